@@ -1,0 +1,30 @@
+"""The one error that is meant for people."""
+
+Path = tuple[str | int, ...]
+
+
+class InputError(ValueError):
+    """A value given from outside cannot be used; each host turns `path` into a place of its own.
+
+    Args:
+        problem: what is wrong, quoting what was written; no full stop.
+        remedy: what to do about it; no full stop.
+        path: keys and list positions (from 0) that lead to the value, outermost first.
+
+    >>> str(InputError("there is no unit 'gramm'", "did you mean 'gram'?", ("amount",)).within("ingredients", "milk"))
+    "ingredients.milk.amount: there is no unit 'gramm': did you mean 'gram'?"
+    """
+
+    def __init__(self, problem: str, remedy: str, path: Path = ()) -> None:
+        super().__init__(problem, remedy, path)
+        self.problem = problem
+        self.remedy = remedy
+        self.path = path
+
+    def within(self, *outer: str | int) -> "InputError":
+        """The same error, seen from further out."""
+        return InputError(self.problem, self.remedy, (*outer, *self.path))
+
+    def __str__(self) -> str:
+        place = ".".join(str(step) for step in self.path)
+        return f"{place}: {self.problem}: {self.remedy}" if place else f"{self.problem}: {self.remedy}"

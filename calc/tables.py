@@ -1,0 +1,83 @@
+"""Data tables: `data/*.csv` as tuples of frozen rows, refused when a row has no known source."""
+
+import csv
+import io
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+from typing import TypeVar
+
+_DATA = Path(__file__).parent / "data"
+
+R = TypeVar("R")
+
+UNKNOWN = "?"
+
+
+class TableError(ValueError):
+    """A data table of our own is wrong: file and line, problem."""
+
+
+def load_rows(name: str, row_from: Callable[[dict[str, str]], R], key: tuple[str, ...]) -> tuple[R, ...]:
+    """The rows of `data/<name>.csv`, each made by `row_from` from its cells.
+
+    A cell is never blank: `?` stands for a value that is not known. Rows are in the order of their key.
+
+    Args:
+        name: the table's name, without folder and ending.
+        row_from: makes a frozen row; may raise ValueError for a value out of range.
+        key: the columns that together name a row once.
+
+    Raises:
+        TableError: by file and line, for a blank cell, a doubled or misplaced key, an unknown source or a bad value.
+    """
+    return rows_from(f"{name}.csv", (_DATA / f"{name}.csv").read_text(encoding="utf-8"), row_from, key, sources())
+
+
+def rows_from(
+    file: str, content: str, row_from: Callable[[dict[str, str]], R], key: tuple[str, ...], known_sources: frozenset[str]
+) -> tuple[R, ...]:
+    """The same for the content of a table given as text."""
+    reader = csv.DictReader(io.StringIO(content))
+    header = reader.fieldnames or []
+    rows: list[R] = []
+    last: tuple[str, ...] = ()
+    for cells in reader:
+        place = f"{file}:{reader.line_num}"
+        if None in cells or None in cells.values():
+            raise TableError(f"{place}: the row has not the {len(header)} cells of the header")
+        blank = [column for column in header if not cells[column].strip()]
+        if blank:
+            raise TableError(f"{place}: {blank[0]} is blank; write {UNKNOWN} where a value is not known")
+        if "source" in cells and cells["source"] not in known_sources:
+            raise TableError(f"{place}: the source {cells['source']!r} is not in sources.csv")
+        this = tuple(cells[column] for column in key)
+        if this <= last:
+            raise TableError(f"{place}: {', '.join(this)} is doubled or out of order")
+        last = this
+        try:
+            rows.append(row_from(cells))
+        except ValueError as error:
+            raise TableError(f"{place}: {error}") from error
+    return tuple(rows)
+
+
+def number_in(cells: dict[str, str], column: str, lowest: float, highest: float) -> float:
+    """The number in a cell, within its range; the bounds are in the unit that the column's name gives."""
+    value = float(cells[column])
+    if not lowest <= value <= highest:
+        raise ValueError(f"{column} is {value:g}, outside {lowest:g} to {highest:g}")
+    return value
+
+
+@cache
+def sources() -> frozenset[str]:
+    """The keys of the works in `data/sources.csv`."""
+    return frozenset(citations())
+
+
+@cache
+def citations() -> dict[str, str]:
+    """Each work's key with its citation."""
+    with (_DATA / "sources.csv").open(encoding="utf-8", newline="") as file:
+        return {row["key"]: row["citation"] for row in csv.DictReader(file)}
