@@ -1,0 +1,35 @@
+# Every target sets up first; where nothing changed that takes a moment. Python 3.11 or newer is all it needs.
+# `make serve PYTHON=python3.12` takes another Python.
+export PYTHON ?= python3
+BIN := .venv/bin
+
+.PHONY: serve build test check bench setup lock clean
+
+serve: setup
+	$(BIN)/mkdocs serve
+
+build: setup
+	$(BIN)/mkdocs build --strict
+
+test: setup
+	$(BIN)/pytest
+
+check: setup
+	$(BIN)/ruff check
+	$(BIN)/ruff format --check
+	$(BIN)/mypy --strict calc
+
+bench: setup
+	$(BIN)/python -m bench
+
+setup:
+	@.ci/setup
+
+# Chooses versions anew; needs uv and npm.
+lock:
+	uv pip compile --quiet --universal --python-version 3.11 --extra dev --generate-hashes --upgrade \
+		--no-header --no-annotate pyproject.toml -o requirements.txt
+	cd site_plugins/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
+
+clean:
+	rm -rf .venv .cache site site_plugins/calculators/runtime/node_modules *.egg-info
