@@ -1,28 +1,36 @@
 """The ingredient table: what 100 g of each kind of ingredient is made of, and what a household measure of it weighs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
+from calc.components import COMPONENTS, FIELD_NAMES, INDEX, PROXIMATES, composition_from
 from calc.errors import InputError
 from calc.fields import did_you_mean
+from calc.stated_composition import contents_with
 from calc.tables import UNKNOWN, load_rows
 from calc.units import factor, is_volume
 
-COMPONENTS = (
-    "water_g", "protein_g", "fat_g", "carbohydrate_g", "ash_g", "alcohol_g",
-    "fibre_g", "starch_g", "sugars_g", "added_sugars_g",
-    "sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g",
-    "milk_fat_g", "milk_solids_not_fat_g", "milk_protein_g",
-    "saturated_fat_g", "trans_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g",
-    "sodium_mg", "cholesterol_mg", "calcium_mg", "potassium_mg", "iron_mg", "vitamin_d_ug",
-)  # fmt: skip
-"""What a composition counts; the ending is the unit. Carbohydrate is by difference and includes fibre."""
+__all__ = [
+    "AS_IT_COMES",
+    "COMPONENTS",
+    "FIELD_NAMES",
+    "INDEX",
+    "PROXIMATES",
+    "Food",
+    "Measure",
+    "composition_from",
+    "food",
+    "food_with",
+    "foods",
+    "grams_of",
+]
 
-PROXIMATES = COMPONENTS[:6]
-"""The components that together make up the whole mass."""
+OWN = "own composition"
+"""The group of a food whose whole composition a recipe states."""
 
-INDEX = {component: position for position, component in enumerate(COMPONENTS)}
+STATED = "stated"
+"""The source of a composition that a recipe states."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +47,10 @@ class Measure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Food:
-    """A kind of ingredient: its composition per 100 g, in the order of COMPONENTS; None where it is not known."""
+    """A kind of ingredient: its composition per 100 g, in the order of COMPONENTS; None where it is not known.
+
+    `key` is empty for a food that a recipe made up without a kind of the table under it.
+    """
 
     key: str
     name: str
@@ -84,6 +95,33 @@ def food(key: str) -> Food:
         remedy = did_you_mean(key, table, "take a kind from the ingredient table, or give its `composition`")
         raise InputError(f"there is no kind {key!r} in the ingredient table", remedy)
     return table[key]
+
+
+def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> Food:
+    """A food of one's own composition: what is stated is fixed, the rest follows from a kind of the table.
+
+    The other proximates keep their ratios to each other and make up the rest of the whole; parts of a component
+    follow it. Without a kind under it, what is not stated is not known, unless the stated proximates come to 100 g.
+
+    Args:
+        base: the kind that it is nearest to, or None; its key, group and household measures are kept.
+        name: what it is called.
+        stated: contents of 100 g by component, in the unit of the component's name, as composition_from gives them.
+
+    Raises:
+        InputError: at the recipe file's name of a component (`fat`), if the stated contents cannot be together.
+
+    Source:
+        derivation (mass balance).
+
+    >>> butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
+    >>> round(butter.content("water_g"), 1)
+    15.2
+    """
+    contents = contents_with(base.per_100g if base else None, stated)
+    if base:
+        return replace(base, name=name, per_100g=contents, source=STATED)
+    return Food(key="", name=name, group=OWN, per_100g=contents, source=STATED)
 
 
 def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> float:
