@@ -137,9 +137,7 @@ def energy(mixture: Mixture) -> tuple[float, float] | None:
     return kcal + 4 * sugars_and_starch + 2 * fibre, kilojoules + 17 * sugars_and_starch + 8 * fibre
 
 
-def _joined(
-    one: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]
-) -> dict[str, tuple[str, ...]]:
+def _joined(one: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
     joined = dict(one)
     for component, names in other.items():
         before = joined.get(component, ())

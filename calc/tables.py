@@ -35,7 +35,11 @@ def load_rows(name: str, row_from: Callable[[dict[str, str]], R], key: tuple[str
 
 
 def rows_from(
-    file: str, content: str, row_from: Callable[[dict[str, str]], R], key: tuple[str, ...], known_sources: frozenset[str]
+    file: str,
+    content: str,
+    row_from: Callable[[dict[str, str]], R],
+    key: tuple[str, ...],
+    known_sources: frozenset[str],
 ) -> tuple[R, ...]:
     """The same for the content of a table given as text."""
     reader = csv.DictReader(io.StringIO(content))

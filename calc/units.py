@@ -143,7 +143,8 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     )
     if not lowest <= result <= highest:
         raise InputError(
-            f"{text(value)[:60]!r} lies outside {lowest:g} to {highest:g} {unit.replace('degC', '°C')}", "mend the number or its unit"
+            f"{text(value)[:60]!r} lies outside {lowest:g} to {highest:g} {unit.replace('degC', '°C')}",
+            "mend the number or its unit",
         )
     return result
 

@@ -1,0 +1,267 @@
+"""Calculator: a batch of one recipe, as large as wanted, with the reader's own amounts."""
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache, partial
+from typing import TypeVar
+
+from calc.display import list_text, mass_text, plain_number_text
+from calc.errors import InputError
+from calc.fields import did_you_mean, mapping, only, take, yes_no
+from calc.figures import figure_texts
+from calc.foods import Food
+from calc.recipe.batch import Batch, Choices, batch_of
+from calc.recipe.model import Ingredient, Recipe
+from calc.recipe.reading import LARGEST_BATCH, amount_of, recipe_from
+from calc.units import grams, number
+
+T = TypeVar("T")
+
+MODES = ("this", "all")
+"""What a changed amount means: this ingredient alone, or the whole batch in step with it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    recipe: Recipe
+    choices: Choices
+    mode: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    batch: Batch
+    choices: Choices
+    mode: str
+
+
+def read(given: str, state: Mapping[str, str]) -> Question:
+    """The question that the recipe in `given` and the reader's changes in `state` ask.
+
+    The state may hold `factor`, `mode`, `amount.<key>` (g for one batch as published), `without.<key>` (yes) and
+    `instead.<key>` (the key of a replacement).
+
+    Raises:
+        InputError: at the field of the state that cannot be used.
+    """
+    recipe = _recipe(given)
+    ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
+    amounts_g: dict[str, float] = {}
+    left_out, replaced = set(), {}
+    factor, mode = 1.0, MODES[0]
+    for name, value in state.items():
+        head, _, key = name.partition(".")
+        if name == "factor":
+            factor = _read(name, value, factor_from)
+        elif name == "mode":
+            mode = _read(name, value, _mode)
+        elif head in ("amount", "without", "instead") and key in ingredients:
+            if head == "amount":
+                amounts_g[key] = _read(name, value, lambda written: float(number(written)))
+            elif head == "instead":
+                replaced[key] = _read(name, value, partial(_replacement, ingredients[key]))
+            elif _read(name, value, yes_no):
+                left_out.add(key)
+        else:
+            raise InputError(
+                f"there is no field {name!r} here", did_you_mean(name, ingredients, "leave it out"), (name,)
+            )
+    choices = Choices(factor=factor, amounts_g=amounts_g, left_out=frozenset(left_out), replaced=replaced)
+    return Question(recipe=recipe, choices=choices, mode=mode)
+
+
+def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
+    """The state after the reader touched some fields of the form.
+
+    `factor`, `finished_mass` and `portions` set the size of the batch. `amount.<key>` sets one amount in this batch,
+    or, in the mode `all`, the size of the batch by this ingredient. An amount is a number of g, or a quantity such as
+    `1 US cup`. What stands as published is not kept.
+
+    Raises:
+        InputError: at the field that cannot be used.
+    """
+    kept = dict(state)
+    for name, value in edit.items():
+        question = read(given, kept)
+        factor = question.choices.factor
+        if name == "factor":
+            kept["factor"] = _shortest(_read(name, value, factor_from))
+        elif name == "finished_mass":
+            kept["factor"] = _scaled(name, factor, _read(name, value, in_grams), calculate(question).batch.total.mass_g)
+        elif name == "portions":
+            wanted = _read(name, value, lambda written: float(number(written)))
+            kept["factor"] = _scaled(name, 1.0, wanted, question.recipe.yields.portions)
+        elif name.startswith("amount."):
+            kept |= _with_amount(question, name, value)
+        else:
+            kept[name] = value
+        read(given, kept)
+    return _sparse(_recipe(given), kept)
+
+
+def calculate(question: Question) -> Answer:
+    """The batch that is asked for.
+
+    Raises:
+        InputError: if nothing is left in it, or more water would boil off than there is.
+    """
+    batch = batch_of(question.recipe, question.choices)
+    return Answer(batch=batch, choices=question.choices, mode=question.mode)
+
+
+def show(answer: Answer) -> dict[str, str | list[list[str]]]:
+    batch, recipe = answer.batch, answer.batch.recipe
+    portions = answer.choices.factor * recipe.yields.portions
+    texts: dict[str, str | list[list[str]]] = {
+        "factor": plain_number_text(answer.choices.factor),
+        "mode": answer.mode,
+        "portions": plain_number_text(portions, 1),
+        "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
+        "finished_mass": mass_text(batch.total.mass_g),
+        "each_mass": mass_text(batch.total.mass_g / portions),
+        "water_lost": mass_text(batch.vessels[-1].water_lost_g) if batch.vessels[-1].water_lost_g else "",
+        "caution.tried": _tried_text(recipe, answer.choices.factor),
+    }
+    for one, ingredient in zip(batch.weighed, recipe.ingredients, strict=True):
+        texts[f"amount.{one.key}"] = mass_text(one.mass_g)
+        texts[f"name.{one.key}"] = one.name
+        texts[f"instead.{one.key}"] = answer.choices.replaced.get(one.key, "")
+        texts[f"without.{one.key}"] = "yes" if one.key in answer.choices.left_out else ""
+        texts[f"changed.{one.key}"] = _changed_text(ingredient, answer.choices)
+        for key, mass_g in one.portions_g.items():
+            texts[f"portion.{one.key}.{key}"] = mass_text(mass_g)
+    for number_of, (stage, uses) in enumerate(zip(recipe.stages, batch.uses_g, strict=True)):
+        for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
+            for use_number, mass_g in enumerate(masses):
+                texts[f"use.{number_of}.{step_number}.{use_number}"] = mass_text(mass_g)
+            if step.additions > 1:
+                each = list_text([mass_text(mass_g / step.additions) for mass_g in masses])
+                texts[f"each.{number_of}.{step_number}"] = f"{step.additions} additions of {each}"
+            if step.water_lost_g:
+                texts[f"lost.{number_of}.{step_number}"] = mass_text(answer.choices.factor * step.water_lost_g)
+    for number_of, vessel in enumerate(batch.vessels):
+        texts[f"stage.{number_of}.mass"] = mass_text(vessel.mixture.mass_g)
+        texts |= {f"stage.{number_of}.{name}": shown for name, shown in figure_texts(vessel.mixture).items()}
+    texts |= figure_texts(batch.total)
+    texts["status"] = f"{texts['finished_mass']} with {texts['fat.percent']} fat, for {texts['portions_of']}."
+    return texts
+
+
+def warm() -> None:
+    """Nothing to load beyond the tables."""
+
+
+def factor_from(written: object) -> float:
+    """How many batches: a number above 0, at most LARGEST_BATCH.
+
+    >>> factor_from("1/2")
+    0.5
+    """
+    value = float(number(str(written)))
+    if not 0 < value <= LARGEST_BATCH:
+        raise InputError(f"{value:g} batches cannot be made", f"give more than 0 and at most {LARGEST_BATCH}")
+    return value
+
+
+def in_grams(written: object) -> float:
+    """A mass from a form, where a bare number is g.
+
+    >>> in_grams("1.5 kg"), in_grams("750")
+    (1500.0, 750.0)
+    """
+    words = str(written).strip()
+    return grams(f"{words} g" if words[-1:].isdigit() else words)
+
+
+@lru_cache(maxsize=16)
+def _recipe(given: str) -> Recipe:
+    fields = mapping(json.loads(given))
+    only(fields, ("recipe",))
+    return take(fields, "recipe", recipe_from)
+
+
+def _read(name: str, value: str, reader: Callable[[str], T]) -> T:
+    try:
+        return reader(value)
+    except InputError as error:
+        raise error.within(*name.split(".")) from None
+
+
+def _mode(written: str) -> str:
+    if written not in MODES:
+        raise InputError(f"there is no mode {written!r}", did_you_mean(written, MODES, f"use {list_text(MODES, 'or')}"))
+    return written
+
+
+def _replacement(ingredient: Ingredient, written: str) -> str:
+    known = [replacement.key for replacement in ingredient.replacements]
+    if written and written not in known:
+        raise InputError(f"nothing called {written!r} replaces it", did_you_mean(written, known, "choose one listed"))
+    return written
+
+
+def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
+    key = name.removeprefix("amount.")
+    found = [ingredient for ingredient in question.recipe.ingredients if ingredient.key == key]
+    if not found:
+        raise InputError(f"the recipe has no {key!r}", "reload the page", (name,))
+    ingredient, choices = found[0], question.choices
+    kind, ratio = ingredient.food, 1.0
+    for replacement in ingredient.replacements:
+        if replacement.key == choices.replaced.get(key):
+            kind, ratio = replacement.food, replacement.ratio
+    mass_g = _read(name, value, lambda written: amount_in_form(kind, written))
+    if question.mode == "this":
+        return {name: _shortest(mass_g / choices.factor / ratio)}
+    one_batch_g = ratio * choices.amounts_g.get(key, ingredient.mass_g)
+    if key in choices.left_out or one_batch_g <= 0:
+        raise InputError("an ingredient that is left out cannot set the size", "put it in again first", ("amount", key))
+    if mass_g <= 0:
+        raise InputError("a batch with none of it cannot be made", "give more than zero", ("amount", key))
+    return {"factor": _scaled(name, 1.0, mass_g, one_batch_g)}
+
+
+def amount_in_form(kind: Food, written: str) -> float:
+    """The mass in g of an amount that stands in a form: a bare number is g, zero is allowed."""
+    words = " ".join(written.split())
+    if words[-1:].isdigit() or words in ("", "0 g"):
+        return in_grams(words)
+    return amount_of(kind, words).mass_g
+
+
+def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
+    result = factor * wanted / present
+    if not 0 < result <= LARGEST_BATCH:
+        raise InputError(
+            f"that would be {result:.3g} batches", f"ask for more than 0 and at most {LARGEST_BATCH} batches",
+            tuple(name.split(".")),
+        )  # fmt: skip
+    return _shortest(result)
+
+
+def _shortest(value: float) -> str:
+    shown = f"{value:.9f}".rstrip("0").rstrip(".")
+    return shown or "0"
+
+
+def _sparse(recipe: Recipe, state: Mapping[str, str]) -> dict[str, str]:
+    published = {"factor": "1", "mode": MODES[0]}
+    published |= {f"amount.{one.key}": _shortest(one.mass_g) for one in recipe.ingredients}
+    return {name: value for name, value in state.items() if value not in ("", "no") and value != published.get(name)}
+
+
+def _changed_text(ingredient: Ingredient, choices: Choices) -> str:
+    if ingredient.key not in choices.amounts_g:
+        return ""
+    return f"published: {mass_text(choices.factor * ingredient.mass_g)}"
+
+
+def _tried_text(recipe: Recipe, factor: float) -> str:
+    if recipe.tried is None or recipe.tried[0] <= factor <= recipe.tried[1]:
+        return ""
+    low, high = (plain_number_text(bound) for bound in recipe.tried)
+    return (
+        f"This recipe was tried from {low} to {high} batches at once. Outside that, times, the bowl and the number of "
+        "additions may not suit: go by what to look for."
+    )

@@ -1,0 +1,122 @@
+"""Quantities as text for people: all rounding of figures for show is here; halves go up."""
+
+from decimal import ROUND_HALF_UP, Decimal
+
+NOT_KNOWN = "not known"
+
+
+def rounded(value: float, digits: int) -> Decimal:
+    """The number with so many digits behind the point, halves away from zero, as it is written and not as it is stored.
+
+    >>> rounded(0.285, 2), rounded(2.5, 0)
+    (Decimal('0.29'), Decimal('3'))
+    """
+    return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP) + 0
+
+
+def number_text(value: float, digits: int) -> str:
+    """The rounded number; thousands apart by a thin space.
+
+    >>> number_text(1234.5, 0), number_text(-0.01, 1), number_text(0.5, 1)
+    ('1\\u202f235', '0.0', '0.5')
+    """
+    return f"{rounded(value, digits):,f}".replace(",", "\u202f")
+
+
+def plain_number_text(value: float, digits: int = 3) -> str:
+    """The rounded number without needless zeros, as a form field holds it.
+
+    >>> plain_number_text(2.50), plain_number_text(1200), plain_number_text(1 / 3)
+    ('2.5', '1200', '0.333')
+    """
+    shown = f"{rounded(value, digits):f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown
+
+
+def mass_text(mass_g: float) -> str:
+    """A mass as a kitchen scale shows it: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g; kg from 10 kg.
+
+    >>> mass_text(0.25), mass_text(7.24), mass_text(1249.6), mass_text(12345)
+    ('0.25 g', '7.2 g', '1250 g', '12.35 kg')
+    """
+    if mass_g >= 9999.5:
+        return f"{plain_number_text(mass_g / 1000, 2)} kg"
+    digits = 2 if mass_g < 0.995 else 1 if mass_g < 9.95 else 0
+    return f"{plain_number_text(mass_g, digits)} g"
+
+
+def percent_text(percent: float | None) -> str:
+    """A percentage with one digit.
+
+    >>> percent_text(25.05), percent_text(None)
+    ('25.1 %', 'not known')
+    """
+    return NOT_KNOWN if percent is None else f"{number_text(percent, 1)} %"
+
+
+def volume_text(volume_ml: float) -> str:
+    """A volume in mL, or in L from 10 L.
+
+    >>> volume_text(1499.6), volume_text(4.25), volume_text(12500)
+    ('1500 mL', '4.3 mL', '12.5 L')
+    """
+    if volume_ml >= 9999.5:
+        return f"{plain_number_text(volume_ml / 1000, 2)} L"
+    return f"{plain_number_text(volume_ml, 1 if volume_ml < 9.95 else 0)} mL"
+
+
+def celsius_text(t_c: float) -> str:
+    """A temperature in °C and, behind it, in °F to the nearest degree.
+
+    >>> celsius_text(18), celsius_text(-18)
+    ('18 °C (64 °F)', '-18 °C (0 °F)')
+    """
+    return f"{plain_number_text(t_c, 1)} °C ({plain_number_text(t_c * 9 / 5 + 32, 0)} °F)"
+
+
+def duration_text(shortest_s: float, longest_s: float | None = None) -> str:
+    """A time, or a range of times, in the unit that suits it.
+
+    >>> duration_text(180), duration_text(180, 240), duration_text(5400), duration_text(30, 90), duration_text(259200)
+    ('3 min', '3 to 4 min', '1 h 30 min', '30 s to 1 min 30 s', '3 days')
+    """
+    if longest_s is None or longest_s == shortest_s:
+        return _time_text(shortest_s)
+    low, high = _time_text(shortest_s), _time_text(longest_s)
+    if low.count(" ") == high.count(" ") == 1 and low.split()[1].rstrip("s") == high.split()[1].rstrip("s"):
+        return f"{low.split()[0]} to {high}"
+    return f"{low} to {high}"
+
+
+def _time_text(time_s: float) -> str:
+    whole = int(rounded(time_s, 0))
+    days, rest = divmod(whole, 86400)
+    if days and not rest:
+        return f"{days} day{'s' if days > 1 else ''}"
+    hours, rest = divmod(whole, 3600)
+    minutes, left = divmod(rest, 60)
+    parts = [f"{count} {unit}" for count, unit in ((hours, "h"), (minutes, "min"), (left, "s")) if count]
+    return " ".join(parts) or "0 s"
+
+
+def iso_duration(time_s: float) -> str:
+    """A time as ISO 8601 writes it.
+
+    >>> iso_duration(5400), iso_duration(45), iso_duration(259200)
+    ('PT1H30M', 'PT45S', 'P3D')
+    """
+    whole = int(rounded(time_s, 0))
+    days, rest = divmod(whole, 86400)
+    hours, rest = divmod(rest, 3600)
+    minutes, left = divmod(rest, 60)
+    clock = "".join(f"{count}{mark}" for count, mark in ((hours, "H"), (minutes, "M"), (left, "S")) if count)
+    return f"P{f'{days}D' if days else ''}{f'T{clock}' if clock else ''}" if whole else "PT0S"
+
+
+def list_text(names: tuple[str, ...] | list[str], last: str = "and") -> str:
+    """Names in a row.
+
+    >>> list_text(["milk"]), list_text(["milk", "butter", "salt"])
+    ('milk', 'milk, butter and salt')
+    """
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {last} {names[-1]}" if names else ""
