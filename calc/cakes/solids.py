@@ -1,0 +1,203 @@
+"""The solids that cakes and tins are: areas, volumes, and the same solid with a coat around it."""
+
+import math
+from dataclasses import dataclass
+
+MM3_PER_ML = 1000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disc:
+    """A round solid standing on its bottom, straight or tapered, with or without a hole: lengths in mm.
+
+    Taper and hole do not go together: a ring has straight walls.
+    """
+
+    top_mm: float
+    bottom_mm: float
+    height_mm: float
+    hole_mm: float = 0.0
+
+    @property
+    def widest_mm(self) -> float:
+        """The greatest diameter."""
+        return max(self.top_mm, self.bottom_mm)
+
+    def section_mm2(self, z_mm: float) -> float:
+        """Area of the level section at a height above the bottom: pi (d^2 - hole^2) / 4."""
+        across = self.bottom_mm + (self.top_mm - self.bottom_mm) * z_mm / self.height_mm
+        return math.pi * (across**2 - self.hole_mm**2) / 4
+
+    def rim_mm(self, *, top: bool) -> float:
+        """Length of the outer edge: pi d."""
+        return math.pi * (self.top_mm if top else self.bottom_mm)
+
+    def wall_mm2(self) -> float:
+        """Area of the walls, also around a hole: pi (d_top + d_bottom) / 2 * slant + pi hole h."""
+        slant = math.hypot(self.height_mm, (self.top_mm - self.bottom_mm) / 2)
+        return math.pi * ((self.top_mm + self.bottom_mm) / 2 * slant + self.hole_mm * self.height_mm)
+
+    def grown(self, *, wall_mm: float, top_mm: float) -> "Disc":
+        """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays.
+
+        Less than zero takes away. A hole closes when the coat is thicker than its radius.
+        """
+        lean = (self.top_mm - self.bottom_mm) / 2 / self.height_mm
+        out = 2 * wall_mm * math.hypot(1, lean)
+        return Disc(
+            top_mm=self.top_mm + 2 * lean * top_mm + out,
+            bottom_mm=self.bottom_mm + out,
+            height_mm=self.height_mm + top_mm,
+            hole_mm=max(0.0, self.hole_mm - 2 * wall_mm) if self.hole_mm else 0.0,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """A solid with four corners standing on its bottom, straight or tapered: lengths in mm. Corners are sharp."""
+
+    top_mm: tuple[float, float]
+    bottom_mm: tuple[float, float]
+    height_mm: float
+
+    @property
+    def widest_mm(self) -> float:
+        """The greatest length of a side."""
+        return max(*self.top_mm, *self.bottom_mm)
+
+    def section_mm2(self, z_mm: float) -> float:
+        """Area of the level section at a height above the bottom: length times width there."""
+        length, width = (
+            bottom + (top - bottom) * z_mm / self.height_mm
+            for top, bottom in zip(self.top_mm, self.bottom_mm, strict=True)
+        )
+        return length * width
+
+    def rim_mm(self, *, top: bool) -> float:
+        """Length of the outer edge: 2 (length + width)."""
+        return 2 * sum(self.top_mm if top else self.bottom_mm)
+
+    def wall_mm2(self) -> float:
+        """Area of the four walls, each a trapezium: mean length times slant height."""
+        (top_length, top_width), (bottom_length, bottom_width) = self.top_mm, self.bottom_mm
+        long_walls = (top_length + bottom_length) * math.hypot(self.height_mm, (top_width - bottom_width) / 2)
+        short_walls = (top_width + bottom_width) * math.hypot(self.height_mm, (top_length - bottom_length) / 2)
+        return long_walls + short_walls
+
+    def grown(self, *, wall_mm: float, top_mm: float) -> "Block":
+        """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays."""
+        tops, bottoms = [], []
+        for top, bottom in zip(self.top_mm, self.bottom_mm, strict=True):
+            lean = (top - bottom) / 2 / self.height_mm
+            out = 2 * wall_mm * math.hypot(1, lean)
+            tops.append(top + 2 * lean * top_mm + out)
+            bottoms.append(bottom + out)
+        return Block(top_mm=(tops[0], tops[1]), bottom_mm=(bottoms[0], bottoms[1]), height_mm=self.height_mm + top_mm)
+
+
+Solid = Disc | Block
+
+
+def round_solid(diameter_mm: float, height_mm: float, bottom_mm: float | None = None) -> Disc:
+    """A cylinder, or a cone frustum where the bottom has another diameter.
+
+    >>> solid = round_solid(203.2, 101.6)  # 8 in across, 4 in tall
+    >>> round(top_mm2(solid) / 100, 2), round(solid.wall_mm2() / 100, 2)
+    (324.29, 648.59)
+    """
+    return Disc(top_mm=diameter_mm, bottom_mm=diameter_mm if bottom_mm is None else bottom_mm, height_mm=height_mm)
+
+
+def ring_solid(diameter_mm: float, hole_mm: float, height_mm: float) -> Disc:
+    """A ring with straight walls."""
+    return Disc(top_mm=diameter_mm, bottom_mm=diameter_mm, height_mm=height_mm, hole_mm=hole_mm)
+
+
+def block_solid(length_mm: float, width_mm: float, height_mm: float) -> Block:
+    """A box: square, rectangle or sheet."""
+    return Block(top_mm=(length_mm, width_mm), bottom_mm=(length_mm, width_mm), height_mm=height_mm)
+
+
+def loaf_solid(top_mm: tuple[float, float], bottom_mm: tuple[float, float], height_mm: float) -> Block:
+    """A loaf: a box whose walls lean.
+
+    >>> round(volume_ml(loaf_solid((215, 115), (200, 100), 60)), 1)
+    1339.5
+    """
+    return Block(top_mm=top_mm, bottom_mm=bottom_mm, height_mm=height_mm)
+
+
+def top_mm2(solid: Solid) -> float:
+    """Area of the top."""
+    return solid.section_mm2(solid.height_mm)
+
+
+def slice_ml(solid: Solid, from_mm: float, to_mm: float) -> float:
+    """Volume between two heights above the bottom, in mL.
+
+    The section of each solid here is a polynomial of second degree in the height, so the prismatoid rule is exact:
+
+        V = h / 6 * (A_bottom + 4 A_middle + A_top)
+
+    Source:
+        derivation (Simpson's rule is exact up to the third degree).
+    """
+    middle = solid.section_mm2((from_mm + to_mm) / 2)
+    ends = solid.section_mm2(from_mm) + solid.section_mm2(to_mm)
+    return (to_mm - from_mm) * (ends + 4 * middle) / 6 / MM3_PER_ML
+
+
+def volume_ml(solid: Solid) -> float:
+    """Volume in mL."""
+    return slice_ml(solid, 0.0, solid.height_mm)
+
+
+def coat_ml(solid: Solid, *, wall_mm: float, top_mm: float) -> float:
+    """Volume of a coat over walls and top, in mL: the coated solid less the bare one, edges and corners filled.
+
+        cylinder: V = pi ((R + t)^2 (H + t) - R^2 H)
+        box: V = (L + 2 t) (W + 2 t) (H + t) - L W H
+
+    Args:
+        wall_mm, top_mm: thickness on the walls and on the top, zero or more.
+
+    Source:
+        derivation.
+
+    >>> round(coat_ml(round_solid(203.2, 101.6), wall_mm=5, top_mm=5), 1)
+    510.8
+    """
+    return volume_ml(solid.grown(wall_mm=wall_mm, top_mm=top_mm)) - volume_ml(solid)
+
+
+def film_ml(solid: Solid, *, wall_mm: float, top_mm: float) -> float:
+    """The same coat as a thin film: area times thickness, in mL; edges and corners are left out.
+
+    >>> round(film_ml(round_solid(203.2, 101.6), wall_mm=5, top_mm=5), 1)
+    486.4
+    """
+    return (solid.wall_mm2() * wall_mm + top_mm2(solid) * top_mm) / MM3_PER_ML
+
+
+def cap_ml(across_mm: float, height_mm: float) -> float:
+    """Volume of a dome (a cap of a sphere) in mL: V = pi h (3 a^2 + h^2) / 6, with `a` half of `across_mm`."""
+    return math.pi * height_mm * (3 * (across_mm / 2) ** 2 + height_mm**2) / 6 / MM3_PER_ML
+
+
+def cone_ml(across_mm: float, height_mm: float) -> float:
+    """Volume of a cone in mL: V = pi r^2 h / 3.
+
+    >>> round(cone_ml(64, 50), 2)
+    53.62
+    """
+    return math.pi * (across_mm / 2) ** 2 * height_mm / 3 / MM3_PER_ML
+
+
+def stands_on(above: Solid, below: Solid) -> bool:
+    """Whether the bottom of one solid lies wholly on the top of another, both centred; a hole must be bridged."""
+    if isinstance(below, Disc):
+        reach = above.bottom_mm if isinstance(above, Disc) else math.hypot(*above.bottom_mm)
+        grip = above.bottom_mm if isinstance(above, Disc) else min(above.bottom_mm)
+        return reach <= below.top_mm + 1e-9 and grip > below.hole_mm
+    sides = (above.bottom_mm, above.bottom_mm) if isinstance(above, Disc) else above.bottom_mm
+    return all(side <= room + 1e-9 for side, room in zip(sorted(sides), sorted(below.top_mm), strict=True))
