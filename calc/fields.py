@@ -11,6 +11,9 @@ T = TypeVar("T")
 D = TypeVar("D")
 
 LONGEST_TEXT = 4000
+UNPRINTABLE = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+"""A character that no text for people holds: a control, a hidden line break, half of a pair, or none at all."""
+
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 
 
@@ -27,14 +30,17 @@ def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
 def mapping(value: object) -> Mapping[str, object]:
     """Fields with their values."""
     if not isinstance(value, Mapping):
-        raise InputError(f"{_quoted(value)} stands where fields are wanted", "write one `name: value` a line, indented")
+        remedy = "write one `name: value` a line, indented" + (", without `- `" if isinstance(value, list) else "")
+        raise InputError(f"{_quoted(value)} stands where fields are wanted", remedy)
     return value
 
 
 def sequence(value: object) -> list[object]:
     """A list of values."""
     if not isinstance(value, list):
-        raise InputError(f"{_quoted(value)} stands where a list is wanted", "start each entry with `- `")
+        raise InputError(
+            f"{_quoted(value)} stands where a list is wanted", "write one `- entry` a line, or `[one, two]`"
+        )
     return value
 
 
@@ -49,9 +55,20 @@ def text(value: object) -> str:
         raise InputError("the field is empty", "fill it in, or leave the field out if it may be left out")
     if len(stripped) > LONGEST_TEXT:
         raise InputError(f"the text has {len(stripped)} characters", f"shorten it to {LONGEST_TEXT}")
-    if any(ord(letter) < 32 and letter not in "\n\t" for letter in stripped):
-        raise InputError(f"{stripped[:40]!r} holds a control character", "type the text anew without it")
+    stranger = UNPRINTABLE.search(stripped)
+    if stranger:
+        problem = f"the text holds a character that cannot be shown, U+{ord(stranger[0]):04X}"
+        raise InputError(problem, "type the text anew without it")
     return stripped
+
+
+def line(value: object) -> str:
+    """One text as a single line: any run of spaces and line breaks is one space.
+
+    >>> line(" butter,\\n  soft ")
+    'butter, soft'
+    """
+    return " ".join(text(value).split())
 
 
 def yes_no(value: object) -> bool:
@@ -121,7 +138,7 @@ def each(read: Callable[[object], T], *, at_least: int = 0) -> Callable[[object]
     def read_all(value: object) -> tuple[T, ...]:
         entries = sequence(value)
         if len(entries) < at_least:
-            raise InputError("the list is empty", f"give at least {at_least}")
+            raise InputError(*_too_few(len(entries), at_least))
         result = []
         for position, entry in enumerate(entries):
             try:
@@ -139,7 +156,7 @@ def each_named(read: Callable[[str, object], T], *, at_least: int = 0) -> Callab
     def read_all(value: object) -> tuple[T, ...]:
         fields = mapping(value)
         if len(fields) < at_least:
-            raise InputError("there is nothing in it", f"give at least {at_least}")
+            raise InputError(*_too_few(len(fields), at_least))
         result = []
         for name, entry in fields.items():
             try:
@@ -151,10 +168,17 @@ def each_named(read: Callable[[str, object], T], *, at_least: int = 0) -> Callab
     return read_all
 
 
+def _too_few(count: int, at_least: int) -> tuple[str, str]:
+    there = "nothing is" if count == 0 else f"only {count} is" if count == 1 else f"only {count} are"
+    return f"{there} listed here", f"list at least {at_least}"
+
+
 def _quoted(value: object) -> str:
     if isinstance(value, Mapping):
         return "a block of fields"
     if isinstance(value, list):
         return "a list"
     shown = str(value)
+    if not shown:
+        return "nothing"
     return repr(shown if len(shown) <= 40 else shown[:39] + "…")

@@ -153,10 +153,14 @@ def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> fl
         if volumes:
             largest = max(volumes, key=lambda measure: factor(measure.unit, "millilitre"))
             return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
-    known = ", ".join(f"{measure.unit.replace('_', ' ')} ({measure.how})" for measure in food.measures)
+    known = "; ".join(_written(measure.unit, measure.how) for measure in food.measures)
     remedy = f"give grams, or a measure known for it: {known}" if known else "give grams"
-    shown = unit.replace("_", " ") + ("" if how == AS_IT_COMES else f", {how}")
-    raise InputError(f"there is no weight for {shown!r} of {food.name}", remedy)
+    raise InputError(f"there is no weight for {_written(unit, how)!r} of {food.name}", remedy)
+
+
+def _written(unit: str, how: str) -> str:
+    words = unit.replace("us_", "US ", 1) if unit.startswith("us_") else unit
+    return words.replace("_", " ") + ("" if how == AS_IT_COMES else f", {how}")
 
 
 def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:

@@ -1,6 +1,7 @@
 """The unit registry, and quantities read from text: the border where units are checked."""
 
 import re
+from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -27,6 +28,7 @@ _AMBIGUOUS = {
     "fluid_ounce": "`US fl oz` (29.6 mL) or `imperial fl oz` (28.4 mL)",
     "pint": "`US pint` (473 mL) or `imperial pint` (568 mL)",
 }
+_SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
 LARGEST = 10**9
 
 
@@ -90,6 +92,15 @@ def _spelled() -> dict[str, str]:
     return {spelling.lower(): units.get_name(spelling) for spelling in units._units if spelling}
 
 
+def unit_spellings(kind: str) -> tuple[str, ...]:
+    """Every spelling of the units of mass, volume, length, time or temperature, in small letters.
+
+    >>> unit_spellings("mass")[:4]
+    ('gram', 'g', 'kilogram', 'kg')
+    """
+    return tuple([word.replace("_", " ") for word, full in _spelled().items() if dimension(full) == kind])
+
+
 def number(words: str) -> Fraction:
     """A positive or zero number as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
 
@@ -98,9 +109,12 @@ def number(words: str) -> Fraction:
     """
     words = " ".join(words.split())
     if re.match(r"[-−–]\s*[\d.¼½¾⅓⅔⅛⅜⅝⅞]", words):
-        raise InputError(f"{words!r} is negative", "give zero or more")
-    if re.fullmatch(r"\d+,\d+", words):
-        raise InputError(f"{words!r} has a comma", f"write {words.replace(',', '.')!r}, with a point")
+        raise InputError(f"{words!r} is negative", "write it without the minus sign")
+    if re.fullmatch(r"\d+(,\d+)+(\.\d+)?", words):
+        remedy = f"write {words.replace(',', '.')!r}, with a point" if words.count(",") == 1 else "leave the commas out"
+        if re.fullmatch(r"\d{1,3},\d{3}", words):
+            remedy = f"write {words.replace(',', '')!r} for thousands, or {words.replace(',', '.')!r} with a point"
+        raise InputError(f"{words[:40]!r} has a comma", remedy)
     match = _NUMBER.fullmatch(words)
     if not match or len(words) > 40:
         raise InputError(f"{words[:40]!r} is not a number", "write digits, such as `2`, `0.5` or `1 1/2`")
@@ -110,7 +124,7 @@ def number(words: str) -> Fraction:
     except ZeroDivisionError:
         raise InputError(f"{words!r} divides by zero", "write another fraction") from None
     if value > LARGEST:
-        raise InputError(f"{words!r} is beyond any kitchen", f"give less than {LARGEST}")
+        raise InputError(f"{words!r} is too large a number", f"give {LARGEST} or less")
     return value
 
 
@@ -134,8 +148,7 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     name = unit_name(words) if words else None
     if name is None or dimension(name) != kind:
         problem = f"{text(value)[:60]!r} has no unit" if not words else f"{words[:40]!r} is not a unit of {kind}"
-        known = [spelling.replace("_", " ") for spelling, full in _spelled().items() if dimension(full) == kind]
-        raise InputError(problem, did_you_mean(words.lower(), known, f"write it like `{example}`"))
+        raise InputError(problem, did_you_mean(words.lower(), unit_spellings(kind), f"write it like `{example}`"))
     result = (
         float(registry().Quantity(float(quantity), name).m_as(unit))
         if kind == "temperature"
@@ -143,7 +156,7 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     )
     if not lowest <= result <= highest:
         raise InputError(
-            f"{text(value)[:60]!r} lies outside {lowest:g} to {highest:g} {unit.replace('degC', '°C')}",
+            f"{text(value)[:60]!r} lies outside {lowest:.12g} to {highest:.12g} {_SYMBOLS[unit]}",
             "mend the number or its unit",
         )
     return result
@@ -193,3 +206,29 @@ def share(value: object) -> float:
     if result > 1:
         raise InputError(f"{text(value)[:60]!r} is more than the whole", "give 0 to 100 %")
     return result
+
+
+def between(lowest: Fraction, highest: Fraction) -> Callable[[object], float]:
+    """A reader of numbers without unit in a range."""
+
+    def read(value: object) -> float:
+        result = number(text(value))
+        if not lowest <= result <= highest:
+            size = "large" if result > highest else "small"
+            raise InputError(f"{text(value)!r} is too {size}", f"give {float(lowest):g} to {float(highest):g}")
+        return float(result)
+
+    return read
+
+
+def whole_number(lowest: int, highest: int) -> Callable[[object], int]:
+    """A reader of whole numbers in a range."""
+
+    def read(value: object) -> int:
+        result = number(text(value))
+        if result.denominator != 1 or not lowest <= result <= highest:
+            problem = f"{text(value)!r} is not a whole number from {lowest} to {highest}"
+            raise InputError(problem, f"write a number such as `{lowest + 2}`")
+        return int(result)
+
+    return read

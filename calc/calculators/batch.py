@@ -12,8 +12,9 @@ from calc.fields import did_you_mean, mapping, only, take, yes_no
 from calc.figures import figure_texts
 from calc.foods import Food
 from calc.recipe.batch import Batch, Choices, batch_of
+from calc.recipe.ingredients import amount_of
 from calc.recipe.model import Ingredient, Recipe
-from calc.recipe.reading import LARGEST_BATCH, amount_of, recipe_from
+from calc.recipe.reading import LARGEST_BATCH, recipe_from
 from calc.units import grams, number
 
 T = TypeVar("T")
