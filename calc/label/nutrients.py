@@ -8,8 +8,9 @@ from functools import cache
 from calc.composition import SALT_PER_SODIUM, Mixture, energy
 from calc.display import NOT_KNOWN
 from calc.errors import InputError
+from calc.exact import exact
 from calc.foods import COMPONENTS
-from calc.label.rounding import Declared, declare, exact
+from calc.label.rounding import Declared, declare
 from calc.tables import load_rows, number_in
 
 EU_ENERGY_NEEDS = ("protein_g", "fat_g", "carbohydrate_g", "alcohol_g", "fibre_g")

@@ -2,12 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 
+from calc.exact import exact
 from calc.tables import load_rows
-
-_NOISE = Decimal("1e-9")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,15 +26,6 @@ class Declared:
 
     text: str
     amount: Decimal | None
-
-
-def exact(value: float) -> Decimal:
-    """A float as a decimal of nine digits behind the point, so that what float arithmetic adds or loses falls away.
-
-    >>> exact(0.1 + 0.2), exact(47.49999999999999)
-    (Decimal('0.300000000'), Decimal('47.500000000'))
-    """
-    return Decimal(repr(float(value))).quantize(_NOISE, rounding=ROUND_HALF_EVEN)
 
 
 def declare(rule: str, value: float | Decimal) -> Declared:

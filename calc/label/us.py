@@ -6,9 +6,10 @@ from functools import cache
 
 from calc.composition import Mixture
 from calc.errors import InputError
+from calc.exact import exact
 from calc.fields import did_you_mean
 from calc.label.nutrients import Line, lines
-from calc.label.rounding import declare, exact
+from calc.label.rounding import declare
 from calc.tables import load_rows, number_in
 from calc.units import factor
 

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.exact import exact
 from calc.label.nutrients import daily_values, nutrients
-from calc.label.rounding import declare, exact
+from calc.label.rounding import declare
 
 CASES = Path(__file__).parents[2] / "reference" / "label_rounding_cases.csv"
 # Cases worked by hand from 21 CFR 101.9(c), FDA Food Labeling Guide App. H, and the EC guidance of December 2012;

@@ -1,0 +1,14 @@
+"""Floats as decimals, for what is counted and rounded by rule: money and labels."""
+
+from decimal import ROUND_HALF_EVEN, Decimal
+
+_NOISE = Decimal("1e-9")
+
+
+def exact(value: float) -> Decimal:
+    """A float as a decimal of nine digits behind the point, so that what float arithmetic adds or loses falls away.
+
+    >>> exact(0.1 + 0.2), exact(47.49999999999999)
+    (Decimal('0.300000000'), Decimal('47.500000000'))
+    """
+    return Decimal(repr(float(value))).quantize(_NOISE, rounding=ROUND_HALF_EVEN)
