@@ -1,0 +1,94 @@
+"""Which allergens a kind of ingredient holds by its nature, under the laws that list them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from calc.foods import Food, foods
+from calc.tables import UNKNOWN, load_rows
+
+NONE = "none"
+"""Stands in allergens.csv for a food that was assessed and holds none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessed:
+    """What is known of one food under one regime.
+
+    `known` names each allergen that it holds, in the order of the law, with what it comes from (`tree nuts`: `almond`);
+    `doubt` says why there may be others, and is empty where there are none.
+    """
+
+    known: Mapping[str, str]
+    doubt: str
+
+
+@cache
+def regimes() -> Mapping[str, tuple[str, ...]]:
+    """The allergens that each regime lists, in the order of its law.
+
+    Source:
+        falcpa-2004, faster-2021 (US, nine); eu-1169-2011, Annex II (EU, fourteen).
+
+    >>> len(regimes()["US"]), len(regimes()["EU"])
+    (9, 14)
+    """
+    listed: dict[str, list[str]] = {}
+    for cells in load_rows("allergen_regimes", dict, ("regime", "position")):
+        listed.setdefault(cells["regime"], []).append(cells["allergen"])
+    return MappingProxyType({regime: tuple(names) for regime, names in listed.items()})
+
+
+def assessed(food: Food, regime: str) -> Assessed | None:
+    """What is known of a food's allergens under a regime; None for a food without a kind of the table under it.
+
+    Args:
+        regime: a key of regimes(), `US` or `EU`.
+    """
+    return _table().get((food.key, regime))
+
+
+def allergens_of(food: Food, regime: str) -> tuple[str, ...] | None:
+    """The allergens that a food holds by its nature, in the order of the law; None where not all of them are known.
+
+    An empty tuple says that it was assessed and holds none. What gets into a food by accident is not told.
+
+    Args:
+        regime: a key of regimes(), `US` or `EU`.
+
+    Source:
+        falcpa-2004; eu-1169-2011, Annex II; definition (what the food is made of).
+
+    >>> from calc.foods import food
+    >>> allergens_of(food("butter_unsalted"), "EU"), allergens_of(food("sugar_granulated"), "EU")
+    (('milk (including lactose)',), ())
+    >>> allergens_of(food("chocolate_milk"), "US") is None
+    True
+    """
+    found = assessed(food, regime)
+    return None if found is None or found.doubt else tuple(found.known)
+
+
+@cache
+def _table() -> Mapping[tuple[str, str], Assessed]:
+    named: dict[tuple[str, str], dict[str, str]] = {}
+    for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
+        named.setdefault((cells["food"], cells["regime"]), {})[cells["allergen"]] = cells["note"]
+    table = {}
+    for (key, regime), notes in named.items():
+        if NONE in notes and len(notes) > 1:
+            raise ValueError(f"allergens.csv says of {key} under {regime} both {NONE} and another")
+        known = {allergen: notes[allergen] for allergen in regimes()[regime] if allergen in notes}
+        table[key, regime] = Assessed(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
+    return table
+
+
+def _row_from(cells: dict[str, str]) -> dict[str, str]:
+    if cells["food"] not in foods():
+        raise ValueError(f"there is no food {cells['food']!r} in foods.csv")
+    if cells["regime"] not in regimes():
+        raise ValueError(f"there is no regime {cells['regime']!r} in allergen_regimes.csv")
+    if cells["allergen"] not in (*regimes()[cells["regime"]], NONE, UNKNOWN):
+        raise ValueError(f"the regime {cells['regime']} lists no {cells['allergen']!r}")
+    return cells
