@@ -118,11 +118,11 @@ def test_what_an_ingredient_does_not_tell_is_not_known_and_names_it():
 
 
 def test_energy_that_leans_on_the_unknown_says_so():
-    """usda-sr28 gives no fibre for turbinado sugar. The EU energy needs it, the US general factors do not."""
-    mixture = mixture_of(food("sugar_turbinado"), 100)
+    """usda-sr28 gives no fibre for canned coconut milk. The EU energy needs it, the US general factors do not."""
+    mixture = mixture_of(food("coconut_milk_canned"), 100)
     energies = eu_label(mixture).per_100g[:2]
     assert [line.text for line in energies] == ["not known", "not known"]
-    assert energies[0].missing == (food("sugar_turbinado").name,)
+    assert energies[0].missing == (food("coconut_milk_canned").name,)
 
 
 def test_eu_energy_of_sugar_comes_from_grams_and_not_from_kilocalories():
