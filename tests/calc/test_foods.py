@@ -350,9 +350,9 @@ def test_a_measure_that_is_not_known_takes_the_largest_volume_of_the_same_state(
 @pytest.mark.parametrize(
     ("key", "unit", "how", "known"),
     [
-        pytest.param("sugar_brown", "us_cup", "as it comes", "us cup (packed)", id="packed or not is not guessed"),
-        pytest.param("butter_unsalted", "large", "as it comes", "stick (as it comes)", id="a piece of another food"),
-        pytest.param("sugar_powdered", "us_cup", "melted", "us cup (sifted)", id="a state that was not weighed"),
+        pytest.param("sugar_brown", "us_cup", "as it comes", "US cup, packed", id="packed or not is not guessed"),
+        pytest.param("butter_unsalted", "large", "as it comes", "stick;", id="a piece of another food"),
+        pytest.param("sugar_powdered", "us_cup", "melted", "US cup, sifted", id="a state that was not weighed"),
     ],
 )
 def test_a_measure_that_cannot_be_is_refused_and_the_known_ones_are_named(key, unit, how, known):
