@@ -150,7 +150,7 @@ def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None)
 
     >>> needs = [Need("butter_unsalted", "butter", 600), Need("egg_white_raw", "whites", 120)]
     >>> [(line.buy_text, line.left_text) for line in shopping_list(needs)]
-    [('3 × 250 g block', '150 g'), ('1 × box of 12', '8 large eggs, 12 g egg white raw, 68 g egg yolk raw')]
+    [('3 × 250 g block', '150 g'), ('1 × box of 12', '8 large eggs, 12 g egg white, raw, 68 g egg yolk, raw')]
     """
     sold = packs() if sold is None else sold
     groups: dict[str, list[Need]] = {}
