@@ -33,6 +33,13 @@ TOLERANCE_G = 0.05
 
 _MSNF = "milk_solids_not_fat_g"
 _SOLIDS_NOT_FAT = ("protein_g", "carbohydrate_g", "ash_g")
+_TOUCHING = {
+    *_SOLIDS_NOT_FAT,
+    *PARTS["carbohydrate_g"],
+    *PARTS["sugars_g"],
+    "added_sugars_g",
+    "milk_protein_g",
+}
 
 
 def contents_with(base: Contents | None, stated: Mapping[str, float]) -> Contents:
@@ -111,9 +118,11 @@ def _parts(
     new, old = after.get(whole), before[whole]
     if not fixed and new == old and (new is not None or not stated.keys() & set(PROXIMATES)):
         return {part: before[part] for part in parts}
-    if new is None or old is None:
-        return {part: 0.0 if new == 0 else None for part in parts if part not in fixed}
-    left: float | None = new - sum(stated[part] for part in fixed)
+    if new is None:
+        return {part: None for part in parts if part not in fixed}
+    left = new - sum(stated[part] for part in fixed)
+    if left <= 0 or old is None:
+        return {part: 0.0 if left <= 0 else None for part in parts if part not in fixed}
     for part in fixed:
         content = before[part]
         old = None if content is None or old is None else old - content
@@ -140,14 +149,15 @@ def _milk_solids_not_fat(
     solids = [before[component] for component in _SOLIDS_NOT_FAT]
     new = [after.get(component) for component in _SOLIDS_NOT_FAT]
     whole, new_whole = sum(part or 0.0 for part in solids), sum(part or 0.0 for part in new)
+    if new == solids and not stated.keys() & _TOUCHING:
+        return content
     if None not in new and new_whole == 0:
         return 0.0
     if content is None or None in solids or None in new:
         return None
     if content > 0 and abs(content - whole) <= TOLERANCE_G and before["milk_protein_g"] == protein:
         return new_whole
-    touched = {*_SOLIDS_NOT_FAT, *PARTS["carbohydrate_g"], *PARTS["sugars_g"], "added_sugars_g", "milk_protein_g"}
-    if touched & stated.keys():
+    if stated.keys() & _TOUCHING:
         return 0.0 if content == 0 and not {"lactose_g", "milk_protein_g"} & stated.keys() else None
     return _in_proportion(content, whole, new_whole)
 
