@@ -28,18 +28,18 @@ def _recipe(ingredients, **step):
 
 FROSTING = _recipe(
     {
-        "butter": {"kind": "butter_salted", "amount": "227 g"},
-        "sugar": {"kind": "sugar_powdered", "amount": "340 g"},
+        "butter": {"kind": "butter_salted", "name": "salted butter", "amount": "227 g"},
+        "sugar": {"kind": "sugar_powdered", "name": "icing sugar", "amount": "340 g"},
         "cream": {"kind": "cream_heavy_whipping", "name": "cream, 36 % fat", "amount": "30 g"},
-        "vanilla": {"kind": "vanilla_extract", "amount": "4.2 g"},
+        "vanilla": {"kind": "vanilla_extract", "name": "vanilla", "amount": "4.2 g"},
     }
 )
 CUSTARD = _recipe(
     {
-        "milk": {"kind": "milk_whole", "amount": "250 g"},
-        "yolk": {"kind": "egg_yolk_raw", "amount": "51 g"},
-        "butter": {"kind": "butter_unsalted", "amount": "200 g"},
-        "sugar": {"kind": "sugar_granulated", "amount": "90 g"},
+        "milk": {"kind": "milk_whole", "name": "milk", "amount": "250 g"},
+        "yolk": {"kind": "egg_yolk_raw", "name": "yolk", "amount": "51 g"},
+        "butter": {"kind": "butter_unsalted", "name": "butter", "amount": "200 g"},
+        "sugar": {"kind": "sugar_granulated", "name": "sugar", "amount": "90 g"},
     },
     water_lost="20 g",
 )
