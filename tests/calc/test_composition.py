@@ -142,6 +142,11 @@ def test_what_is_missing_stays_missing_and_is_named_once():
     assert mixture.at_least("milk_fat_g") == pytest.approx(3 * 0.5 * 36.08 + 0.1 * 81.11)
 
 
+def test_what_is_scaled_to_nothing_leaves_no_gap_behind():
+    nothing = mixture_of(food("chocolate_milk"), 50).times(0)
+    assert "milk_fat_g" not in mixed([nothing, mixture_of(food("cream_heavy_whipping"), 50)]).missing
+
+
 def test_an_ingredient_is_named_as_the_recipe_calls_it():
     assert mixture_of(food("chocolate_milk"), 1, "the good bar").missing["milk_fat_g"] == ("the good bar",)
 

@@ -52,6 +52,6 @@ def test_every_row_of_every_table_is_whole_and_its_source_is_known(path):
             assert row[header.index("source")] in citations()
 
 
-def test_the_sources_are_in_order_and_each_is_used():
+def test_the_sources_are_in_order_and_each_stands_once():
     keys = list(citations())
     assert keys == sorted(set(keys))
