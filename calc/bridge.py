@@ -24,14 +24,14 @@ def answer(request: str) -> str:
         only(data, ("calculator", "given", "state", "edit"))
         state, texts = run(
             take(data, "calculator", text),
-            take(data, "given", text),
+            take(data, "given", _any_length),
             take(data, "state", _texts),
             take(data, "edit", _texts),
         )
     except InputError as error:
         refusal = {"path": list(error.path), "problem": error.problem, "remedy": error.remedy}
-        return json.dumps({"error": refusal}, ensure_ascii=False)
-    return json.dumps({"state": state, "texts": texts}, ensure_ascii=False)
+        return json.dumps({"error": refusal})
+    return json.dumps({"state": state, "texts": texts})
 
 
 def warm() -> None:
@@ -46,8 +46,14 @@ def warm() -> None:
 def _parsed(request: str) -> object:
     try:
         return json.loads(request)
-    except json.JSONDecodeError as error:
-        raise InputError(f"the request is not JSON ({error.msg})", "reload the page") from None
+    except (ValueError, RecursionError):
+        raise InputError("the request is not JSON", "reload the page") from None
+
+
+def _any_length(value: object) -> str:
+    if not isinstance(value, str):
+        raise InputError("the value is not a text", "reload the page")
+    return value
 
 
 def _texts(value: object) -> Mapping[str, str]:

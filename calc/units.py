@@ -58,10 +58,14 @@ def dimension(unit: str) -> str:
     return {"[length] ** 3": "volume"}.get(shown, shown.strip("[]"))
 
 
-@cache
 def is_volume(unit: str) -> bool:
     """Whether the word is a unit of volume of `data/units.txt`; a word for a piece, such as `stick`, is not."""
-    return unit in registry() and dimension(unit) == "volume"
+    return unit in _volumes()
+
+
+@cache
+def _volumes() -> frozenset[str]:
+    return frozenset(name for name in _spelled().values() if dimension(name) == "volume")
 
 
 def unit_name(words: str) -> str | None:
@@ -115,9 +119,13 @@ def number(words: str) -> Fraction:
         if re.fullmatch(r"\d{1,3},\d{3}", words):
             remedy = f"write {words.replace(',', '')!r} for thousands, or {words.replace(',', '.')!r} with a point"
         raise InputError(f"{words[:40]!r} has a comma", remedy)
+    if not words:
+        raise InputError("the field is empty", "write digits, such as `2`, `0.5` or `1 1/2`")
+    if len(words) > 40:
+        raise InputError(f"a number of {len(words)} signs is too long", "write fewer digits")
     match = _NUMBER.fullmatch(words)
-    if not match or len(words) > 40:
-        raise InputError(f"{words[:40]!r} is not a number", "write digits, such as `2`, `0.5` or `1 1/2`")
+    if not match:
+        raise InputError(f"{words!r} is not a number", "write digits, such as `2`, `0.5` or `1 1/2`")
     part = match["top"] or match["only"]
     try:
         value = Fraction(match["whole"] or match["decimal"] or 0) + (Fraction(_VULGAR.get(part, part)) if part else 0)

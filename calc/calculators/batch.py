@@ -8,19 +8,21 @@ from typing import TypeVar
 
 from calc.display import list_text, mass_text, plain_number_text
 from calc.errors import InputError
-from calc.fields import did_you_mean, mapping, only, take, yes_no
+from calc.fields import did_you_mean, mapping, only, take, text, yes_no
 from calc.figures import figure_texts
 from calc.foods import Food
 from calc.recipe.batch import Batch, Choices, batch_of
 from calc.recipe.ingredients import amount_of
 from calc.recipe.model import Ingredient, Recipe
-from calc.recipe.reading import LARGEST_BATCH, recipe_from
-from calc.units import grams, number
+from calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
+from calc.units import grams, number, number_and_words
 
 T = TypeVar("T")
 
 MODES = ("this", "all")
 """What a changed amount means: this ingredient alone, or the whole batch in step with it."""
+
+_BATCHES = f"{SMALLEST_BATCH} to {LARGEST_BATCH} batches"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +64,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
                 amounts_g[key] = _read(name, value, lambda written: float(number(written)))
             elif head == "instead":
                 replaced[key] = _read(name, value, partial(_replacement, ingredients[key]))
-            elif _read(name, value, yes_no):
+            elif _read(name, value, partial(_leaves_out, ingredients[key])):
                 left_out.add(key)
         else:
             raise InputError(
@@ -98,7 +100,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         else:
             kept[name] = value
         read(given, kept)
-    return _sparse(_recipe(given), kept)
+    return _state_of(read(given, kept))
 
 
 def calculate(question: Question) -> Answer:
@@ -154,30 +156,32 @@ def warm() -> None:
 
 
 def factor_from(written: object) -> float:
-    """How many batches: a number above 0, at most LARGEST_BATCH.
+    """How many batches: a number from SMALLEST_BATCH to LARGEST_BATCH.
 
     >>> factor_from("1/2")
     0.5
     """
     value = float(number(str(written)))
-    if not 0 < value <= LARGEST_BATCH:
-        raise InputError(f"{value:g} batches cannot be made", f"give more than 0 and at most {LARGEST_BATCH}")
+    if not SMALLEST_BATCH <= value <= LARGEST_BATCH:
+        raise InputError(f"{value:g} batches cannot be made", f"give {_BATCHES}")
     return value
 
 
 def in_grams(written: object) -> float:
     """A mass from a form, where a bare number is g.
 
-    >>> in_grams("1.5 kg"), in_grams("750")
-    (1500.0, 750.0)
+    >>> in_grams("1.5 kg"), in_grams("750"), in_grams("½")
+    (1500.0, 750.0, 0.5)
     """
-    words = str(written).strip()
-    return grams(f"{words} g" if words[-1:].isdigit() else words)
+    return grams(written if number_and_words(written)[1] else f"{text(written)} g")
 
 
 @lru_cache(maxsize=16)
 def _recipe(given: str) -> Recipe:
-    fields = mapping(json.loads(given))
+    try:
+        fields = mapping(json.loads(given))
+    except (ValueError, RecursionError):
+        raise InputError("the recipe that the page gives is not JSON", "reload the page", ("given",)) from None
     only(fields, ("recipe",))
     return take(fields, "recipe", recipe_from)
 
@@ -193,6 +197,13 @@ def _mode(written: str) -> str:
     if written not in MODES:
         raise InputError(f"there is no mode {written!r}", did_you_mean(written, MODES, f"use {list_text(MODES, 'or')}"))
     return written
+
+
+def _leaves_out(ingredient: Ingredient, written: str) -> bool:
+    leaves_out = yes_no(written)
+    if leaves_out and not ingredient.optional:
+        raise InputError(f"{ingredient.name} is not optional", "set its amount instead")
+    return leaves_out
 
 
 def _replacement(ingredient: Ingredient, written: str) -> str:
@@ -225,19 +236,16 @@ def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
 
 def amount_in_form(kind: Food, written: str) -> float:
     """The mass in g of an amount that stands in a form: a bare number is g, zero is allowed."""
-    words = " ".join(written.split())
-    if words[-1:].isdigit() or words in ("", "0 g"):
-        return in_grams(words)
-    return amount_of(kind, words).mass_g
+    measure = written.partition(",")[0]
+    count, words = number_and_words(measure)
+    return amount_of(kind, written).mass_g if words and count else in_grams(written)
 
 
 def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
     result = factor * wanted / present
-    if not 0 < result <= LARGEST_BATCH:
-        raise InputError(
-            f"that would be {result:.3g} batches", f"ask for more than 0 and at most {LARGEST_BATCH} batches",
-            tuple(name.split(".")),
-        )  # fmt: skip
+    if not SMALLEST_BATCH <= result <= LARGEST_BATCH:
+        path = tuple(name.split("."))
+        raise InputError(f"that would be {result:.3g} batches", f"ask for {_BATCHES}", path)
     return _shortest(result)
 
 
@@ -246,10 +254,22 @@ def _shortest(value: float) -> str:
     return shown or "0"
 
 
-def _sparse(recipe: Recipe, state: Mapping[str, str]) -> dict[str, str]:
-    published = {"factor": "1", "mode": MODES[0]}
-    published |= {f"amount.{one.key}": _shortest(one.mass_g) for one in recipe.ingredients}
-    return {name: value for name, value in state.items() if value not in ("", "no") and value != published.get(name)}
+def _state_of(question: Question) -> dict[str, str]:
+    """What differs from the recipe as published, each thing written in one way only."""
+    choices = question.choices
+    state = {} if choices.factor == 1 else {"factor": _shortest(choices.factor)}
+    if question.mode != MODES[0]:
+        state["mode"] = question.mode
+    for ingredient in question.recipe.ingredients:
+        key = ingredient.key
+        amount = _shortest(choices.amounts_g.get(key, ingredient.mass_g))
+        if amount != _shortest(ingredient.mass_g):
+            state[f"amount.{key}"] = amount
+        if key in choices.left_out:
+            state[f"without.{key}"] = "yes"
+        if choices.replaced.get(key):
+            state[f"instead.{key}"] = choices.replaced[key]
+    return state
 
 
 def _changed_text(ingredient: Ingredient, choices: Choices) -> str:

@@ -22,6 +22,7 @@ YIELD_FIELDS = ("portions", "of")
 MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
 
+SMALLEST_BATCH = 0.001
 LARGEST_BATCH = 1000
 
 
@@ -91,7 +92,7 @@ def _density(value: object) -> float:
 def _tried(value: object) -> tuple[float, float]:
     fields = mapping(value)
     only(fields, TRIED_FIELDS)
-    reader = between(Fraction(1, 1000), Fraction(LARGEST_BATCH))
+    reader = between(Fraction(str(SMALLEST_BATCH)), Fraction(LARGEST_BATCH))
     low, high = take(fields, "from", reader), take(fields, "to", reader)
     if low > high:
         raise InputError("`from` is larger than `to`", "put the smaller batch first", ("from",))
