@@ -1,0 +1,81 @@
+"""Checks: arithmetic done apart from this code, geometry, Mason, Bibette & Weitz 1995."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.science.constants import constants
+from calc.science.emulsion import (
+    Inside,
+    Packing,
+    fat_surface_m2,
+    fat_volume_share,
+    inside_by_amount,
+    milk_fat_density_g_per_ml,
+    packing,
+    surface_m2_per_ml,
+)
+from calc.science.estimate import Estimate, Model, Withheld
+
+
+@pytest.mark.parametrize(
+    ("fat", "fat_density", "aqueous_density", "share"),
+    [(40, 0.915, 1.3288, 0.4919), (30, 0.9172, 1.2866, 0.3755), (81.1, 0.915, 1.0, 0.8242)],
+)
+def test_fat_volume(fat, fat_density, aqueous_density, share):
+    assert fat_volume_share(fat, fat_density, 100 - fat, aqueous_density) == pytest.approx(share, abs=0.0001)
+
+
+def test_marks_are_those_of_equal_spheres():
+    """Ordered: pi / (3 sqrt 2). Random: emulsions stiffen from 0.635 (Mason, Bibette & Weitz 1995)."""
+    marks = constants("close-packing")
+    assert marks["ordered"] == pytest.approx(math.pi / (3 * math.sqrt(2)), abs=0.00001)
+    assert marks["random"] == pytest.approx(0.635, abs=0.006)
+
+
+@pytest.mark.parametrize(
+    ("share", "packed", "inside"),
+    [
+        (0.2, Packing.LOOSE, Inside.FAT),
+        (0.5, Packing.LOOSE, Inside.EITHER),
+        (0.7, Packing.CLOSE, Inside.EITHER),
+        (0.8242, Packing.SQUEEZED, Inside.WATER),
+    ],
+)
+def test_advice_by_amount(share, packed, inside):
+    assert (packing(share), inside_by_amount(share)) == (packed, inside)
+
+
+def test_surface_and_emulsifier_in_the_right_units():
+    """phi 0.4, 2 µm, 1.36 mg/m2: 1.2e6 m2/m3 and 1632 g/m3; phi 0.45, 10 µm, 2 mg/m2: 540 g/m3."""
+    assert surface_m2_per_ml(0.4, 2) * 1e6 == pytest.approx(1.2e6)
+    assert surface_m2_per_ml(0.4, 2) * 1e6 * 1.36 / 1000 == pytest.approx(1632)
+    assert surface_m2_per_ml(0.45, 10) * 1e6 * 2 / 1000 == pytest.approx(540)
+
+
+def test_surface_of_a_batch_as_a_band():
+    answer = fat_surface_m2(Estimate(100, 99, 101, Model("m", "v", "definition")), 5, 50)
+    assert answer.low == pytest.approx(6 * 99 / 50)
+    assert answer.high == pytest.approx(6 * 101 / 5)
+    assert fat_surface_m2(Withheld("why"), 5, 50) == Withheld("why")
+
+
+def test_butter_is_denser_by_composition_than_the_figure_often_quoted():
+    """Salted butter by composition has 944 kg/m3 at 20 °C; 911 is quoted; USDA's 227 g cup gives 0.959."""
+    volume = 81.11 / milk_fat_density_g_per_ml(20) + 15.87 / 0.9982 + 0.85 / 1.3195 + 2.11 / 2.418
+    density = (81.11 + 15.87 + 0.85 + 2.11) / volume
+    assert density == pytest.approx(0.944, abs=0.004)
+    assert density == pytest.approx(227 / 236.588, rel=0.02)
+
+
+@given(st.floats(0, 100), st.floats(0.1, 100), st.floats(0.5, 20))
+def test_more_fat_more_fat_volume_and_scaling_changes_nothing(fat, water, factor):
+    share = fat_volume_share(fat, 0.915, water, 1.2)
+    assert fat_volume_share(fat + 1, 0.915, water, 1.2) > share
+    assert fat_volume_share(factor * fat, 0.915, factor * water, 1.2) == pytest.approx(share)
+
+
+def test_neither_fat_nor_water():
+    assert fat_volume_share(0, 0.915, 0, 1) is None
