@@ -14,7 +14,7 @@ FIELDS = (
     "other_carbohydrate_g", "minerals_g", "ethanol_g", "salt_g",
 )  # fmt: skip
 
-WET_GROUPS = frozenset(("dairy", "egg", "dairy and egg products"))
+WET_GROUPS = frozenset(("dairy", "egg", "thickener", "emulsifier"))
 """Groups whose protein is dissolved or dispersed in the water phase; that of others is in particles."""
 
 _NAMES = ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g")

@@ -57,7 +57,7 @@ def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Answer:
     >>> phospholipid_g([(food("buttermilk_powder"), 20)]).value
     0.3
     >>> phospholipid_g([(food("pistachio_raw"), 20)]).reason
-    'the phospholipid of pistachio raw is not known'
+    'the phospholipid of pistachios is not known'
     """
     table = _phospholipids()
     value = low = high = 0.0

@@ -88,7 +88,8 @@ def test_viscosity_agrees_with_the_handbook_within_its_stated_tolerance(row):
 
 
 @pytest.mark.parametrize(
-    ("percent", "t_c", "viscosity"), [(20, 20, 1.967), (40, 20, 6.352), (60, 20, 59.74), (70, 20, 485.2), (60, 40, 20.90)]
+    ("percent", "t_c", "viscosity"),
+    [(20, 20, 1.967), (40, 20, 6.352), (60, 20, 59.74), (70, 20, 485.2), (60, 40, 20.90)],
 )
 def test_viscosity_reproduces_the_published_equation(percent, t_c, viscosity):
     assert syrup_viscosity_mpa_s(percent, t_c).value == pytest.approx(viscosity, rel=0.0005)

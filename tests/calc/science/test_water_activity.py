@@ -79,7 +79,9 @@ def test_a_third_model_lies_within_a_hundredth_where_it_holds(percent):
     assert norrish(100 - percent, {"sucrose": percent}) == pytest.approx(grover, abs=0.0105)
 
 
-@pytest.mark.parametrize(("molality", "activity"), [(0.1, 0.9966), (0.5, 0.9835), (1, 0.9669), (3, 0.8932), (5, 0.8063)])
+@pytest.mark.parametrize(
+    ("molality", "activity"), [(0.1, 0.9966), (0.5, 0.9835), (1, 0.9669), (3, 0.8932), (5, 0.8063)]
+)
 def test_salt_at_its_table_points(molality, activity):
     assert salt_water_activity(molality) == pytest.approx(activity, abs=1e-9)
 

@@ -1,0 +1,109 @@
+"""Checks: mass balance, and published compositions read independently of the code."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.foods import INDEX, Food, food, foods
+from calc.science.constituents import FIELDS, constituents_of
+
+KEYS = sorted(foods())
+
+
+@pytest.mark.parametrize("key", KEYS)
+def test_a_food_is_wholly_accounted_for(key):
+    """Rows of the table add up to 100 but for a few that USDA itself prints short, and sugars that were assayed."""
+    made = constituents_of([(food(key), 100)])
+    short = {"vinegar_distilled": 94.9, "baking_soda": 37.1}
+    assert made.mass_g == pytest.approx(short.get(key, 100), abs=1.1)
+
+
+@given(st.lists(st.tuples(st.sampled_from(KEYS), st.floats(0.1, 1000)), min_size=1, max_size=8), st.floats(0.1, 20))
+def test_mixtures_add_up_and_scale(parts, factor):
+    weighed = [(food(key), mass) for key, mass in parts]
+    whole = constituents_of(weighed)
+    alone = [constituents_of([part]) for part in weighed]
+    scaled = constituents_of([(one, factor * mass) for one, mass in weighed])
+    for name in FIELDS:
+        assert getattr(whole, name) == pytest.approx(sum(getattr(one, name) for one in alone), abs=1e-6)
+        assert getattr(scaled, name) == pytest.approx(factor * getattr(whole, name), rel=1e-9, abs=1e-9)
+
+
+def test_water_that_boiled_off_is_gone():
+    milk = [(food("milk_whole"), 500)]
+    assert constituents_of(milk, 100).water_g == pytest.approx(constituents_of(milk).water_g - 100)
+
+
+def test_powdered_sugar_brings_starch_that_does_not_count_as_sugar():
+    """USDA: 97.81 sugars and 1.26 starch; the trade says 3 % starch."""
+    made = constituents_of([(food("sugar_powdered"), 100)])
+    assert made.sucrose_g == pytest.approx(97.81)
+    assert made.other_carbohydrate_g == pytest.approx(1.96, abs=0.01)
+
+
+def test_sugars_may_exceed_carbohydrate_by_difference():
+    """USDA: whole milk 5.05 g of sugars, assayed, and 4.80 g of carbohydrate, by difference."""
+    made = constituents_of([(food("milk_whole"), 100)])
+    assert made.lactose_g == pytest.approx(5.05)
+    assert made.other_carbohydrate_g == 0
+
+
+def test_sugars_not_told_apart_are_bounds_and_not_guesses():
+    syrup = constituents_of([(food("corn_syrup_light"), 100)])
+    assert syrup.sugars_low_g == pytest.approx(76.77, abs=0.2)
+    assert syrup.sugars_high_g == syrup.sugars_low_g
+    zest = constituents_of([(food("orange_zest"), 100)])
+    assert (zest.sugars_low_g, zest.sugars_high_g) == (0, pytest.approx(25, abs=11))
+
+
+def test_protein_is_in_the_water_or_in_particles():
+    milk, cocoa = (
+        constituents_of([(food("milk_powder_skim"), 10)]),
+        constituents_of([(food("cocoa_powder_natural"), 10)]),
+    )
+    assert milk.dissolved_protein_g > 0 == milk.suspended_protein_g
+    assert cocoa.suspended_protein_g > 0 == cocoa.dissolved_protein_g
+
+
+def test_salt_is_counted_from_sodium():
+    """Table salt is nearly all sodium chloride (USDA: 38758 mg of sodium)."""
+    assert constituents_of([(food("salt_table"), 100)]).salt_g == pytest.approx(98.5, abs=0.1)
+
+
+def own(**stated):
+    contents = [None] * len(INDEX)
+    for component, value in stated.items():
+        contents[INDEX[component]] = value
+    return Food(key="", name="mystery", group="own composition", per_100g=tuple(contents), source="usda-sr28")
+
+
+def test_what_is_not_known_is_named():
+    made = constituents_of([(own(fat_g=10.0), 50), (food("milk_whole"), 50)])
+    assert made.unknown_of("water") == "mystery"
+    assert made.unknown_of("milk fat", "sugar") == "mystery"
+    assert constituents_of([(food("milk_whole"), 50)]).unknown_of("water", "fat", "milk fat", "sugar") == ""
+
+
+def test_a_single_sugar_left_out_is_the_rest_of_the_sugars():
+    made = constituents_of(
+        [
+            (
+                own(
+                    water_g=0.0,
+                    carbohydrate_g=100.0,
+                    sugars_g=90.0,
+                    glucose_g=10.0,
+                    fructose_g=0.0,
+                    lactose_g=0.0,
+                    maltose_g=0.0,
+                ),
+                100,
+            )
+        ]
+    )
+    assert made.sucrose_g == pytest.approx(80)
+    assert made.other_carbohydrate_g == pytest.approx(10)
+
+
+def test_nothing_is_made_of_nothing():
+    assert constituents_of([]).mass_g == 0
