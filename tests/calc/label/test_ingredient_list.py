@@ -1,0 +1,217 @@
+"""Ingredient lists and marks of diet, case by case from the laws' wording, and by property tests."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.allergens import regimes
+from calc.errors import InputError
+from calc.foods import food, food_with, foods
+from calc.label.ingredient_list import Entry, allergen_words, entries_of, ingredient_list
+from calc.label.suitable import diet_marks
+from calc.recipe.batch import batch_of
+from calc.recipe.reading import recipe_from
+
+
+def _entry(key, mass_g, name=None, **more):
+    return Entry(name=name or key.replace("_", " "), mass_g=mass_g, food=food(key), **more)
+
+
+# eu-1169-2011: Art. 18 descending weight, Art. 21 and Annex II allergens set off, Annex VII part E compound
+# ingredients; cfr-101-4 (a), (b)(2): the same in the US; falcpa-2004 and faster-2021 for the nine.
+@pytest.mark.parametrize(
+    ("entries", "regime", "shown", "contains"),
+    [
+        pytest.param(
+            [_entry("sugar_granulated", 50, "sugar"), _entry("egg_white_raw", 120, "egg white")],
+            "US", "EGG white, sugar", ("egg",), id="heaviest first, the word in the name set off",
+        ),
+        pytest.param(
+            [_entry("cream_heavy_whipping", 100, "cream"), _entry("flour_all_purpose_bleached", 20, "flour")],
+            "EU", "cream (MILK), flour (WHEAT)", ("wheat", "milk"), id="the allergen behind a name that hides it",
+        ),
+        pytest.param(
+            [_entry("cream_heavy_whipping", 100, "cream"), _entry("flour_all_purpose_bleached", 20, "flour")],
+            "US", "cream (MILK), flour (WHEAT)", ("milk", "wheat"), id="the order of the US law",
+        ),
+        pytest.param(
+            [_entry("malt_syrup", 100, "malt syrup")], "EU", "malt syrup (BARLEY)", ("barley",), id="barley in the EU",
+        ),
+        pytest.param([_entry("malt_syrup", 100, "malt syrup")], "US", "malt syrup", (), id="barley is not of the nine"),
+        pytest.param(
+            [_entry("coconut_oil", 100, "coconut oil")], "US", "coconut oil", (), id="coconut is no tree nut now",
+        ),
+        pytest.param(
+            [_entry("hazelnut", 30, "toasted hazelnuts")],
+            "US", "toasted HAZELNUTS", ("hazelnut",), id="the nut is named",
+        ),
+        pytest.param(
+            [_entry("butter_unsalted", 10, "butter"), _entry("salt_table", 30, "salt"),
+             _entry("butter_unsalted", 25, "Butter")],
+            "EU", "butter (MILK), salt", ("milk",), id="the same ingredient once, with both masses",
+        ),
+        pytest.param([_entry("salt_table", 0, "salt")], "EU", "", (), id="what weighs nothing is not listed"),
+        pytest.param(
+            [
+                _entry(
+                    "chocolate_white", 80, "white chocolate",
+                    inside=(Entry(name="sugar"), Entry(name="cocoa butter"), Entry(name="whole milk powder"),
+                            Entry(name="emulsifier", inside=(Entry(name="soya lecithin"),))),
+                ),
+                _entry("cream_heavy_whipping", 90, "cream"),
+            ],
+            "EU", "cream (MILK), white chocolate (sugar, cocoa butter, whole MILK powder, emulsifier (SOYA lecithin))",
+            ("soya", "milk"), id="a compound ingredient opened, and one inside it",
+        ),
+        pytest.param(
+            [_entry("chocolate_dark_60_69", 80, "dark chocolate", allergens=("soya",))],
+            "US", "dark chocolate (SOYA)", ("soya",), id="the author's word over the table",
+        ),
+        pytest.param(
+            [Entry(name="nut paste", mass_g=50, inside=(Entry(name="almonds", mass_g=10),
+                                                        Entry(name="hazelnuts", mass_g=40)))],
+            "EU", "nut paste (HAZELNUTS, ALMONDS)", ("almond", "hazelnut"), id="inside by mass where masses are known",
+        ),
+    ],
+)  # fmt: skip
+def test_list(entries, regime, shown, contains):
+    found = ingredient_list(entries, regime)
+    assert found.text == shown
+    assert found.contains == contains
+
+
+def test_what_is_not_known_is_said():
+    own = food_with(None, name="caramel sauce", stated={"fat_g": 20.0})
+    found = ingredient_list([Entry(name="caramel sauce", mass_g=10, food=own), _entry("chocolate_milk", 5)], "EU")
+    assert [name for name, _ in found.doubts] == ["caramel sauce", "chocolate milk"]
+    settled = ingredient_list([Entry(name="caramel sauce", mass_g=10, food=own, allergens=("milk",))], "EU")
+    assert (settled.text, settled.doubts) == ("caramel sauce (MILK)", ())
+
+
+def test_percentage_of_what_the_title_names():
+    """eu-1169-2011 Art. 22 (QUID): the percentage stands by the name."""
+    found = ingredient_list([_entry("butter_unsalted", 10, "butter")], "EU", percent_of={"butter": 12.4})
+    assert found.text == "butter 12 % (MILK)"
+
+
+def test_another_butter_of_ones_own_composition_is_still_of_milk():
+    own = food_with(food("butter_unsalted"), name="rich butter", stated={"fat_g": 84.0})
+    assert ingredient_list([Entry(name="rich butter", mass_g=1, food=own)], "EU").contains == ("milk",)
+
+
+def test_may_contain_is_the_authors():
+    found = ingredient_list([_entry("sugar_granulated", 1)], "EU", may_contain=("hazelnut",))
+    assert (found.may_contain, found.contains) == (("hazelnut",), ())
+
+
+@pytest.mark.parametrize(
+    ("call", "path", "remedy"),
+    [
+        pytest.param(
+            lambda: ingredient_list([_entry("sugar_granulated", 1)], "EU", may_contain=("hazelnutt",)),
+            ("may_contain", 0), "did you mean 'hazelnut'?", id="may contain",
+        ),
+        pytest.param(
+            lambda: ingredient_list([_entry("sugar_granulated", 1, allergens=("milk", "eg"))], "EU"),
+            ("allergens", 1), "did you mean 'egg'?", id="author's word",
+        ),
+    ],
+)  # fmt: skip
+def test_error(call, path, remedy):
+    with pytest.raises(InputError) as caught:
+        call()
+    assert (caught.value.path, caught.value.remedy) == (path, remedy)
+
+
+amounts = st.dictionaries(st.sampled_from(sorted(foods())), st.floats(0.001, 1e4), min_size=1, max_size=8)
+
+
+@given(amounts, st.sampled_from(["US", "EU"]))
+def test_masses_never_rise_along_the_list_and_every_known_allergen_is_set_off(masses, regime):
+    entries = [
+        Entry(name=f"n{n}n {key.replace('_', ' ')}", mass_g=mass_g, food=food(key))
+        for n, (key, mass_g) in enumerate(masses.items())
+    ]
+    found = ingredient_list(entries, regime)
+    places = sorted((found.text.index(f"n{n}n "), -one.mass_g) for n, one in enumerate(entries))
+    assert [mass for _, mass in places] == sorted(mass for _, mass in places)
+    set_off = " ".join(span.text.lower() for span in found.spans if span.allergen)
+    for word in found.contains:
+        assert allergen_words()[word].stem in set_off
+
+
+def test_every_law_s_allergen_has_a_word():
+    for regime, allergens in regimes().items():
+        assert {word.by_regime[regime] for word in allergen_words().values()} - {None} == set(allergens)
+
+
+def test_every_note_of_the_allergen_table_is_a_word():
+    for one in foods().values():
+        for regime in regimes():
+            ingredient_list([Entry(name="x", mass_g=1, food=one)], regime)
+
+
+RECIPE = recipe_from(
+    {
+        "title": "Test", "summary": "For a test.", "author": "the tests", "family": "ganache",
+        "yield": {"portions": "1", "of": "bowl"},
+        "ingredients": {
+            "chocolate": {"kind": "chocolate_dark_60_69", "name": "dark chocolate", "amount": "100 g"},
+            "cream": {"kind": "cream_heavy_whipping", "name": "cream", "amount": "80 g"},
+        },
+        "stages": [{"title": "Melt", "steps": [{"do": "Melt.", "add": ["cream", "chocolate"]}]}],
+    }
+)  # fmt: skip
+
+
+def test_entries_of_a_batch_with_what_the_author_declares():
+    declared = {"chocolate": Entry(name="dark chocolate", inside=(Entry(name="cocoa mass"), Entry(name="sugar")))}
+    found = ingredient_list(entries_of(batch_of(RECIPE), declared), "EU")
+    assert found.text == "dark chocolate (cocoa mass, sugar), cream (MILK)"
+    assert found.doubts == ()
+
+
+def _marks(entries, may_contain=()):
+    return {mark.label: mark for mark in diet_marks(entries, may_contain)}
+
+
+@pytest.mark.parametrize(
+    ("entries", "may_contain", "suitable"),
+    [
+        pytest.param([_entry("sugar_granulated", 1)], (), {"vegan", "vegetarian", "gluten-free"}, id="sugar"),
+        pytest.param([_entry("butter_unsalted", 1)], (), {"vegetarian", "gluten-free"}, id="butter is not vegan"),
+        pytest.param([_entry("honey", 1)], (), {"vegetarian", "gluten-free"}, id="honey is not vegan"),
+        pytest.param([_entry("gelatin_powder", 1)], (), {"gluten-free"}, id="gelatine is of slaughter"),
+        pytest.param([_entry("flour_cake", 1)], (), {"vegan", "vegetarian"}, id="flour holds gluten"),
+        pytest.param([_entry("sugar_powdered", 1)], (), {"vegan", "vegetarian"}, id="icing sugar's starch is unsure"),
+        pytest.param(
+            [_entry("sugar_powdered", 1, allergens=())], (), {"vegan", "vegetarian", "gluten-free"},
+            id="icing sugar of which the author says that it holds no allergen",
+        ),
+        pytest.param([_entry("sugar_granulated", 1)], ("wheat",), {"vegan", "vegetarian"}, id="may contain wheat"),
+        pytest.param([_entry("sugar_granulated", 1)], ("milk",), {"vegetarian", "gluten-free"}, id="may contain milk"),
+        pytest.param([Entry(name="own syrup", mass_g=1)], (), set(), id="nothing known is nothing certain"),
+        pytest.param(
+            [_entry("sugar_granulated", 1, "fondant", inside=(Entry(name="sugar", food=food("sugar_granulated")),
+                                                               Entry(name="egg white")))],
+            (), {"vegetarian", "gluten-free"}, id="egg inside a compound ingredient",
+        ),
+    ],
+)  # fmt: skip
+def test_marks(entries, may_contain, suitable):
+    assert {label for label, mark in _marks(entries, may_contain).items() if mark.suitable} == suitable
+
+
+def test_a_mark_says_what_speaks_against_it():
+    marks = _marks([_entry("butter_unsalted", 1, "butter"), _entry("sour_cream", 1, "sour cream")], ("wheat",))
+    assert marks["vegan"].against == ("butter", "sour cream")
+    assert marks["gluten-free"].unsure == ("sour cream", "may contain wheat")
+
+
+def test_marks_are_schema_org_s():
+    """schema-org release 30.0: members of RestrictedDiet."""
+    members = {
+        "DiabeticDiet", "GlutenFreeDiet", "HalalDiet", "HinduDiet", "KosherDiet", "LowCalorieDiet", "LowFatDiet",
+        "LowLactoseDiet", "LowSaltDiet", "VeganDiet", "VegetarianDiet",
+    }  # fmt: skip
+    assert {mark.diet for mark in diet_marks([])} <= members
