@@ -3,7 +3,7 @@
 export PYTHON ?= python3
 BIN := .venv/bin
 
-.PHONY: serve build test check bench setup lock clean
+.PHONY: serve build test check bench schema setup lock clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -21,6 +21,9 @@ check: setup
 
 bench: setup
 	$(BIN)/python -m bench
+
+schema: setup
+	$(BIN)/python -m site_plugins.recipe_cards.schema
 
 setup:
 	@.ci/setup

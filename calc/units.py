@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 _DATA = Path(__file__).parent / "data"
 _NUMBER = re.compile(
-    r"(?P<whole>\d+)(?:\s+|(?=[¼½¾⅓⅔⅛⅜⅝⅞]))(?P<top>\d+/\d+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<only>\d+/\d+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<decimal>\d+(?:\.\d+)?|\.\d+)"
+    r"(?P<whole>[0-9]+)(?:\s+|(?=[¼½¾⅓⅔⅛⅜⅝⅞]))(?P<top>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<only>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<decimal>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 )
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _SPELLINGS = {
@@ -112,11 +112,11 @@ def number(words: str) -> Fraction:
     (Fraction(3, 2), Fraction(1, 2), Fraction(1, 4))
     """
     words = " ".join(words.split())
-    if re.match(r"[-−–]\s*[\d.¼½¾⅓⅔⅛⅜⅝⅞]", words):
+    if re.match(r"[-−–]\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]", words):
         raise InputError(f"{words!r} is negative", "write it without the minus sign")
-    if re.fullmatch(r"\d+(,\d+)+(\.\d+)?", words):
+    if re.fullmatch(r"[0-9]+(,[0-9]+)+(\.[0-9]+)?", words):
         remedy = f"write {words.replace(',', '.')!r}, with a point" if words.count(",") == 1 else "leave the commas out"
-        if re.fullmatch(r"\d{1,3},\d{3}", words):
+        if re.fullmatch(r"[0-9]{1,3},[0-9]{3}", words):
             remedy = f"write {words.replace(',', '')!r} for thousands, or {words.replace(',', '.')!r} with a point"
         raise InputError(f"{words[:40]!r} has a comma", remedy)
     if not words:
@@ -143,7 +143,7 @@ def number_and_words(value: object) -> tuple[Fraction, str]:
     (Fraction(3, 2), 'US cups')
     """
     whole = " ".join(text(value).split())
-    match = re.match(r"([-−–]?\s*[\d.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", whole)
+    match = re.match(r"([-−–]?\s*[0-9.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", whole)
     assert match is not None
     digits, words = match[1].strip(), match[2].strip()
     if not digits:
@@ -193,7 +193,7 @@ def seconds(value: object) -> float:
 def celsius(value: object) -> float:
     """A temperature such as `20 °C`, `68 °F` or `-18 °C`, in °C; -60 to 300 °C."""
     written = text(value)
-    cold = re.match(r"[-−–]\s*(\d.*)", written)
+    cold = re.match(r"[-−–]\s*([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*)", written)
     if not cold:
         return _in("degC", "temperature", "20 °C", -60.0, 300.0, written)
     quantity, words = number_and_words(cold[1])

@@ -1,6 +1,7 @@
 """Outside data -> Recipe. Every value is a text, as a form or a file read as text gives it."""
 
 import datetime
+import re
 from fractions import Fraction
 
 from calc.errors import InputError
@@ -21,6 +22,8 @@ STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of")
 MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
+
+_DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 SMALLEST_BATCH = 0.001
 LARGEST_BATCH = 1000
@@ -102,6 +105,8 @@ def _tried(value: object) -> tuple[float, float]:
 def _date(value: object) -> str:
     written = text(value)
     try:
+        if not _DATE.fullmatch(written):
+            raise ValueError(written)
         return datetime.date.fromisoformat(written).isoformat()
     except ValueError:
         raise InputError(f"{written!r} is not a date", "write it like `2026-03-31` (ISO 8601)") from None
