@@ -196,7 +196,8 @@ VALUES = st.one_of(
     st.text(max_size=8),
     st.sampled_from(
         ["250 g", "1 US cup", "0 g", "-3 g", "1/2", "12", "50 %", "yes", "no", "Yes", "maybe", "3 min", "18 °C",
-         "-5 °C",         "medium", "ganache", "butter", "base/cold", "milk/cooked", "2026-02-30", "2026-03-30", "6", "0.5", "0.8 g/mL",
+         "-5 °C", "medium", "ganache", "butter", "base/cold",
+         "milk/cooked", "2026-02-30", "2026-03-30", "6", "0.5", "0.8 g/mL",
          "milk_whole", "½ lb", ".5 kg", "in the freezer", "1e3", "", " ", "nan"]
     ),
     st.just([]), st.just({}), st.just(["milk/cooked"]), st.just({"fat": "80 %"}), st.just({"a": "100 g", "b": "200 g"}),
