@@ -1,0 +1,1 @@
+"""MkDocs plugin: recipe files become pages, each with a card.json beside it."""

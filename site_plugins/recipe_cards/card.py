@@ -1,0 +1,100 @@
+"""Card: all that the template shows."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from calc.calculators import run
+from calc.display import duration_text
+from calc.figures import FIGURES
+from calc.recipe.batch import Batch, batch_of
+from calc.recipe.model import Ingredient, Recipe, Step, Use
+from site_plugins.recipe_cards.photos import photo_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """All that the template shows; `texts` are those that the batch calculator gives for the recipe as published."""
+
+    recipe: Recipe
+    data: Mapping[str, object]
+    given: str
+    batch: Batch
+    texts: Mapping[str, object]
+    name: str
+    photos: Mapping[str, str]
+    attended_s: float
+    total_s: float
+
+    @property
+    def figures(self) -> tuple[tuple[str, str], ...]:
+        """Key and label of each figure."""
+        return tuple((figure.key, figure.label) for figure in FIGURES)
+
+    @property
+    def slug(self) -> str:
+        return self.name.rpartition("/")[2]
+
+    def ingredient(self, use: Use) -> Ingredient | None:
+        """The ingredient that goes in; None for what an earlier stage made."""
+        return next((one for one in self.recipe.ingredients if one.key == use.what), None)
+
+    def use_name(self, use: Use) -> str:
+        """What goes in, in words."""
+        one = self.ingredient(use)
+        if one is not None:
+            return one.name
+        made = next(stage for stage in self.recipe.stages if stage.makes == use.what)
+        return f"{(made.makes or '').replace('_', ' ').replace('-', ' ')} (from “{made.title}”)"
+
+    def stage_uses(self, stage: int) -> tuple[tuple[Use, str], ...]:
+        """What goes in at a stage, each with the name of the text that gives its mass."""
+        steps = self.recipe.stages[stage].steps
+        return tuple(
+            (use, f"use.{stage}.{step_number}.{number}")
+            for step_number, step in enumerate(steps)
+            for number, use in enumerate(step.uses)
+        )
+
+    @property
+    def up(self) -> str:
+        """The way from the page to the site's root."""
+        return "../" * (self.name.count("/") + 1)
+
+    def photo(self, stage: int, step: int) -> str | None:
+        """The picture of a step, counted from 1, as a path from the page; None if none lies beside the recipe."""
+        file = self.photos.get(f"{stage}-{step}")
+        return f"../{file}" if file else None
+
+    def photo_file(self, stage: int, step: int) -> str:
+        """The file name that a picture of the step must have."""
+        return photo_name(self.slug, stage, step) + ".jpg"
+
+    def time_text(self, step: Step) -> str:
+        return duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""
+
+    @property
+    def attended_text(self) -> str:
+        return duration_text(self.attended_s)
+
+    @property
+    def total_text(self) -> str:
+        return duration_text(self.total_s)
+
+
+def card_from(recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str]) -> Card:
+    """The card of a recipe: the calculators are run here, on the same data that the browser gets."""
+    given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
+    _, texts = run("batch", given, {}, {})
+    times = [(step.time.longest_s, step.unattended) for stage in recipe.stages for step in stage.steps if step.time]
+    return Card(
+        recipe=recipe,
+        data=data,
+        given=given,
+        batch=batch_of(recipe),
+        texts=texts,
+        name=name,
+        photos=photos,
+        attended_s=sum(time_s for time_s, unattended in times if not unattended),
+        total_s=sum(time_s for time_s, _ in times),
+    )

@@ -1,0 +1,75 @@
+"""The recipes of the site together: the chart of their fat percentages and the list of cards, where a page asks for them."""
+
+import posixpath
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from calc.pictures.bars import Bar, bar_chart
+from site_plugins.recipe_cards.page import PageFiles, environment
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One recipe in a list of recipes; `url` is its page's, from the site's root."""
+
+    made: PageFiles
+    url: str
+
+
+def with_collection(markdown: str, entries: Sequence[Entry], url: str) -> str:
+    """The Markdown with each mark replaced by what it stands for.
+
+    Marks stand on lines of their own: `<!-- crumbcoat: fat chart -->`, `<!-- crumbcoat: recipe list -->`.
+
+    Args:
+        entries: the recipes of the site.
+        url: the page's own, from the site's root.
+    """
+    if "<!-- crumbcoat:" not in markdown:
+        return markdown
+    for mark, draw in _MARKS.items():
+        place = f"<!-- crumbcoat: {mark} -->"
+        if place in markdown:
+            markdown = markdown.replace(place, draw(entries, url))
+    return markdown
+
+
+def way(to: str, start: str) -> str:
+    """The relative address of one page from another, both as addresses of folders from the site's root.
+
+    >>> way("creams/whipped/", "low-fat/veil/"), way("creams/whipped/", "")
+    ('../../creams/whipped/', 'creams/whipped/')
+    """
+    return posixpath.relpath(to or ".", start or ".") + "/"
+
+
+def _fat_chart(entries: Sequence[Entry], url: str) -> str:
+    known = sorted(
+        (entry for entry in entries if entry.made.fat_percent is not None),
+        key=lambda entry: (-(entry.made.fat_percent or 0.0), entry.made.title),
+    )
+    bars = [
+        Bar(
+            label=entry.made.title,
+            note=entry.made.family,
+            value=entry.made.fat_percent or 0.0,
+            shown=entry.made.fat_text,
+            href=way(entry.url, url),
+        )
+        for entry in known
+    ]
+    return f'<div class="cc-picture">{bar_chart(bars, title="Fat in g per 100 g of each recipe")}</div>'
+
+
+def _recipe_list(entries: Sequence[Entry], url: str) -> str:
+    shown = [
+        (entry.made, way(entry.url, url))
+        for entry in sorted(entries, key=lambda entry: (entry.made.family, entry.made.title))
+    ]
+    return environment().get_template("recipe_list.md.jinja").render(entries=shown)
+
+
+_MARKS: dict[str, Callable[[Sequence[Entry], str], str]] = {
+    "fat chart": _fat_chart,
+    "recipe list": _recipe_list,
+}

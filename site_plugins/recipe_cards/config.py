@@ -1,0 +1,14 @@
+"""The plugin's options."""
+
+from mkdocs.config import config_options as option
+from mkdocs.config.base import Config
+
+
+class RecipeCardsConfig(Config):
+    """Options of `recipe_cards` in mkdocs.yml."""
+
+    suffix = option.Type(str, default=".yaml")
+    """The ending of recipe files in docs_dir; each becomes a page."""
+
+    cache = option.Type(str, default=".cache/recipe_cards")
+    """Folder, beside mkdocs.yml, in which computed pages are kept until their recipe or Crumbcoat changes."""

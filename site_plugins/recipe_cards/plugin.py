@@ -1,0 +1,55 @@
+"""The hooks: they find, call and hand back."""
+
+import os
+from pathlib import Path
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+
+from site_plugins.recipe_cards.cache import PageCache
+from site_plugins.recipe_cards.collection import Entry, with_collection
+from site_plugins.recipe_cards.config import RecipeCardsConfig
+from site_plugins.recipe_cards.page import page_files
+from site_plugins.recipe_cards.photos import photos_beside
+from site_plugins.recipe_cards.recipe_files import RecipeFileError
+
+_THEME = Path(__file__).parent / "theme"
+
+
+class RecipeCards(BasePlugin[RecipeCardsConfig]):
+    """Recipe files -> pages."""
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        config.theme.dirs.insert(0, str(_THEME))
+        config.extra_css.insert(0, "assets/recipe_cards/recipe_cards.css")
+        config.extra_css.insert(1, "assets/recipe_cards/pictures.css")
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
+        self._entries: list[Entry] = []
+        problems = []
+        for source in [file for file in files if file.src_uri.endswith(self.config.suffix)]:
+            files.remove(source)
+            name = source.src_uri.removesuffix(self.config.suffix)
+            photos = photos_beside(name, (file.src_uri for file in files.media_files()))
+            try:
+                path = Path(source.abs_src_path or "")
+                made = page_files(path, os.path.relpath(path), name, photos, cache)
+            except RecipeFileError as error:
+                problems.append(str(error))
+                continue
+            page = File.generated(config, f"{name}.md", content=made.markdown)
+            page.edit_uri = source.src_uri
+            files.append(page)
+            files.append(File.generated(config, f"{name}/card.json", content=made.card_json))
+            self._entries.append(Entry(made=made, url=page.url))
+        if problems:
+            raise PluginError("\n" + "\n".join(problems))
+        return files
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        return with_collection(markdown, self._entries, page.url)
