@@ -1,8 +1,10 @@
 """A mass as household measures of that very ingredient: named cups and spoons, pieces, pounds and ounces."""
 
+import bisect
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from calc.display import plain_number_text
 from calc.errors import InputError
@@ -27,8 +29,11 @@ _SHORT = {
     "metric_teaspoon": ("metric tsp", "metric tsp"),
     "au_tablespoon": ("AU tbsp", "AU tbsp"),
 }
-_CUP_PARTS = (2, 3, 4)
-_SMALLEST_TSP = Fraction(1, 10)
+_WHOLE = 24
+_WHOLES, _HALVES, _QUARTERS = (0,), (0, 12), (0, 6, 12, 18)
+_CUP_MARKS = (0, 6, 8, 12, 16, 18)
+"""The marks of a measure, in 24ths, which hold halves, thirds, quarters and eighths: a page asks for many at once."""
+_SMALLEST_TSP = 0.1
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +68,11 @@ def ways(food: Food) -> tuple[str, ...]:
     >>> ways(food("sugar_powdered"))
     ('as it comes', 'sifted', 'unsifted')
     """
+    return _ways(food)
+
+
+@lru_cache(maxsize=1024)
+def _ways(food: Food) -> tuple[str, ...]:
     found = sorted({measure.how for measure in food.measures if is_volume(measure.unit)})
     return tuple(sorted(found, key=lambda how: how != AS_IT_COMES))
 
@@ -103,64 +113,78 @@ def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, wi
             did_you_mean(system, SYSTEMS, f"use {', '.join(SYSTEMS)}"),
             ("system",),
         )
-    if how not in ways(food):
+    if how not in _ways(food):
         return None
-    cup, tablespoon, teaspoon = (as_written(grams_of(food, 1, unit, how)) for unit in SYSTEMS[system])
-    mass = as_written(mass_g)
-    if mass < teaspoon * _SMALLEST_TSP:
+    cup_g, tablespoon_g, teaspoon_g = _weights(food, system, how)
+    if mass_g < teaspoon_g * _SMALLEST_TSP:
         return None
-    found = []
-    for cups, tablespoons, teaspoons in _choices(mass, cup, tablespoon, teaspoon):
-        grams = cups * cup + tablespoons * tablespoon + teaspoons * teaspoon
-        measures = sum(1 for number in (cups, tablespoons, teaspoons) if number)
-        off = abs(grams - mass) / mass
-        near_enough = off <= as_written(within)
-        found.append(((not near_enough, measures if near_enough else off, off, measures, -cups, -tablespoons), grams,
-                      (cups, tablespoons, teaspoons)))  # fmt: skip
-    _, grams, numbers = min(found)
+    found: list[tuple[tuple[float, ...], tuple[int, int, int]]] = []
+    for choices in (_single, _double):
+        for cups, tablespoons, teaspoons in choices(mass_g, cup_g, tablespoon_g, teaspoon_g):
+            grams = (cups * cup_g + tablespoons * tablespoon_g + teaspoons * teaspoon_g) / _WHOLE
+            measures = 1 if choices is _single else 2
+            off = round(abs(grams - mass_g) / mass_g, 12)
+            rank = (0, measures, off, measures) if off <= within else (1, off, off, measures)
+            found.append(((*rank, -cups, -tablespoons), (cups, tablespoons, teaspoons)))
+        if min(found)[0][0] == 0:
+            break  # one measure near enough is better than any two
+    numbers = min(found)[1]
     parts = tuple([_part(number, unit) for number, unit in zip(numbers, SYSTEMS[system], strict=True) if number])
-    shown = " + ".join(part.text for part in parts) + ("" if how == AS_IT_COMES else f", {how}")
-    return Household(parts, shown, float(grams), float(grams - mass))
+    grams = (numbers[0] * cup_g + numbers[1] * tablespoon_g + numbers[2] * teaspoon_g) / _WHOLE
+    shown = " + ".join([part.text for part in parts]) + ("" if how == AS_IT_COMES else f", {how}")
+    return Household(parts, shown, grams, grams - mass_g)
 
 
-def _choices(
-    mass: Fraction, cup: Fraction, tablespoon: Fraction, teaspoon: Fraction
-) -> Iterator[tuple[Fraction, Fraction, Fraction]]:
-    """Cups, tablespoons and teaspoons that come near the mass, none of them empty."""
-    none = Fraction(0)
-    for cups in _marks_near(mass / cup, _CUP_PARTS):
+@lru_cache(maxsize=1024)
+def _weights(food: Food, system: str, how: str) -> tuple[float, float, float]:
+    """What the cup, the tablespoon and the teaspoon of a system hold of a food, in g."""
+    cup, tablespoon, teaspoon = SYSTEMS[system]
+    return grams_of(food, 1, cup, how), grams_of(food, 1, tablespoon, how), grams_of(food, 1, teaspoon, how)
+
+
+def _single(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iterator[tuple[int, int, int]]:
+    """Cups, tablespoons or teaspoons alone, counted in parts of `_WHOLE`, that come near the mass; none empty."""
+    for cups in _marks_near(mass / cup, _CUP_MARKS):
         if cups:
-            yield cups, none, none
-            rest = mass - cups * cup
-            for spoons in _marks_near(rest / tablespoon, ()):
-                if 0 < spoons * tablespoon < cup * Fraction(9, 40):
-                    yield cups, spoons, none
-            for spoons in _marks_near(rest / teaspoon, (2,)):
-                if 0 < spoons < 3:
-                    yield cups, none, spoons
-    for spoons in _marks_near(mass / tablespoon, (2,)):
-        if 0 < spoons <= 4:
-            yield none, spoons, none
-    for whole in _marks_near(mass / tablespoon, ()):
-        rest = mass - whole * tablespoon
-        for spoons in _marks_near(rest / teaspoon, (4,)):
-            if 0 < whole <= 7 and 0 < spoons * teaspoon < tablespoon:
-                yield none, whole, spoons
-    for spoons in (*_marks_near(mass / teaspoon, (4,)), Fraction(1, 8)):
-        if 0 < spoons <= max(Fraction(3), tablespoon / teaspoon):
-            yield none, none, spoons
+            yield cups, 0, 0
+    if mass <= 4.5 * tablespoon:
+        for spoons in _marks_near(mass / tablespoon, _HALVES):
+            if 0 < spoons <= 4 * _WHOLE:
+                yield 0, spoons, 0
+    most = _WHOLE * max(3.0, tablespoon / teaspoon)
+    if mass <= 8 * teaspoon:
+        for spoons in (*_marks_near(mass / teaspoon, _QUARTERS), _WHOLE // 8):
+            if 0 < spoons <= most:
+                yield 0, 0, spoons
 
 
-def _marks_near(value: Fraction, parts: tuple[int, ...]) -> tuple[Fraction, ...]:
-    """The marks of a measure next to a value: the two below it and the two above; none for a value below zero."""
+def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iterator[tuple[int, int, int]]:
+    """The same for cups with spoons, and for tablespoons with teaspoons."""
+    for cups in _marks_near(mass / cup, _CUP_MARKS):
+        if cups:
+            rest = mass - cups * cup / _WHOLE
+            for spoons in _marks_near(rest / tablespoon, _WHOLES):
+                if 0 < spoons * tablespoon < _WHOLE * cup * 9 / 40:
+                    yield cups, spoons, 0
+            for spoons in _marks_near(rest / teaspoon, _HALVES):
+                if 0 < spoons < 3 * _WHOLE:
+                    yield cups, 0, spoons
+    if mass <= 9 * tablespoon:
+        for whole in _marks_near(mass / tablespoon, _WHOLES):
+            if 0 < whole <= 7 * _WHOLE:
+                for spoons in _marks_near((mass - whole * tablespoon / _WHOLE) / teaspoon, _QUARTERS):
+                    if 0 < spoons * teaspoon < _WHOLE * tablespoon:
+                        yield 0, whole, spoons
+
+
+def _marks_near(value: float, marks: tuple[int, ...]) -> list[int]:
+    """The marks of a measure next to a value, in parts of `_WHOLE`: two at or below, two above; none below zero."""
     if value < 0:
-        return ()
-    whole = value.__floor__()
-    marks = {Fraction(top, part) for part in (1, *parts) for top in range(part)}
-    near = sorted({base + mark for base in (whole - 1, whole, whole + 1) for mark in marks if base + mark >= 0})
-    below = [mark for mark in near if mark <= value]
-    above = [mark for mark in near if mark > value]
-    return tuple(below[-2:] + above[:2])
+        return []
+    base = int(value) * _WHOLE
+    near = [start + mark for start in (base - _WHOLE, base, base + _WHOLE) for mark in marks if start + mark >= 0]
+    first_above = bisect.bisect_right(near, value * _WHOLE)
+    return near[max(0, first_above - 2) : first_above + 2]
 
 
 def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> Household | None:
@@ -214,6 +238,8 @@ def ounces(mass_g: float, step_oz: str = "0.05") -> Household:
     )
 
 
-def _part(number: Fraction, unit: str) -> Part:
+@lru_cache(maxsize=4096)
+def _part(number: int, unit: str) -> Part:
     one, many = _SHORT[unit]
-    return Part(number, unit, f"{fraction_text(number)} {many if number > 1 else one}")
+    exact = Fraction(number, _WHOLE)
+    return Part(exact, unit, f"{fraction_text(exact)} {many if exact > 1 else one}")

@@ -1,4 +1,4 @@
-"""The recipes of the site together: the chart of their fat percentages and the list of cards, where a page asks for them."""
+"""The recipes of the site together: the chart of their fat percentages and the list of their cards."""
 
 import posixpath
 from collections.abc import Callable, Sequence
