@@ -17,9 +17,7 @@ from types import ModuleType
 from calc.calculators import batch
 from calc.errors import InputError
 from calc.fields import did_you_mean
-
-Texts = dict[str, str | list[list[str]]]
-"""Finished texts by name; a list of rows of cells fills a table; a name that begins with `picture.` holds SVG."""
+from calc.texts import Texts
 
 State = dict[str, str]
 

@@ -9,12 +9,14 @@ from typing import TypeVar
 from calc.display import list_text, mass_text, plain_number_text
 from calc.errors import InputError
 from calc.fields import did_you_mean, mapping, only, take, text, yes_no
-from calc.figures import figure_texts
 from calc.foods import Food
 from calc.recipe.batch import Batch, Choices, batch_of
 from calc.recipe.ingredients import amount_of
 from calc.recipe.model import Ingredient, Recipe
 from calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
+from calc.texts import Texts
+from calc.texts.amounts import amount_texts, use_texts
+from calc.texts.stages import stage_texts
 from calc.units import grams, number, number_and_words
 
 T = TypeVar("T")
@@ -113,10 +115,10 @@ def calculate(question: Question) -> Answer:
     return Answer(batch=batch, choices=question.choices, mode=question.mode)
 
 
-def show(answer: Answer) -> dict[str, str | list[list[str]]]:
+def show(answer: Answer) -> Texts:
     batch, recipe = answer.batch, answer.batch.recipe
     portions = answer.choices.factor * recipe.yields.portions
-    texts: dict[str, str | list[list[str]]] = {
+    texts: Texts = {
         "factor": plain_number_text(answer.choices.factor),
         "mode": answer.mode,
         "portions": plain_number_text(portions, 1),
@@ -126,27 +128,7 @@ def show(answer: Answer) -> dict[str, str | list[list[str]]]:
         "water_lost": mass_text(batch.vessels[-1].water_lost_g) if batch.vessels[-1].water_lost_g else "",
         "caution.tried": _tried_text(recipe, answer.choices.factor),
     }
-    for one, ingredient in zip(batch.weighed, recipe.ingredients, strict=True):
-        texts[f"amount.{one.key}"] = mass_text(one.mass_g)
-        texts[f"name.{one.key}"] = one.name
-        texts[f"instead.{one.key}"] = answer.choices.replaced.get(one.key, "")
-        texts[f"without.{one.key}"] = "yes" if one.key in answer.choices.left_out else ""
-        texts[f"changed.{one.key}"] = _changed_text(ingredient, answer.choices)
-        for key, mass_g in one.portions_g.items():
-            texts[f"portion.{one.key}.{key}"] = mass_text(mass_g)
-    for number_of, (stage, uses) in enumerate(zip(recipe.stages, batch.uses_g, strict=True)):
-        for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
-            for use_number, mass_g in enumerate(masses):
-                texts[f"use.{number_of}.{step_number}.{use_number}"] = mass_text(mass_g)
-            if step.additions > 1:
-                each = list_text([mass_text(mass_g / step.additions) for mass_g in masses])
-                texts[f"each.{number_of}.{step_number}"] = f"{step.additions} additions of {each}"
-            if step.water_lost_g:
-                texts[f"lost.{number_of}.{step_number}"] = mass_text(answer.choices.factor * step.water_lost_g)
-    for number_of, vessel in enumerate(batch.vessels):
-        texts[f"stage.{number_of}.mass"] = mass_text(vessel.mixture.mass_g)
-        texts |= {f"stage.{number_of}.{name}": shown for name, shown in figure_texts(vessel.mixture).items()}
-    texts |= figure_texts(batch.total)
+    texts |= amount_texts(batch, answer.choices) | use_texts(batch) | stage_texts(batch)
     texts["status"] = f"{texts['finished_mass']} with {texts['fat.percent']} fat, for {texts['portions_of']}."
     return texts
 
@@ -270,12 +252,6 @@ def _state_of(question: Question) -> dict[str, str]:
         if choices.replaced.get(key):
             state[f"instead.{key}"] = choices.replaced[key]
     return state
-
-
-def _changed_text(ingredient: Ingredient, choices: Choices) -> str:
-    if ingredient.key not in choices.amounts_g:
-        return ""
-    return f"published: {mass_text(choices.factor * ingredient.mass_g)}"
 
 
 def _tried_text(recipe: Recipe, factor: float) -> str:

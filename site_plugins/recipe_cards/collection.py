@@ -44,21 +44,11 @@ def way(to: str, start: str) -> str:
 
 
 def _fat_chart(entries: Sequence[Entry], url: str) -> str:
-    known = sorted(
-        (entry for entry in entries if entry.made.fat_percent is not None),
-        key=lambda entry: (-(entry.made.fat_percent or 0.0), entry.made.title),
-    )
     bars = [
-        Bar(
-            label=entry.made.title,
-            note=entry.made.family,
-            value=entry.made.fat_percent or 0.0,
-            shown=entry.made.fat_text,
-            href=way(entry.url, url),
-        )
-        for entry in known
+        Bar(name=entry.made.title, size=entry.made.fat_percent, text=entry.made.fat_text)
+        for entry in sorted(entries, key=lambda entry: entry.made.title)
     ]
-    return f'<div class="cc-picture">{bar_chart(bars, title="Fat in g per 100 g of each recipe")}</div>'
+    return f'<div class="cc-picture">{bar_chart("fat-of-all", "Fat of each recipe, g per 100 g", bars)}</div>'
 
 
 def _recipe_list(entries: Sequence[Entry], url: str) -> str:

@@ -1,0 +1,27 @@
+"""Texts of the vessel after each stage, and of the finished batch."""
+
+from calc.display import NOT_KNOWN, mass_text, percent_text
+from calc.figures import figure_texts
+from calc.pictures.steps import Stage, step_chart
+from calc.recipe.batch import Batch
+from calc.texts import Texts
+
+
+def stage_texts(batch: Batch) -> Texts:
+    """`stage.<n>.mass` and the figures of each stage, the figures of the whole, and the chart of fat by stage."""
+    texts: Texts = {}
+    for number, vessel in enumerate(batch.vessels):
+        texts[f"stage.{number}.mass"] = mass_text(vessel.mixture.mass_g)
+        texts |= {f"stage.{number}.{name}": shown for name, shown in figure_texts(vessel.mixture).items()}
+    texts |= figure_texts(batch.total)
+    texts["picture.fat_by_stage"] = _fat_chart(batch)
+    return texts
+
+
+def _fat_chart(batch: Batch) -> str:
+    stages = []
+    for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True):
+        percent = vessel.mixture.percent("fat_g")
+        name = f"{stage.title} (set aside)" if stage.makes else stage.title
+        stages.append(Stage(name=name, value=percent, text=NOT_KNOWN if percent is None else percent_text(percent)))
+    return step_chart("fat-by-stage", "Fat after each stage, g per 100 g", stages)
