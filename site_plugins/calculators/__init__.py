@@ -1,0 +1,1 @@
+"""MkDocs plug-in: what a reader's browser needs to run the calculators, made once and kept."""

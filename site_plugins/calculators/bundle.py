@@ -1,0 +1,100 @@
+"""What Python needs in the browser, as installed for this build: calc, pint and what pint requires, in one archive."""
+
+import io
+import zipfile
+from collections.abc import Mapping
+from importlib import metadata
+from pathlib import Path
+
+from packaging.requirements import Requirement
+
+BROWSER = {
+    "extra": "",
+    "implementation_name": "cpython",
+    "os_name": "posix",
+    "platform_machine": "wasm32",
+    "platform_python_implementation": "CPython",
+    "platform_system": "Emscripten",
+    "python_full_version": "3.14.2",
+    "python_version": "3.14",
+    "sys_platform": "emscripten",
+}
+"""What a requirement's marker sees: the Python of the pinned Pyodide, not the one that builds."""
+
+_EARLIEST = (1980, 1, 1, 0, 0, 0)
+
+
+class BundleError(ValueError):
+    """A package cannot go to the browser; the message says which and why."""
+
+
+def bundle(package: Path, distribution: str) -> bytes:
+    """One zip of a package of ours and of an installed distribution with all that it requires; same input, same bytes.
+
+    Args:
+        package: the folder of our package; every file in it goes in, data too.
+        distribution: the one distribution that the package imports.
+
+    Raises:
+        BundleError: if a distribution holds compiled code.
+    """
+    files = package_files(package)
+    for name in required(distribution):
+        files |= distribution_files(name)
+    return archive(files)
+
+
+def package_files(package: Path) -> dict[str, bytes]:
+    """Every file of a package by its path from the package's parent, without compiled leftovers."""
+    return {
+        path.relative_to(package.parent).as_posix(): path.read_bytes()
+        for path in sorted(package.rglob("*"))
+        if path.is_file() and "__pycache__" not in path.parts
+    }
+
+
+def distribution_files(name: str) -> dict[str, bytes]:
+    """Every file that an installed distribution imports or reads: no tests, no scripts, of its metadata the one file.
+
+    Raises:
+        BundleError: if it holds compiled code, which another machine made and no browser runs.
+    """
+    files = {}
+    for path in metadata.files(name) or ():
+        if path.suffix in (".so", ".pyd", ".dylib"):
+            raise BundleError(f"{name} holds compiled code ({path}): only pure Python can go to the browser")
+        if path.parts[0] == ".." or path.suffix == ".pyc" or "testsuite" in path.parts:
+            continue
+        if path.parts[0].endswith(".dist-info") and path.name != "METADATA":
+            continue
+        files[path.as_posix()] = Path(path.locate()).read_bytes()
+    return files
+
+
+def required(distribution: str) -> tuple[str, ...]:
+    """A distribution and all that it requires in a browser, each once, by name."""
+    found: set[str] = set()
+    waiting = [distribution]
+    while waiting:
+        name = waiting.pop().lower()
+        if name in found:
+            continue
+        found.add(name)
+        waiting += [one.name for one in map(Requirement, metadata.requires(name) or ()) if _applies(one)]
+    return tuple(sorted(found))
+
+
+def archive(files: Mapping[str, bytes]) -> bytes:
+    """A zip of files by path, the same bytes whenever and wherever it is made."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w") as target:
+        for path in sorted(files):
+            entry = zipfile.ZipInfo(path, _EARLIEST)
+            entry.create_system = 3  # Unix, also where this runs on another system.
+            entry.external_attr = 0o644 << 16
+            target.writestr(entry, files[path], zipfile.ZIP_DEFLATED, 9)
+    return buffer.getvalue()
+
+
+def _applies(requirement: Requirement) -> bool:
+    return requirement.marker is None or requirement.marker.evaluate(BROWSER)

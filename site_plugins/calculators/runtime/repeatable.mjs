@@ -1,0 +1,12 @@
+// Takes chance and the clock out of this process, so that two snapshots of the same inputs are the same bytes.
+import { createRequire } from "node:module";
+
+export function repeatable() {
+  const fill = (array) => new Uint8Array(array.buffer, array.byteOffset, array.byteLength).fill(7) && array;
+  Object.defineProperty(globalThis.crypto, "getRandomValues", { value: fill });
+  createRequire(import.meta.url)("node:crypto").randomFillSync = fill;
+  Math.random = () => 0.5;
+  const start = Date.UTC(2020, 0, 1);
+  Date.now = () => start;
+  performance.now = () => 0;
+}

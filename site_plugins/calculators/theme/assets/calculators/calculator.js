@@ -1,0 +1,212 @@
+// <recipe-calculator name="batch" given="…" data-state="printed"><form id="…">…</form></recipe-calculator>
+//
+// Keeps a printed page in step with what the reader changes in the form. Python (calc.bridge) computes every text; this
+// script carries edits there and texts back, and knows no number. Fields belong to the form, wherever they stand, by
+// the standard `form` attribute. Outputs stand anywhere in the same article:
+//
+//   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
+//   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
+//   data-progress         how far the start is, or why there is none
+//
+// `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
+// link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set".
+import { ask, status, warm } from "./client.js";
+
+class RecipeCalculator extends HTMLElement {
+  #state = {};
+  #wanted = null; // A state that was set and is not computed yet.
+  #edits = new Map(); // What the reader changed since the last request, the latest of each field.
+  #sent = new Map(); // The edits of the request that is under way.
+  #busy = false;
+  #texts = {};
+  #outputs = null;
+
+  connectedCallback() {
+    for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
+      document.addEventListener(type, this);
+    }
+    status.addEventListener("state", this);
+    status.addEventListener("progress", this);
+    this.#showStatus();
+    whenIdle(warm);
+  }
+
+  disconnectedCallback() {
+    for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
+      document.removeEventListener(type, this);
+    }
+    status.removeEventListener("state", this);
+    status.removeEventListener("progress", this);
+  }
+
+  get form() {
+    return this.querySelector("form");
+  }
+
+  get state() {
+    return { ...this.#state };
+  }
+
+  set state(state) {
+    this.#edits.clear();
+    this.#wanted = { ...state };
+    this.#work();
+  }
+
+  handleEvent(event) {
+    if (event.target === status) return this.#showStatus();
+    const field = event.target.closest?.("input, select, textarea, button");
+    if (event.target === this.form) {
+      if (event.type === "submit") event.preventDefault();
+      if (event.type === "reset") this.state = {};
+      return undefined;
+    }
+    if (event.type === "pointerdown" && this.contains(event.target)) warm();
+    if (!field || field.form !== this.form) return undefined;
+    if (event.type === "focusin" || event.type === "pointerdown") warm();
+    if ((event.type === "input" || event.type === "change") && field.name) {
+      this.#edits.set(field.name, field.type === "checkbox" && !field.checked ? "" : field.value);
+      this.#work();
+    }
+    if (event.type === "focusout") this.#fill(field, null);
+    return undefined;
+  }
+
+  /** One request at a time; what comes meanwhile is gathered, so that nothing typed is lost and the last word counts. */
+  async #work() {
+    if (this.#busy) return;
+    this.#busy = true;
+    try {
+      while (this.#wanted || this.#edits.size) {
+        const wanted = this.#wanted;
+        const edits = wanted ? new Map() : this.#edits;
+        this.#wanted = null;
+        if (!wanted) this.#edits = new Map();
+        const done = await this.#send(wanted ?? this.#state, edits, wanted ? "set" : "edit");
+        // One field of several was refused: each goes by itself, so that the others count.
+        if (!done && edits.size > 1) {
+          for (const edit of edits) {
+            if (!this.#wanted && !this.#edits.has(edit[0])) await this.#send(this.#state, new Map([edit]), "edit");
+          }
+        }
+      }
+    } catch (error) {
+      this.#showStatus(error.message);
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  async #send(state, edits, cause) {
+    this.#sent = edits;
+    const given = this.getAttribute("given") ?? "";
+    const edit = Object.fromEntries(edits);
+    const reply = await ask({ calculator: this.getAttribute("name"), given, state, edit });
+    this.#sent = new Map();
+    if (reply.error) {
+      if (edits.size < 2) this.#refuse(reply.error, edits);
+      return false;
+    }
+    for (const name of edits.keys()) this.#complain(name, "");
+    if (cause === "set") for (const field of this.form.elements) this.#complain(field.name, "");
+    this.#complain("", "");
+    this.#state = reply.state;
+    this.#show(reply.texts, cause === "set");
+    const detail = { state: this.state, cause };
+    this.dispatchEvent(new CustomEvent("recipe-state", { bubbles: true, detail }));
+    return true;
+  }
+
+  #refuse({ path, problem, remedy }, edits) {
+    const name = path.join(".");
+    const known = edits.has(name) || [...this.form.elements].some((field) => field.name === name);
+    const touched = known ? name : ([...edits.keys()][0] ?? "");
+    this.#complain(touched, `${problem}: ${remedy}`);
+  }
+
+  /** Marks a field with a problem, or clears it with "". */
+  #complain(name, sentence) {
+    for (const field of this.form.elements) {
+      if (!name || field.name !== name) continue;
+      field.setCustomValidity?.(sentence);
+      if (sentence) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
+    }
+    const { problems } = this.#places();
+    const place = problems.get(name) ?? (sentence || !name ? problems.get("") : undefined);
+    if (place && place.textContent !== sentence) place.textContent = sentence;
+  }
+
+  #show(texts, all) {
+    this.#texts = texts;
+    const { named, pictures, tables } = this.#places();
+    for (const [name, text] of Object.entries(texts)) {
+      for (const output of named.get(name) ?? []) if (output.textContent !== text) output.textContent = text;
+      for (const output of pictures.get(name) ?? []) if (output.innerHTML !== text) output.innerHTML = text;
+      for (const output of tables.get(name) ?? []) showRows(output, text);
+    }
+    for (const field of this.form.elements) this.#fill(field, all ? null : document.activeElement);
+  }
+
+  /** Gives a field its text, unless the reader is in it or it holds something that must be mended first. */
+  #fill(field, busy) {
+    const text = this.#texts[field.name];
+    if (text === undefined || field === busy || field.validity?.customError) return;
+    if (this.#edits.has(field.name) || this.#sent.has(field.name)) return;
+    if (field.type === "checkbox" || field.type === "radio") field.checked = field.value === text;
+    else if (field.value !== text) field.value = text;
+  }
+
+  #places() {
+    if (this.#outputs) return this.#outputs;
+    const scope = this.closest("article") ?? document;
+    const ours = (output) => [null, this].includes(output.closest("recipe-calculator"));
+    const by = (attribute) => {
+      const found = [...scope.querySelectorAll(`[data-${attribute}]`)].filter(ours);
+      return Map.groupBy
+        ? Map.groupBy(found, (output) => output.dataset[attribute])
+        : found.reduce((map, output) => {
+            const name = output.dataset[attribute];
+            return map.set(name, [...(map.get(name) ?? []), output]);
+          }, new Map());
+    };
+    const problems = new Map([...by("problem")].map(([name, [first]]) => [name, first]));
+    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), problems };
+    return this.#outputs;
+  }
+
+  #showStatus(sentence = status.sentence) {
+    const { state, loaded, total } = status;
+    this.dataset.state = state === "idle" ? "printed" : state;
+    const progress = this.querySelector("[data-progress]");
+    if (!progress) return;
+    const kilobytes = (bytes) => Math.ceil(bytes / 1000).toLocaleString("en");
+    const fetching = `Fetching the calculator: ${kilobytes(loaded)} of ${kilobytes(total)} kB`;
+    const starting = loaded < total ? fetching : "Starting the calculator";
+    progress.textContent = { idle: "", starting: total ? starting : "Starting the calculator", live: "" }[state] ?? sentence;
+  }
+}
+
+function showRows(body, rows) {
+  while (body.rows.length > rows.length) body.deleteRow(-1);
+  rows.forEach((cells, at) => {
+    const row = body.rows[at] ?? body.insertRow();
+    while (row.cells.length > cells.length) row.deleteCell(-1);
+    cells.forEach((text, column) => {
+      const cell = row.cells[column] ?? row.appendChild(document.createElement(column ? "td" : "th"));
+      if (!column) cell.scope = "row";
+      if (cell.textContent !== text) cell.textContent = text;
+    });
+  });
+}
+
+/** Begins when the page is done and nobody waits for it; never where the reader asked to save data or the line is slow. */
+function whenIdle(begin) {
+  const line = navigator.connection;
+  if (line?.saveData || /2g|3g/.test(line?.effectiveType ?? "")) return;
+  const wait = () => (globalThis.requestIdleCallback ? requestIdleCallback(begin) : setTimeout(begin, 2000));
+  if (document.readyState === "complete") wait();
+  else addEventListener("load", wait, { once: true });
+}
+
+customElements.define("recipe-calculator", RecipeCalculator);

@@ -1,0 +1,138 @@
+// Runs the calculators' Python, off the page's thread.
+//
+// First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
+// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply } for each request, and { failed } once,
+// after which this worker is of no more use: client.js begins another one with the ordinary start.
+const PAGE_WORDS = 1024;
+const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
+
+let answer = null;
+
+addEventListener("message", async ({ data }) => {
+  try {
+    if (data.manifest) {
+      answer = await begin(data);
+      postMessage({ live: true });
+    } else {
+      postMessage({ id: data.id, reply: answer(data.request) });
+    }
+  } catch (error) {
+    postMessage({ failed: String(error?.message ?? error) });
+  }
+});
+
+/** Starts Python and gives the bridge's `answer`; rejects as soon as one file or the compiler fails. */
+function begin(data) {
+  return new Promise((resolve, reject) => {
+    // Pyodide only warns of a WebAssembly file that it cannot use, and would wait for ever.
+    const { instantiateStreaming } = WebAssembly;
+    WebAssembly.instantiateStreaming = (...request) => {
+      const made = instantiateStreaming(...request);
+      made.catch(reject);
+      return made;
+    };
+    start(data, reject).then(resolve, reject);
+  });
+}
+
+/** All files are asked for at once; each is unpacked as it comes. */
+async function start({ base, manifest, start }, fail) {
+  const names = manifest.starts[start];
+  const total = names.reduce((sum, name) => sum + manifest.files[name].bytes, 0);
+  let loaded = 0;
+  const count = (bytes) => postMessage({ loaded: (loaded += bytes), total, phase: "fetching" });
+  const coming = {};
+  for (const name of names) {
+    if (name !== "pyodide.mjs") coming[name] = arriving(base + name, manifest.files[name].packed, count);
+  }
+  for (const one of Object.values(coming)) one.catch(fail);
+  const [{ loadPyodide }, createPyodideModule] = await Promise.all([
+    import(base + "pyodide.mjs"),
+    coming["pyodide.asm.mjs"].then(moduleFrom),
+  ]);
+  count(manifest.files["pyodide.mjs"].bytes);
+  serve(base + "pyodide.asm.wasm", coming["pyodide.asm.wasm"], "application/wasm");
+  const options = { indexURL: base, packageBaseUrl: base, lockFileContents: { info: manifest.info, packages: {} } };
+  if (start === "snapshot") {
+    const image = memoryImage(await bytesOf(coming["memory.bin"]));
+    postMessage({ loaded, total, phase: "starting" });
+    const pyodide = await loadPyodide({
+      ...options,
+      stdLibURL: EMPTY_ZIP,
+      _loadSnapshot: image.header,
+      createPyodideModule: async (settings) => restored(await createPyodideModule(settings), image),
+    });
+    return pyodide.pyimport("calc.bridge").answer;
+  }
+  serve(base + "python_stdlib.zip", coming["python_stdlib.zip"], "application/zip");
+  const pyodide = await loadPyodide({ ...options, createPyodideModule });
+  pyodide.unpackArchive(await bytesOf(coming["packages.zip"]), "zip");
+  postMessage({ loaded, total, phase: "starting" });
+  const bridge = pyodide.pyimport("calc.bridge");
+  bridge.warm();
+  return bridge.answer;
+}
+
+/** The body of one file, counted as it comes and unpacked if it is packed. */
+async function arriving(url, packed, count) {
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`${response.status} for ${url}`);
+  const counted = response.body.pipeThrough(
+    new TransformStream({
+      transform(chunk, controller) {
+        count(chunk.byteLength);
+        controller.enqueue(chunk);
+      },
+    }),
+  );
+  return packed ? counted.pipeThrough(new DecompressionStream("gzip")) : counted;
+}
+
+async function bytesOf(stream) {
+  return new Uint8Array(await new Response(await stream).arrayBuffer());
+}
+
+async function moduleFrom(stream) {
+  const source = await new Response(stream, { headers: { "content-type": "text/javascript" } }).blob();
+  const url = URL.createObjectURL(source);
+  try {
+    return (await import(url)).default;
+  } finally {
+    URL.revokeObjectURL(url);
+  }
+}
+
+/** Pyodide fetches some files itself; it is given what is on its way already. */
+function serve(url, stream, type) {
+  const asked = globalThis.fetch;
+  globalThis.fetch = async (...request) => {
+    if (String(request[0]) !== url) return asked(...request);
+    return new Response(await stream, { headers: { "content-type": type } });
+  };
+}
+
+/** The parts of a memory image; runtime/image.mjs writes it and says how. */
+function memoryImage(bytes) {
+  const words = new Uint32Array(bytes.buffer);
+  const [headerBytes, memoryBytes, pages] = words;
+  const numbers = 3 + headerBytes / 4;
+  return {
+    header: bytes.slice(12, 12 + headerBytes),
+    memoryBytes,
+    numbers: words.subarray(numbers, numbers + pages),
+    content: words.subarray(numbers + pages),
+  };
+}
+
+/** Puts the image into the memory of a fresh Pyodide. The header that Pyodide then reads has no memory behind it. */
+function restored(module, { memoryBytes, numbers, content }) {
+  const memory = module.HEAPU32;
+  if (memory.byteLength !== memoryBytes) throw new Error("the memory image is of another Pyodide");
+  if (content.length !== numbers.length * PAGE_WORDS) throw new Error("the memory image is not whole");
+  let at = 0;
+  for (const number of numbers) {
+    const end = (number + 1) * PAGE_WORDS;
+    for (let word = number * PAGE_WORDS; word < end; word += 1) memory[word] ^= content[at++];
+  }
+  return module;
+}

