@@ -19,13 +19,15 @@ _NUMBER = re.compile(
 )
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _SPELLINGS = {
-    "tbsp": "tablespoon", "tsp": "teaspoon", "fl oz": "fluid ounce", "°c": "degc", "°f": "degf", "µg": "ug",
+    "tbsp": "tablespoon", "tsp": "teaspoon", "fl oz": "fluid ounce", "qt": "quart", "°c": "degc", "°f": "degf",
+    "µg": "ug", "μg": "ug", "hr": "hour", "sec": "second", '"': "inch", "″": "inch",
 }  # fmt: skip
 _AMBIGUOUS = {
     "cup": "`US cup` (236.6 mL) or `metric cup` (250 mL)",
     "tablespoon": "`US tbsp` (14.8 mL), `metric tbsp` (15 mL) or `AU tbsp` (20 mL)",
     "teaspoon": "`US tsp` (4.9 mL) or `metric tsp` (5 mL)",
     "fluid_ounce": "`US fl oz` (29.6 mL) or `imperial fl oz` (28.4 mL)",
+    "quart": "`US quart` (946 mL)",
     "pint": "`US pint` (473 mL) or `imperial pint` (568 mL)",
 }
 _SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
@@ -77,7 +79,8 @@ def unit_name(words: str) -> str | None:
     >>> unit_name("US tbsp"), unit_name("g"), unit_name("large")
     ('us_tablespoon', 'gram', None)
     """
-    key = " ".join(words.split()).lower().rstrip(".")
+    key = " ".join(words.split()).lower().replace(".", "").replace("° ", "°")
+    key = key.replace("liter", "litre").replace("meter", "metre")
     for short, full in _SPELLINGS.items():
         key = re.sub(rf"(?<![a-z]){re.escape(short)}s?(?![a-z])", full, key)
     key = key.replace(" ", "_")
@@ -136,8 +139,8 @@ def number(words: str) -> Fraction:
     return value
 
 
-def number_and_words(value: object) -> tuple[Fraction, str]:
-    """A number and the words behind it, which may be empty.
+def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, str]:
+    """A number and the words behind it, which may be empty; the example is for the error.
 
     >>> number_and_words("1 1/2 US cups")
     (Fraction(3, 2), 'US cups')
@@ -147,12 +150,14 @@ def number_and_words(value: object) -> tuple[Fraction, str]:
     assert match is not None
     digits, words = match[1].strip(), match[2].strip()
     if not digits:
-        raise InputError(f"{whole[:60]!r} does not begin with a number", "write a number and a unit, such as `250 g`")
+        raise InputError(
+            f"{whole[:60]!r} does not begin with a number", f"write a number and a unit, such as `{example}`"
+        )
     return number(digits), words
 
 
 def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value: object) -> float:
-    quantity, words = number_and_words(value)
+    quantity, words = number_and_words(value, example)
     name = unit_name(words) if words else None
     if name is None or dimension(name) != kind:
         problem = f"{text(value)[:60]!r} has no unit" if not words else f"{words[:40]!r} is not a unit of {kind}"
@@ -197,6 +202,8 @@ def celsius(value: object) -> float:
     if not cold:
         return _in("degC", "temperature", "20 °C", -60.0, 300.0, written)
     quantity, words = number_and_words(cold[1])
+    if unit_name(words) == "kelvin":
+        raise InputError(f"{written!r} is below absolute zero", "mend the number or its unit")
     if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
         raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
     result = float(registry().Quantity(-float(quantity), unit_name(words)).m_as("degC"))
@@ -207,7 +214,7 @@ def celsius(value: object) -> float:
 
 def share(value: object) -> float:
     """A share such as `36 %`, `1/3` or `0.36`, as a number from 0 to 1."""
-    quantity, words = number_and_words(value)
+    quantity, words = number_and_words(value, "36 %")
     if words not in ("", "%"):
         raise InputError(f"{words[:40]!r} stands behind the number", "write a percentage such as `36 %`")
     result = float(quantity / 100 if words else quantity)

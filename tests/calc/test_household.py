@@ -144,6 +144,7 @@ def test_ounces_are_read_back_within_half_a_step(mass_g: float) -> None:
 def test_sticks_of_butter() -> None:
     """USDA: a stick is 113 g."""
     butter = food("butter_unsalted")
+    assert grams_of(butter, 1, "stick") == pytest.approx(113.398, abs=0.5), "4 oz, from memory"
     half = pieces(butter, 56.5, "stick")
     assert half is not None
     assert (half.text, half.error_g) == ("½ stick", 0)
