@@ -1,0 +1,23 @@
+"""The kitchen's price file: it can be read, and it has a price for what the kitchen's recipes take."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from calc.cost import cost_of, money_text, prices_from
+from calc.recipe.batch import batch_of
+from calc.recipe.reading import recipe_from
+
+RECIPES = Path(__file__).parents[2] / "recipes"
+PRICES = prices_from((RECIPES / "prices.csv").read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("path", sorted(RECIPES.rglob("*.yaml")), ids=lambda path: path.stem)
+def test_recipe_has_a_cost(path):
+    batch = batch_of(recipe_from(yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)))
+    cost = cost_of(batch, PRICES)
+    assert cost.missing == ()
+    # A sanity band for invented prices: a frosting costs more than its sugar and less than pure vanilla.
+    assert 1 < cost.per_kg < 30
+    assert money_text(cost.batch, cost.currency).endswith(" EUR")
