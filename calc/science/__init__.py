@@ -3,8 +3,9 @@
 The modules in order; each may import only those before it:
 
     estimate, constants, choi_okos, sugar_solution, milk_fat, emulsion, foam,
-    constituents, dissolving, volumes, emulsifier, water_activity, keeping, heat, chilling, state
+    constituents, dissolving, volumes, emulsifier, water_activity, keeping, heat, chilling,
+    state, plane, change
 
-`state` alone knows all of them: one call describes a mixture. From outside the package `science` imports only
-`calc.tables` (the constants), `calc.foods` and `calc.errors`.
+`state_of` in `state` describes a mixture in one call; `plane` maps two of its ingredients; `change` compares two
+states. From outside the package they import only `calc.tables` (the constants), `calc.foods` and `calc.errors`.
 """

@@ -6,9 +6,6 @@ from functools import cache
 from calc.science.estimate import Model
 from calc.tables import load_rows
 
-COLDEST_C, HOTTEST_C = 0.0, 150.0
-"""The range of the formulas where the water is liquid. Source: choi-okos-1986."""
-
 DENSITY = Model(
     "density of the components (Choi and Okos), volumes added", "0 to 150 °C; water reads 0.25 % low", "choi-okos-1986"
 )

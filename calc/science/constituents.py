@@ -18,8 +18,6 @@ WET_GROUPS = frozenset(("dairy", "egg", "thickener", "emulsifier"))
 """Groups whose protein is dissolved or dispersed in the water phase; that of others is in particles."""
 
 _NAMES = ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g")
-_CLOSE = 0.15
-"""Sugars that differ by less, in g per 100 g, are one rounding apart."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +126,7 @@ def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[flo
     ethanol = content("alcohol_g")
     if ethanol is None:
         ethanol = max(0.0, 100 - sum([part or 0.0 for part in (water, protein, fat, carbohydrate, ash)]))
-        ethanol = 0.0 if ethanol < _CLOSE else ethanol
+        ethanol = 0.0 if ethanol < constants("composition")["rounding"] else ethanol
     masses = constants("molar-mass")
     wet = group in WET_GROUPS or (milk_protein or 0.0) >= (protein or 0.0)
     amounts = {
@@ -159,7 +157,7 @@ def _told_apart(
         most = max(0.0, (carbohydrate or 0.0) - sum(sure))
         return sure, (0.0, most if open_ones else 0.0)
     rest = total - sum(sure)
-    if rest <= _CLOSE:
+    if rest <= constants("composition")["rounding"]:
         return sure, (0.0, 0.0)
     if len(open_ones) == 1:
         sure[open_ones[0]] = rest

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from calc.science.constants import constants
+from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
-from calc.science.estimate import Answer, Estimate, Model, Withheld, outside
+from calc.science.estimate import Answer, Estimate, Model, Withheld
 from calc.science.sugar_solution import (
     dextrose_solubility_g_per_100g_water,
     grams_per_gram_water,
@@ -64,7 +64,7 @@ def syrup_of(made: Constituents, t_c: float) -> Syrup | Withheld:
     names = made.unknown_of("water", "sugar")
     if names:
         return Withheld(f"the water or the sugars of {names} are not known")
-    reason = outside("the temperature", t_c, 0, 100, "°C")
+    reason = too_hot_or_cold(t_c, "vavrinecz-saturation")
     if reason:
         return reason
     water, sucrose = made.water_g, made.sucrose_g

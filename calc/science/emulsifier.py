@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from calc.foods import Food
+from calc.science.constants import constants
 from calc.science.constituents import Constituents
 from calc.science.emulsion import fat_surface_m2
 from calc.science.estimate import Answer, Estimate, Model, Withheld
@@ -26,9 +27,6 @@ FINEST = Model(
     "surface loads 1.4 to 15 mg/m² for milk protein, 1.5 to 2 for phospholipid; needs work enough to make them",
     "srinivasan-caseinate",
 )
-
-_LITTLE_FAT = 1.0
-"""A food with less fat, in g per 100 g, has no more phospholipid than that, which is little enough to bound it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,13 +58,14 @@ def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Answer:
     'the phospholipid of pistachios is not known'
     """
     table = _phospholipids()
+    little = constants("phospholipid")["little_fat"]
     value = low = high = 0.0
     missing = []
     for food, mass_g in parts:
         row = table.get(food.key)
         if row is None:
             fat = food.content("fat_g")
-            if fat is None or fat > _LITTLE_FAT:
+            if fat is None or fat > little:
                 if mass_g > 0:
                     missing.append(food.name)
                 continue

@@ -1,5 +1,6 @@
 """Air in a batch: overrun and finished density, from a weighed cup or from densities."""
 
+from calc.science.constants import constants
 from calc.science.estimate import Answer, Estimate, Model, Withheld
 
 OVERRUN = Model(
@@ -28,7 +29,7 @@ def overrun_percent(mix_g: float, finished_g: float) -> Answer:
     """
     if mix_g <= 0 or finished_g <= 0:
         return Withheld("a cup that holds nothing says nothing of the air")
-    if finished_g > mix_g * 1.001:
+    if finished_g > mix_g * (1 + constants("foam")["weighing"]):
         return Withheld(
             f"the finished cup, {finished_g:.4g}, is heavier than the mix without air, {mix_g:.4g}: check the tare"
         )

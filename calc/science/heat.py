@@ -6,12 +6,10 @@ from functools import lru_cache
 
 from calc.foods import Food
 from calc.science.choi_okos import components, specific_heat_j_per_g_k
-from calc.science.constants import constants
+from calc.science.constants import constants, temperatures_c, too_hot_or_cold
 from calc.science.constituents import Constituents, constituents_of
 from calc.science.estimate import Answer, Estimate, Model, Withheld, increasing_root, outside
 from calc.science.milk_fat import melting_heat_j_per_g, solid_percents
-
-COLDEST_C, HOTTEST_C = 0.0, 120.0
 
 MIXING = Model(
     "heat balance: specific heats of the components (Choi and Okos) and the melting of milk fat as a band",
@@ -82,7 +80,7 @@ def specific_heat_of_mixture_j_per_g_k(made: Constituents, t_c: float) -> Answer
     Source:
         choi-okos-1986.
     """
-    reason = outside("the temperature", t_c, COLDEST_C, HOTTEST_C, "°C")
+    reason = too_hot_or_cold(t_c, "heat-balance")
     if reason:
         return reason
     masses = _masses(made)
@@ -201,7 +199,7 @@ def liquid_temperature_by_rule_c(target_c: float, other_temperatures_c: Sequence
     20.0
     """
     value = float((len(other_temperatures_c) + 1) * target_c - sum(other_temperatures_c) - friction_c)
-    reason = outside("the liquid", value, COLDEST_C, 100, "°C")
+    reason = outside("the liquid", value, *temperatures_c("vavrinecz-saturation"), "°C")
     return reason or Estimate(value, value, value, FRICTION)
 
 
@@ -216,11 +214,12 @@ def _temperature_c(
         sensible = t * (a + t * (b + t * c)) - wanted_j
         return sensible - store_j * solid_percents(t)[curve] if store_j else sensible
 
+    coldest, hottest = temperatures_c("heat-balance")
     if near:
-        found = increasing_root(surplus_j, max(COLDEST_C, near[0] - 1), min(HOTTEST_C, near[0] + 1))
+        found = increasing_root(surplus_j, max(coldest, near[0] - 1), min(hottest, near[0] + 1))
         if found is not None:
             return found
-    return increasing_root(surplus_j, COLDEST_C, HOTTEST_C)
+    return increasing_root(surplus_j, coldest, hottest)
 
 
 def _stored(portions: Sequence[Portion]) -> tuple[float, tuple[float, float, float]]:
@@ -272,8 +271,9 @@ def _per_100g(per_100g: tuple[float | None, ...], group: str) -> HeatContent:
 
 
 def _unknown(portions: Sequence[Portion]) -> Withheld | None:
+    coldest, hottest = temperatures_c("heat-balance")
     for _, t_c in portions:
-        reason = outside("an ingredient's temperature", t_c, COLDEST_C, HOTTEST_C, "°C")
+        reason = outside("an ingredient's temperature", t_c, coldest, hottest, "°C")
         if reason:
             return reason
     whole = together([content for content, _ in portions])

@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
-from calc.science.constants import constants
-from calc.science.estimate import Answer, Estimate, Model, outside
+from calc.science.constants import constants, too_hot_or_cold
+from calc.science.estimate import Answer, Estimate, Model
 from calc.tables import load_rows
 
 SOLID = Model(
@@ -34,7 +34,7 @@ def solid_fat_percent(t_c: float) -> Answer:
     >>> solid_fat_percent(20).low, solid_fat_percent(20).high
     (14.0, 29.6)
     """
-    reason = outside("the temperature", t_c, 0, 150, "°C")
+    reason = too_hot_or_cold(t_c, "choi-okos")
     if reason:
         return reason
     typical, low, high = solid_percents(t_c)

@@ -136,6 +136,17 @@ def state_of(
 
 
 def what_more_sugar_does(state: State, emulsified: bool | None = None) -> MoreSugar:
+    """What the next spoon of sugar does to this mixture: dissolve and thin, or stay undissolved and stiffen.
+
+    See `more_sugar` for the rule.
+
+    Args:
+        emulsified: whether the fat is known to be in droplets in the water phase; None where it is not known.
+    """
+    return more_sugar(state.saturated, state.fat_volume_percent, emulsified)
+
+
+def more_sugar(saturated: bool | None, fat_volume: Answer, emulsified: bool | None = None) -> MoreSugar:
     """What the next spoon of sugar does: dissolve and thin, or stay undissolved and stiffen.
 
     Where the syrup is saturated, it stays undissolved. Where it is not, it dissolves: around fat that is inside, that
@@ -144,23 +155,27 @@ def what_more_sugar_does(state: State, emulsified: bool | None = None) -> MoreSu
     packing it can be; between, and where there is hardly any fat, the answer is not known.
 
     Args:
+        fat_volume: fat in fat and water phase, % by volume.
         emulsified: whether the fat is known to be in droplets in the water phase; None where it is not known.
 
     Source:
         common-practice (the two behaviours); definition (close packing).
     """
-    phi = state.fat_volume_percent
-    if state.saturated is None:
+    if saturated is None:
         return MoreSugar.UNKNOWN
-    if state.saturated or emulsified is False:
+    if saturated or emulsified is False:
         return MoreSugar.STIFFENS
     if emulsified:
         return MoreSugar.DISSOLVES_AND_THINS
-    if not isinstance(phi, Estimate) or state.inside is Inside.FAT:
+    if isinstance(fat_volume, Withheld):
         return MoreSugar.UNKNOWN
-    if state.inside is Inside.WATER:
+    share = fat_volume.value / 100
+    inside = inside_by_amount(share)
+    if inside is Inside.FAT:
+        return MoreSugar.UNKNOWN
+    if inside is Inside.WATER:
         return MoreSugar.STIFFENS
-    return MoreSugar.DISSOLVES_AND_THINS if state.packing is Packing.LOOSE else MoreSugar.UNKNOWN
+    return MoreSugar.DISSOLVES_AND_THINS if packing(share) is Packing.LOOSE else MoreSugar.UNKNOWN
 
 
 def _mixing(parts: Sequence[Part], work_j: float) -> Answer:

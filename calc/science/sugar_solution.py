@@ -3,8 +3,8 @@
 from functools import cache
 from itertools import pairwise
 
-from calc.science.constants import constants
-from calc.science.estimate import Answer, Estimate, Model, outside
+from calc.science.constants import constants, too_hot_or_cold
+from calc.science.estimate import Answer, Estimate, Model, Withheld, outside
 from calc.tables import load_rows
 
 SATURATION = Model(
@@ -62,7 +62,7 @@ def sucrose_saturation_percent(t_c: float) -> Answer:
     >>> sucrose_saturation_percent(120).reason
     'the temperature, 120 °C, is outside the model: 0 to 100 °C'
     """
-    reason = outside("the temperature", t_c, 0, 100, "°C")
+    reason = too_hot_or_cold(t_c, "vavrinecz-saturation")
     if reason:
         return reason
     percent, spread = saturated_percent(t_c), saturation_spread_percent()
@@ -127,7 +127,7 @@ def syrup_density_g_per_ml(sucrose_percent: float, t_c: float) -> Answer:
     >>> round(syrup_density_g_per_ml(67, 20).value, 5)
     1.32881
     """
-    reason = outside("the syrup", sucrose_percent, 0, 84, "% sucrose") or outside("the temperature", t_c, 0, 100, "°C")
+    reason = _too_strong(sucrose_percent, "bubnik-density") or too_hot_or_cold(t_c, "bubnik-density")
     if reason:
         return reason
     density = _bubnik_g_per_ml(sucrose_percent / 100, t_c)
@@ -147,15 +147,19 @@ def syrup_viscosity_mpa_s(sucrose_percent: float, t_c: float) -> Answer:
     >>> round(syrup_viscosity_mpa_s(60, 20).value, 2)
     59.74
     """
-    reason = outside("the syrup", sucrose_percent, 0, 70, "% sucrose") or outside("the temperature", t_c, 0, 40, "°C")
+    reason = _too_strong(sucrose_percent, "genotelle-viscosity") or too_hot_or_cold(t_c, "genotelle-viscosity")
     if reason:
         return reason
     c = constants("genotelle-viscosity")
     x = sucrose_percent / (c["molar"] - c["molar_slope"] * sucrose_percent)
     phi = (c["t_reference"] - t_c) / (c["t_high"] + t_c)
     viscosity: float = 10 ** (c["a"] * x + c["b"] + phi * (c["c"] + c["d"] * x ** c["exponent"]))
-    tolerance = c["tolerance_warm"] if t_c >= 20 else c["tolerance_cold"]
+    tolerance = c["tolerance_warm"] if t_c >= c["warm_from_t"] else c["tolerance_cold"]
     return Estimate(viscosity, viscosity * (1 - tolerance), viscosity * (1 + tolerance), VISCOSITY)
+
+
+def _too_strong(sucrose_percent: float, model: str) -> Withheld | None:
+    return outside("the syrup", sucrose_percent, 0, constants(model)["highest_percent"], "% sucrose")
 
 
 def _bubnik_g_per_ml(w: float, t_c: float) -> float:

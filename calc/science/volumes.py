@@ -1,11 +1,11 @@
 """Volumes of a mixture without air: fat, water phase, and the solids in suspension."""
 
 from calc.science.choi_okos import density_g_per_ml
-from calc.science.constants import constants
+from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
 from calc.science.dissolving import Syrup
 from calc.science.emulsion import FAT_VOLUME, fat_ml
-from calc.science.estimate import Answer, Estimate, Model, Withheld, outside
+from calc.science.estimate import Answer, Estimate, Model, Withheld
 from calc.science.sugar_solution import syrup_density_g_per_ml, syrup_viscosity_mpa_s
 
 TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "usda-sr28")
@@ -44,7 +44,7 @@ def volumes_ml(
     if t_c is None:
         reason = Withheld("no temperature is known for the mixture")
         return reason, reason, reason
-    far = outside("the temperature", t_c, 0, 100, "°C")
+    far = too_hot_or_cold(t_c, "bubnik-density")
     if far:
         return far, far, far
     names = made.unknown_of("fat", "milk fat")

@@ -5,13 +5,11 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
-from calc.science.constants import constants
+from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
 from calc.science.dissolving import Syrup
-from calc.science.estimate import Answer, Estimate, Model, Withheld, outside
+from calc.science.estimate import Answer, Estimate, Model, Withheld
 from calc.tables import load_rows
-
-COLDEST_C, HOTTEST_C = 0.0, 40.0
 
 NORRISH = Model(
     "water activity by Norrish, several sugars by his own rule; salt by Ross' product",
@@ -131,7 +129,7 @@ def water_activities(made: Constituents, syrup: Syrup | Withheld, t_c: float) ->
     """
     if isinstance(syrup, Withheld):
         return syrup, syrup, syrup
-    reason = outside("the temperature", t_c, COLDEST_C, HOTTEST_C, "°C")
+    reason = too_hot_or_cold(t_c, "water-activity")
     if reason:
         return reason, reason, reason
     masses = constants("molar-mass")
