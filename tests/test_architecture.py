@@ -179,7 +179,8 @@ def test_a_module_and_what_it_offers_have_docstrings(path: Path) -> None:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     assert ast.get_docstring(tree) or not tree.body, name_of(path)
     for node in tree.body:
-        protocol = within(name_of(path), "calc.calculators") or path.name == "plugin.py"
+        # What these functions are for is told once, by the calculators' package, by MkDocs, and by what stands in.
+        protocol = within(name_of(path), "calc.calculators") or path.name == "plugin.py" or "standins" in path.parts
         if isinstance(node, ast.FunctionDef) and not node.name.startswith("_") and not protocol:
             assert ast.get_docstring(node), f"{name_of(path)}.{node.name}"
 
