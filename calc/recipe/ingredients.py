@@ -26,7 +26,7 @@ def amount_of(kind: Food, value: object) -> Amount:
     240.0
     """
     written = " ".join(text(value).split())
-    comma = re.match(r"[\d.]*\d,\d+", written)
+    comma = re.match(r"[0-9.]*[0-9](,[0-9]+)+", written)
     if comma:
         number(comma[0])
     measure, _, how = written.partition(",")

@@ -83,7 +83,7 @@ def _not_used(use: Use, recipe: Recipe) -> InputError:
             return InputError(
                 f"no later step uses {_written(use)!r}",
                 f"add `- {_written(use)}` to a step",
-                ("stages", number, "makes"),
+                ("stages", number, *(("shares", use.portion) if use.portion else ("makes",))),
             )
     path = ("ingredients", use.what, *(("portions", use.portion) if use.portion else ()))
     return InputError(f"no step uses {_written(use)!r}", f"add `- {_written(use)}` under `add` of a step", path)

@@ -1,0 +1,227 @@
+"""Fields -> Recipe: what each field may hold. Units by NIST HB 44; the texts of errors stand in tests/golden."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.errors import InputError
+from calc.foods import food
+from calc.recipe.ingredients import amount_of
+from calc.recipe.model import Recipe, Time
+from calc.recipe.reading import recipe_from
+from calc.recipe.stages import time_range
+
+BUTTER = {"kind": "butter_unsalted", "amount": "200 g"}
+
+
+def recipe(ingredient: object = None, step: object = None, stage: object = None, **fields: object) -> Recipe:
+    """A recipe of butter, with some fields changed."""
+    steps = [{"do": "Beat.", "add": ["butter"]} | (step if isinstance(step, dict) else {})]
+    return recipe_from(
+        {
+            "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "other",
+            "yield": {"portions": "1", "of": "piece"},
+            "ingredients": {"butter": BUTTER | (ingredient if isinstance(ingredient, dict) else {})},
+            "stages": [{"title": "Beat", "steps": steps} | (stage if isinstance(stage, dict) else {})],
+        }
+        | fields
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("written", "mass_g"),
+    [
+        ("250 g", 250), ("250g", 250), (" 250  g ", 250), ("0.25 kg", 250), ("1/4 kg", 250), ("¼ kg", 250),
+        ("1 1/2 kg", 1500), ("1½ kg", 1500), ("500 mg", 0.5), (".5 g", 0.5), ("250 grams", 250), ("250 G.", 250),
+        ("1 lb", 453.59237), ("2 pounds", 907.18474), ("8 oz", 226.796185), ("8 ounces", 226.796185),
+    ],
+)  # fmt: skip
+def test_masses(written: str, mass_g: float) -> None:
+    """NIST HB 44, Appendix C: 1 lb = 453.59237 g, 1 oz = 28.349523125 g, exactly."""
+    assert amount_of(food("butter_unsalted"), written).mass_g == pytest.approx(mass_g, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("kind", "written", "mass_g"),
+    [
+        ("butter_unsalted", "1 US cup", 227), ("butter_unsalted", "2 US tbsp", 28.4),
+        ("butter_unsalted", "1 stick", 113),
+        ("butter_unsalted", "2 sticks", 226), ("sugar_powdered", "1 US cup, sifted", 100),
+        ("sugar_powdered", "1 US cup, unsifted", 120), ("milk_whole", "2 us cups", 488),
+        ("milk_whole", "1 US quart", 976), ("milk_whole", "1/2 US pint", 488 / 2), ("milk_whole", "8 US fl oz", 244),
+    ],
+)  # fmt: skip
+def test_household_measures(kind: str, written: str, mass_g: float) -> None:
+    """Household weights of usda-sr28."""
+    assert amount_of(food(kind), written).mass_g == pytest.approx(mass_g)
+
+
+def test_a_metric_cup_is_weighed_by_the_largest_known_measure_of_that_very_food() -> None:
+    """976 g of whole milk a US quart of 946.352946 mL (usda-sr28, nist-hb44)."""
+    expected = 250 * 976 / 946.352946
+    assert amount_of(food("milk_whole"), "1 metric cup").mass_g == pytest.approx(expected)
+    assert amount_of(food("milk_whole"), "250 mL").mass_g == pytest.approx(expected)
+    assert amount_of(food("milk_whole"), "1/4 L").mass_g == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(
+    ("written", "problem", "remedy"),
+    [
+        ("1,5 kg", "'1,5' has a comma", "write '1.5', with a point"),
+        ("1,000 g", "'1,000' has a comma", "write '1000' for thousands, or '1.000' with a point"),
+        ("1,000,000 mg", "'1,000,000' has a comma", "leave the commas out"),
+        ("250 gr", "there is no unit 'gr'", "did you mean 'gram'?"),
+        ("250 kilo", "there is no unit 'kilo'", "did you mean 'kilogram'?"),
+        ("2 stik", "there is no unit 'stik'", "did you mean 'stick'?"),
+        ("1e3 g", None, None),
+        ("1 US cup, melted", "there is no weight for 'US cup, melted' of butter, unsalted", None),
+        ("g 250", "'g 250' does not begin with a number", "write a number and a unit, such as `250 g`"),
+        ("", "the field is empty", None),
+        ("  ", "the field is empty", None),
+    ],
+)
+def test_amounts_that_cannot_be_read(written: str, problem: str | None, remedy: str | None) -> None:
+    with pytest.raises(InputError) as caught:
+        amount_of(food("butter_unsalted"), written)
+    assert problem is None or caught.value.problem == problem
+    assert remedy is None or caught.value.remedy == remedy
+
+
+@given(st.integers(1, 10**6), st.sampled_from(["g", "kg", "mg"]))
+def test_a_mass_is_the_number_times_its_unit(count: int, unit: str) -> None:
+    factor = {"g": 1, "kg": 1000, "mg": 0.001}[unit]
+    if count * factor <= 1e7:
+        assert amount_of(food("butter_unsalted"), f"{count} {unit}").mass_g == pytest.approx(count * factor)
+
+
+@given(st.text(max_size=30))
+def test_any_amount_is_read_or_refused(written: str) -> None:
+    try:
+        amount = amount_of(food("butter_unsalted"), written)
+    except InputError as error:
+        problem, remedy = error.problem, error.remedy
+    else:
+        problem, remedy = "", ""
+        assert amount.mass_g > 0
+    assert bool(problem) == bool(remedy)
+
+
+@pytest.mark.parametrize(
+    ("written", "shortest", "longest"),
+    [
+        ("3 min", 180, 180), ("3 to 4 min", 180, 240), ("90 s to 4 min", 90, 240), ("1 1/2 h", 5400, 5400),
+        ("1/2 to 1 h", 1800, 3600), ("2 days", 172800, 172800), ("1 week", 604800, 604800), ("4 to 4 min", 240, 240),
+    ],
+)  # fmt: skip
+def test_times(written: str, shortest: float, longest: float) -> None:
+    assert time_range(written) == Time(shortest_s=shortest, longest_s=longest)
+
+
+@pytest.mark.parametrize(
+    "written", ["3", "3 to", "to 4 min", "3 min to", "3 to 4 to 5 min", "-3 min", "3-4 min", "x to y", "3 to 4 g"]
+)
+def test_times_that_cannot_be_read(written: str) -> None:
+    with pytest.raises(InputError):
+        time_range(written)
+
+
+@pytest.mark.parametrize(
+    ("written", "t_c"),
+    [("18 °C", 18), ("18°C", 18), ("18 degC", 18), ("64.4 °F", 18), ("-18 °C", -18), ("−18 °C", -18),
+     ("0 °F", -160 / 9),
+     ("32 fahrenheit", 0)],
+)  # fmt: skip
+def test_temperatures(written: str, t_c: float) -> None:
+    """t_C = (t_F - 32) * 5 / 9, by definition."""
+    assert recipe({"temperature": written}).ingredients[0].temperature_c == pytest.approx(t_c, abs=1e-9)
+
+
+@pytest.mark.parametrize("written", ["18", "18 K?", "18 g", "warm", "301 °C", "-61 °C", "-100 °F", "- °C"])
+def test_temperatures_that_cannot_be_read(written: str) -> None:
+    with pytest.raises(InputError) as caught:
+        recipe({"temperature": written})
+    assert caught.value.path == ("ingredients", "butter", "temperature")
+
+
+def test_portions_are_stretched_to_the_amount_within_rounding() -> None:
+    """Half a per cent is what rounding to whole grams leaves (common practice, no source)."""
+    parts = recipe(
+        {"amount": "1/2 lb", "portions": {"a": "113 g", "b": "114 g"}}, {"add": ["butter/a", "butter/b"]}
+    ).ingredients[0].portions  # fmt: skip
+    assert sum(part.mass_g for part in parts) == pytest.approx(226.796185)
+    assert parts[0].mass_g / parts[1].mass_g == pytest.approx(113 / 114)
+
+
+@pytest.mark.parametrize(("b", "fits"), [("99 g", True), ("98.9 g", False), ("101 g", True), ("101.1 g", False)])
+def test_portions_off_by_more_than_half_a_per_cent_are_refused(b: str, fits: bool) -> None:
+    fields = {"portions": {"a": "100 g", "b": b}}
+    if fits:
+        assert recipe(fields, {"add": ["butter/a", "butter/b"]})
+    else:
+        with pytest.raises(InputError, match="the portions add up to"):
+            recipe(fields, {"add": ["butter/a", "butter/b"]})
+
+
+def test_texts_of_one_line_lose_their_line_breaks() -> None:
+    read = recipe(title=" Butter\n  cream ", notes=["one\ntwo"])
+    assert read.title == "Butter cream"
+    assert read.notes == ("one\ntwo",)
+
+
+@pytest.mark.parametrize(
+    ("fields", "path"),
+    [
+        ({"published": "20260331"}, ("published",)),
+        ({"published": "2026-W14-2"}, ("published",)),
+        ({"published": "2026-02-29"}, ("published",)),
+        ({"published": "31.3.2026"}, ("published",)),
+        ({"yield": {"portions": "0", "of": "pieces"}}, ("yield", "portions")),
+        ({"yield": {"portions": "1.5", "of": "pieces"}}, ("yield", "portions")),
+        ({"yield": {"portions": "100001", "of": "pieces"}}, ("yield", "portions")),
+        ({"tried": {"from": "2", "to": "1"}}, ("tried", "from")),
+        ({"tried": {"from": "1"}}, ("tried",)),
+        ({"measured": {"water_activity": "1.01"}}, ("measured", "water_activity")),
+        ({"measured": {"density": "0.8"}}, ("measured", "density")),
+        ({"measured": {"density": "8 g/mL"}}, ("measured", "density")),
+        ({"storage": [{"where": "in the refrigerator", "up_to": "5"}]}, ("storage", 0, "up_to")),
+        ({"keywords": "one, two"}, ("keywords",)),
+        ({"title": "\x07"}, ("title",)),
+        ({"title": "\ud800"}, ("title",)),
+        ({"title": "a" * 4001}, ("title",)),
+        ({"title": 3}, ("title",)),
+        ({"title": None}, ("title",)),
+        ({"ingredients": {}}, ("ingredients",)),
+        ({"stages": []}, ("stages",)),
+        ({"step": {"additions": "0"}}, ("stages", 0, "steps", 0, "additions")),
+        ({"step": {"additions": "101"}}, ("stages", 0, "steps", 0, "additions")),
+        ({"step": {"add": []}}, ("stages", 0, "steps", 0, "add")),
+        ({"step": {"add": ["butter/"]}}, ("stages", 0, "steps", 0, "add", 0)),
+        ({"step": {"add": ["/butter"]}}, ("stages", 0, "steps", 0, "add", 0)),
+        ({"step": {"add": ["butter/a/b"]}}, ("stages", 0, "steps", 0, "add", 0)),
+        ({"step": {"water_lost": "-1 g"}}, ("stages", 0, "steps", 0, "water_lost")),
+        ({"step": {"water_lost": "199 g"}}, ("stages", 0, "steps", 0, "water_lost")),
+        ({"step": {"water_lost": "1 US cup"}}, ("stages", 0, "steps", 0, "water_lost")),
+        ({"step": {"checkpoint": {"passes": [], "troubles": []}}}, ("stages", 0, "steps", 0, "checkpoint", "passes")),
+        ({"stage": {"makes": "Base"}}, ("stages", 0, "makes")),
+        ({"ingredient": {"kind": "butter", "composition": {}}}, ("ingredients", "butter", "kind")),
+        ({"ingredient": {"composition": {}}}, ("ingredients", "butter", "composition")),
+        (
+            {"ingredient": {"replacements": {"x": {"kind": "lard", "grams_per_gram": "0"}}}},
+            ("ingredients", "butter", "replacements", "x", "grams_per_gram"),
+        ),
+    ],
+)  # fmt: skip
+def test_what_a_field_cannot_hold_is_refused_at_its_path(
+    fields: dict[str, object], path: tuple[str | int, ...]
+) -> None:
+    with pytest.raises(InputError) as caught:
+        recipe(**fields)
+    assert caught.value.path == path
+    assert caught.value.problem
+    assert caught.value.remedy
+
+
+@pytest.mark.parametrize("data", [None, "", "recipe", [], {}, 3, {"title": {}}, {1: 2}, float("nan")])
+def test_what_is_no_recipe_is_refused(data: object) -> None:
+    with pytest.raises(InputError):
+        recipe_from(data)
