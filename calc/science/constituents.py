@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import fsum
 
 from calc.foods import INDEX, Food
 from calc.science.constants import constants
@@ -78,6 +79,8 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
         parts: foods with their mass in g, zero or more.
         boiled_off_g: water lost; at most what is there.
 
+    Sums are rounded once, so that they come out alike in every version of Python.
+
     Source:
         definition (sums); usda-sr28 for the contents.
 
@@ -89,7 +92,7 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
     profiles = [(_profile(food), mass_g / 100) for food, mass_g in parts if mass_g > 0]
     columns = zip(*[content for (content, _), _ in profiles], strict=True)
     weights = [weight for _, weight in profiles]
-    totals = [sum([a * b for a, b in zip(column, weights, strict=True)]) for column in columns] or [0.0] * len(FIELDS)
+    totals = [fsum([a * b for a, b in zip(column, weights, strict=True)]) for column in columns] or [0.0] * len(FIELDS)
     totals[0] = max(0.0, totals[0] - boiled_off_g)
     unknown = tuple([pair for (_, pairs), _ in profiles for pair in pairs])
     return Constituents(unknown, *totals)

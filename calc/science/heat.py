@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import fsum
 
 from calc.foods import Food
 from calc.science.choi_okos import components, specific_heat_j_per_g_k
@@ -63,11 +64,11 @@ def heat_content(food: Food, mass_g: float) -> HeatContent:
 def together(contents: Sequence[HeatContent]) -> HeatContent:
     """Several of them as one."""
     return HeatContent(
-        sum([content.a for content in contents]),
-        sum([content.b for content in contents]),
-        sum([content.c for content in contents]),
-        sum([content.milk_fat_g for content in contents]),
-        sum([content.mass_g for content in contents]),
+        fsum([content.a for content in contents]),
+        fsum([content.b for content in contents]),
+        fsum([content.c for content in contents]),
+        fsum([content.milk_fat_g for content in contents]),
+        fsum([content.mass_g for content in contents]),
         tuple(dict.fromkeys([name for content in contents for name in content.unknown])),
     )
 
@@ -87,7 +88,7 @@ def specific_heat_of_mixture_j_per_g_k(made: Constituents, t_c: float) -> Answer
     total = sum(masses)
     if total <= 0:
         return Withheld("there is no mixture")
-    value = sum([m * specific_heat_j_per_g_k(name, t_c) for name, m in zip(_COMPONENTS, masses, strict=True)]) / total
+    value = fsum([m * specific_heat_j_per_g_k(name, t_c) for name, m in zip(_COMPONENTS, masses, strict=True)]) / total
     return Estimate(value, value, value * (1 + constants("choi-okos")["cp_low_by"]), MIXING)
 
 
@@ -263,7 +264,7 @@ def _per_100g(per_100g: tuple[float | None, ...], group: str) -> HeatContent:
     masses = _masses(made)
     polynomials = [components()[name].specific_heat for name in _COMPONENTS]
     a, b, c = [
-        sum([mass * polynomial[power] for mass, polynomial in zip(masses, polynomials, strict=True)])
+        fsum([mass * polynomial[power] for mass, polynomial in zip(masses, polynomials, strict=True)])
         for power in range(3)
     ]
     names = made.unknown_of("water", "fat", "milk fat")

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from math import fsum
 
 from calc.foods import Food
 from calc.science.constituents import constituents_of
@@ -92,7 +93,7 @@ def point_of(
 ) -> Point:
     """One point of a map: the figures of one mixture."""
     made = constituents_of(parts, boiled_off_g)
-    mass_g = sum([mass for _, mass in parts]) - boiled_off_g
+    mass_g = fsum([mass for _, mass in parts]) - boiled_off_g
     syrup = syrup_of(made, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
     phi = fat_volume_percent(volumes_ml(made, syrup, strength, t_c))

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from math import fsum
 
 from calc.foods import Food
 from calc.science.constituents import Constituents, constituents_of
@@ -88,7 +89,7 @@ def state_of(
     """
     weighed = [(food, mass_g) for food, mass_g, _ in parts if mass_g > 0]
     made = constituents_of(weighed, boiled_off_g)
-    mass_g = max(0.0, sum([mass_g for _, mass_g in weighed]) - boiled_off_g)
+    mass_g = max(0.0, fsum([mass_g for _, mass_g in weighed]) - boiled_off_g)
     mixing = _mixing(parts, work_j)
     t_c = temperature_c if temperature_c is not None else mixing.value if isinstance(mixing, Estimate) else None
     syrup: Syrup | Withheld

@@ -1,6 +1,6 @@
 """Sugars in water: how much dissolves, and how dense and thick the syrup is."""
 
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from calc.science.constants import constants, too_hot_or_cold
@@ -130,9 +130,16 @@ def syrup_density_g_per_ml(sucrose_percent: float, t_c: float) -> Answer:
     reason = _too_strong(sucrose_percent, "bubnik-density") or too_hot_or_cold(t_c, "bubnik-density")
     if reason:
         return reason
-    density = _bubnik_g_per_ml(sucrose_percent / 100, t_c)
+    density = unchecked_density_g_per_ml(sucrose_percent, t_c)
     tolerance = constants("bubnik-water")["tolerance"] / 1000
     return Estimate(density, density - tolerance, density + tolerance, DENSITY)
+
+
+def unchecked_density_g_per_ml(sucrose_percent: float, t_c: float) -> float:
+    """The same without a check of the range; the caller sees to it."""
+    rho, c1, c2, c3, c4, c5, c6 = _bubnik_at(t_c)
+    w = sucrose_percent / 100
+    return rho + w * (c1 + w * (c2 + w * (c3 + w * (c4 + w * (c5 + w * c6)))))
 
 
 def syrup_viscosity_mpa_s(sucrose_percent: float, t_c: float) -> Answer:
@@ -162,15 +169,17 @@ def _too_strong(sucrose_percent: float, model: str) -> Withheld | None:
     return outside("the syrup", sucrose_percent, 0, constants(model)["highest_percent"], "% sucrose")
 
 
-def _bubnik_g_per_ml(w: float, t_c: float) -> float:
+@lru_cache(maxsize=64)
+def _bubnik_at(t_c: float) -> tuple[float, ...]:
+    """Density of water in g/mL and the coefficients of w, w2 … w6, at one temperature."""
     t = (t_c - 20) / 100
-    total = 0.0
-    for row in reversed(_bubnik()):
+    factors = []
+    for row in _bubnik():
         factor = 0.0
         for c in reversed(row):
             factor = factor * t + c
-        total = (total + factor) * w
-    return water_density_g_per_ml(t_c) + total / 1000
+        factors.append(factor / 1000)
+    return water_density_g_per_ml(t_c), *factors
 
 
 def _between(points: Points, t_c: float, model: Model, tolerance: float) -> Answer:

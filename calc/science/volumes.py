@@ -6,7 +6,7 @@ from calc.science.constituents import Constituents
 from calc.science.dissolving import Syrup
 from calc.science.emulsion import FAT_VOLUME, fat_ml
 from calc.science.estimate import Answer, Estimate, Model, Withheld
-from calc.science.sugar_solution import syrup_density_g_per_ml, syrup_viscosity_mpa_s
+from calc.science.sugar_solution import syrup_density_g_per_ml, syrup_viscosity_mpa_s, unchecked_density_g_per_ml
 
 TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "usda-sr28")
 DENSITY = Model(
@@ -66,13 +66,13 @@ def volumes_ml(
         return fat, Estimate(0.0, 0.0, 0.0, TABLE), Estimate(dry, dry, dry, DENSITY)
     beside = made.dissolved_protein_g / protein + made.minerals_g / density_g_per_ml("ash", t_c)
     beside += made.ethanol_g / constants("ethanol")["density_20c"]
+    strongest = syrup_density_g_per_ml(strength.high, t_c)
+    if isinstance(strongest, Withheld):
+        return fat, strongest, strongest
     ends: list[float] = []
     for sugars in zip(syrup.sucrose_dissolved_g, syrup.other_dissolved_g, strict=True):
         solution = syrup.water_g + sum(sugars)
-        density = syrup_density_g_per_ml(100 * sum(sugars) / solution, t_c)
-        if isinstance(density, Withheld):
-            return fat, density, density
-        ends.append(solution / density.value + beside)
+        ends.append(solution / unchecked_density_g_per_ml(100 * sum(sugars) / solution, t_c) + beside)
     at_middle, at_low, at_high = ends
     crystals = [(sucrose + syrup.lactose_undissolved_g) / carbohydrate for sucrose in syrup.sucrose_undissolved_g]
     middle, low, high = [volume + particles for volume in crystals]
