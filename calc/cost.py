@@ -14,7 +14,7 @@ from calc.exact import exact
 from calc.fields import did_you_mean, text
 from calc.foods import STATED, food, foods
 from calc.recipe.batch import Batch
-from calc.recipe.reading import amount_of
+from calc.recipe.ingredients import amount_of
 from calc.tables import load_rows, number_in
 from calc.units import grams
 

@@ -10,7 +10,7 @@ from calc.errors import InputError
 from calc.fields import did_you_mean, mapping, only, take, text
 from calc.foods import STATED, food, foods
 from calc.recipe.batch import Batch
-from calc.recipe.reading import amount_of
+from calc.recipe.ingredients import amount_of
 from calc.tables import load_rows, number_in
 
 FREE_FROM_THE_TAP = frozenset({"water_tap"})

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -70,6 +70,7 @@ def _volumes() -> frozenset[str]:
     return frozenset(name for name in _spelled().values() if dimension(name) == "volume")
 
 
+@lru_cache(maxsize=512)
 def unit_name(words: str) -> str | None:
     """The unit that the words name, or None if they name none.
 

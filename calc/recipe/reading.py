@@ -7,7 +7,6 @@ from fractions import Fraction
 from calc.errors import InputError
 from calc.fields import each, each_named, line, mapping, one_of, only, take, take_or, text
 from calc.recipe.batch import batch_of
-from calc.recipe.ingredients import amount_of as amount_of
 from calc.recipe.ingredients import ingredient
 from calc.recipe.model import FAMILIES, PLACES, Measured, Recipe, Storage, Yield
 from calc.recipe.stages import stage
