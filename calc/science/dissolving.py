@@ -53,7 +53,8 @@ def syrup_of(made: Constituents, t_c: float) -> Syrup | Withheld:
     water less their own mass two bounds are found. If the sucrose lies below both, all of it dissolves, whatever else
     is there. Else the other sugars must be at most a tenth of the sucrose that the water takes, or the answer is
     withheld: with more the bounds are too far apart to be of use. Lactose counts against its own solubility in water
-    alone; in a sucrose syrup less dissolves, and its low end is none. Starch does not dissolve cold.
+    alone; in a sucrose syrup less dissolves, and its low end falls evenly to a fifth of that at saturation (from
+    memory). Starch does not dissolve cold.
 
     Args:
         t_c: 0 to 100 °C.
@@ -72,7 +73,9 @@ def syrup_of(made: Constituents, t_c: float) -> Syrup | Withheld:
         return Withheld("there is no water that sugar could dissolve in")
     if made.ethanol_g > water * constants("ethanol")["limit"] / 100:
         return Withheld("with more than 5 g of ethanol per 100 g of water no saturation curve holds")
-    lactose, undissolved_lactose = _lactose(made, t_c)
+    spread, percent = saturation_spread_percent(), saturated_percent(t_c)
+    most = water * grams_per_gram_water(percent)
+    lactose, undissolved_lactose = _lactose(made, t_c, min(1.0, sucrose / most))
     if isinstance(lactose, Withheld):
         return lactose
     reason = _too_much_dextrose(made, t_c)
@@ -84,8 +87,6 @@ def syrup_of(made: Constituents, t_c: float) -> Syrup | Withheld:
         lactose[1] + free + made.sugars_low_g,
         lactose[2] + free + made.sugars_high_g,
     )
-    spread, percent = saturation_spread_percent(), saturated_percent(t_c)
-    most = water * grams_per_gram_water(percent)
     lowest = max(0.0, water * grams_per_gram_water(percent - spread) - others[2])
     highest = water * grams_per_gram_water(percent + spread)
     if sucrose > lowest and others[2] > constants("mixed-sugars")["limit_share"] * most:
@@ -132,7 +133,8 @@ def _crossed(syrup: Syrup) -> Band:
     return (value, high, high) if syrup.saturated is not False else (value, low, high)
 
 
-def _lactose(made: Constituents, t_c: float) -> tuple[Band | Withheld, float]:
+def _lactose(made: Constituents, t_c: float, saturation: float) -> tuple[Band | Withheld, float]:
+    """Lactose dissolved, and undissolved, beside sucrose from none (0) to saturation (1)."""
     lactose = made.lactose_g
     if lactose <= 0:
         return (0.0, 0.0, 0.0), 0.0
@@ -140,7 +142,8 @@ def _lactose(made: Constituents, t_c: float) -> tuple[Band | Withheld, float]:
     if isinstance(soluble, Withheld):
         return soluble, 0.0
     dissolved = min(lactose, soluble.value * made.water_g / 100)
-    low = 0.0 if made.sucrose_g > 0 else min(lactose, soluble.low * made.water_g / 100)
+    beside = 1 - saturation * (1 - constants("lactose-solubility")["least_share_in_syrup"])
+    low = min(lactose, beside * soluble.low * made.water_g / 100)
     return (dissolved, low, min(lactose, soluble.high * made.water_g / 100)), lactose - dissolved
 
 

@@ -66,7 +66,12 @@ class State:
 
 
 def state_of(
-    parts: Sequence[Part], temperature_c: float | None = None, *, boiled_off_g: float = 0.0, work_j: float = 0.0
+    parts: Sequence[Part],
+    temperature_c: float | None = None,
+    *,
+    boiled_off_g: float = 0.0,
+    work_j: float = 0.0,
+    room_c: float | None = None,
 ) -> State:
     """Describe a mixture of so many grams of each ingredient.
 
@@ -78,6 +83,7 @@ def state_of(
         temperature_c: of the mixture, 0 to 100 °C, or None.
         boiled_off_g: water lost so far, at most what is there.
         work_j: heat that the mixer leaves in the mixture, for the mixing temperature.
+        room_c: taken for every ingredient without a temperature of its own; None withholds the mixing temperature.
 
     Source:
         see `Estimate.model` of each figure.
@@ -90,7 +96,7 @@ def state_of(
     weighed = [(food, mass_g) for food, mass_g, _ in parts if mass_g > 0]
     made = constituents_of(weighed, boiled_off_g)
     mass_g = max(0.0, fsum([mass_g for _, mass_g in weighed]) - boiled_off_g)
-    mixing = _mixing(parts, work_j)
+    mixing = _mixing(parts, work_j, room_c)
     t_c = temperature_c if temperature_c is not None else mixing.value if isinstance(mixing, Estimate) else None
     syrup: Syrup | Withheld
     saturation: Answer
@@ -179,9 +185,11 @@ def more_sugar(saturated: bool | None, fat_volume: Answer, emulsified: bool | No
     return MoreSugar.DISSOLVES_AND_THINS if packing(share) is Packing.LOOSE else MoreSugar.UNKNOWN
 
 
-def _mixing(parts: Sequence[Part], work_j: float) -> Answer:
+def _mixing(parts: Sequence[Part], work_j: float, room_c: float | None) -> Answer:
     unmeasured = [food.name for food, mass_g, t_c in parts if t_c is None and mass_g > 0]
-    if unmeasured:
+    if room_c is not None:
+        parts = [(food, mass_g, room_c if t_c is None else t_c) for food, mass_g, t_c in parts]
+    elif unmeasured:
         return Withheld(f"no temperature is given for {', '.join(dict.fromkeys(unmeasured))}")
     portions = [(heat_content(food, mass_g), t_c) for food, mass_g, t_c in parts if t_c is not None and mass_g > 0]
     return mixing_temperature_c(portions, work_j)

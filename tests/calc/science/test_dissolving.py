@@ -76,6 +76,17 @@ def test_sweetened_condensed_milk_leaves_lactose_undissolved():
     assert answer.lactose_undissolved_g == pytest.approx(lactose - 0.1925 * made.water_g, abs=0.05)
 
 
+def test_little_lactose_beside_little_sucrose_is_surely_dissolved():
+    """Whipped cream: 5 g of lactose and 10 g of sugar in 100 g of water; alone 18.2 g of lactose would dissolve."""
+    made = syrup(("milk_whole", 110), ("sugar_granulated", 10))
+    assert made.lactose_dissolved_g[1] == made.lactose_dissolved_g[0] == made.lactose_dissolved_g[2]
+
+
+def test_lactose_beside_much_sucrose_has_a_lower_end():
+    made = syrup(("milk_whole", 110), ("sugar_granulated", 300))
+    assert made.lactose_dissolved_g[1] < 0.25 * 0.2 * made.water_g < made.lactose_dissolved_g[0]
+
+
 def test_too_much_dextrose_is_refused():
     assert isinstance(syrup(("water_tap", 50), ("glucose_anhydrous", 100)), Withheld)
 

@@ -108,6 +108,34 @@ def test_temperature_is_predicted_where_every_ingredient_has_one():
     assert given_one.mixing_temperature_c == state.mixing_temperature_c
 
 
+def test_the_room_stands_in_for_temperatures_not_given():
+    parts = [(food("butter_unsalted"), 250.0, 18.0), (food("milk_whole"), 100.0, None)]
+    warm = state_of(parts, room_c=22.0)
+    assert warm.at_c == state_of([parts[0], (food("milk_whole"), 100.0, 22.0)]).at_c
+    assert isinstance(state_of(parts).mixing_temperature_c, Withheld)
+
+
+def test_an_ice_cream_mix_has_the_density_of_the_published_formula():
+    """University of Guelph: 1 / (0.12 x 1.075 + (0.383 - 0.12) x 0.63 + 0.617) = 1.0969 (printed 1.096, truncated)."""
+    published = 1 / (0.12 * 1.075 + (0.383 - 0.12) * 0.63 + 0.617)
+    assert published == pytest.approx(1.09686, abs=0.00001)
+    cream, powder, sugar = (
+        food(key).content for key in ("cream_heavy_whipping", "milk_powder_skim", "sugar_granulated")
+    )
+    cream_g = 12 / cream("fat_g") * 100
+    powder_g = 10
+    sugar_g = 100 * (38.3 - cream_g * (1 - cream("water_g") / 100) - powder_g * (1 - powder("water_g") / 100))
+    sugar_g /= 100 - sugar("water_g")
+    water_g = 100 - cream_g - powder_g - sugar_g
+    state = stage(
+        ("cream_heavy_whipping", cream_g),
+        ("milk_powder_skim", powder_g),
+        ("sugar_granulated", sugar_g),
+        ("water_tap", water_g),
+    )
+    assert state.density_g_per_ml.low <= published <= state.density_g_per_ml.high
+
+
 def test_without_a_temperature_masses_stand_and_the_rest_is_withheld():
     state = state_of([(food("butter_unsalted"), 250.0, None), (food("milk_whole"), 100.0, 5.0)])
     assert state.at_c is None

@@ -75,6 +75,18 @@ def test_density_at_other_temperatures(percent, t_c, density):
     assert syrup_density_g_per_ml(percent, t_c).value * 1000 == pytest.approx(density, abs=0.006)
 
 
+def test_the_density_of_saturated_syrup_is_smooth_where_a_printed_table_jumps():
+    """Antokolskaya's 1342.7 at 25 °C is 10.0 above 20 °C and 3.0 below 30 °C; its neighbours imply about 1337.8."""
+    density = [1000 * syrup_density_g_per_ml(saturated_percent(t), t).value for t in (20, 25, 30)]
+    steps = [other - one for one, other in pairwise(density)]
+    assert abs(steps[1] - steps[0]) < 1
+    printed = (1332.7, 1342.7, 1345.7)
+    assert abs((printed[2] - printed[1]) - (printed[1] - printed[0])) > 5
+    # That table's densities lie above those of the CRC family, which the formula follows.
+    assert density[0] == pytest.approx(printed[0], rel=0.006)
+    assert density[2] == pytest.approx(printed[2], rel=0.012)
+
+
 @pytest.mark.parametrize("t_c", [1, 5, 20, 40, 60, 80, 99])
 def test_water_density_is_that_of_iapws(t_c):
     iapws = PropsSI("D", "T", t_c + 273.15, "P", 101325, "Water")
