@@ -1,6 +1,7 @@
 """Quantities as text for people: all rounding of figures for show is here; halves go up."""
 
 from decimal import ROUND_HALF_UP, Decimal
+from functools import cache
 
 NOT_KNOWN = "not known"
 
@@ -11,7 +12,12 @@ def rounded(value: float, digits: int) -> Decimal:
     >>> rounded(0.285, 2), rounded(2.5, 0)
     (Decimal('0.29'), Decimal('3'))
     """
-    return Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP) + 0
+    return Decimal(repr(float(value))).quantize(_quantum(digits), rounding=ROUND_HALF_UP) + 0
+
+
+@cache
+def _quantum(digits: int) -> Decimal:
+    return Decimal(1).scaleb(-digits)
 
 
 def number_text(value: float, digits: int) -> str:

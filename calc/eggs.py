@@ -1,6 +1,7 @@
 """Whole eggs for a mass of egg, white or yolk: how many to break, and what to weigh off."""
 
 from dataclasses import dataclass
+from functools import cache
 
 from calc.display import mass_text
 from calc.errors import InputError
@@ -67,6 +68,7 @@ def sizes(part: str) -> tuple[str, ...]:
 _SIZES = frozenset({"small", "medium", "large", "extra_large", "jumbo"})
 
 
+@cache
 def each_g(part: str, size: str = "large") -> float:
     """What one egg, white or yolk weighs without its shell, in g.
 

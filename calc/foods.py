@@ -59,6 +59,10 @@ class Food:
     measures: tuple[Measure, ...] = ()
     source: str
 
+    def __hash__(self) -> int:
+        """By key and name, which is quick: forty numbers would be hashed at every look into a cache."""
+        return hash((self.key, self.name))
+
     def content(self, component: str) -> float | None:
         """The content of one component per 100 g, in the unit of its name."""
         return self.per_100g[INDEX[component]]

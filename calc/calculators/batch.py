@@ -1,87 +1,63 @@
-"""Calculator: a batch of one recipe, as large as wanted, with the reader's own amounts."""
+"""Calculator: a batch of a recipe, scaled, varied, and measured as the reader measures."""
 
 import json
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import lru_cache, partial
-from typing import TypeVar
 
-from calc.display import list_text, mass_text, plain_number_text
 from calc.errors import InputError
-from calc.fields import did_you_mean, mapping, only, take, text, yes_no
+from calc.fields import mapping, only, take
 from calc.foods import Food
-from calc.recipe.batch import Batch, Choices, batch_of
-from calc.recipe.ingredients import amount_of
+from calc.recipe.batch import Batch, batch_of
+from calc.recipe.changes import BATCHES, Changes, at_field, changes_from, factor_from, shortest, state_of
 from calc.recipe.model import Ingredient, Recipe
 from calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
+from calc.recipe.replacing import replacement_of
+from calc.recipe.weighing import weighing_of
+from calc.recipe.written_amounts import amount_in_form, in_grams
 from calc.texts import Texts
 from calc.texts.amounts import amount_texts, use_texts
+from calc.texts.measures import Measures
+from calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_texts
 from calc.texts.stages import stage_texts
-from calc.units import grams, number, number_and_words
-
-T = TypeVar("T")
-
-MODES = ("this", "all")
-"""What a changed amount means: this ingredient alone, or the whole batch in step with it."""
-
-_BATCHES = f"{SMALLEST_BATCH} to {LARGEST_BATCH} batches"
+from calc.texts.variants import change_texts, rounding_texts, scaling_texts
+from calc.units import millilitres, number, number_and_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
     recipe: Recipe
-    choices: Choices
-    mode: str
+    published: Batch
+    changes: Changes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     batch: Batch
-    choices: Choices
-    mode: str
+    published: Batch
+    changes: Changes
 
 
 def read(given: str, state: Mapping[str, str]) -> Question:
     """The question that the recipe in `given` and the reader's changes in `state` ask.
 
-    The state may hold `factor`, `mode`, `amount.<key>` (g for one batch as published), `without.<key>` (yes) and
-    `instead.<key>` (the key of a replacement).
+    The state may hold `factor`, `mode`, `units`, `scale`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
+    `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
+    `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g).
 
     Raises:
         InputError: at the field of the state that cannot be used.
     """
-    recipe = _recipe(given)
-    ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
-    amounts_g: dict[str, float] = {}
-    left_out, replaced = set(), {}
-    factor, mode = 1.0, MODES[0]
-    for name, value in state.items():
-        head, _, key = name.partition(".")
-        if name == "factor":
-            factor = _read(name, value, factor_from)
-        elif name == "mode":
-            mode = _read(name, value, _mode)
-        elif head in ("amount", "without", "instead") and key in ingredients:
-            if head == "amount":
-                amounts_g[key] = _read(name, value, lambda written: float(number(written)))
-            elif head == "instead":
-                replaced[key] = _read(name, value, partial(_replacement, ingredients[key]))
-            elif _read(name, value, partial(_leaves_out, ingredients[key])):
-                left_out.add(key)
-        else:
-            raise InputError(
-                f"there is no field {name!r} here", did_you_mean(name, ingredients, "leave it out"), (name,)
-            )
-    choices = Choices(factor=factor, amounts_g=amounts_g, left_out=frozenset(left_out), replaced=replaced)
-    return Question(recipe=recipe, choices=choices, mode=mode)
+    recipe, published = _recipe(given)
+    return Question(recipe=recipe, published=published, changes=changes_from(recipe, state))
 
 
 def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
     """The state after the reader touched some fields of the form.
 
-    `factor`, `finished_mass` and `portions` set the size of the batch. `amount.<key>` sets one amount in this batch,
-    or, in the mode `all`, the size of the batch by this ingredient. An amount is a number of g, or a quantity such as
-    `1 US cup`. What stands as published is not kept.
+    `factor`, `finished_mass`, `finished_volume` and `portions` set the size of the batch. `amount.<key>` sets one
+    amount in this batch, or, in the mode `all`, the size of the batch by this ingredient. An amount is a number of g,
+    or a quantity such as `1 US cup`; a bowl is a number of L, or a volume. What stands as published is not kept.
 
     Raises:
         InputError: at the field that cannot be used.
@@ -89,20 +65,31 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     kept = dict(state)
     for name, value in edit.items():
         question = read(given, kept)
-        factor = question.choices.factor
+        factor, head = question.changes.choices.factor, name.partition(".")[0]
         if name == "factor":
-            kept["factor"] = _shortest(_read(name, value, factor_from))
+            kept["factor"] = shortest(at_field(name, value, factor_from))
         elif name == "finished_mass":
-            kept["factor"] = _scaled(name, factor, _read(name, value, in_grams), calculate(question).batch.total.mass_g)
+            kept["factor"] = _scaled(name, factor, at_field(name, value, in_grams), _finished_g(question))
+        elif name == "finished_volume":
+            wanted_ml = at_field(name, value, _in_millilitres)
+            kept["factor"] = _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))
         elif name == "portions":
-            wanted = _read(name, value, lambda written: float(number(written)))
+            wanted = at_field(name, value, lambda written: float(number(written)))
             kept["factor"] = _scaled(name, 1.0, wanted, question.recipe.yields.portions)
-        elif name.startswith("amount."):
+        elif head == "amount":
             kept |= _with_amount(question, name, value)
+        elif head == "have" and value.strip():
+            _, kind, _ = _going_in(question, name)
+            kept[name] = shortest(at_field(name, value, partial(amount_in_form, kind)))
+        elif name == "cup_weighs" and value.strip():
+            kept[name] = shortest(at_field(name, value, in_grams))
+        elif name == "bowl" and value.strip():
+            kept[name] = shortest(at_field(name, value, _in_litres))
         else:
-            kept[name] = value
+            kept[name] = value.strip()
         read(given, kept)
-    return _state_of(read(given, kept))
+    question = read(given, kept)
+    return state_of(question.recipe, question.changes)
 
 
 def calculate(question: Question) -> Answer:
@@ -111,24 +98,25 @@ def calculate(question: Question) -> Answer:
     Raises:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
-    batch = batch_of(question.recipe, question.choices)
-    return Answer(batch=batch, choices=question.choices, mode=question.mode)
+    batch = batch_of(question.recipe, question.changes.choices)
+    return Answer(batch=batch, published=question.published, changes=question.changes)
 
 
 def show(answer: Answer) -> Texts:
-    batch, recipe = answer.batch, answer.batch.recipe
-    portions = answer.choices.factor * recipe.yields.portions
-    texts: Texts = {
-        "factor": plain_number_text(answer.choices.factor),
-        "mode": answer.mode,
-        "portions": plain_number_text(portions, 1),
-        "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
-        "finished_mass": mass_text(batch.total.mass_g),
-        "each_mass": mass_text(batch.total.mass_g / portions),
-        "water_lost": mass_text(batch.vessels[-1].water_lost_g) if batch.vessels[-1].water_lost_g else "",
-        "caution.tried": _tried_text(recipe, answer.choices.factor),
-    }
-    texts |= amount_texts(batch, answer.choices) | use_texts(batch) | stage_texts(batch)
+    batch, changes = answer.batch, answer.changes
+    measures = Measures(changes.units, changes.step_g)
+    weighing = weighing_of(batch, measures.step_for())
+    texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale}
+    texts |= size_texts(batch, changes, measures)
+    texts |= scaling_texts(batch.recipe, changes.choices.factor)
+    texts |= amount_texts(batch, changes, weighing, measures)
+    texts |= use_texts(batch, weighing, measures)
+    texts |= egg_texts(batch, weighing)
+    texts |= stock_texts(batch, changes)
+    texts |= bowl_texts(batch, changes, measures)
+    texts |= change_texts(batch, changes, answer.published)
+    texts |= rounding_texts(batch, weighing, changes.step_g)
+    texts |= stage_texts(batch)
     texts["status"] = f"{texts['finished_mass']} with {texts['fat.percent']} fat, for {texts['portions_of']}."
     return texts
 
@@ -137,128 +125,73 @@ def warm() -> None:
     """Nothing to load beyond the tables."""
 
 
-def factor_from(written: object) -> float:
-    """How many batches: a number from SMALLEST_BATCH to LARGEST_BATCH.
-
-    >>> factor_from("1/2")
-    0.5
-    """
-    value = float(number(str(written)))
-    if not SMALLEST_BATCH <= value <= LARGEST_BATCH:
-        raise InputError(f"{value:g} batches cannot be made", f"give {_BATCHES}")
-    return value
-
-
-def in_grams(written: object) -> float:
-    """A mass from a form, where a bare number is g.
-
-    >>> in_grams("1.5 kg"), in_grams("750"), in_grams("½")
-    (1500.0, 750.0, 0.5)
-    """
-    return grams(written if number_and_words(written)[1] else f"{text(written)} g")
-
-
 @lru_cache(maxsize=16)
-def _recipe(given: str) -> Recipe:
+def _recipe(given: str) -> tuple[Recipe, Batch]:
+    """The recipe, and the batch of it as published."""
     try:
         fields = mapping(json.loads(given))
     except (ValueError, RecursionError):
         raise InputError("the recipe that the page gives is not JSON", "reload the page", ("given",)) from None
     only(fields, ("recipe",))
-    return take(fields, "recipe", recipe_from)
+    recipe = take(fields, "recipe", recipe_from)
+    return recipe, batch_of(recipe)
 
 
-def _read(name: str, value: str, reader: Callable[[str], T]) -> T:
-    try:
-        return reader(value)
-    except InputError as error:
-        raise error.within(*name.split(".")) from None
+def _finished_g(question: Question) -> float:
+    return calculate(question).batch.total.mass_g
 
 
-def _mode(written: str) -> str:
-    if written not in MODES:
-        raise InputError(f"there is no mode {written!r}", did_you_mean(written, MODES, f"use {list_text(MODES, 'or')}"))
-    return written
+def _density(question: Question) -> float:
+    density = question.changes.density_g_per_ml(question.recipe)
+    if density is None:
+        remedy = "weigh a level cup of it, and give what it weighs"
+        raise InputError("the density of this frosting is not known", remedy, ("finished_volume",))
+    return density
 
 
-def _leaves_out(ingredient: Ingredient, written: str) -> bool:
-    leaves_out = yes_no(written)
-    if leaves_out and not ingredient.optional:
-        raise InputError(f"{ingredient.name} is not optional", "set its amount instead")
-    return leaves_out
+def _in_millilitres(written: str) -> float:
+    return millilitres(written if number_and_words(written)[1] else f"{written} mL")
 
 
-def _replacement(ingredient: Ingredient, written: str) -> str:
-    known = [replacement.key for replacement in ingredient.replacements]
-    if written and written not in known:
-        raise InputError(f"nothing called {written!r} replaces it", did_you_mean(written, known, "choose one listed"))
-    return written
+def _in_litres(written: str) -> float:
+    return millilitres(written if number_and_words(written)[1] else f"{written} L") / 1000
+
+
+def _going_in(question: Question, name: str) -> tuple[Ingredient, Food, float]:
+    """The ingredient that a field is of, what goes in for it, and g of that for each g of it."""
+    key = name.partition(".")[2]
+    for ingredient in question.recipe.ingredients:
+        if ingredient.key == key:
+            _, kind, ratio = replacement_of(ingredient, question.changes.choices.replaced.get(key, ""))
+            return ingredient, kind, ratio
+    raise InputError(f"the recipe has no {key!r}", "reload the page", (name,))
 
 
 def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
-    key = name.removeprefix("amount.")
-    found = [ingredient for ingredient in question.recipe.ingredients if ingredient.key == key]
-    if not found:
-        raise InputError(f"the recipe has no {key!r}", "reload the page", (name,))
-    ingredient, choices = found[0], question.choices
-    kind, ratio = ingredient.food, 1.0
-    for replacement in ingredient.replacements:
-        if replacement.key == choices.replaced.get(key):
-            kind, ratio = replacement.food, replacement.ratio
-    mass_g = _read(name, value, lambda written: amount_in_form(kind, written))
-    if question.mode == "this":
-        return {name: _shortest(mass_g / choices.factor / ratio)}
-    one_batch_g = ratio * choices.amounts_g.get(key, ingredient.mass_g)
-    if key in choices.left_out or one_batch_g <= 0:
+    ingredient, kind, ratio = _going_in(question, name)
+    key, choices = ingredient.key, question.changes.choices
+    mass_g = at_field(name, value, partial(amount_in_form, kind))
+    one_batch_g = choices.amounts_g.get(key, ingredient.mass_g) * ratio
+    goes_in_g = _goes_in_g(question, key)
+    if question.changes.mode == "this":
+        share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
+        return {name: shortest(mass_g / choices.factor / ratio / share)}
+    if goes_in_g <= 0:
         raise InputError("an ingredient that is left out cannot set the size", "put it in again first", ("amount", key))
     if mass_g <= 0:
         raise InputError("a batch with none of it cannot be made", "give more than zero", ("amount", key))
-    return {"factor": _scaled(name, 1.0, mass_g, one_batch_g)}
+    return {"factor": _scaled(name, 1.0, mass_g, goes_in_g)}
 
 
-def amount_in_form(kind: Food, written: str) -> float:
-    """The mass in g of an amount that stands in a form: a bare number is g, zero is allowed."""
-    measure = written.partition(",")[0]
-    count, words = number_and_words(measure)
-    return amount_of(kind, written).mass_g if words and count else in_grams(written)
+def _goes_in_g(question: Question, key: str) -> float:
+    """What one batch takes of an ingredient, less what steps that are left out would take."""
+    one_batch = replace(question.changes.choices, factor=1.0)
+    return next(one.mass_g for one in batch_of(question.recipe, one_batch).weighed if one.key == key)
 
 
 def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
     result = factor * wanted / present
     if not SMALLEST_BATCH <= result <= LARGEST_BATCH:
         path = tuple(name.split("."))
-        raise InputError(f"that would be {result:.3g} batches", f"ask for {_BATCHES}", path)
-    return _shortest(result)
-
-
-def _shortest(value: float) -> str:
-    shown = f"{value:.9f}".rstrip("0").rstrip(".")
-    return shown or "0"
-
-
-def _state_of(question: Question) -> dict[str, str]:
-    """What differs from the recipe as published, each thing written in one way only."""
-    choices = question.choices
-    state = {} if choices.factor == 1 else {"factor": _shortest(choices.factor)}
-    if question.mode != MODES[0]:
-        state["mode"] = question.mode
-    for ingredient in question.recipe.ingredients:
-        key = ingredient.key
-        amount = _shortest(choices.amounts_g.get(key, ingredient.mass_g))
-        if amount != _shortest(ingredient.mass_g):
-            state[f"amount.{key}"] = amount
-        if key in choices.left_out:
-            state[f"without.{key}"] = "yes"
-        if choices.replaced.get(key):
-            state[f"instead.{key}"] = choices.replaced[key]
-    return state
-
-
-def _tried_text(recipe: Recipe, factor: float) -> str:
-    if recipe.tried is None or recipe.tried[0] <= factor <= recipe.tried[1]:
-        return ""
-    low, high = (plain_number_text(bound) for bound in recipe.tried)
-    return (
-        f"This recipe was tried from {low} to {high} batches at once. Outside that, times, the bowl and the number of "
-        "additions may not suit: go by what to look for."
-    )
+        raise InputError(f"that would be {result:.3g} batches", f"ask for {BATCHES}", path)
+    return shortest(result)

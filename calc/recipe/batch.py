@@ -7,6 +7,7 @@ from calc.composition import NOTHING, Mixture, mixed, mixture_of
 from calc.errors import InputError
 from calc.foods import Food
 from calc.recipe.model import Ingredient, Recipe, Stage, Step
+from calc.recipe.replacing import replacement_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,13 +15,15 @@ class Choices:
     """What a reader changes of a recipe.
 
     `amounts_g` holds changed amounts in g for one batch as published, `left_out` the optional ingredients left out,
-    `replaced` the replacement chosen for an ingredient. Keys are those of the recipe.
+    `replaced` the replacement chosen for an ingredient, as `calc.recipe.replacing` names it. Keys are those of the
+    recipe. `skipped` holds the optional steps left out, as stage and step counted from 0, with what goes in there.
     """
 
     factor: float = 1.0
     amounts_g: Mapping[str, float] = field(default_factory=dict)
     left_out: frozenset[str] = frozenset()
     replaced: Mapping[str, str] = field(default_factory=dict)
+    skipped: frozenset[tuple[int, int]] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +88,8 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
         InputError: if nothing is left in the batch, or more water would boil off than there is.
     """
     choices = choices or Choices()
-    weighed = tuple([_weighed(ingredient, choices) for ingredient in recipe.ingredients])
+    skipped = _skipped_uses(recipe, choices)
+    weighed = tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
     if sum(one.mass_g for one in weighed) <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
     store: dict[tuple[str, str | None], Vessel] = {}
@@ -96,7 +100,7 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     bowl = EMPTY
     vessels, uses_g = [], []
     for number, stage in enumerate(recipe.stages):
-        vessel, stage_uses = _after_stage(stage, EMPTY if stage.makes else bowl, store, choices.factor, number)
+        vessel, stage_uses = _after_stage(stage, EMPTY if stage.makes else bowl, store, choices, number)
         vessels.append(vessel)
         uses_g.append(stage_uses)
         if stage.makes is None:
@@ -110,22 +114,23 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     return Batch(recipe=recipe, factor=choices.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
 
 
-def _weighed(ingredient: Ingredient, choices: Choices) -> Weighed:
-    one_batch_g = choices.amounts_g.get(ingredient.key, ingredient.mass_g)
-    name, kind, ratio = ingredient.name, ingredient.food, 1.0
-    chosen = choices.replaced.get(ingredient.key)
-    for replacement in ingredient.replacements:
-        if replacement.key == chosen:
-            name, kind, ratio = replacement.name, replacement.food, replacement.ratio
-    mass_g = 0.0 if ingredient.key in choices.left_out else choices.factor * one_batch_g * ratio
+def _skipped_uses(recipe: Recipe, choices: Choices) -> frozenset[tuple[str, str | None]]:
+    steps = [recipe.stages[stage].steps[step] for stage, step in choices.skipped]
+    return frozenset([(use.what, use.portion) for step in steps for use in step.uses])
+
+
+def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[str, str | None]]) -> Weighed:
+    key = ingredient.key
+    name, kind, ratio = replacement_of(ingredient, choices.replaced.get(key, ""))
+    mass_g = choices.factor * choices.amounts_g.get(key, ingredient.mass_g) * ratio
+    if key in choices.left_out or (key, None) in skipped:
+        mass_g = 0.0
     portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
+    if skipped and portions:
+        portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
+        mass_g = sum(portions.values())
     return Weighed(
-        key=ingredient.key,
-        name=name,
-        food=kind,
-        mass_g=mass_g,
-        temperature_c=ingredient.temperature_c,
-        portions_g=portions,
+        key=key, name=name, food=kind, mass_g=mass_g, temperature_c=ingredient.temperature_c, portions_g=portions
     )
 
 
@@ -145,7 +150,7 @@ def _share(vessel: Vessel, share: float) -> Vessel:
 
 
 def _after_stage(
-    stage: Stage, vessel: Vessel, store: Mapping[tuple[str, str | None], Vessel], factor: float, number: int
+    stage: Stage, vessel: Vessel, store: Mapping[tuple[str, str | None], Vessel], choices: Choices, number: int
 ) -> tuple[Vessel, tuple[tuple[float, ...], ...]]:
     uses_g = []
     mixtures, parts, lost = [vessel.mixture], list(vessel.parts), vessel.water_lost_g
@@ -156,9 +161,9 @@ def _after_stage(
             mixtures.append(one.mixture)
             parts.extend(one.parts)
             lost += one.water_lost_g
-        if step.water_lost_g:
-            mixtures = [_boiled(mixed(mixtures), step, factor, ("stages", number, "steps", step_number))]
-            lost += factor * step.water_lost_g
+        if step.water_lost_g and (number, step_number) not in choices.skipped:
+            mixtures = [_boiled(mixed(mixtures), step, choices.factor, ("stages", number, "steps", step_number))]
+            lost += choices.factor * step.water_lost_g
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
 
 

@@ -1,59 +1,82 @@
-"""Texts of what is weighed in: ingredients and portions, in g and in household measures, and what goes in at a step."""
+"""Texts of what is weighed in: ingredients and portions, as the reader measures them, and what goes in at a step."""
 
 from calc.display import list_text, mass_text
-from calc.foods import Food
-from calc.household import household, pieces
-from calc.recipe.batch import Batch, Choices
-from calc.recipe.model import Ingredient
+from calc.foods import AS_IT_COMES, Food
+from calc.household import SYSTEMS
+from calc.recipe.batch import Batch
+from calc.recipe.changes import Changes
+from calc.recipe.model import Ingredient, Step
+from calc.recipe.weighing import Weighing
+from calc.rounding import counts_of_steps
 from calc.texts import Texts
-from calc.units import is_volume
+from calc.texts.measures import Measures, household_text
 
 
-def amount_texts(batch: Batch, choices: Choices) -> Texts:
-    """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each portion."""
+def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
+    """`amount`, `grams`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
+
+    `grams` is always in g. `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
+    """
     texts: Texts = {}
+    choices = changes.choices
+    by_measure = measures.units in SYSTEMS
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
-        texts[f"amount.{one.key}"] = mass_text(one.mass_g)
-        texts[f"household.{one.key}"] = household_text(one.food, one.mass_g, ingredient)
-        texts[f"name.{one.key}"] = one.name
-        texts[f"instead.{one.key}"] = choices.replaced.get(one.key, "")
-        texts[f"without.{one.key}"] = "yes" if one.key in choices.left_out else ""
-        texts[f"changed.{one.key}"] = _changed_text(ingredient, choices)
-        for key, mass_g in one.portions_g.items():
-            texts[f"portion.{one.key}.{key}"] = mass_text(mass_g)
+        key, written = one.key, ingredient.amount
+        mass_g = weighing.amounts_g[key]
+        texts[f"grams.{key}"] = grams = measures.weighed(mass_g)
+        texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
+        texts[f"household.{key}"] = (
+            grams if by_measure else household_text(one.food, one.mass_g, "us", written.unit, written.how)
+        )
+        texts[f"name.{key}"] = one.name
+        texts[f"instead.{key}"] = choices.replaced.get(key, "")
+        texts[f"without.{key}"] = "yes" if key in choices.left_out else ""
+        texts[f"changed.{key}"] = _changed_text(ingredient, changes)
+        for portion in one.portions_g:
+            portion_g = weighing.portions_g[key, portion]
+            texts[f"portion.{key}.{portion}"] = measures.amount(one.food, portion_g, written.how)
+            texts[f"grams.{key}.{portion}"] = measures.weighed(portion_g)
     return texts
 
 
-def use_texts(batch: Batch) -> Texts:
+def use_texts(batch: Batch, weighing: Weighing, measures: Measures) -> Texts:
     """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water."""
     texts: Texts = {}
-    for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, batch.uses_g, strict=True)):
+    kinds = {one.key: one.food for one in batch.weighed}
+    states = {one.key: one.amount.how for one in batch.recipe.ingredients}
+    for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, weighing.uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
             place = f"{stage_number}.{step_number}"
-            for use_number, mass_g in enumerate(masses):
-                texts[f"use.{place}.{use_number}"] = mass_text(mass_g)
+            each = []
+            for use_number, (use, mass_g) in enumerate(zip(step.uses, masses, strict=True)):
+                kind, how = kinds.get(use.what), states.get(use.what, AS_IT_COMES)
+                texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, how, measures)
+                if step.additions > 1:
+                    each.append(_addition_text(kind, mass_g, how, step, measures))
             if step.additions > 1:
-                each = list_text([mass_text(mass_g / step.additions) for mass_g in masses])
-                texts[f"each.{place}"] = f"{step.additions} additions of {each}"
+                texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each)}"
             if step.water_lost_g:
                 texts[f"lost.{place}"] = mass_text(batch.factor * step.water_lost_g)
     return texts
 
 
-def household_text(kind: Food, mass_g: float, ingredient: Ingredient) -> str:
-    """A mass in the pieces, or the state of a cup, that the recipe names, else as it comes; empty if none is known."""
-    written = ingredient.amount
-    if mass_g <= 0:
-        return ""
-    if not is_volume(written.unit):
-        counted = pieces(kind, mass_g, written.unit)
-        if counted is not None:
-            return counted.text
-    measured = household(kind, mass_g, "us", written.how) or household(kind, mass_g, "us")
-    return measured.text if measured else ""
+def _use_text(kind: Food | None, mass_g: float, how: str, measures: Measures) -> str:
+    return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, how)
 
 
-def _changed_text(ingredient: Ingredient, choices: Choices) -> str:
-    if ingredient.key not in choices.amounts_g:
+def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measures: Measures) -> str:
+    """One of several additions; on a scale they are whole steps that add up, so the last may be a step less."""
+    if measures.step_g is None or measures.units != "grams":
+        return _use_text(kind, mass_g / step.additions, how, measures)
+    counts = counts_of_steps([mass_g / step.additions] * step.additions, measures.step_g)
+    if not counts[-1]:
+        return measures.mass(mass_g / step.additions)
+    less = sum([count < counts[0] for count in counts])
+    last = f" (the last {less}: {measures.weighed(counts[-1] * measures.step_g)})" if less else ""
+    return f"{measures.weighed(counts[0] * measures.step_g)}{last}"
+
+
+def _changed_text(ingredient: Ingredient, changes: Changes) -> str:
+    if ingredient.key not in changes.choices.amounts_g:
         return ""
-    return f"published: {mass_text(choices.factor * ingredient.mass_g)}"
+    return f"published: {mass_text(changes.choices.factor * ingredient.mass_g)}"

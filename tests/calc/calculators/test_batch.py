@@ -8,7 +8,12 @@ from hypothesis import strategies as st
 
 from calc.calculators import run
 from calc.calculators.batch import keep, read
+from calc.density import CUPS
 from calc.errors import InputError
+from calc.foods import food
+from calc.recipe.changes import UNITS
+from calc.recipe.written_amounts import amount_in_form
+from calc.rounding import scales
 
 RECIPE = {
     "title": "Milk buttercream", "summary": "Milk and butter.", "author": "Lantern Street teaching kitchen",
@@ -182,6 +187,25 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"without.salt": "perhaps"}, ("without", "salt"), "'perhaps' is neither yes nor no"),
         ({"instead.milk": "water"}, ("instead", "milk"), "nothing called 'water' replaces it"),
         ({"instead.butter": "cream"}, ("instead", "butter"), "nothing called 'cream' replaces it"),
+        ({"instead.milk": "kind:butter"}, ("instead", "milk"), "nothing called 'kind:butter' replaces it"),
+        ({"instead.milk": "kind:sugar_brown"}, ("instead", "milk"), "nothing called 'kind:sugar_brown' replaces it"),
+        ({"units": "cups"}, ("units",), "there is no units 'cups'"),
+        ({"scale": "bathroom"}, ("scale",), "there is no scale 'bathroom'"),
+        ({"tool": "spoon"}, ("tool",), "there is no tool 'spoon'"),
+        ({"bowl": "1 mL"}, ("bowl",), "a bowl of 0.001 L is outside 0.1 to 500 L"),
+        ({"bowl": "5 kg"}, ("bowl",), "'kg' is not a unit of volume"),
+        ({"cup": "mug"}, ("cup",), "there is no cup 'mug'"),
+        (
+            {"cup_weighs": "1 kg"}, ("cup_weighs",), "a US cup of 1000 g is 4.23 g/mL, which no frosting is",
+        ),
+        ({"finished_volume": "1 L"}, ("finished_volume",), "the density of this frosting is not known"),
+        ({"have.milk": "0 g"}, ("have", "milk"), "that is none at all"),
+        ({"have.oil": "3 g"}, ("have.oil",), "the recipe has no 'oil'"),
+        ({"have.milk": "1 cup"}, ("have", "milk"), "there is more than one 'cup'"),
+        ({"skip.0.0": "yes"}, ("skip", "0", "0"), "this step cannot be left out"),
+        ({"skip.9.0": "yes"}, ("skip", "9", "0"), "the recipe has no such step"),
+        ({"skip.1.9": "yes"}, ("skip", "1", "9"), "the recipe has no such step"),
+        ({"skip.one": "yes"}, ("skip", "one"), "the recipe has no such step"),
         ({"factr": "2"}, ("factr",), "there is no field 'factr' here"),
         (
             {"amount.milk": "1 g"}, ("stages", 0, "steps", 0, "water_lost"),
@@ -213,6 +237,15 @@ EDITS = st.one_of(
     st.sampled_from(["cream", ""]).map(lambda value: {"instead.milk": value}),
     st.sampled_from(["this", "all"]).map(lambda value: {"mode": value}),
     st.integers(1, 5000).map(lambda grams: {"finished_mass": f"{grams} g"}),
+    st.sampled_from(UNITS).map(lambda units: {"units": units}),
+    st.sampled_from(["", *scales()]).map(lambda scale: {"scale": scale}),
+    st.sampled_from(["4.8 L", "5", "", "2 US quarts", "600 L"]).map(lambda bowl: {"bowl": bowl}),
+    st.sampled_from(["200 g", "7 oz", "", "3 kg"]).map(lambda mass: {"cup_weighs": mass}),
+    st.sampled_from(CUPS).map(lambda cup: {"cup": cup}),
+    st.sampled_from(["300 g", "1 US cup", "", "0"]).map(lambda have: {"have.butter": have, "have.milk": have}),
+    st.sampled_from(["yes", ""]).map(lambda skip: {"skip.1.2": skip}),
+    st.sampled_from(["kind:milk_skim", "kind:cream_heavy_whipping"]).map(lambda kind: {"instead.milk": kind}),
+    st.sampled_from(["1 L", "700 mL"]).map(lambda volume: {"finished_volume": volume}),
 )
 
 
@@ -236,3 +269,121 @@ def test_the_finished_mass_asked_for_is_the_one_that_comes_out(grams: int) -> No
     _, texts = after({"finished_mass": f"{grams} g"})
     asked, _ = after({"finished_mass": str(texts["finished_mass"])})
     assert run("batch", GIVEN, asked, {})[1]["finished_mass"] == texts["finished_mass"]
+
+
+OUNCE_G = 28.349523125
+"""nist-hb44: the avoirdupois ounce, exact."""
+
+
+@given(st.sampled_from(UNITS), st.floats(0.05, 50), st.sampled_from(["", *scales()]))
+def test_a_shown_amount_typed_in_again_is_the_same_within_its_error(units: str, factor: float, scale: str) -> None:
+    """Bounds: cups and spoons 6 % or 1/8 tsp; ounces half of 0.05 oz, half of 0.01 oz below 1 oz; a scale its step."""
+    published = {"milk": 300.0, "butter": 226.796185, "sugar": 200.0, "salt": 1.0}
+    texts = after({"factor": f"{factor:.6f}"}, {"units": units}, {"scale": scale})[1]
+    step = float(scales()[scale].step_g) if scale else 0.0
+    for key, mass_g in published.items():
+        exact_g = mass_g * float(f"{factor:.6f}")
+        kind = food(str(RECIPE["ingredients"][key]["kind"]))  # type: ignore[index]
+        shown_g = amount_in_form(kind, str(texts[f"amount.{key}"]))
+        as_shown = max(0.005 * exact_g if exact_g < 10000 else 0.0, 0.5 if exact_g > 9.9 else 0.051)
+        as_shown = max(as_shown, 5.0 if exact_g > 9999 else 0.0)
+        if units == "grams":
+            assert abs(shown_g - exact_g) <= max(step / 2, as_shown) * (1 + 1e-6), (key, texts[f"amount.{key}"])
+        elif units == "ounces":
+            half = 0.025 if exact_g >= OUNCE_G * 1.01 else 0.005
+            assert abs(shown_g - exact_g) <= max(half * OUNCE_G * 1.02, step / 2 + half * OUNCE_G, 0.051)
+        else:
+            most = 0.06 * exact_g + step + 0.75  # as tests/calc/test_household.py: 6 %, or 1/8 tsp of salt
+            assert abs(shown_g - exact_g) <= max(most, as_shown), (key, texts[f"amount.{key}"])
+        assert str(texts[f"grams.{key}"]).endswith("g")
+
+
+def test_a_divided_ingredient_adds_up_on_every_scale() -> None:
+    for scale, kind in scales().items():
+        texts = after({"factor": "1.37"}, {"scale": scale})[1]
+        grams = [
+            amount_in_form(food("milk_whole"), str(texts[name]))
+            for name in ("portion.milk.cooked", "portion.milk.cold", "amount.milk")
+        ]
+        assert grams[0] + grams[1] == pytest.approx(grams[2])
+        assert grams[2] / float(kind.step_g) == pytest.approx(round(grams[2] / float(kind.step_g)))
+
+
+def test_rounding_is_told_where_it_matters_only() -> None:
+    assert after({"scale": "pocket"})[1]["rounding"] == ""
+    shown = str(after({"scale": "large"}, {"factor": "1/10"})[1]["rounding"])
+    assert "fat" in shown
+    assert "→" in shown
+    assert "salt" in str(after({"scale": "coarse"})[1]["too_little"])
+
+
+def test_whole_eggs_with_what_to_measure() -> None:
+    """usda-sr28: a large egg without shell 50 g, its white 33 g."""
+    eggs = {"kind": "egg_white_raw", "amount": "120 g"}
+    given_text = json.dumps({"recipe": RECIPE | {
+        "ingredients": RECIPE["ingredients"] | {"whites": eggs},  # type: ignore[operator]
+        "stages": [{"title": "Whip", "makes": "foam", "steps": [{"do": "Whip.", "add": ["whites"]}]},
+                   RECIPE["stages"][0],  # type: ignore[index]
+                   {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
+    }})  # fmt: skip
+    texts = run("batch", given_text, {}, {})[1]
+    assert texts["eggs.whites"] == "4 large egg whites; beat, then measure 120 g; about 12 g are left"
+    assert texts["whole_eggs.less"] == "0.825"
+    assert texts["whole_eggs.more"] == "1.1"
+    _, more = run("batch", given_text, {}, {"factor": str(texts["whole_eggs.more"])})
+    assert more["eggs.whites"] == "4 large egg whites"
+    assert more["whole_eggs"] == ""
+
+
+def test_what_is_on_hand_and_which_runs_short() -> None:
+    """Butter for 300 / 226.8 = 1.32 batches, sugar for 1.25."""
+    texts = after({"have.butter": "300 g", "have.sugar": "250 g"})[1]
+    assert texts["have.short"] == "sugar, granulated runs out first, at 1.25 batches."
+    assert texts["have.factor"] == "1.25"
+    assert texts["have.left"] == [["butter, unsalted", "17 g left"]]
+    alone = after({"have.butter": "300 g"})[1]
+    made = after({"factor": str(alone["have.factor"])})[1]
+    assert made["amount.butter"] == "300 g"
+    assert after({"have.butter": "300 g"}, {"have.butter": ""})[0] == {}
+
+
+def test_a_weighed_cup_gives_the_volume_and_the_bowl_its_room() -> None:
+    """By hand: 189.27 g in a US cup of 236.588 mL is 0.8 g/mL; a 5 L bowl to 75 % holds 3000 g of it."""
+    edits = ({"cup_weighs": "189.27 g"}, {"bowl": "5 L"}, {"factor": "5"})
+    state, texts = after(*edits)
+    assert state == {"factor": "5", "bowl": "5", "cup_weighs": "189.27"}
+    assert texts["density"] == "0.80 g/mL, by the cup you weighed"
+    assert texts["finished_volume"] == f"{5 * FINISHED_G / 0.8:.0f} mL"
+    assert (texts["bowl.smallest"], texts["bowl.largest"]) == ("250 g", "3000 g")
+    assert texts["bowl.split"] == "Make 2 equal batches of 1754 g each."
+    assert ["whole milk", "750 g"] in texts["split"]  # type: ignore[operator]
+    assert after(*edits[:2], {"finished_volume": "1 L"})[1]["finished_mass"] == "800 g"
+    assert "weigh a level cup" in str(after({"bowl": "5 L"})[1]["bowl.room"])
+
+
+def test_an_optional_step_takes_what_goes_in_there_with_it() -> None:
+    state, texts = after({"skip.1.2": "yes"})
+    assert state == {"skip.1.2": "yes"}
+    assert texts["amount.salt"] == "0 g"
+    assert texts["skip.1.2"] == "yes"
+    assert str(texts["change"]).startswith("Against the recipe as published: fat ")
+    assert after({"skip.1.2": "yes"}, {"skip.1.2": ""})[0] == {}
+
+
+def test_another_kind_of_the_group_with_what_it_changes() -> None:
+    """By hand, usda-sr28: whole milk 3.25 % of fat, skimmed milk 0.08 %; the rest as in the fat percentage above."""
+    before = 300 * 0.0325 + 226.796185 * 0.8111
+    less = 300 * 0.0008 + 226.796185 * 0.8111
+    texts = after({"instead.milk": "kind:milk_skim"})[1]
+    shown = f"fat {100 * before / FINISHED_G:.1f} → {100 * less / FINISHED_G:.1f} %, water "
+    assert str(texts["change.milk"]).startswith(shown)
+    assert str(texts["change"]).startswith(f"Against the recipe as published: {shown}")
+    assert str(after({"instead.milk": "cream"})[1]["change.milk"]).startswith(f"fat {100 * before / FINISHED_G:.1f} → ")
+
+
+def test_what_does_not_grow_with_the_batch_is_said_of_other_sizes_only() -> None:
+    assert after()[1]["scaling"] == []
+    topics = [row[0] for row in after({"factor": "2"})[1]["scaling"]]  # type: ignore[union-attr]
+    assert "additions" in topics
+    assert "water boiled off" in topics
+    assert "cooling" not in topics  # nothing is cooled in this recipe

@@ -1,0 +1,99 @@
+"""A batch on a scale: whatever is divided adds up, nothing moves by a step, and what the scale misses stays exact."""
+
+import json
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.recipe.batch import Batch, Choices, batch_of
+from calc.recipe.reading import recipe_from
+from calc.recipe.weighing import Weighing, scale_step, shown_step, weighing_of
+from calc.rounding import counts_of_steps, parts_to_step, scales
+
+STEPS = st.sampled_from([float(scale.step_g) for scale in scales().values()])
+FACTORS = st.floats(0.05, 40)
+
+
+def batch(factor: float = 1.0, *, water_lost: str = "7.3 g") -> Batch:
+    data = {
+        "title": "Divided", "summary": "Everything in parts.", "author": "Lantern Street teaching kitchen",
+        "family": "other", "yield": {"portions": "3", "of": "cakes"},
+        "ingredients": {
+            "milk": {"kind": "milk_whole", "amount": "100 g",
+                     "portions": {"one": "33.4 g", "two": "33.3 g", "three": "33.3 g"}},
+            "butter": {"kind": "butter_unsalted", "amount": "227 g"},
+            "salt": {"kind": "salt_table", "amount": "1.5 g"},
+        },
+        "stages": [
+            {"title": "Base", "makes": "base", "shares": {"first": "1/3", "rest": "2/3"},
+             "steps": [{"do": "Boil.", "add": ["milk/one", "milk/two"], "water_lost": water_lost}]},
+            {"title": "Beat", "steps": [
+                {"do": "Beat.", "add": ["butter", "base/first"]},
+                {"do": "Fold.", "add": ["base/rest", "milk/three", "salt"]},
+            ]},
+        ],
+    }  # fmt: skip
+    return batch_of(recipe_from(json.loads(json.dumps(data))), Choices(factor=factor))
+
+
+def weighed(factor: float, step_g: float) -> tuple[Batch, Weighing]:
+    made = batch(factor)
+    return made, weighing_of(made, scale_step(step_g))
+
+
+@given(FACTORS, STEPS)
+def test_portions_add_up_and_nothing_moves_by_a_step(factor: float, step_g: float) -> None:
+    made, on_scale = weighed(factor, step_g)
+    for one in made.weighed:
+        amount = on_scale.amounts_g[one.key]
+        if one.key in on_scale.too_little:
+            assert amount == one.mass_g
+        else:
+            assert abs(amount - one.mass_g) <= step_g / 2 * (1 + 1e-6)
+            assert amount / step_g == pytest.approx(round(amount / step_g), abs=1e-6)
+        parts = [on_scale.portions_g[one.key, part] for part in one.portions_g]
+        if parts:
+            assert math.fsum(parts) == pytest.approx(amount)
+        for part, exact_g in one.portions_g.items():
+            assert abs(on_scale.portions_g[one.key, part] - exact_g) < step_g * (1 + 1e-6)
+
+
+@given(FACTORS, STEPS)
+def test_mass_is_conserved_through_stages_and_shares(factor: float, step_g: float) -> None:
+    """Mass balance: what is weighed, less the water lost, is what comes out; the shares are the whole base."""
+    _, on_scale = weighed(factor, step_g)
+    lost = 7.3 * factor
+    assert on_scale.finished_g == pytest.approx(sum(on_scale.amounts_g.values()) - lost)
+    base = sum(on_scale.uses_g[0][0]) - lost
+    shares = on_scale.uses_g[1][0][1] + on_scale.uses_g[1][1][0]
+    assert abs(shares - base) <= step_g / 2 * (1 + 1e-6)
+
+
+@given(FACTORS, STEPS)
+def test_what_goes_in_at_the_steps_is_what_is_weighed(factor: float, step_g: float) -> None:
+    _, on_scale = weighed(factor, step_g)
+    assert on_scale.uses_g[0][0] == (on_scale.portions_g["milk", "one"], on_scale.portions_g["milk", "two"])
+    assert on_scale.uses_g[1][0][0] == on_scale.amounts_g["butter"]
+    assert on_scale.uses_g[1][1][1:] == (on_scale.portions_g["milk", "three"], on_scale.amounts_g["salt"])
+
+
+def test_without_a_scale_thirds_of_a_hundred_still_add_up_as_shown() -> None:
+    on_scale = weighing_of(batch(), shown_step)
+    assert sorted(on_scale.portions_g.values()) == [33.0, 33.0, 34.0]
+    assert on_scale.amounts_g["milk"] == 100.0
+    assert on_scale.amounts_g["salt"] == 1.5
+
+
+def test_less_than_a_step_stays_and_is_named() -> None:
+    assert weighed(1, 5.0)[1].too_little == ("salt",)
+    assert weighed(1, 5.0)[1].amounts_g["salt"] == 1.5
+
+
+@given(st.lists(st.integers(0, 5000).map(lambda tenths: tenths / 10), min_size=1, max_size=6), STEPS)
+def test_floats_round_as_the_exact_method_does(parts: list[float], step: float) -> None:
+    """Against `parts_to_step`, which works in exact fractions."""
+    exact = [int(part / scales_step) for scales_step in [parts_to_step([step], step)[0]]
+             for part in parts_to_step(parts, step)]  # fmt: skip
+    assert counts_of_steps(parts, step) == exact
