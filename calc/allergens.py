@@ -1,10 +1,13 @@
-"""Which allergens a kind of ingredient holds by its nature, under the laws that list them."""
+"""Which allergens a kind of ingredient holds by its nature, under the laws that list them, and the words for them."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
+from calc.errors import InputError
+from calc.fields import did_you_mean, line
 from calc.foods import Food, foods
 from calc.tables import UNKNOWN, load_rows
 
@@ -22,6 +25,15 @@ class Assessed:
 
     known: Mapping[str, str]
     doubt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenWord:
+    """A word for an allergen in a list, the stem that shows it in a name, and what each law calls it; None if not."""
+
+    word: str
+    stem: str
+    by_regime: Mapping[str, str | None]
 
 
 @cache
@@ -71,6 +83,41 @@ def allergens_of(food: Food, regime: str) -> tuple[str, ...] | None:
 
 
 @cache
+def allergen_words() -> Mapping[str, AllergenWord]:
+    """The words for allergens, by word."""
+    return {word.word: word for word in load_rows("allergen_words", _word_from, ("word",))}
+
+
+def words_in(name: str, regime: str) -> list[str]:
+    """The words for allergens that a name shows.
+
+    >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
+    (['milk'], [])
+    """
+    return [
+        word.word
+        for word in allergen_words().values()
+        if word.by_regime[regime] and re.search(rf"\b{re.escape(word.stem)}", name.lower())
+    ]
+
+
+def allergen_word(value: object) -> str:
+    """A word for an allergen, such as `milk`, `wheat` or `almond`.
+
+    Raises:
+        InputError: for a word that no law of the table knows.
+
+    >>> allergen_word("soya")
+    'soya'
+    """
+    word, words = line(value), allergen_words()
+    if word not in words:
+        remedy = did_you_mean(word, words, f"take words among {', '.join(words)}")
+        raise InputError(f"{word!r} is no allergen that a label has to name", remedy)
+    return word
+
+
+@cache
 def _table() -> Mapping[tuple[str, str], Assessed]:
     named: dict[tuple[str, str], dict[str, str]] = {}
     for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
@@ -92,3 +139,13 @@ def _row_from(cells: dict[str, str]) -> dict[str, str]:
     if cells["allergen"] not in (*regimes()[cells["regime"]], NONE, UNKNOWN):
         raise ValueError(f"the regime {cells['regime']} lists no {cells['allergen']!r}")
     return cells
+
+
+def _word_from(cells: dict[str, str]) -> AllergenWord:
+    by_regime = {
+        regime: None if cells[column] == "-" else cells[column] for regime, column in (("US", "us"), ("EU", "eu"))
+    }
+    for regime, allergen in by_regime.items():
+        if allergen is not None and allergen not in regimes()[regime]:
+            raise ValueError(f"the regime {regime} lists no {allergen!r}")
+    return AllergenWord(word=cells["word"], stem=cells["stem"], by_regime=by_regime)

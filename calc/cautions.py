@@ -8,7 +8,7 @@ from functools import cache
 from calc.display import celsius_text, duration_text, list_text, number_text
 from calc.foods import foods
 from calc.heating import hottest
-from calc.label.ingredient_list import Entry, entries_of, ingredient_list
+from calc.label.ingredient_list import entries_of, ingredient_list
 from calc.recipe.batch import Batch
 from calc.recipe.model import Recipe, Step
 from calc.tables import citations, load_rows, number_in
@@ -63,23 +63,19 @@ class Facts:
     young: bool | None = None
 
 
-def facts_of(
-    batch: Batch,
-    declared: Mapping[str, Entry] | None = None,
-    may_contain: Sequence[str] = (),
-    young: bool | None = None,
-) -> Facts:
+def facts_of(batch: Batch, young: bool | None = None) -> Facts:
     """The facts of a batch that cautions are chosen by.
 
     Args:
-        declared: what the author declares of ingredients, see `calc.label.ingredient_list.entries_of`.
-        may_contain: the author's words for what may get in.
         young: whether children take part; None if that is not known.
     """
     recipe = batch.recipe
     heat = hottest(recipe)
     inside = [one for one in batch.weighed if one.mass_g > 0]
-    lists = [ingredient_list(entries_of(batch, declared), regime, may_contain) for regime in ("EU", "US")]
+    entries = entries_of(batch)
+    lists = [ingredient_list(entries, regime, recipe.may_contain) for regime in ("EU", "US")]
+    eaten = [one.what for one in recipe.decorations if one.eaten]
+    not_eaten = [one.what for one in recipe.decorations if not one.eaten]
     by_hazard: dict[str, list[tuple[str, float | None]]] = {}
     for one in inside:
         for hazard in _hazards_of_foods().get(one.food.key, ()):
@@ -89,7 +85,7 @@ def facts_of(
     steps = [step for stage in recipe.stages for step in stage.steps]
     return Facts(
         allergens=_unlike(word for found in lists for word in (*found.contains, *found.may_contain)),
-        allergens_unknown=_unlike(name for found in lists for name, _ in found.doubts),
+        allergens_unknown=_unlike([*(name for found in lists for name, _ in found.doubts), *eaten]),
         eggs=tuple(by_hazard.get("raw egg", ())),
         flours=tuple(by_hazard.get("raw flour", ())),
         moist=batch.total.at_least("water_g") > 0,
@@ -103,7 +99,7 @@ def facts_of(
         honey=tuple(name for name, _ in by_hazard.get("honey", ())),
         alcohol=alcohol,
         alcohol_percent=batch.total.percent("alcohol_g"),
-        hard_or_sharp=words.get("hard or sharp", ()),
+        hard_or_sharp=_unlike([*words.get("hard or sharp", ()), *not_eaten]),
         decorations=words.get("decorations", ()),
         young=young,
     )
@@ -223,10 +219,12 @@ def _hazards_of_foods() -> Mapping[str, tuple[str, ...]]:
 def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
     """The words of caution_words.csv that the recipe uses, by hazard."""
     steps = [step for stage in recipe.stages for step in stage.steps]
-    told = " ".join([recipe.summary, *recipe.notes, *(part for step in steps for part in _told(step))]).lower()
+    decorations = [one.what for one in recipe.decorations if one.eaten]
+    told = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _told(step))]
+    told_of = "\n".join(told).lower()
     found: dict[str, tuple[str, ...]] = {}
     for cells in load_rows("caution_words", dict, ("word",)):
-        if re.search(rf"\b{re.escape(cells['word'])}(s|es)?\b", told):
+        if re.search(rf"\b{re.escape(cells['word'])}(s|es)?\b", told_of):
             found[cells["hazard"]] = (*found.get(cells["hazard"], ()), cells["word"])
     return found
 

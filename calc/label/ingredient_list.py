@@ -3,15 +3,13 @@
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 
-from calc.allergens import assessed, regimes
+from calc.allergens import allergen_word, allergen_words, assessed, regimes, words_in
 from calc.display import number_text
 from calc.errors import InputError
-from calc.fields import did_you_mean
 from calc.foods import Food
-from calc.recipe.batch import Batch
-from calc.tables import load_rows
+from calc.recipe.batch import Batch, Weighed
+from calc.recipe.model import Ingredient, Replacement
 
 NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of"
 
@@ -23,6 +21,7 @@ class Entry:
     `inside` are the ingredients of a compound one: heaviest first if all have a mass, else as they are given.
     `allergens` are the author's own words for what it holds, such as `milk` or `almond`; they stand instead of what the
     ingredient table knows. None leaves it to the table; without a kind of it, to the words in the name.
+    `percent` is printed behind the name.
     """
 
     name: str
@@ -30,6 +29,7 @@ class Entry:
     food: Food | None = None
     inside: tuple["Entry", ...] = ()
     allergens: tuple[str, ...] | None = None
+    percent: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,27 +55,25 @@ class IngredientList:
         return "".join(span.text.upper() if span.allergen else span.text for span in self.spans)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AllergenWord:
-    """A word for an allergen in a list, the stem that shows it in a name, and what each law calls it; None if not."""
+def entries_of(batch: Batch) -> tuple[Entry, ...]:
+    """The ingredients of a batch, with what the recipe declares of each, or of the replacement that goes in for it."""
+    return tuple(
+        _entry(one, ingredient)
+        for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
+        if one.mass_g > 0
+    )
 
-    word: str
-    stem: str
-    by_regime: Mapping[str, str | None]
 
-
-def entries_of(batch: Batch, declared: Mapping[str, Entry] | None = None) -> tuple[Entry, ...]:
-    """The ingredients of a batch, with what the author declares of some by their key in the recipe.
-
-    Of a declared entry its `inside` and `allergens` count; mass and kind are those of the batch.
-    """
-    declared = declared or {}
-    found = []
-    for one in batch.weighed:
-        if one.mass_g > 0:
-            entry = declared.get(one.key, Entry(name=one.name))
-            found.append(replace(entry, mass_g=one.mass_g, food=one.food))
-    return tuple(found)
+def _entry(one: Weighed, ingredient: Ingredient) -> Entry:
+    """What is declared of an ingredient is not true of another that goes in for it."""
+    declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)
+    told = next((part for part in declared if part.food is one.food and part.name == one.name), None)
+    if told is None:
+        return Entry(name=one.name, mass_g=one.mass_g, food=one.food)
+    inside = tuple(
+        Entry(name=part.name, percent=None if part.share is None else 100 * part.share) for part in told.made_of
+    )
+    return Entry(name=one.name, mass_g=one.mass_g, food=one.food, inside=inside, allergens=told.allergens)
 
 
 def ingredient_list(
@@ -106,7 +104,7 @@ def ingredient_list(
     """
     words_known = allergen_words()
     for position, word in enumerate(may_contain):
-        _known_word(word, words_known, ("may_contain", position))
+        _checked(word, ("may_contain", position))
     spans: list[Span] = []
     found: list[str] = []
     doubts: list[tuple[str, str]] = []
@@ -122,12 +120,6 @@ def ingredient_list(
         doubts=tuple(dict.fromkeys(doubts)),
         may_contain=tuple(may_contain),
     )
-
-
-@cache
-def allergen_words() -> Mapping[str, AllergenWord]:
-    """The words for allergens, by word."""
-    return {word.word: word for word in load_rows("allergen_words", _word_from, ("word",))}
 
 
 def _in_order(entries: Sequence[Entry]) -> list[Entry]:
@@ -159,8 +151,8 @@ def _spans(
         inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts, percent_of)
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
-    if entry.name in percent_of:
-        percent = percent_of[entry.name]
+    percent = percent_of.get(entry.name) if entry.percent is None else entry.percent
+    if percent is not None:
         spans.append(Span(f" {number_text(percent, 0 if percent >= 10 else 1)} %"))
     for word in unnamed:
         inner += ([Span(", ")] if inner else []) + [Span(word, True)]
@@ -183,7 +175,7 @@ def _allergens(entry: Entry, regime: str) -> tuple[list[str], str]:
     words = allergen_words()
     if entry.allergens is not None:
         for position, word in enumerate(entry.allergens):
-            _known_word(word, words, ("allergens", position))
+            _checked(word, ("allergens", position))
         return [word for word in entry.allergens if words[word].by_regime[regime]], ""
     if entry.inside and entry.food is None:
         return [], ""
@@ -195,23 +187,11 @@ def _allergens(entry: Entry, regime: str) -> tuple[list[str], str]:
     return [word for word in known.known.values() if words[word].by_regime[regime]], doubt
 
 
-def words_in(name: str, regime: str) -> list[str]:
-    """The words for allergens that a name shows.
-
-    >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
-    (['milk'], [])
-    """
-    return [
-        word.word
-        for word in allergen_words().values()
-        if word.by_regime[regime] and re.search(rf"\b{re.escape(word.stem)}", name.lower())
-    ]
-
-
-def _known_word(word: str, words: Mapping[str, AllergenWord], path: tuple[str | int, ...]) -> None:
-    if word not in words:
-        remedy = did_you_mean(word, words, f"take words among {', '.join(words)}")
-        raise InputError(f"{word!r} is no allergen that a label has to name", remedy, path)
+def _checked(word: str, path: tuple[str | int, ...]) -> None:
+    try:
+        allergen_word(word)
+    except InputError as error:
+        raise error.within(*path) from None
 
 
 def _joined(spans: Sequence[Span]) -> list[Span]:
@@ -222,13 +202,3 @@ def _joined(spans: Sequence[Span]) -> list[Span]:
         else:
             joined.append(span)
     return joined
-
-
-def _word_from(cells: dict[str, str]) -> AllergenWord:
-    by_regime = {
-        regime: None if cells[column] == "-" else cells[column] for regime, column in (("US", "us"), ("EU", "eu"))
-    }
-    for regime, allergen in by_regime.items():
-        if allergen is not None and allergen not in regimes()[regime]:
-            raise ValueError(f"the regime {regime} lists no {allergen!r}")
-    return AllergenWord(word=cells["word"], stem=cells["stem"], by_regime=by_regime)

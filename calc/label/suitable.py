@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from calc.allergens import allergen_words, words_in
 from calc.diets import Facts, facts
-from calc.label.ingredient_list import Entry, allergen_words, words_in
+from calc.label.ingredient_list import Entry
 
 _OF_ANIMALS = frozenset({"milk (including lactose)", "eggs", "fish", "crustaceans", "molluscs"})
 _OF_SLAUGHTER = frozenset({"fish", "crustaceans", "molluscs"})

@@ -1,22 +1,26 @@
 """Outside data -> Ingredient: a kind, an amount of it, its portions and what may replace it."""
 
+import itertools
 import math
 import re
 from collections.abc import Mapping
 from fractions import Fraction
 
+from calc.allergens import allergen_word
 from calc.components import composition_from
 from calc.errors import InputError
-from calc.fields import did_you_mean, each_named, line, mapping, only, take, take_or, text, yes_no
+from calc.fields import did_you_mean, each, each_named, line, mapping, only, take, take_or, text, yes_no
 from calc.foods import AS_IT_COMES, Food, food, food_with, grams_of
-from calc.recipe.model import Amount, Ingredient, Portion, Replacement
-from calc.units import between, celsius, dimension, grams, number, number_and_words, unit_name, unit_spellings
+from calc.recipe.model import Amount, Ingredient, Portion, Replacement, SubIngredient
+from calc.units import between, celsius, dimension, grams, number, number_and_words, share, unit_name, unit_spellings
 
 INGREDIENT_FIELDS = (
     "kind", "composition", "name", "amount", "role", "preparation", "temperature", "optional", "portions",
-    "replacements",
+    "replacements", "made_of", "allergens",
 )  # fmt: skip
-REPLACEMENT_FIELDS = ("kind", "composition", "name", "grams_per_gram", "note")
+REPLACEMENT_FIELDS = ("kind", "composition", "name", "grams_per_gram", "note", "made_of", "allergens")
+
+_WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
 
 
 def amount_of(kind: Food, value: object) -> Amount:
@@ -103,6 +107,8 @@ def ingredient(key: str, value: object) -> Ingredient:
         optional=take_or(fields, "optional", yes_no, False),
         portions=_portions(amount, portions),
         replacements=take_or(fields, "replacements", each_named(_replacement, at_least=1), ()),
+        made_of=take_or(fields, "made_of", _made_of, ()),
+        allergens=take_or(fields, "allergens", each(allergen_word), None),
     )
 
 
@@ -130,4 +136,31 @@ def _replacement(key: str, value: object) -> Replacement:
         food=kind,
         ratio=take_or(fields, "grams_per_gram", between(Fraction(1, 100), Fraction(20)), 1.0),
         note=take_or(fields, "note", text, None),
+        made_of=take_or(fields, "made_of", _made_of, ()),
+        allergens=take_or(fields, "allergens", each(allergen_word), None),
     )
+
+
+def _made_of(value: object) -> tuple[SubIngredient, ...]:
+    """What a pack lists, the most first.
+
+    >>> [(part.name, part.share) for part in _made_of(["cocoa mass 62 %", "sugar (37.5 %)", "lecithin (soya)"])]
+    [('cocoa mass', 0.62), ('sugar', 0.375), ('lecithin (soya)', None)]
+    """
+    parts = each(_sub_ingredient, at_least=1)(value)
+    told = [(position, part.share) for position, part in enumerate(parts) if part.share is not None]
+    for (_, before), (position, after) in itertools.pairwise(told):
+        if after > before:
+            remedy = "list what a compound ingredient is made of from the most to the least"
+            raise InputError(f"{parts[position].name!r} is more than what stands before it", remedy, (position,))
+    total = math.fsum(part for _, part in told)
+    if total > 1.005:
+        raise InputError(f"the shares add up to {100 * total:.4g} %", "make them add up to 100 % at most")
+    return parts
+
+
+def _sub_ingredient(value: object) -> SubIngredient:
+    """As packs write it: `sugar`, `sugar 38 %` or `sugar (38 %)`."""
+    written = line(value)
+    told = _WITH_SHARE.fullmatch(written)
+    return SubIngredient(name=told[1], share=share(told[2])) if told else SubIngredient(name=written)

@@ -45,19 +45,36 @@ class Portion:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SubIngredient:
+    """What a compound ingredient is made of, as its pack lists it; `share` of it, where the pack tells."""
+
+    name: str
+    share: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Replacement:
-    """Another kind that may stand for an ingredient, with the mass that replaces 1 g of it."""
+    """Another kind that may stand for an ingredient, with the mass that replaces 1 g of it.
+
+    `made_of` and `allergens` are as those of an ingredient.
+    """
 
     key: str
     name: str
     food: Food
     ratio: float
     note: str | None
+    made_of: tuple[SubIngredient, ...] = ()
+    allergens: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
-    """An ingredient of one batch; `temperature_c` is that which it has when it goes in, None if not stated."""
+    """An ingredient of one batch; `temperature_c` is that which it has when it goes in, None if not stated.
+
+    `made_of` opens a compound ingredient, the most first. `allergens` is the author's word for what it holds and stands
+    instead of the ingredient table; None leaves it to the table.
+    """
 
     key: str
     name: str
@@ -69,6 +86,8 @@ class Ingredient:
     optional: bool = False
     portions: tuple[Portion, ...] = ()
     replacements: tuple[Replacement, ...] = ()
+    made_of: tuple[SubIngredient, ...] = ()
+    allergens: tuple[str, ...] | None = None
 
     @property
     def mass_g(self) -> float:
@@ -157,6 +176,14 @@ class Yield:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Decoration:
+    """What goes onto the finished cake; what is not `eaten` is taken off before."""
+
+    what: str
+    eaten: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
     """What was measured on a finished batch; None where it was not."""
 
@@ -167,7 +194,10 @@ class Measured:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
-    """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once."""
+    """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
+
+    `may_contain` is the author's word for allergens that may get in.
+    """
 
     title: str
     summary: str
@@ -182,3 +212,5 @@ class Recipe:
     notes: tuple[str, ...] = ()
     measured: Measured = Measured()
     tried: tuple[float, float] | None = None
+    may_contain: tuple[str, ...] = ()
+    decorations: tuple[Decoration, ...] = ()

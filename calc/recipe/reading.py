@@ -4,23 +4,25 @@ import datetime
 import re
 from fractions import Fraction
 
+from calc.allergens import allergen_word
 from calc.errors import InputError
-from calc.fields import each, each_named, line, mapping, one_of, only, take, take_or, text
+from calc.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
 from calc.recipe.batch import batch_of
 from calc.recipe.ingredients import ingredient
-from calc.recipe.model import FAMILIES, PLACES, Measured, Recipe, Storage, Yield
+from calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
 from calc.recipe.stages import stage
 from calc.recipe.whole import check_whole
 from calc.units import between, number_and_words, seconds, whole_number
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "family", "keywords", "yield", "ingredients", "stages", "storage",
-    "measured", "tried", "notes",
+    "measured", "tried", "notes", "may_contain", "decorations",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of")
 MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
+DECORATION_FIELDS = ("what", "eaten")
 
 _DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -51,6 +53,8 @@ def recipe_from(data: object) -> Recipe:
         notes=take_or(fields, "notes", each(text), ()),
         measured=take_or(fields, "measured", _measured, Measured()),
         tried=take_or(fields, "tried", _tried, None),
+        may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
+        decorations=take_or(fields, "decorations", each(_decoration), ()),
     )
     check_whole(recipe)
     batch_of(recipe)
@@ -99,6 +103,12 @@ def _tried(value: object) -> tuple[float, float]:
     if low > high:
         raise InputError("`from` is larger than `to`", "put the smaller batch first", ("from",))
     return low, high
+
+
+def _decoration(value: object) -> Decoration:
+    fields = mapping(value)
+    only(fields, DECORATION_FIELDS)
+    return Decoration(what=take(fields, "what", line), eaten=take_or(fields, "eaten", yes_no, True))
 
 
 def _date(value: object) -> str:

@@ -16,6 +16,8 @@ RECIPE = {
     "measured": "What was measured on a finished batch.",
     "tried": "The smallest and the largest number of batches that were made at once and came out well.",
     "notes": "Remarks at the end of the page.",
+    "may_contain": "Allergens that may get in by accident, in the words of a label; nothing is added to them.",
+    "decorations": "What goes onto the finished cake and is not among the ingredients.",
 }
 INGREDIENT = {
     "kind": "A key of the ingredient table, from which composition and household weights are taken.",
@@ -28,6 +30,12 @@ INGREDIENT = {
     "optional": "`yes` if the recipe works without it.",
     "portions": "Two or more amounts, each with a short name, that add up to the amount; steps add `name/portion`.",
     "replacements": "Other kinds that may take its place, each under a short name.",
+    "made_of": "What a compound is made of, as its pack lists it: the most first, such as `sugar` or `sugar 38 %`.",
+    "allergens": "What it holds, in words such as `milk` or `soya`, instead of what the table knows; `[]` for none.",
+}
+DECORATION = {
+    "what": "What it is, such as `sugar pearls`.",
+    "eaten": "`no` if it is taken off before eating.",
 }
 REPLACEMENT = {
     "kind": INGREDIENT["kind"],
@@ -35,6 +43,8 @@ REPLACEMENT = {
     "name": INGREDIENT["name"],
     "grams_per_gram": "How many grams of it take the place of 1 g, 0.01 to 20; without it, 1.",
     "note": "What differs when it is used.",
+    "made_of": INGREDIENT["made_of"],
+    "allergens": INGREDIENT["allergens"],
 }
 STAGE = {
     "title": "What the stage is about, as a heading.",

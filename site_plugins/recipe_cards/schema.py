@@ -11,6 +11,7 @@ import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from calc.allergens import allergen_words
 from calc.components import FIELD_NAMES, unit_of
 from calc.foods import foods
 from calc.recipe import ingredients, reading, stages
@@ -35,6 +36,7 @@ SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLeng
 QUANTITY: Schema = {"type": "string", "pattern": _NUMBER}
 TEMPERATURE: Schema = {"type": "string", "pattern": r"^\s*[-−–]?\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"}
 USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
+ALLERGENS: Schema = {"type": "array", "items": {"enum": list(allergen_words())}}
 DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
 
 
@@ -61,6 +63,8 @@ def recipe_schema() -> Schema:
                 "measured": _measured(),
                 "tried": block(reading.TRIED_FIELDS, about.TRIED, {"from": NUMBER, "to": NUMBER}, ("from", "to")),
                 "notes": TEXTS,
+                "may_contain": ALLERGENS,
+                "decorations": {"type": "array", "items": _decoration()},
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
@@ -125,6 +129,8 @@ def _ingredient() -> Schema:
         "optional": YES_NO,
         "portions": named(QUANTITY, at_least=2),
         "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
+        "made_of": {**TEXTS, "minItems": 1},
+        "allergens": ALLERGENS,
     }
     return _either_kind_or_own(block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, ["amount"]))
 
@@ -136,8 +142,14 @@ def _replacement() -> Schema:
         "name": TEXT,
         "grams_per_gram": NUMBER,
         "note": TEXT,
+        "made_of": {**TEXTS, "minItems": 1},
+        "allergens": ALLERGENS,
     }
     return _either_kind_or_own(block(ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT, shapes, []))
+
+
+def _decoration() -> Schema:
+    return block(reading.DECORATION_FIELDS, about.DECORATION, {"what": TEXT, "eaten": YES_NO}, ["what"])
 
 
 def _stage() -> Schema:

@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.cautions import DEFERENCE, Facts, cautions_for, facts_of, rows
-from calc.label.ingredient_list import Entry
 from calc.recipe.batch import Choices, batch_of
 from calc.recipe.reading import recipe_from
 from calc.tables import citations
@@ -173,7 +172,7 @@ def _recipe(**changes):
 
 
 def test_facts_of_a_recipe():
-    found = facts_of(batch_of(_recipe()), may_contain=("peanut",))
+    found = facts_of(batch_of(_recipe(may_contain=["peanut"])))
     assert found.eggs == (("egg white", None),)
     assert found.allergens == ("egg", "hazelnut", "peanut")
     assert (found.alcohol, found.choking, found.machines) == (("rum",), ("hazelnuts",), ("mixer",))
@@ -188,17 +187,26 @@ def test_what_is_left_out_brings_no_caution():
     assert found.alcohol == ()
 
 
-def test_the_author_settles_what_is_not_known():
-    recipe = _recipe(
-        ingredients={
-            "fondant": {"name": "fondant", "composition": {"sugars": "90 %", "water": "10 %"}, "amount": "9 g"}
-        },
+def _fondant(**declared):
+    fondant = {"name": "fondant", "composition": {"sugars": "90 %", "water": "10 %"}, "amount": "9 g", **declared}
+    return _recipe(
+        ingredients={"fondant": fondant},
         stages=[{"title": "Melt", "steps": [{"do": "Melt.", "add": ["fondant"], "heat_to": "45 °C"}]}],
     )
-    assert facts_of(batch_of(recipe)).allergens_unknown == ("fondant",)
-    declared = {"fondant": Entry(name="fondant", allergens=("egg",))}
-    found = facts_of(batch_of(recipe), declared)
+
+
+def test_the_author_settles_what_is_not_known():
+    assert facts_of(batch_of(_fondant())).allergens_unknown == ("fondant",)
+    found = facts_of(batch_of(_fondant(allergens=["egg"])))
     assert (found.allergens_unknown, found.allergens) == ((), ("egg",))
+
+
+def test_a_decoration_brings_its_cautions():
+    """What is eaten may hold anything; what is not eaten has to come off."""
+    decorations = [{"what": "silver dragees"}, {"what": "candles", "eaten": "no"}]
+    found = facts_of(batch_of(_recipe(decorations=decorations)))
+    assert found.allergens_unknown == ("silver dragees",)
+    assert found.hard_or_sharp == ("dragee", "wire", "candles")
 
 
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)

@@ -4,12 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.allergens import regimes
+from calc.allergens import allergen_words, regimes
 from calc.errors import InputError
 from calc.foods import food, food_with, foods
-from calc.label.ingredient_list import Entry, allergen_words, entries_of, ingredient_list
+from calc.label.ingredient_list import Entry, entries_of, ingredient_list
 from calc.label.suitable import diet_marks
-from calc.recipe.batch import batch_of
+from calc.recipe.batch import Choices, batch_of
 from calc.recipe.reading import recipe_from
 
 
@@ -151,24 +151,56 @@ def test_every_note_of_the_allergen_table_is_a_word():
             ingredient_list([Entry(name="x", mass_g=1, food=one)], regime)
 
 
-RECIPE = recipe_from(
-    {
-        "title": "Test", "summary": "For a test.", "author": "the tests", "family": "ganache",
-        "yield": {"portions": "1", "of": "bowl"},
-        "ingredients": {
-            "chocolate": {"kind": "chocolate_dark_60_69", "name": "dark chocolate", "amount": "100 g"},
-            "cream": {"kind": "cream_heavy_whipping", "name": "cream", "amount": "80 g"},
-        },
-        "stages": [{"title": "Melt", "steps": [{"do": "Melt.", "add": ["cream", "chocolate"]}]}],
-    }
-)  # fmt: skip
+def _batch(choices=None, **chocolate):
+    fields = {"kind": "chocolate_dark_60_69", "name": "dark chocolate", "amount": "100 g", **chocolate}
+    return batch_of(
+        recipe_from(
+            {
+                "title": "Test", "summary": "For a test.", "author": "the tests", "family": "ganache",
+                "yield": {"portions": "1", "of": "bowl"},
+                "ingredients": {
+                    "chocolate": fields,
+                    "cream": {"kind": "cream_heavy_whipping", "name": "cream", "amount": "80 g"},
+                },
+                "stages": [{"title": "Melt", "steps": [{"do": "Melt.", "add": ["cream", "chocolate"]}]}],
+            }
+        ),
+        choices,
+    )  # fmt: skip
 
 
-def test_entries_of_a_batch_with_what_the_author_declares():
-    declared = {"chocolate": Entry(name="dark chocolate", inside=(Entry(name="cocoa mass"), Entry(name="sugar")))}
-    found = ingredient_list(entries_of(batch_of(RECIPE), declared), "EU")
+def test_what_the_author_says_a_compound_is_made_of_opens_it():
+    found = ingredient_list(entries_of(_batch(made_of=["cocoa mass", "sugar"])), "EU")
     assert found.text == "dark chocolate (cocoa mass, sugar), cream (MILK)"
     assert found.doubts == ()
+
+
+def test_shares_stand_behind_what_has_one_as_on_the_pack():
+    made_of = ["cocoa mass 62 %", "sugar (37.5 %)", "emulsifier (soya lecithin)"]
+    found = ingredient_list(entries_of(_batch(made_of=made_of)), "US")
+    assert found.text == "dark chocolate (cocoa mass 62 %, sugar 38 %, emulsifier (SOYA lecithin)), cream (MILK)"
+    assert found.contains == ("milk", "soya")
+
+
+def test_what_is_declared_of_an_ingredient_is_not_said_of_what_replaces_it():
+    """Else a replacement that holds an allergen would pass under the words for another."""
+    fields = {
+        "made_of": ["cocoa mass", "sugar"], "allergens": [],
+        "replacements": {
+            "other": {"kind": "chocolate_milk", "name": "milk chocolate"},
+            "own": {
+                "kind": "chocolate_milk", "name": "nutty chocolate", "made_of": ["sugar"], "allergens": ["hazelnut"],
+            },
+        },
+    }  # fmt: skip
+    published = ingredient_list(entries_of(_batch(**fields)), "EU")
+    assert (published.contains, published.doubts) == (("milk",), ())
+    other = ingredient_list(entries_of(_batch(Choices(replaced={"chocolate": "other"}), **fields)), "EU")
+    assert [name for name, _ in other.doubts] == ["milk chocolate"]
+    assert "cocoa mass" not in other.text
+    own = ingredient_list(entries_of(_batch(Choices(replaced={"chocolate": "own"}), **fields)), "EU")
+    assert own.contains == ("milk", "hazelnut")
+    assert own.text == "nutty chocolate (sugar, HAZELNUT), cream (MILK)"
 
 
 def _marks(entries, may_contain=()):

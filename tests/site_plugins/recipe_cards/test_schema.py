@@ -30,6 +30,7 @@ STRUCTURAL = (
     "name-with-emoji", "negative-amount", "no-stages", "one-portion-only", "optional-maybe", "plain-sentence",
     "portions-of-the-yield-in-words", "published-the-day-before-yesterday", "replacement-without-kind",
     "shares-without-makes", "stored-nowhere", "text-where-a-block", "text-where-a-list", "trouble-without-remedy",
+    "decoration-without-a-name", "made-of-nothing", "may-contain-traces", "unknown-allergen",
     "unknown-family", "unknown-field", "unknown-field-far-off", "unknown-field-of-a-step", "unknown-kind",
     "unknown-kind-far-off", "unknown-speed", "words-for-a-number",
 )  # fmt: skip
@@ -66,6 +67,7 @@ def test_it_is_a_schema() -> None:
         (reading.YIELD_FIELDS, about.YIELD),
         (reading.MEASURED_FIELDS, about.MEASURED),
         (reading.TRIED_FIELDS, about.TRIED),
+        (reading.DECORATION_FIELDS, about.DECORATION),
         (ingredients.INGREDIENT_FIELDS, about.INGREDIENT),
         (ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT),
         (stages.STAGE_FIELDS, about.STAGE),
@@ -136,8 +138,9 @@ def test_the_recipe_that_is_changed_has_every_field_of_every_block() -> None:
     named = {key for place in PLACES for key in place}
     blocks = (
         reading.RECIPE_FIELDS, reading.STORAGE_FIELDS, reading.YIELD_FIELDS, reading.MEASURED_FIELDS,
-        reading.TRIED_FIELDS, ingredients.INGREDIENT_FIELDS, ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS,
-        stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS, stages.TROUBLE_FIELDS,
+        reading.TRIED_FIELDS, reading.DECORATION_FIELDS, ingredients.INGREDIENT_FIELDS,
+        ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS, stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS,
+        stages.TROUBLE_FIELDS,
     )  # fmt: skip
     assert {field for block in blocks for field in block} <= named
     assert accepted(FULL)
