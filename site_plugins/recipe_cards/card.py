@@ -3,6 +3,7 @@
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from calc.calculators import run
 from calc.display import duration_text
@@ -47,15 +48,6 @@ class Card:
         made = next(stage for stage in self.recipe.stages if stage.makes == use.what)
         return f"{(made.makes or '').replace('_', ' ').replace('-', ' ')} (from “{made.title}”)"
 
-    def stage_uses(self, stage: int) -> tuple[tuple[Use, str], ...]:
-        """What goes in at a stage, each with the name of the text that gives its mass."""
-        steps = self.recipe.stages[stage].steps
-        return tuple(
-            (use, f"use.{stage}.{step_number}.{number}")
-            for step_number, step in enumerate(steps)
-            for number, use in enumerate(step.uses)
-        )
-
     @property
     def up(self) -> str:
         """The way from the page to the site's root."""
@@ -70,6 +62,17 @@ class Card:
         """The file name that a picture of the step must have."""
         return photo_name(self.slug, stage, step) + ".jpg"
 
+    def drawing(self, step: Step) -> str:
+        """The name of the drawing that holds the place of a step's picture: that of the tool in use."""
+        words = f"{step.tool or ''} {step.photo or ''}".lower()
+        return next((drawing for word, drawing in _DRAWING_OF if word in words), "bowl")
+
+    @property
+    def published_text(self) -> str:
+        """The date of publication in words."""
+        day = date.fromisoformat(self.recipe.published or "")
+        return f"{day.day} {day:%B %Y}"
+
     def time_text(self, step: Step) -> str:
         return duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""
 
@@ -80,6 +83,23 @@ class Card:
     @property
     def total_text(self) -> str:
         return duration_text(self.total_s)
+
+
+_DRAWING_OF = (
+    ("blender", "blender"),
+    ("saucepan", "pan"),
+    ("refrigerator", "shelf"),
+    ("tray", "shelf"),
+    ("dish", "shelf"),
+    ("spoon", "spoon"),
+    ("spatula", "spoon"),
+    ("ribbon", "spoon"),
+    ("peak", "peaks"),
+    ("butter", "block"),
+    ("piping", "bag"),
+    ("mixer", "mixer"),
+)
+"""Words of a step's tool and picture, the first that fits, and the drawing in templates/drawings.jinja."""
 
 
 def card_from(recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str]) -> Card:
