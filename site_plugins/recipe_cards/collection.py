@@ -4,7 +4,6 @@ import posixpath
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from calc.pictures.bars import Bar, bar_chart
 from site_plugins.recipe_cards.page import PageFiles, environment
 
 
@@ -44,11 +43,9 @@ def way(to: str, start: str) -> str:
 
 
 def _fat_chart(entries: Sequence[Entry], url: str) -> str:
-    bars = [
-        Bar(name=entry.made.title, size=entry.made.fat_percent, text=entry.made.fat_text)
-        for entry in sorted(entries, key=lambda entry: entry.made.title)
-    ]
-    return f'<div class="cc-picture">{bar_chart("fat-of-all", "Fat of each recipe, g per 100 g", bars)}</div>'
+    richest_first = sorted(entries, key=lambda entry: (-(entry.made.fat_percent or -1.0), entry.made.title))
+    shown = [(entry.made, way(entry.url, url)) for entry in richest_first]
+    return environment().get_template("fat_chart.md.jinja").render(entries=shown)
 
 
 def _recipe_list(entries: Sequence[Entry], url: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 
 from calc.drawing import MATERIALS
 
-CSS = Path(__file__).parents[3] / "site_plugins" / "recipe_cards" / "theme" / "assets" / "pictures.css"
+CSS = Path(__file__).parents[3] / "site_plugins" / "recipe_cards" / "theme" / "assets" / "recipe_cards" / "pictures.css"
 BLOCKS = re.findall(r"([^{}]+)\{([^{}]+)\}", re.sub(r"/\*.*?\*/", "", CSS.read_text(encoding="utf-8"), flags=re.DOTALL))
 
 
