@@ -14,7 +14,7 @@ as texts; `edit` holds the fields just touched. An edit that cannot be used leav
 from collections.abc import Mapping
 from types import ModuleType
 
-from calc.calculators import batch
+from calc.calculators import batch, cake
 from calc.errors import InputError
 from calc.fields import did_you_mean
 from calc.texts import Texts
@@ -23,6 +23,7 @@ State = dict[str, str]
 
 CALCULATORS: Mapping[str, ModuleType] = {
     "batch": batch,
+    "cake": cake,
 }
 
 

@@ -8,8 +8,9 @@ from functools import lru_cache, partial
 from calc.errors import InputError
 from calc.fields import mapping, only, take
 from calc.foods import Food
+from calc.form_state import at_field, shortest
 from calc.recipe.batch import Batch, batch_of
-from calc.recipe.changes import BATCHES, Changes, at_field, changes_from, factor_from, shortest, state_of
+from calc.recipe.changes import BATCHES, Changes, changes_from, factor_from, state_of
 from calc.recipe.model import Ingredient, Recipe
 from calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
 from calc.recipe.replacing import replacement_of

@@ -1,15 +1,15 @@
 """What a reader changed of a recipe's page, and the one sparse form it is kept in."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache, partial
 from typing import TypeVar
 
 from calc.bowls import tools
 from calc.density import CUPS, density_of_measure
-from calc.display import list_text
 from calc.errors import InputError
 from calc.fields import did_you_mean, yes_no
+from calc.form_state import at_field, number_from, one_from, shortest
 from calc.household import SYSTEMS
 from calc.recipe.batch import Choices
 from calc.recipe.model import Ingredient, Recipe
@@ -81,7 +81,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
         elif name == "cup_weighs":
             cup_g = at_field(name, value, _more_than_zero) if value else None
         elif name in _words():
-            plain[name] = at_field(name, value, partial(_word, name))
+            plain[name] = at_field(name, value, partial(one_from, known=_words()[name], what=name))
         elif head == "skip":
             if at_field(name, value, _yes):
                 skipped.add(_skipped(recipe, name))
@@ -89,7 +89,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
             remedy = did_you_mean(name, (*ingredients, *_words(), "factor", "bowl", "cup_weighs"), "leave it out")
             raise InputError(f"there is no field {name!r} here", remedy, (name,))
         elif head == "amount":
-            amounts_g[key] = at_field(name, value, _float)
+            amounts_g[key] = at_field(name, value, number_from)
         elif head == "have":
             if value:
                 have_g[key] = at_field(name, value, _more_than_zero)
@@ -146,14 +146,6 @@ def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
 _UNCHANGED = Changes()
 
 
-def at_field(name: str, value: str, reader: Callable[[str], T]) -> T:
-    """What the reader makes of a value; its error gets the path of the field."""
-    try:
-        return reader(value)
-    except InputError as error:
-        raise InputError(error.problem, error.remedy, tuple(name.split("."))) from None
-
-
 def factor_from(written: object) -> float:
     """How many batches: a number from SMALLEST_BATCH to LARGEST_BATCH.
 
@@ -164,16 +156,6 @@ def factor_from(written: object) -> float:
     if not SMALLEST_BATCH <= value <= LARGEST_BATCH:
         raise InputError(f"{value:g} batches cannot be made", f"give {BATCHES}")
     return value
-
-
-def shortest(value: float) -> str:
-    """A number as a state holds it.
-
-    >>> shortest(2.50), shortest(0)
-    ('2.5', '0')
-    """
-    shown = f"{value:.9f}".rstrip("0").rstrip(".")
-    return shown or "0"
 
 
 def skippable(recipe: Recipe, stage: int, step: int) -> bool:
@@ -188,27 +170,15 @@ def _words() -> Mapping[str, tuple[str, ...]]:
     return {"mode": MODES, "units": UNITS, "scale": ("", *scales()), "tool": tuple(tools()), "cup": CUPS}
 
 
-def _word(name: str, written: str) -> str:
-    known = _words()[name]
-    if written not in known:
-        remedy = did_you_mean(written, known, f"use {list_text([word for word in known if word], 'or')}")
-        raise InputError(f"there is no {name} {written!r}", remedy)
-    return written
-
-
-def _float(written: str) -> float:
-    return float(number(written))
-
-
 def _more_than_zero(written: str) -> float:
-    value = _float(written)
+    value = number_from(written)
     if value <= 0:
         raise InputError("that is none at all", "give more than zero, or leave the field empty")
     return value
 
 
 def _bowl_l(written: str) -> float:
-    value = _float(written)
+    value = number_from(written)
     if not _SMALLEST_BOWL_L <= value <= _LARGEST_BOWL_L:
         problem = f"a bowl of {value:g} L is outside {_SMALLEST_BOWL_L:g} to {_LARGEST_BOWL_L:g} L"
         raise InputError(problem, "give its volume to the rim, such as `4.8 L`")
