@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from math import fsum
 from types import MappingProxyType
 
 from calc.errors import InputError
@@ -100,8 +101,8 @@ def mixed(mixtures: Iterable[Mixture]) -> Mixture:
     for part in parts:
         if part.missing:
             missing = _joined(missing, part.missing)
-    known = tuple([sum(column) for column in zip(*[part.known for part in parts], strict=True)])
-    return Mixture(sum([part.mass_g for part in parts]), known, missing)
+    known = tuple([fsum(column) for column in zip(*[part.known for part in parts], strict=True)])
+    return Mixture(fsum([part.mass_g for part in parts]), known, missing)
 
 
 def salt_g(mixture: Mixture) -> float | None:
@@ -132,8 +133,8 @@ def energy(mixture: Mixture) -> tuple[float, float] | None:
         return None
     fibre = mixture.at_least("fibre_g")
     sugars_and_starch = mixture.at_least("carbohydrate_g") - fibre
-    kcal = sum(each * mixture.at_least(component) for component, each in ENERGY_KCAL.items())
-    kilojoules = sum(each * mixture.at_least(component) for component, each in ENERGY_KJ.items())
+    kcal = fsum(each * mixture.at_least(component) for component, each in ENERGY_KCAL.items())
+    kilojoules = fsum(each * mixture.at_least(component) for component, each in ENERGY_KJ.items())
     return kcal + 4 * sugars_and_starch + 2 * fibre, kilojoules + 17 * sugars_and_starch + 8 * fibre
 
 

@@ -9,10 +9,12 @@ NOT_KNOWN = "not known"
 def rounded(value: float, digits: int) -> Decimal:
     """The number with so many digits behind the point, halves away from zero, as it is written and not as it is stored.
 
-    >>> rounded(0.285, 2), rounded(2.5, 0)
-    (Decimal('0.29'), Decimal('3'))
+    What float arithmetic adds or loses beyond nine digits falls away first, so that every Python rounds alike.
+
+    >>> rounded(0.285, 2), rounded(2.5, 0), rounded(0.1 + 0.15, 1)
+    (Decimal('0.29'), Decimal('3'), Decimal('0.3'))
     """
-    return Decimal(repr(float(value))).quantize(_quantum(digits), rounding=ROUND_HALF_UP) + 0
+    return Decimal(repr(round(float(value), 9))).quantize(_quantum(digits), rounding=ROUND_HALF_UP) + 0
 
 
 @cache

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from calc.composition import Mixture, energy, salt_g
+from calc.composition import SALT_PER_SODIUM, Mixture, energy, salt_g
 from calc.display import NOT_KNOWN, list_text, mass_text, number_text, percent_text
 
 
@@ -47,7 +47,7 @@ def figure_value(figure: Figure, mixture: Mixture) -> FigureValue:
     component = figure.component or _SALT
     if figure.component is None:
         known = salt_g(mixture)
-        mass_g = mixture.at_least(_SALT) * 2.5 / 1000 if known is None else known
+        mass_g = mixture.at_least(_SALT) * SALT_PER_SODIUM / 1000 if known is None else known
     else:
         mass_g = mixture.at_least(figure.component)
     percent = 100 * mass_g / mixture.mass_g if mixture.mass_g > 0 else 0.0

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from math import fsum
 
 from calc.errors import InputError
 from calc.exact import exact
@@ -238,11 +239,11 @@ def rounding_effect(
         amounts = [
             (float(mass), content) for mass, content in zip(masses, contents_per_100g, strict=True) if float(mass) > 0
         ]
-        whole = sum([mass for mass, _ in amounts])
+        whole = fsum([mass for mass, _ in amounts])
         known = [mass * content for mass, content in amounts if content is not None]
         if whole <= 0 or len(known) < len(amounts):
             return None
-        shares.append(sum(known) / whole)
+        shares.append(fsum(known) / whole)
     return Effect(before=shares[0], after=shares[1])
 
 

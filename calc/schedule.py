@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import inf
+from math import fsum, inf
 
 from calc.display import number_text
 from calc.errors import InputError
@@ -73,7 +73,7 @@ def tasks_from(recipe: Recipe, shared: Sequence[str] = ("mixer",)) -> tuple[Task
             needs = [before, *(made.get(use.what) for _, step in steps for use in step.uses)]
             task = Task(
                 key=first if first == last else f"{first}-{last}",
-                duration_s=sum((step.time.longest_s for _, step in steps if step.time), 0.0),
+                duration_s=fsum(step.time.longest_s for _, step in steps if step.time),
                 hands=any(not step.unattended for _, step in steps),
                 tool=_tool(steps[0][1], shared),
                 after=tuple(dict.fromkeys(need for need in needs if need)),

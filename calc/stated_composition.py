@@ -1,6 +1,7 @@
 """A composition of one's own: some contents stated, the rest taken from a known kind of ingredient."""
 
 from collections.abc import Mapping
+from math import fsum
 
 from calc.components import COMPONENTS, FIELD_OF, GRAMS_IN, PROXIMATES, unit_of
 from calc.errors import InputError
@@ -84,7 +85,7 @@ def _proximates(before: Mapping[str, float | None], stated: Mapping[str, float])
     others = [component for component in PROXIMATES if component not in stated]
     if not fixed:
         return {component: before[component] for component in others}
-    total = sum(fixed.values())
+    total = fsum(fixed.values())
     largest = FIELD_OF[max(fixed, key=lambda component: fixed[component])]
     if total > 100 + TOLERANCE_G:
         named = ", ".join(FIELD_OF[component] for component in fixed)
@@ -96,8 +97,8 @@ def _proximates(before: Mapping[str, float | None], stated: Mapping[str, float])
     known = [content for component in PROXIMATES if (content := before[component]) is not None]
     if len(known) < len(PROXIMATES):
         return dict.fromkeys(others)
-    left = max(0.0, sum(known) - total)
-    there = sum(before[component] or 0.0 for component in others)
+    left = max(0.0, fsum(known) - total)
+    there = fsum(before[component] or 0.0 for component in others)
     if left > TOLERANCE_G and there <= 0:
         raise InputError(
             f"the stated parts come to {total:g} g, and nothing is known to make up 100 g",
@@ -120,7 +121,7 @@ def _parts(
         return {part: before[part] for part in parts}
     if new is None:
         return {part: None for part in parts if part not in fixed}
-    left = new - sum(stated[part] for part in fixed)
+    left = new - fsum(stated[part] for part in fixed)
     if left <= 0 or old is None:
         return {part: 0.0 if left <= 0 else None for part in parts if part not in fixed}
     for part in fixed:
@@ -148,7 +149,7 @@ def _milk_solids_not_fat(
     content, protein = before[_MSNF], before["protein_g"]
     solids = [before[component] for component in _SOLIDS_NOT_FAT]
     new = [after.get(component) for component in _SOLIDS_NOT_FAT]
-    whole, new_whole = sum(part or 0.0 for part in solids), sum(part or 0.0 for part in new)
+    whole, new_whole = fsum(part or 0.0 for part in solids), fsum(part or 0.0 for part in new)
     if new == solids and not stated.keys() & _TOUCHING:
         return content
     if None not in new and new_whole == 0:
@@ -186,9 +187,9 @@ def _refuse_above(
     limit = after.get(whole)
     if not fixed or limit is None:
         return
-    total = sum((after[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
+    total = fsum((after[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
     old = before[whole]
-    printed = sum((before[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
+    printed = fsum((before[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
     ratio = max(1.0, printed / old) if old else 1.0
     if total > limit * ratio + TOLERANCE_G:
         named = ", ".join(FIELD_OF[part] for part in fixed)

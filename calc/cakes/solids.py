@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from math import fsum
 
 MM3_PER_ML = 1000.0
 
@@ -75,7 +76,7 @@ class Block:
 
     def rim_mm(self, *, top: bool) -> float:
         """Length of the outer edge: 2 (length + width)."""
-        return 2 * sum(self.top_mm if top else self.bottom_mm)
+        return 2 * fsum(self.top_mm if top else self.bottom_mm)
 
     def wall_mm2(self) -> float:
         """Area of the four walls, each a trapezium: mean length times slant height."""

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from itertools import pairwise
+from math import fsum
 
 from calc.cakes.amounts import Amounts, with_loss
 from calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, film_ml, slice_ml, stands_on, top_mm2
@@ -139,7 +140,7 @@ def _used(tier: Tier, covered_mm2: float) -> Amounts:
     under, outer = tier.crumb_coated(), tier.coated()
     crumb = _coat_left_ml(tier.solid, under, tier.crumb, covered_mm2)
     final = _coat_left_ml(under, outer, tier.final, covered_mm2)
-    ropes = sum(
+    ropes = fsum(
         math.pi * width**2 / 4 * outer.rim_mm(top=top) / MM3_PER_ML
         for width, top in ((tier.top_border_mm, True), (tier.bottom_border_mm, False))
     )
@@ -160,8 +161,8 @@ def _coat_left_ml(bare: Solid, outside: Solid, coat: Coat, covered_mm2: float) -
 def _fillings_ml(tier: Tier) -> tuple[float, float]:
     """Filling and dam, in mL."""
     inside = tier.solid.grown(wall_mm=-tier.dam_mm, top_mm=0.0)
-    whole = sum([slice_ml(tier.solid, low, high) for low, high in tier.fillings()])
-    filling = sum([slice_ml(inside, low, high) for low, high in tier.fillings()])
+    whole = fsum([slice_ml(tier.solid, low, high) for low, high in tier.fillings()])
+    filling = fsum([slice_ml(inside, low, high) for low, high in tier.fillings()])
     return filling, whole - filling
 
 

@@ -1,6 +1,7 @@
 """Baker's percentages: every ingredient per 100 of a declared base."""
 
 from collections.abc import Mapping
+from math import fsum
 
 from calc.errors import InputError
 
@@ -27,7 +28,7 @@ def masses_from_total_g(percents: Mapping[str, float], total_g: float) -> dict[s
     """
     if 100 not in percents.values():
         raise InputError("no ingredient stands at 100 %", "declare the base ingredient with 100 %")
-    base_g = total_g / (sum(percents.values()) / 100)
+    base_g = total_g / (fsum(percents.values()) / 100)
     return {name: base_g * percent / 100 for name, percent in percents.items()}
 
 

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from math import fsum
 
 from calc.composition import SALT_PER_SODIUM, Mixture, energy
 from calc.display import NOT_KNOWN
@@ -112,7 +113,7 @@ def us_energy_kcal(mixture: Mixture) -> float | None:
     factors = us_energy_factors()
     if any(component in mixture.missing for component in factors):
         return None
-    return sum(kcal * mixture.at_least(component) for component, kcal in factors.items())
+    return fsum(kcal * mixture.at_least(component) for component, kcal in factors.items())
 
 
 def lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[Line, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from calc.drawing import (
     MATERIALS,
@@ -45,7 +46,7 @@ def stacked_bar(key: str, title: str, slices: Sequence[Slice]) -> str:
     Raises:
         ValueError: if that is not so (a bug of the caller).
     """
-    whole = sum([part.size for part in slices])
+    whole = fsum([part.size for part in slices])
     used = [part.material for part in slices]
     if whole <= 0 or min(part.size for part in slices) < 0:
         raise ValueError("a bar needs parts of zero or more, not all zero")

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import fsum
 
 from calc.composition import NOTHING, Mixture, mixed, mixture_of
 from calc.errors import InputError
@@ -90,7 +91,7 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     choices = choices or Choices()
     skipped = _skipped_uses(recipe, choices)
     weighed = tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
-    if sum(one.mass_g for one in weighed) <= 0:
+    if fsum(one.mass_g for one in weighed) <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
     store: dict[tuple[str, str | None], Vessel] = {}
     for one in weighed:

@@ -128,7 +128,7 @@ def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[flo
         unknown.append("sugar")
     ethanol = content("alcohol_g")
     if ethanol is None:
-        ethanol = max(0.0, 100 - sum([part or 0.0 for part in (water, protein, fat, carbohydrate, ash)]))
+        ethanol = max(0.0, 100 - fsum([part or 0.0 for part in (water, protein, fat, carbohydrate, ash)]))
         ethanol = 0.0 if ethanol < constants("composition")["rounding"] else ethanol
     masses = constants("molar-mass")
     wet = group in WET_GROUPS or (milk_protein or 0.0) >= (protein or 0.0)
@@ -142,7 +142,7 @@ def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[flo
         "dissolved_protein_g": protein if wet else milk_protein,
         "suspended_protein_g": 0.0 if wet else (protein or 0.0) - milk_protein,
         "milk_protein_g": milk_protein,
-        "other_carbohydrate_g": max(0.0, (carbohydrate or 0.0) - sum(sugars) - low),
+        "other_carbohydrate_g": max(0.0, (carbohydrate or 0.0) - fsum(sugars) - low),
         "minerals_g": ash,
         "ethanol_g": ethanol,
         "salt_g": (sodium or 0.0) / 1000 * masses["sodium_chloride"] / masses["sodium"],
@@ -157,9 +157,9 @@ def _told_apart(
     sure = [sugar or 0.0 for sugar in known]
     open_ones = [position for position, sugar in enumerate(known) if sugar is None]
     if total is None:
-        most = max(0.0, (carbohydrate or 0.0) - sum(sure))
+        most = max(0.0, (carbohydrate or 0.0) - fsum(sure))
         return sure, (0.0, most if open_ones else 0.0)
-    rest = total - sum(sure)
+    rest = total - fsum(sure)
     if rest <= constants("composition")["rounding"]:
         return sure, (0.0, 0.0)
     if len(open_ones) == 1:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from math import fsum
 
 from calc.foods import Food
 from calc.science.constants import constants
@@ -96,7 +97,7 @@ def emulsifiers(parts: Sequence[tuple[Food, float]], made: Constituents, fat_ml:
         else Estimate(made.milk_protein_g, made.milk_protein_g, made.milk_protein_g, PROTEIN)
     )
     lipid = phospholipid_g(parts)
-    yolk = sum(
+    yolk = fsum(
         [
             _phospholipids()[food.key][0] * mass_g / 100
             for food, mass_g in parts

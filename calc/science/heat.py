@@ -85,7 +85,7 @@ def specific_heat_of_mixture_j_per_g_k(made: Constituents, t_c: float) -> Answer
     if reason:
         return reason
     masses = _masses(made)
-    total = sum(masses)
+    total = fsum(masses)
     if total <= 0:
         return Withheld("there is no mixture")
     value = fsum([m * specific_heat_j_per_g_k(name, t_c) for name, m in zip(_COMPONENTS, masses, strict=True)]) / total
@@ -185,7 +185,7 @@ def friction_from_measurement_c(actual_c: float, temperatures_c: Sequence[float]
     >>> friction_from_measurement_c(26, [22, 24, 20])
     12.0
     """
-    return float(len(temperatures_c) * actual_c - sum(temperatures_c))
+    return float(len(temperatures_c) * actual_c - fsum(temperatures_c))
 
 
 def liquid_temperature_by_rule_c(target_c: float, other_temperatures_c: Sequence[float], friction_c: float) -> Answer:
@@ -199,7 +199,7 @@ def liquid_temperature_by_rule_c(target_c: float, other_temperatures_c: Sequence
     >>> liquid_temperature_by_rule_c(26, [22, 24], 12).value
     20.0
     """
-    value = float((len(other_temperatures_c) + 1) * target_c - sum(other_temperatures_c) - friction_c)
+    value = float((len(other_temperatures_c) + 1) * target_c - fsum(other_temperatures_c) - friction_c)
     reason = outside("the liquid", value, *temperatures_c("vavrinecz-saturation"), "°C")
     return reason or Estimate(value, value, value, FRICTION)
 

@@ -1,5 +1,7 @@
 """Volumes of a mixture without air: fat, water phase, and the solids in suspension."""
 
+from math import fsum
+
 from calc.science.choi_okos import density_g_per_ml
 from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
@@ -71,8 +73,8 @@ def volumes_ml(
         return fat, strongest, strongest
     ends: list[float] = []
     for sugars in zip(syrup.sucrose_dissolved_g, syrup.other_dissolved_g, strict=True):
-        solution = syrup.water_g + sum(sugars)
-        ends.append(solution / unchecked_density_g_per_ml(100 * sum(sugars) / solution, t_c) + beside)
+        solution = syrup.water_g + fsum(sugars)
+        ends.append(solution / unchecked_density_g_per_ml(100 * fsum(sugars) / solution, t_c) + beside)
     at_middle, at_low, at_high = ends
     crystals = [(sucrose + syrup.lactose_undissolved_g) / carbohydrate for sucrose in syrup.sucrose_undissolved_g]
     middle, low, high = [volume + particles for volume in crystals]

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from math import fsum
 
 from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
@@ -90,7 +91,7 @@ def money_born(water_g: float, dissolved: dict[str, float]) -> float:
     0.9269
     """
     table = solutes()
-    moles = sum([mass_g / table[name].molar_mass_g_mol for name, mass_g in dissolved.items()])
+    moles = fsum([mass_g / table[name].molar_mass_g_mol for name, mass_g in dissolved.items()])
     return 1 / (1 + constants("money-born")["slope"] * moles * 100 / water_g)
 
 

@@ -10,7 +10,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
 from calc import bridge
-from site_plugins.calculators.artefacts import Artefacts, artefacts
+from site_plugins.calculators.artefacts import Artefacts
 
 CACHE = Path(__file__).parents[3] / ".cache" / "crumbcoat"
 GIVEN = json.dumps(
@@ -48,12 +48,6 @@ PAGE = """# {title}
 def given() -> str:
     """The part of the small site's question that the reader does not edit."""
     return GIVEN
-
-
-@pytest.fixture(scope="session")
-def runtime() -> Artefacts:
-    """The runtime of this tree, made if it is not in the cache."""
-    return artefacts(CACHE)
 
 
 @pytest.fixture(scope="session")

