@@ -7,6 +7,7 @@ from calc.calculators import CALCULATORS, run
 from calc.errors import InputError
 from calc.fields import mapping, only, take, text
 from calc.foods import foods
+from calc.tables import preload
 from calc.units import registry
 
 
@@ -35,7 +36,8 @@ def answer(request: str) -> str:
 
 
 def warm() -> None:
-    """Load every table and the unit registry, so that a memory snapshot holds them."""
+    """Load every table and the unit registry, so that a memory snapshot holds them; it holds no files."""
+    preload()
     registry()
     foods()
     for calculator in CALCULATORS.values():

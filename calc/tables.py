@@ -31,7 +31,7 @@ def load_rows(name: str, row_from: Callable[[dict[str, str]], R], key: tuple[str
     Raises:
         TableError: by file and line, for a blank cell, a doubled or misplaced key, an unknown source or a bad value.
     """
-    return rows_from(f"{name}.csv", (_DATA / f"{name}.csv").read_text(encoding="utf-8"), row_from, key, sources())
+    return rows_from(f"{name}.csv", content_of(f"{name}.csv"), row_from, key, sources())
 
 
 def rows_from(
@@ -83,5 +83,16 @@ def sources() -> frozenset[str]:
 @cache
 def citations() -> dict[str, str]:
     """Each work's key with its citation."""
-    with (_DATA / "sources.csv").open(encoding="utf-8", newline="") as file:
-        return {row["key"]: row["citation"] for row in csv.DictReader(file)}
+    return {row["key"]: row["citation"] for row in csv.DictReader(io.StringIO(content_of("sources.csv")))}
+
+
+@cache
+def content_of(file: str) -> str:
+    """The content of a table, read once."""
+    return (_DATA / file).read_text(encoding="utf-8")
+
+
+def preload() -> None:
+    """Read every table now: a memory snapshot holds what was read, and no files to read later."""
+    for file in sorted(_DATA.glob("*.csv")):
+        content_of(file.name)

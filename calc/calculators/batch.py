@@ -122,10 +122,6 @@ def show(answer: Answer) -> Texts:
     return texts
 
 
-def warm() -> None:
-    """Nothing to load beyond the tables."""
-
-
 @lru_cache(maxsize=16)
 def _recipe(given: str) -> tuple[Recipe, Batch]:
     """The recipe, and the batch of it as published."""

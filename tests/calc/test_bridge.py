@@ -1,6 +1,9 @@
 """The bridge answers everything: JSON is RFC 8259, and whatever comes in, a JSON text goes out."""
 
 import json
+import subprocess
+import sys
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -134,3 +137,20 @@ def test_warming_loads_the_ingredient_table_and_the_units() -> None:
     warm()
     assert foods.cache_info().currsize == 1
     assert registry.cache_info().currsize == 1
+
+
+def test_after_warming_no_file_is_read() -> None:
+    """A memory snapshot holds no files; every demo recipe is answered with the tables' folder out of reach."""
+    script = """
+import json, pathlib, sys
+import calc.bridge, calc.tables, calc.units
+from site_plugins.recipe_cards.recipe_files import load_recipe
+calc.bridge.warm()
+given = [json.dumps({"recipe": load_recipe(path, path.name)[1]}) for path in pathlib.Path("recipes").rglob("*.yaml")]
+calc.tables._DATA = calc.units._DATA = pathlib.Path("nowhere")
+for one in given:
+    key = next(iter(json.loads(one)["recipe"]["ingredients"]))
+    for edit in ({}, {"factor": "1.37"}, {"units": "us"}, {"scale": "1"}, {f"amount.{key}": "1 lb"}, {"bowl": "5 L"}):
+        calc.bridge.answer(json.dumps({"calculator": "batch", "given": one, "state": {}, "edit": edit}))
+"""
+    subprocess.run([sys.executable, "-c", script], check=True, cwd=Path(__file__).parents[2])

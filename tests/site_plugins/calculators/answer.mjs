@@ -4,7 +4,6 @@
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
-import readline from "node:readline";
 import { pathToFileURL } from "node:url";
 
 process.on("uncaughtException", (error) => {
@@ -26,16 +25,20 @@ globalThis.fetch = async (url, ...rest) => {
 };
 URL.createObjectURL = () => base + "pyodide.asm.mjs";
 
-const lines = readline.createInterface({ input: process.stdin })[Symbol.asyncIterator]();
+const asking = [];
+for await (const chunk of process.stdin) asking.push(chunk);
+const lines = Buffer.concat(asking).toString("utf8").split("\n").filter(Boolean);
 let hear;
 globalThis.addEventListener = (_, listener) => (hear = listener);
-globalThis.postMessage = async (message) => {
-  if (message.failed !== undefined) throw new Error(message.failed);
+globalThis.postMessage = (message) => {
+  if (message.failed !== undefined) {
+    console.error(message.failed.slice(-3000));
+    process.exit(1);
+  }
   if (message.reply !== undefined) console.log(message.reply);
   if (!message.live && message.reply === undefined) return;
-  const { value, done } = await lines.next();
-  if (done) process.exit(0);
-  hear({ data: { id: 1, request: value } });
+  const request = lines.shift();
+  if (request !== undefined) setImmediate(() => hear({ data: { id: 1, request } }));
 };
 await import(pathToFileURL(path.resolve(worker)).href);
 hear({ data: { base, manifest, start } });
