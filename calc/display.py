@@ -28,6 +28,9 @@ def number_text(value: float, digits: int) -> str:
     >>> number_text(1234.5, 0), number_text(-0.01, 1), number_text(0.5, 1)
     ('1\\u202f235', '0.0', '0.5')
     """
+    shown = _fixed(value, digits)
+    if len(shown) <= (digits + 4 if digits else 3):
+        return shown
     return f"{rounded(value, digits):,f}".replace(",", "\u202f")
 
 
@@ -37,8 +40,26 @@ def plain_number_text(value: float, digits: int = 3) -> str:
     >>> plain_number_text(2.50), plain_number_text(1200), plain_number_text(1 / 3)
     ('2.5', '1200', '0.333')
     """
-    shown = f"{rounded(value, digits):f}"
+    shown = _fixed(value, digits)
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
+
+
+_SCALES = tuple(10.0**digits for digits in range(10))
+
+
+def _fixed(value: float, digits: int) -> str:
+    """What `rounded` gives, as text; by floats wherever no half is so near that binary fractions could tell another."""
+    scaled = abs(value) * _SCALES[digits]
+    if not scaled < 1e9:
+        return f"{rounded(value, digits):f}"
+    whole = int(scaled)
+    rest = scaled - whole
+    if 0.499999 < rest < 0.500001:
+        return f"{rounded(value, digits):f}"
+    if rest > 0.5:
+        whole += 1
+    shown = f"{whole / _SCALES[digits]:.{digits}f}" if digits else str(whole)
+    return f"-{shown}" if value < 0 and whole else shown
 
 
 def mass_text(mass_g: float) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
+from calc.conditions import Conditions, conditions_from, is_condition, state_of_conditions
 from calc.errors import InputError
 from calc.fields import mapping, only, take
 from calc.foods import Food
@@ -19,6 +20,7 @@ from calc.recipe.written_amounts import amount_in_form, in_grams
 from calc.texts import Texts
 from calc.texts.amounts import amount_texts, use_texts
 from calc.texts.measures import Measures
+from calc.texts.science import science_texts
 from calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_texts
 from calc.texts.stages import stage_texts
 from calc.texts.variants import change_texts, rounding_texts, scaling_texts
@@ -30,6 +32,7 @@ class Question:
     recipe: Recipe
     published: Batch
     changes: Changes
+    conditions: Conditions
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +40,7 @@ class Answer:
     batch: Batch
     published: Batch
     changes: Changes
+    conditions: Conditions
 
 
 def read(given: str, state: Mapping[str, str]) -> Question:
@@ -45,12 +49,17 @@ def read(given: str, state: Mapping[str, str]) -> Question:
     The state may hold `factor`, `mode`, `units`, `scale`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
     `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
     `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g).
+    What conditions.py reads, such as `bowl_temperature` and `temperature.<key>`, stands beside them.
 
     Raises:
         InputError: at the field of the state that cannot be used.
     """
     recipe, published = _recipe(given)
-    return Question(recipe=recipe, published=published, changes=changes_from(recipe, state))
+    conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
+    changes = changes_from(recipe, {name: value for name, value in state.items() if not is_condition(name)})
+    if conditions.temperatures_c:
+        changes = replace(changes, choices=replace(changes.choices, temperatures_c=conditions.temperatures_c))
+    return Question(recipe=recipe, published=published, changes=changes, conditions=conditions)
 
 
 def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
@@ -90,7 +99,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
             kept[name] = value.strip()
         read(given, kept)
     question = read(given, kept)
-    return state_of(question.recipe, question.changes)
+    return state_of(question.recipe, question.changes) | state_of_conditions(question.conditions, question.recipe)
 
 
 def calculate(question: Question) -> Answer:
@@ -100,7 +109,9 @@ def calculate(question: Question) -> Answer:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
     batch = batch_of(question.recipe, question.changes.choices)
-    return Answer(batch=batch, published=question.published, changes=question.changes)
+    return Answer(
+        batch=batch, published=question.published, changes=question.changes, conditions=question.conditions
+    )
 
 
 def show(answer: Answer) -> Texts:
@@ -118,6 +129,7 @@ def show(answer: Answer) -> Texts:
     texts |= change_texts(batch, changes, answer.published)
     texts |= rounding_texts(batch, weighing, changes.step_g)
     texts |= stage_texts(batch)
+    texts |= science_texts(batch, answer.conditions, changes.density_g_per_ml(batch.recipe))
     texts["status"] = f"{texts['finished_mass']} with {texts['fat.percent']} fat, for {texts['portions_of']}."
     return texts
 

@@ -18,6 +18,7 @@ class Choices:
     `amounts_g` holds changed amounts in g for one batch as published, `left_out` the optional ingredients left out,
     `replaced` the replacement chosen for an ingredient, as `calc.recipe.replacing` names it. Keys are those of the
     recipe. `skipped` holds the optional steps left out, as stage and step counted from 0, with what goes in there.
+    `temperatures_c` holds the temperatures at which ingredients go in, where they are not as published.
     """
 
     factor: float = 1.0
@@ -25,6 +26,7 @@ class Choices:
     left_out: frozenset[str] = frozenset()
     replaced: Mapping[str, str] = field(default_factory=dict)
     skipped: frozenset[tuple[int, int]] = frozenset()
+    temperatures_c: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,11 +43,16 @@ class Weighed:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """So many g of one ingredient that went into a vessel."""
+    """So many g of the ingredient `key` that went into a vessel, at a temperature in °C.
+
+    Where a step heats or cools what is in the vessel, `temperature_c` is what it was brought to.
+    """
 
     food: Food
     mass_g: float
     temperature_c: float | None
+    key: str = ""
+    brought: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,7 +138,12 @@ def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[
         portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
         mass_g = sum(portions.values())
     return Weighed(
-        key=key, name=name, food=kind, mass_g=mass_g, temperature_c=ingredient.temperature_c, portions_g=portions
+        key=key,
+        name=name,
+        food=kind,
+        mass_g=mass_g,
+        temperature_c=choices.temperatures_c.get(key, ingredient.temperature_c),
+        portions_g=portions,
     )
 
 
@@ -139,13 +151,15 @@ def _portion(one: Weighed, mass_g: float) -> Vessel:
     if mass_g <= 0:
         return EMPTY
     mixture = mixture_of(one.food, mass_g, one.name)
-    return Vessel(mixture=mixture, parts=(Part(one.food, mass_g, one.temperature_c),), water_lost_g=0.0)
+    return Vessel(mixture=mixture, parts=(Part(one.food, mass_g, one.temperature_c, one.key),), water_lost_g=0.0)
 
 
 def _share(vessel: Vessel, share: float) -> Vessel:
     return Vessel(
         mixture=vessel.mixture.times(share),
-        parts=tuple([Part(part.food, share * part.mass_g, part.temperature_c) for part in vessel.parts]),
+        parts=tuple(
+            [Part(part.food, share * part.mass_g, part.temperature_c, part.key, part.brought) for part in vessel.parts]
+        ),
         water_lost_g=share * vessel.water_lost_g,
     )
 
@@ -165,6 +179,9 @@ def _after_stage(
         if step.water_lost_g and (number, step_number) not in choices.skipped:
             mixtures = [_boiled(mixed(mixtures), step, choices.factor, ("stages", number, "steps", step_number))]
             lost += choices.factor * step.water_lost_g
+        brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
+        if brought_to_c is not None and (number, step_number) not in choices.skipped:
+            parts = [Part(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
 
 

@@ -10,6 +10,7 @@ from calc.display import duration_text
 from calc.figures import FIGURES
 from calc.recipe.batch import Batch, batch_of
 from calc.recipe.model import Ingredient, Recipe, Step, Use
+from calc.texts.explained import EXPLAINED, GROUPS, Explained
 from site_plugins.recipe_cards.photos import photo_name
 
 
@@ -31,6 +32,15 @@ class Card:
     def figures(self) -> tuple[tuple[str, str], ...]:
         """Key and label of each figure."""
         return tuple((figure.key, figure.label) for figure in FIGURES)
+
+    @property
+    def science_groups(self) -> tuple[str, ...]:
+        """The groups of the science's figures; the first holds the few that matter."""
+        return GROUPS
+
+    def explained(self, group: str) -> tuple[Explained, ...]:
+        """The figures of a group, each with its model."""
+        return tuple(one for one in EXPLAINED if one.group == group)
 
     @property
     def slug(self) -> str:

@@ -4,6 +4,7 @@ import posixpath
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from calc.texts.explained import EXPLAINED, GROUPS
 from site_plugins.recipe_cards.page import PageFiles, environment
 
 
@@ -18,7 +19,8 @@ class Entry:
 def with_collection(markdown: str, entries: Sequence[Entry], url: str) -> str:
     """The Markdown with each mark replaced by what it stands for.
 
-    Marks stand on lines of their own: `<!-- crumbcoat: fat chart -->`, `<!-- crumbcoat: recipe list -->`.
+    Marks stand on lines of their own: `<!-- crumbcoat: fat chart -->`, `<!-- crumbcoat: recipe list -->`,
+    `<!-- crumbcoat: models -->`.
 
     Args:
         entries: the recipes of the site.
@@ -56,7 +58,13 @@ def _recipe_list(entries: Sequence[Entry], url: str) -> str:
     return environment().get_template("recipe_list.md.jinja").render(entries=shown)
 
 
+def _models(entries: Sequence[Entry], url: str) -> str:
+    groups = [(group, [one for one in EXPLAINED if one.group == group]) for group in GROUPS]
+    return environment().get_template("parts/models.jinja").render(groups=groups)
+
+
 _MARKS: dict[str, Callable[[Sequence[Entry], str], str]] = {
     "fat chart": _fat_chart,
     "recipe list": _recipe_list,
+    "models": _models,
 }

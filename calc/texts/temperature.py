@@ -1,0 +1,104 @@
+"""Texts of temperature: as mixed, how cold an ingredient must be, how long to chill."""
+
+from collections.abc import Sequence
+
+from calc.composition import mixture_of
+from calc.display import celsius_text, list_text, number_text, plain_number_text
+from calc.recipe.batch import Batch, Part
+from calc.recipe.conditions import Conditions, condition_fields
+from calc.science.chilling import chilling_min, time_constant_min
+from calc.science.estimate import Answer, Estimate, Withheld
+from calc.science.heat import (
+    Portion,
+    heat_content,
+    ingredient_temperature_c,
+    mixer_work_j,
+    mixing_temperature_c,
+    together,
+)
+from calc.texts import Texts
+from calc.texts.estimates import estimate_text
+
+
+def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
+    """The fields of the kitchen, `temperature.<key>`, `science.mixing_temperature`, `tempering`, `science.chilling`."""
+    texts: Texts = dict(condition_fields(conditions))
+    for one in batch.weighed:
+        texts[f"temperature.{one.key}"] = "" if one.temperature_c is None else plain_number_text(one.temperature_c)
+    last = len(batch.vessels) - 1
+    texts["science.mixing_temperature"] = mixing_text(batch.vessels[looked_at].parts, conditions, looked_at == last)
+    key = conditions.tempered or wettest(batch)
+    texts["tempered"] = key
+    texts["tempering"] = tempering_text(batch, conditions, key)
+    texts["science.chilling"] = chilling_text(conditions)
+    return texts
+
+
+def mixing_text(parts: Sequence[Part], conditions: Conditions, finished: bool) -> str:
+    """What the ingredients come to, and which of them are taken to stand at room temperature."""
+    mixed = mixing_temperature_c(_portions(parts, conditions), _work_j(conditions) if finished else 0.0)
+    shown = estimate_text(mixed, 1, "°C")
+    assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
+    if isinstance(mixed, Withheld) or not assumed:
+        return shown
+    most = list_text(assumed) if len(assumed) < 4 else f"{len(assumed)} ingredients"
+    return f"{shown}, with {most} at room temperature, {celsius_text(conditions.room_c)}"
+
+
+def wettest(batch: Batch) -> str:
+    """The ingredient that brings the most water to the bowl at a temperature of its own; the one to make colder."""
+    water_g: dict[str, float] = {}
+    for part in batch.vessels[-1].parts:
+        if not part.brought:
+            there = mixture_of(part.food, part.mass_g).at_least("water_g")
+            water_g[part.key] = water_g.get(part.key, 0.0) + there
+    return max(water_g, key=lambda key: water_g[key], default=batch.weighed[0].key)
+
+
+def tempering_text(batch: Batch, conditions: Conditions, key: str) -> str:
+    """How cold or warm one ingredient must go in for the wanted temperature."""
+    name = next(one.name for one in batch.weighed if one.key == key)
+    parts = batch.vessels[-1].parts
+    own = [part for part in parts if part.key == key and not part.brought and part.mass_g > 0]
+    if not own:
+        return f"not given: {name} is heated or cooled with others, or left out; choose another"
+    others = _portions([part for part in parts if part not in own], conditions)
+    content = together([heat_content(part.food, part.mass_g) for part in own])
+    wanted = conditions.target_c
+    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
+    if isinstance(needed, Withheld):
+        return f"not given: {needed.reason}"
+    some = "" if len(own) == len([part for part in parts if part.key == key]) else "what goes in of it unheated, "
+    mass = f"{number_text(sum([part.mass_g for part in own]), 0)} g of {name}"
+    return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for {celsius_text(wanted)} as mixed"
+
+
+def chilling_text(conditions: Conditions) -> str:
+    """How long the bowl needs in the cold, from the reader's own pair of readings; else what is common practice."""
+    pair = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
+    tau: Answer | None = None
+    if pair[0] is not None and pair[1] is not None and pair[2] is not None:
+        tau = time_constant_min(pair[0], pair[1], pair[2], conditions.cold_c)
+        if isinstance(tau, Withheld):
+            return f"not given: {tau.reason}"
+    if conditions.bowl_c <= conditions.target_c:
+        return "no need: the bowl is as cold as wanted"
+    needed = chilling_min(
+        conditions.bowl_c, conditions.target_c, conditions.cold_c, tau.value if isinstance(tau, Estimate) else None
+    )
+    shown = estimate_text(needed, 0, "min")
+    if isinstance(needed, Withheld):
+        return shown
+    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
+
+
+def _portions(parts: Sequence[Part], conditions: Conditions) -> list[Portion]:
+    return [
+        (heat_content(part.food, part.mass_g), conditions.room_c if part.temperature_c is None else part.temperature_c)
+        for part in parts
+        if part.mass_g > 0
+    ]
+
+
+def _work_j(conditions: Conditions) -> float:
+    return mixer_work_j(conditions.mixer_w or 0.0, 1.0, 60 * (conditions.mixer_min or 0.0))
