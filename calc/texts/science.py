@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
+from calc.conditions import Conditions
 from calc.display import celsius_text, mass_text, number_text
 from calc.pictures.phases import Phases, Share, phase_bars
 from calc.recipe.batch import Batch, Vessel
-from calc.recipe.conditions import Conditions
 from calc.science.constants import constants
 from calc.science.emulsifier import Emulsifiers
 from calc.science.estimate import Answer, Estimate, Withheld
@@ -25,21 +25,22 @@ EMULSIFIED = {
 """Families whose fat is known to be in droplets, or not (common practice, no source)."""
 
 
-def science_texts(batch: Batch, conditions: Conditions) -> Texts:
+def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
     """`science.<figure>` of what is looked at, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
 
     The figures are those of texts/explained.py.
+
+    Args:
+        density_g_per_ml: of the finished batch with its air, measured; None where it is not.
     """
     states = [state_of_vessel(vessel, conditions.bowl_c) for vessel in batch.vessels]
     looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
     emulsified = EMULSIFIED.get(batch.recipe.family)
     texts = figure_texts(states[looked_at], emulsified)
     texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
-    texts["science.overrun"] = overrun_text(batch, conditions, states[-1])
+    texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1])
     texts["science.keeping"] = keeping_text(states[looked_at].water_activity, conditions.ph)
-    texts["rows.stages"] = [
-        [_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)
-    ]
+    texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
     texts["picture.phases"] = _picture(batch, states)
     texts |= why_texts(states[-1], emulsified)
     return texts | temperature_texts(batch, conditions, looked_at)
@@ -109,21 +110,15 @@ def packing_text(state: State) -> str:
     )
 
 
-def overrun_text(batch: Batch, conditions: Conditions, state: State) -> str:
-    """The air in the finished batch, by a weighed cup, else by the density measured on the recipe."""
-    measured = batch.recipe.measured.density_g_per_ml
-    if conditions.cup_ml and conditions.cup_g:
-        overrun = overrun_from_density_percent(state.density_g_per_ml, conditions.cup_g, conditions.cup_ml)
-        density, told = conditions.cup_g / conditions.cup_ml, "your cup"
-    elif measured:
-        overrun = overrun_from_density_percent(state.density_g_per_ml, measured, 1.0)
-        density, told = measured, "the recipe's measured density"
-    else:
+def overrun_text(density_g_per_ml: float | None, state: State) -> str:
+    """The air in a finished batch, by its measured density."""
+    if density_g_per_ml is None:
         return "not given: weigh a cup of the finished batch"
+    overrun = overrun_from_density_percent(state.density_g_per_ml, density_g_per_ml, 1.0)
     if isinstance(overrun, Withheld):
         return f"not given: {overrun.reason}"
     return (
-        f"{estimate_text(overrun, 0, '%')}: {number_text(density, 2)} g/mL by {told}, "
+        f"{estimate_text(overrun, 0, '%')}: at {number_text(density_g_per_ml, 2)} g/mL "
         f"{number_text(air_percent(overrun.value), 0)} % of the volume is air"
     )
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from calc.composition import mixture_of
+from calc.conditions import Conditions, condition_fields
 from calc.display import celsius_text, list_text, number_text, plain_number_text
 from calc.recipe.batch import Batch, Part
-from calc.recipe.conditions import Conditions, condition_fields
 from calc.science.chilling import chilling_min, time_constant_min
 from calc.science.estimate import Answer, Estimate, Withheld
 from calc.science.heat import (

@@ -1,14 +1,17 @@
-"""What a reader tells of their kitchen: temperatures, the mixer, a weighed cup, a chilled bowl, a measured pH."""
+"""What a reader tells of their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 from typing import Any
 
 from calc.errors import InputError
+from calc.fields import did_you_mean
+from calc.recipe.changes import at_field
 from calc.recipe.model import Recipe
 from calc.science.constants import constants
-from calc.units import between, celsius, grams, millilitres, number_and_words, unit_name
+from calc.units import between, celsius, number_and_words, unit_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +21,7 @@ class Conditions:
     `bowl_c` is that of the mixture at rest, `room_c` that of ingredients without one of their own, `target_c` the
     wanted one; `tempered` is the key of the ingredient to be made colder or warmer for it, empty for the wettest;
     `looked_at` the stage that is shown in full, from 0, or None for the finished batch. `mixer_w` is what the mixer
-    draws beyond its idling. The chilling fields hold one pair of readings in the reader's own bowl.
+    draws beyond its idling; `temperatures_c` are those of ingredients by key, where they differ. The chilling fields hold one pair of readings in the reader's own bowl.
     """
 
     bowl_c: float
@@ -32,9 +35,8 @@ class Conditions:
     chilled_to_c: float | None = None
     chilled_min: float | None = None
     cold_c: float
-    cup_ml: float | None = None
-    cup_g: float | None = None
     ph: float | None = None
+    temperatures_c: Mapping[str, float] = field(default_factory=dict)
 
 
 def degrees(written: str) -> float:
@@ -45,11 +47,6 @@ def degrees(written: str) -> float:
     """
     bare = written.strip().lstrip("-−–").strip()
     return round(celsius(written if number_and_words(bare, "20 °C")[1] else f"{written} °C"), 6)
-
-
-def _plain(unit: str, reader: Callable[[object], float]) -> Callable[[str], float]:
-    """A quantity from a form, where a bare number is in this unit."""
-    return lambda written: reader(written if number_and_words(written)[1] else f"{written} {unit}")
 
 
 def _number(lowest: int, highest: int) -> Callable[[str], float]:
@@ -81,15 +78,9 @@ FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "chilled_to": ("chilled_to_c", degrees),
     "chilled_minutes": ("chilled_min", _minutes),
     "cold_temperature": ("cold_c", degrees),
-    "cup": ("cup_ml", _plain("mL", millilitres)),
-    "cup_weighs": ("cup_g", _plain("g", grams)),
     "ph": ("ph", _number(0, 14)),
 }
 """The fields of a form that hold a number: the field of Conditions, and what reads it; blank is as published."""
-
-WORDS = ("tempered", "looked_at")
-"""The fields that choose something."""
-
 
 def as_published(recipe: Recipe) -> Conditions:
     """The conditions without a reader: the kitchen's temperatures, and the pH measured on the recipe.
@@ -107,31 +98,60 @@ def as_published(recipe: Recipe) -> Conditions:
     )
 
 
-def with_field(conditions: Conditions, recipe: Recipe, name: str, written: str) -> Conditions:
-    """The conditions after one field was filled in; a blank one is as published.
+def is_condition(name: str) -> bool:
+    """Whether a field of the form belongs here."""
+    return name in FIELDS or name in WORDS or name.startswith("temperature.")
+
+
+def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
+    """The conditions that the fields of a state tell; what is blank is as published.
 
     Raises:
-        InputError: for a value that cannot be used.
+        InputError: at the field that cannot be used.
     """
-    if name in FIELDS:
-        attribute, reader = FIELDS[name]
-        value = reader(written) if written.strip() else getattr(as_published(recipe), attribute)
-        changed: dict[str, Any] = {attribute: value}
-        return replace(conditions, **changed)
-    if name == "tempered":
-        if written and written not in [ingredient.key for ingredient in recipe.ingredients]:
-            raise InputError(f"the recipe has no {written!r}", "choose one listed")
-        return replace(conditions, tempered=written)
-    stages = [str(number) for number in range(len(recipe.stages) - 1)]
-    if written and written not in stages:
+    told: dict[str, Any] = {}
+    temperatures_c: dict[str, float] = {}
+    for name, written in state.items():
+        if not written.strip():
+            continue
+        if name in FIELDS:
+            attribute, reader = FIELDS[name]
+            told[attribute] = at_field(name, written, reader)
+        elif name in WORDS:
+            told[name] = at_field(name, written, partial(WORDS[name], recipe))
+        else:
+            key = _ingredient(recipe, name)
+            temperatures_c[key] = at_field(name, written, degrees)
+    return replace(as_published(recipe), temperatures_c=temperatures_c, **told)
+
+
+def _ingredient(recipe: Recipe, name: str) -> str:
+    key = name.partition(".")[2]
+    known = [ingredient.key for ingredient in recipe.ingredients]
+    if key not in known:
+        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "reload the page"), (name,))
+    return key
+
+
+def _tempered(recipe: Recipe, written: str) -> str:
+    return _ingredient(recipe, f"tempered.{written}")
+
+
+def _stage(recipe: Recipe, written: str) -> int:
+    stages = {str(number): number for number in range(len(recipe.stages) - 1)}
+    if written not in stages:
         raise InputError(f"there is no stage {written!r} to look at", "choose one listed")
-    return replace(conditions, looked_at=int(written) if written else None)
+    return stages[written]
+
+
+WORDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _tempered, "looked_at": _stage}
+"""The fields that choose something."""
 
 
 def condition_fields(conditions: Conditions) -> dict[str, str]:
     """Every field with its text, as the form shows it; empty where nothing is told.
 
-    >>> from calc.recipe.conditions import Conditions
+    >>> from calc.conditions import Conditions
     >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
     '21.5'
     """
@@ -140,14 +160,19 @@ def condition_fields(conditions: Conditions) -> dict[str, str]:
     return {**shown, "tempered": conditions.tempered, "looked_at": looked_at}
 
 
-def changed_fields(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
-    """The fields that differ from what is published: their part of the state, each in one way only."""
+def state_of_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
+    """What differs from what is published, each thing written in one way only."""
     published = condition_fields(as_published(recipe))
-    return {
+    state = {
         name: written
         for name, written in condition_fields(conditions).items()
         if written and written != published[name]
     }
+    for ingredient in recipe.ingredients:
+        t_c = conditions.temperatures_c.get(ingredient.key)
+        if t_c is not None and t_c != ingredient.temperature_c:
+            state[f"temperature.{ingredient.key}"] = _shown(t_c)
+    return state
 
 
 def _shown(value: float | None) -> str:
