@@ -19,9 +19,10 @@ class Conditions:
     """Temperatures in °C; None where the reader tells nothing.
 
     `bowl_c` is that of the mixture at rest, `room_c` that of ingredients without one of their own, `target_c` the
-    wanted one; `tempered` is the key of the ingredient to be made colder or warmer for it, empty for the wettest;
-    `looked_at` the stage that is shown in full, from 0, or None for the finished batch. `mixer_w` is what the mixer
-    draws beyond its idling; `temperatures_c` are those of ingredients by key, where they differ. The chilling fields hold one pair of readings in the reader's own bowl.
+    wanted one, `cold_c` that of the refrigerator, `temperatures_c` those of ingredients by key, where they differ.
+    `tempered` is the key of the ingredient to be made colder or warmer for it, empty for the wettest; `looked_at` the
+    stage that is shown in full, from 0, or None for the finished batch. `mixer_w` is what the mixer draws beyond its
+    idling. The chilling fields hold one pair of readings in the reader's own bowl.
     """
 
     bowl_c: float
@@ -42,11 +43,14 @@ class Conditions:
 def degrees(written: str) -> float:
     """A temperature from a form, where a bare number is °C.
 
-    >>> degrees("21"), degrees("68 °F"), degrees("-18")
+    >>> degrees("21"), degrees("68 F"), degrees("-18")
     (21.0, 20.0, -18.0)
     """
     bare = written.strip().lstrip("-−–").strip()
-    return round(celsius(written if number_and_words(bare, "20 °C")[1] else f"{written} °C"), 6)
+    words = number_and_words(bare, "20 °C")[1]
+    if words in ("C", "F", "c", "f"):
+        written = f"{written.strip()[:-1]} °{words.upper()}"
+    return round(celsius(written if words else f"{written} °C"), 6)
 
 
 def _number(lowest: int, highest: int) -> Callable[[str], float]:
@@ -81,6 +85,7 @@ FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "ph": ("ph", _number(0, 14)),
 }
 """The fields of a form that hold a number: the field of Conditions, and what reads it; blank is as published."""
+
 
 def as_published(recipe: Recipe) -> Conditions:
     """The conditions without a reader: the kitchen's temperatures, and the pH measured on the recipe.
@@ -120,21 +125,16 @@ def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
         elif name in WORDS:
             told[name] = at_field(name, written, partial(WORDS[name], recipe))
         else:
-            key = _ingredient(recipe, name)
+            key = at_field(name, name.partition(".")[2], partial(_ingredient, recipe))
             temperatures_c[key] = at_field(name, written, degrees)
     return replace(as_published(recipe), temperatures_c=temperatures_c, **told)
 
 
-def _ingredient(recipe: Recipe, name: str) -> str:
-    key = name.partition(".")[2]
+def _ingredient(recipe: Recipe, key: str) -> str:
     known = [ingredient.key for ingredient in recipe.ingredients]
     if key not in known:
-        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "reload the page"), (name,))
+        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "choose one listed"))
     return key
-
-
-def _tempered(recipe: Recipe, written: str) -> str:
-    return _ingredient(recipe, f"tempered.{written}")
 
 
 def _stage(recipe: Recipe, written: str) -> int:
@@ -144,7 +144,7 @@ def _stage(recipe: Recipe, written: str) -> int:
     return stages[written]
 
 
-WORDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _tempered, "looked_at": _stage}
+WORDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _ingredient, "looked_at": _stage}
 """The fields that choose something."""
 
 

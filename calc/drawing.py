@@ -4,7 +4,9 @@ Nothing here has a colour: classes begin with `cc-`, and a style sheet gives the
 hatching as well, so that a picture in black and white says the same.
 """
 
+import re
 from collections.abc import Iterable, Sequence
+from functools import cache, lru_cache
 from html import escape
 
 WIDTH = 320.0
@@ -52,11 +54,25 @@ def element(tag: str, *children: str, **attributes: str | float) -> str:
     '<text x="1.5" class="cc-text">fat &amp; water</text>'
     """
     written = "".join(
-        f' {name.rstrip("_").replace("_", "-")}="{escape(value) if isinstance(value, str) else number(value)}"'
-        for name, value in attributes.items()
+        [
+            f' {_written(name)}="{_safe(value) if isinstance(value, str) else number(value)}"'
+            for name, value in attributes.items()
+        ]
     )
     inside = "".join(children)
     return f"<{tag}{written}>{inside}</{tag}>" if inside else f"<{tag}{written}/>"
+
+
+@cache
+def _written(name: str) -> str:
+    return name.rstrip("_").replace("_", "-")
+
+
+_UNSAFE = re.compile("[&<>\"']")
+
+
+def _safe(value: str) -> str:
+    return escape(value) if _UNSAFE.search(value) else value
 
 
 def words(text: str) -> str:
@@ -98,7 +114,11 @@ def hatching_id(key: str, material: str) -> str:
 
 def hatchings(key: str, materials: Iterable[str]) -> str:
     """The hatchings that a picture uses, each once, in the order of MATERIALS."""
-    wanted = set(materials)
+    return _hatchings(key, frozenset(materials))
+
+
+@lru_cache(maxsize=64)
+def _hatchings(key: str, wanted: frozenset[str]) -> str:
     patterns = [
         element(
             "pattern",
@@ -138,6 +158,7 @@ def picture(key: str, height: float, title: str, description: str, *children: st
 _NARROW, _WIDE = frozenset("iljtfr.,:;'|!()[] ·-1"), frozenset("mwMWGOQ%@&—–⌀½¼¾⅓⅔")
 
 
+@lru_cache(maxsize=2048)
 def width_of(text: str, size: float = TEXT) -> float:
     """About how wide a line of lettering is, in units; rather too much than too little.
 
@@ -160,6 +181,7 @@ def shortened(text: str, room: float, size: float = TEXT) -> str:
     return text.rstrip() + "…"
 
 
+@lru_cache(maxsize=1024)
 def lines_of(text: str, room: float, size: float = TEXT) -> tuple[str, ...]:
     """The text broken into lines that fit; a word wider than the room is cut.
 

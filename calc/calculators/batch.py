@@ -109,9 +109,7 @@ def calculate(question: Question) -> Answer:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
     batch = batch_of(question.recipe, question.changes.choices)
-    return Answer(
-        batch=batch, published=question.published, changes=question.changes, conditions=question.conditions
-    )
+    return Answer(batch=batch, published=question.published, changes=question.changes, conditions=question.conditions)
 
 
 def show(answer: Answer) -> Texts:

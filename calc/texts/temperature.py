@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from calc.composition import mixture_of
 from calc.conditions import Conditions, condition_fields
 from calc.display import celsius_text, list_text, number_text, plain_number_text
 from calc.recipe.batch import Batch, Part
@@ -46,13 +45,17 @@ def mixing_text(parts: Sequence[Part], conditions: Conditions, finished: bool) -
 
 
 def wettest(batch: Batch) -> str:
-    """The ingredient that brings the most water to the bowl at a temperature of its own; the one to make colder."""
-    water_g: dict[str, float] = {}
+    """The liquid that goes into the bowl at a temperature of its own, the heaviest: the one to make colder.
+
+    A liquid is what is water for more than half; without one it is whatever brings the most water.
+    """
+    weights: dict[str, tuple[bool, float]] = {}
     for part in batch.vessels[-1].parts:
         if not part.brought:
-            there = mixture_of(part.food, part.mass_g).at_least("water_g")
-            water_g[part.key] = water_g.get(part.key, 0.0) + there
-    return max(water_g, key=lambda key: water_g[key], default=batch.weighed[0].key)
+            per_100g = part.food.content("water_g") or 0.0
+            before = weights.get(part.key, (False, 0.0))[1]
+            weights[part.key] = (per_100g > 50, before + part.mass_g * per_100g)
+    return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
 def tempering_text(batch: Batch, conditions: Conditions, key: str) -> str:

@@ -1,0 +1,166 @@
+"""The science of a batch as text: bands, reasons, stages, and what a change of the recipe does to them."""
+
+import math
+import re
+import xml.etree.ElementTree as ElementTree
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.conditions import conditions_from
+from calc.recipe.batch import Batch, Choices, batch_of
+from calc.recipe.reading import recipe_from
+from calc.texts import Texts
+from calc.texts.explained import EXPLAINED
+from calc.texts.science import science_texts
+
+KINDS = {
+    "milk": "milk_whole", "butter": "butter_unsalted", "sugar": "sugar_granulated", "honey": "honey",
+    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk",
+}  # fmt: skip
+
+
+def batch(family: str = "other", factor: float = 1.0, **grams: float) -> Batch:
+    data = {
+        "title": "Test cream", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": family,
+        "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {key: {"kind": KINDS[key], "amount": f"{mass} g"} for key, mass in grams.items()},
+        "stages": [
+            {"title": "First", "steps": [{"do": "Begin.", "add": [next(iter(grams))]}]},
+            {"title": "Then", "steps": [{"do": "Add.", "add": list(grams)[1:]}]},
+        ],
+    }  # fmt: skip
+    return batch_of(recipe_from(data), Choices(factor=factor))
+
+
+def texts(made: Batch, density: float | None = None, **state: str) -> Texts:
+    return science_texts(made, conditions_from(made.recipe, state), density)
+
+
+def number_in(text: object) -> float:
+    found = re.search(r"-?[\d\u202f]+(?:\.\d+)?", str(text))
+    assert found, text
+    return float(found[0].replace("\u202f", ""))
+
+
+def test_a_saturated_syrup_reads_as_the_handbooks_do() -> None:
+    """crc-97 and the sugar handbooks: 66.7 g of sucrose in 100 g of saturated syrup at 20 °C."""
+    shown = texts(batch(butter=200, milk=100, sugar=400))
+    assert shown["science.saturation"] == "66.7 % (66.2 to 67.2)"
+    assert str(shown["science.headroom"]).startswith("the syrup is full: more sugar stays undissolved")
+    water_g = 200 * 0.1794 + 100 * 0.8813  # usda-sr28
+    left = 400 - water_g * 66.72 / 33.28
+    assert number_in(shown["science.undissolved_sugar"]) == pytest.approx(left, abs=4)
+
+
+def test_the_headroom_is_the_rest_to_saturation() -> None:
+    """By hand: 200 g of water at 20 °C take 2.005 g of sucrose a g, 401 g in all, of which 100 g are there."""
+    shown = texts(batch(family="emulsified milk frosting", butter=50, milk=217.9, sugar=100))
+    assert number_in(shown["science.headroom"]) == pytest.approx(300, abs=3)
+    assert "runnier" in str(shown["science.headroom"])
+
+
+def test_the_marks_are_those_of_close_packing() -> None:
+    marks = f"(marks: 64 % and {100 * math.pi / (3 * math.sqrt(2)):.0f} %; advice, no verdict)"
+    assert marks in str(texts(batch(butter=200, milk=100))["science.packing"])
+
+
+@pytest.mark.parametrize(
+    ("grams", "family", "part", "words"),
+    [
+        ({"butter": 300, "sugar": 500}, "sugar-and-butter frosting", "fat", "surrounds the water"),
+        ({"butter": 500, "milk": 20}, "other", "fat", "by amount it surrounds the water"),
+        ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "fat", "room between them"),
+        ({"milk": 500, "sugar": 50}, "other", "syrup", "thin as a drink"),
+        ({"milk": 200, "sugar": 300, "butter": 100}, "other", "syrup", "thick"),
+        ({"butter": 200, "milk": 50, "sugar": 400}, "other", "sugar", "stays undissolved"),
+        ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "sugar", "runnier, not stiffer"),
+        ({"milk": 300, "butter": 150, "buttermilk": 30}, "other", "cover", "enough for all that a whisk makes"),
+    ],
+)
+def test_the_sentences_follow_the_figures(grams: dict[str, float], family: str, part: str, words: str) -> None:
+    """The behaviours are common practice, no source; the thresholds are those of the marks and of why.py."""
+    assert words in str(texts(batch(family=family, **grams))[f"why.{part}"])
+
+
+@pytest.mark.parametrize(
+    ("bowl", "words"),
+    [("5", "firm frame"), ("20", "soft enough to beat"), ("30", "refrigerator, then whisk again"), ("45", "liquid")],
+)
+def test_the_warmth_follows_the_bowl(bowl: str, words: str) -> None:
+    """Milk fat is liquid above 40 °C (techniques-f6320); the remedy is common practice, no source."""
+    assert words in str(texts(batch(butter=300, milk=100), bowl_temperature=bowl)["why.warmth"])
+
+
+def test_an_unknown_content_withholds_with_the_reason() -> None:
+    shown = texts(batch(butter=100, honey=400))
+    assert str(shown["science.undissolved_sugar"]).startswith("not given: ")
+    assert "not told apart" in str(shown["picture.phases"])
+
+
+def test_every_figure_that_is_explained_is_shown_and_no_other() -> None:
+    names = {name.removeprefix("science.") for name in texts(batch(butter=100, milk=100)) if name.startswith("science.")}
+    assert names - {"of"} == {one.key for one in EXPLAINED}
+
+
+def test_a_stage_is_looked_at() -> None:
+    made = batch(butter=100, milk=100)
+    first, last = texts(made, looked_at="0"), texts(made)
+    assert first["science.water"] == "18 g"
+    assert last["science.water"] == "106 g"
+    assert str(first["science.of"]).startswith("After stage 1, 100 g")
+    assert first["why.fat"] == last["why.fat"]
+    rows = first["rows.stages"]
+    assert [row[0] for row in rows] == ["1. First", "2. Then"]
+    assert [row[1] for row in rows] == ["100 g", "200 g"]
+
+
+def test_the_picture_says_in_words_what_the_table_says() -> None:
+    shown = texts(batch(butter=200, milk=100, sugar=400))
+    picture = ElementTree.fromstring(str(shown["picture.phases"]))
+    description = picture.findtext("{http://www.w3.org/2000/svg}desc") or ""
+    for row in shown["rows.stages"]:
+        assert row[0] in description
+        for cell in row[1:7]:
+            assert cell in description
+
+
+def test_air_by_the_density() -> None:
+    """guelph-dairy: overrun is the volume of air for 100 of mix; at half the density of the mix it is 100 %."""
+    made = batch(butter=200, milk=200)
+    density = number_in(texts(made)["science.density"])
+    assert number_in(texts(made, density / 2)["science.overrun"]) == pytest.approx(100, abs=2)
+    assert str(texts(made, 2.0)["science.overrun"]).startswith("not given: ")
+    assert str(texts(made)["science.overrun"]) == "not given: weigh a cup of the finished batch"
+
+
+@pytest.mark.parametrize(
+    ("state", "words"),
+    [
+        ({}, "needs assessment: the tables need a measured pH"),
+        ({"ph": "6.5"}, "needs assessment: keep it cold"),
+        ({"ph": "3.5"}, "no clearance"),
+    ],
+)
+def test_keeping_is_never_a_clearance(state: dict[str, str], words: str) -> None:
+    """fda-food-code, table B; a milk cream of aw 0.97 needs assessment at pH 6.5."""
+    advice = str(texts(batch(milk=300, butter=100, sugar=100), **state)["science.keeping"])
+    assert words in advice
+    assert "Local codes, and those licensed to apply them, decide" in advice
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    factor=st.floats(0.1, 20),
+    butter=st.floats(50, 500),
+    milk=st.floats(50, 500),
+    sugar=st.floats(0.1, 800),
+    bowl=st.integers(1, 39),
+)
+def test_scaling_leaves_shares_alone(factor: float, butter: float, milk: float, sugar: float, bowl: int) -> None:
+    one = texts(batch(butter=butter, milk=milk, sugar=sugar), bowl_temperature=str(bowl))
+    many = texts(batch(factor=factor, butter=butter, milk=milk, sugar=sugar), bowl_temperature=str(bowl))
+    for name in ("syrup_strength", "fat_volume", "solid_fat", "water_activity", "density"):
+        before, after = one[f"science.{name}"], many[f"science.{name}"]
+        assert number_in(before) == pytest.approx(number_in(after), rel=0.02), name

@@ -1,0 +1,86 @@
+"""Temperatures as text: as mixed, how cold the milk must be, how long to chill."""
+
+import pytest
+
+from calc.conditions import conditions_from
+from calc.recipe.batch import Batch, Choices, batch_of
+from calc.recipe.reading import recipe_from
+from calc.texts.temperature import chilling_text, temperature_texts
+from tests.calc.texts.test_science import number_in
+
+
+def batch(**changed: str) -> Batch:
+    data = {
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "other",
+        "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {
+            "milk": {"kind": "milk_skim", "amount": "300 g", "temperature": "10 °C"},
+            "water": {"kind": "water_tap", "amount": "300 g"},
+            "cooked": {"kind": "water_tap", "amount": "100 g"},
+        },
+        "stages": [
+            {"title": "Cook", "makes": "base", "steps": [{"do": "Heat.", "add": ["cooked"], "heat_to": "80 °C"}]},
+            {"title": "Mix", "steps": [{"do": "Mix.", "add": ["milk", "water", "base"]}]},
+        ],
+    }  # fmt: skip
+    recipe = recipe_from(data)
+    conditions = conditions_from(recipe, changed)
+    return batch_of(recipe, Choices(temperatures_c=conditions.temperatures_c))
+
+
+def shown(**changed: str) -> dict[str, object]:
+    made = batch(**changed)
+    return dict(temperature_texts(made, conditions_from(made.recipe, changed), 1))
+
+
+def test_like_waters_mix_by_mass() -> None:
+    """By hand, water on water, skimmed milk nearly so: (300·10 + 300·20 + 100·80) / 700 = 24.3 °C."""
+    text = str(shown()["science.mixing_temperature"])
+    assert number_in(text) == pytest.approx((300 * 10 + 300 * 20 + 100 * 80) / 700, abs=0.4)
+    assert "water" in text
+    assert "room temperature, 20 °C (68 °F)" in text
+
+
+def test_what_a_step_heats_goes_on_at_that_temperature() -> None:
+    parts = {part.key: part for part in batch().vessels[-1].parts}
+    assert parts["cooked"].temperature_c == 80
+    assert parts["cooked"].brought
+    assert not parts["milk"].brought
+
+
+def test_the_reader_tells_a_temperature() -> None:
+    text = shown(**{"temperature.milk": "30", "temperature.water": "68 °F"})
+    assert text["temperature.milk"] == "30"
+    assert text["temperature.water"] == "20"
+    assert number_in(text["science.mixing_temperature"]) == pytest.approx(33, abs=0.4)
+
+
+def test_mixer_work_warms() -> None:
+    """By hand: 60 W for 10 min are 36 kJ, on 700 g of about 4.1 J/(g K): 12.5 °C."""
+    before = number_in(shown()["science.mixing_temperature"])
+    after = number_in(shown(mixer_watts="60", mixer_minutes="10")["science.mixing_temperature"])
+    assert after - before == pytest.approx(12.5, abs=0.5)
+
+
+def test_how_cold_the_liquid_must_be_comes_back_as_the_mixture() -> None:
+    needed = str(shown(target_temperature="25", tempered="milk")["tempering"])
+    assert needed.startswith("300 g of milk")
+    cold = number_in(needed.partition(" at ")[2])
+    again = shown(**{"temperature.milk": f"{cold}"})["science.mixing_temperature"]
+    assert number_in(again) == pytest.approx(25, abs=0.15)
+
+
+def test_what_is_cooked_with_others_cannot_be_tempered() -> None:
+    assert "is heated or cooled" in str(shown(tempered="cooked")["tempering"])
+
+
+def test_chilling_by_the_reader_s_own_pair() -> None:
+    """Newton's law by hand: 28 to 24 °C in 10 min at 4 °C is tau = 10 / ln(24 / 20) = 54.8 min; 26 to 20 °C: 17.5."""
+    recipe = batch().recipe
+    told = {"bowl_temperature": "26", "target_temperature": "20", "cold_temperature": "4"}
+    pair = {"chilled_from": "28", "chilled_to": "24", "chilled_minutes": "10"}
+    assert chilling_text(conditions_from(recipe, told | pair)).startswith("17 min from 26 °C")
+    assert "common practice: about 10 min in the refrigerator" in chilling_text(conditions_from(recipe, told))
+    assert "no need" in chilling_text(conditions_from(recipe, {"bowl_temperature": "18"}))
+    wrong = pair | {"chilled_to": "29"}
+    assert chilling_text(conditions_from(recipe, told | wrong)).startswith("not given: the second reading must lie")
