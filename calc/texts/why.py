@@ -37,11 +37,11 @@ def fat_sentence(state: State, emulsified: bool | None) -> str:
         return "There is hardly any fat: what holds it is syrup, air and solids."
     if emulsified is False:
         return (
-            f"Fat is {share} % of the volume of fat and water. In a frosting of this kind (common practice) it surrounds "
-            "the water, and the fat is what holds everything."
+            f"Fat is {share} % of the volume of fat and water. In a frosting of this kind (common practice) it "
+            "surrounds the water, and the fat is what holds everything."
         )
     if emulsified is None and state.inside is Inside.WATER:
-        return f"Fat is {share} % of the volume of fat and water: by amount it surrounds the water, and holds everything."
+        return f"Fat is {share} % of the volume of fat and water: by amount it surrounds the water and holds it."
     if state.packing is Packing.LOOSE:
         crowd = (
             "Its droplets, where it is in droplets, have room between them; the water phase and the air must do part "

@@ -10,7 +10,7 @@ from calc.pictures.phases import Phases, Share, phase_bars
 FAT, WATER = Share("Fat", 80, "80 g", "fat"), Share("Water", 20, "20 g", "water")
 TWO = [
     Phases(name="1. Butter", text="100 g", shares=(FAT, WATER)),
-    Phases(name="2. Milk", text="200 g", shares=(Share("Fat", 80, "80 g", "fat"), Share("Water", 120, "120 g", "water"))),
+    Phases(name="2. Milk", text="200 g", shares=(FAT, Share("Water", 120, "120 g", "water"))),
 ]
 
 
