@@ -71,7 +71,7 @@ def markdown_from(card: Card) -> str:
         "title": card.recipe.title,
         "description": card.recipe.summary,
         "template": "recipe.html",
-        "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("</", "<\\/"),
+        "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("<", "\\u003c"),
     }
     head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     return f"---\n{head}\n---\n{_template().render(card=card, recipe=card.recipe, texts=card.texts)}"

@@ -3,6 +3,7 @@
 import os
 from pathlib import Path
 
+from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
@@ -53,4 +54,6 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
+            page.meta |= {key: escape(page.meta[key]) for key in ("title", "description")}
         return with_collection(markdown, self._entries, page.url)

@@ -1,0 +1,258 @@
+"""The page of a recipe: HTML Living Standard, schema.org (release 30.0) and WCAG 2.2 are the outside standards."""
+
+import csv
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from calc.calculators import run
+from site_plugins.recipe_cards.recipe_files import load_recipe
+
+from .conftest import ROOT, Element, read_html
+
+RECIPES = ROOT / "recipes"
+NAMES = [path.relative_to(RECIPES).with_suffix("").as_posix() for path in sorted(RECIPES.rglob("*.yaml"))]
+HOSTILE = {
+    "markup": '<img src=x onerror="alert(1)"><script>alert(2)</script>',
+    "entity": "&lt;b&gt; &amp;amp; & AT&T",
+    "quotes": "\"double\" 'single' `tick`",
+    "markdown": "*em* **strong** _em_ [link](javascript:alert(3)) ![i](x) # head {: .c } <!-- crumbcoat: fat chart -->",
+    "template": "{{ config.site_name }} {% raw %} {# note #}",
+    "end of script": "</script><!--",
+    "numbered": "1. one 2) two - three + four > five | six ~ seven",
+}
+TERMS = {
+    "Recipe": ("Recipe", "HowTo", "CreativeWork", "Thing"),
+    "HowToSection": ("HowToSection", "ListItem", "ItemList", "CreativeWork", "Thing"),
+    "HowToStep": ("HowToStep", "ListItem", "ItemList", "CreativeWork", "Thing"),
+    "HowToTool": ("HowToTool", "HowToItem", "ListItem", "Thing"),
+    "NutritionInformation": ("NutritionInformation", "Thing"),
+    "Organization": ("Thing",),
+}
+"""Each type with those whose properties it has: schema.org, release 30.0; of an Organization only Thing's."""
+
+
+def page(site: Path, name: str) -> Element:
+    return read_html((site / name / "index.html").read_text(encoding="utf-8"))
+
+
+def article(site: Path, name: str) -> Element:
+    (found,) = page(site, name).all("article")
+    return found
+
+
+def properties() -> dict[str, dict[str, str]]:
+    with (ROOT / "tests" / "reference" / "schema_properties.csv").open(encoding="utf-8", newline="") as file:
+        found: dict[str, dict[str, str]] = {}
+        for row in csv.DictReader(file):
+            found.setdefault(row["type"], {})[row["property"]] = row["superseded_by"]
+    return found
+
+
+def one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, name: str) -> None:
+    recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
+    shown = article(demo, name)
+    words = [recipe.title, recipe.summary, recipe.author, recipe.family, *recipe.notes, recipe.yields.of]
+    for one in recipe.ingredients:
+        words += [one.name, one.role or "", one.preparation or ""]
+        words += [portion.key.replace("_", " ").replace("-", " ") for portion in one.portions]
+        words += [replacement.name for replacement in one.replacements]
+    for stage in recipe.stages:
+        words.append(stage.title)
+        for step in stage.steps:
+            words += [step.do, step.tool or "", step.speed or "", step.look_for or "", step.why or ""]
+            words += [step.when_scaled or "", step.photo or ""]
+            if step.checkpoint:
+                words += step.checkpoint.passes
+                words += [word for trouble in step.checkpoint.troubles for word in (trouble.sign, trouble.remedy)]
+    for place in recipe.storage:
+        words += [place.where, place.note or ""]
+    assert [word for word in words if one_line(word) not in shown.text] == []
+    assert shown.all("script") == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_steps_stand_in_order_and_bear_the_ids_that_links_go_to(demo: Path, name: str) -> None:
+    recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
+    shown = [
+        (one["id"], one.all("p", class_="cc-do")[0].text) for one in article(demo, name).all("li", class_="cc-task")
+    ]
+    expected = [
+        (f"step-{s}-{n}", ("optional " if step.optional else "") + one_line(step.do))
+        for s, stage in enumerate(recipe.stages, 1)
+        for n, step in enumerate(stage.steps, 1)
+    ]
+    assert shown == expected
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
+    shown = article(demo, name)
+    (calculator,) = shown.all("recipe-calculator", name="batch")
+    _, texts = run("batch", calculator["given"], {}, {})
+    outputs = [(one["data-text"], one.text) for one in shown.all() if "data-text" in one.attributes]
+    assert len(outputs) > 50
+    assert [pair for pair in outputs if pair[1] != one_line(str(texts[pair[0]]))] == []
+    for field in shown.all("input", form="batch"):
+        if field.attributes.get("type", "text") == "text":
+            assert field["value"] == texts[field["name"]]
+    pictures = [one["data-picture"] for one in shown.all() if "data-picture" in one.attributes]
+    assert pictures
+    assert set(pictures) <= set(texts)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_amount_that_goes_in_is_at_its_step(demo: Path, name: str) -> None:
+    recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
+    tasks = article(demo, name).all("li", class_="cc-task")
+    steps = [step for stage in recipe.stages for step in stage.steps]
+    assert [len(task.all("ul", class_="cc-goes-in")) for task in tasks] == [int(bool(step.uses)) for step in steps]
+    for task, step in zip(tasks, steps, strict=True):
+        assert len(task.all("span", class_="cc-amount")) == len(step.uses)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_field_has_a_name_and_a_place_for_its_problem(demo: Path, name: str) -> None:
+    """WCAG 2.2: 4.1.2 name, role, value; 3.3.1 error identification; HTML: ids are unique."""
+    whole = page(demo, name)
+    ids = [one["id"] for one in whole.all() if "id" in one.attributes]
+    assert sorted(set(ids)) == sorted(ids)
+    shown = article(demo, name)
+    problems = {one["data-problem"] for one in shown.all() if "data-problem" in one.attributes}
+    assert "" in problems
+    inside = [field for label in shown.all("label") for field in (*label.all("input"), *label.all("select"))]
+    for field in [one for one in (*shown.all("input"), *shown.all("select")) if one.attributes.get("form", "batch")]:
+        assert field.attributes.get("aria-label") or field in inside
+        if "aria-describedby" in field.attributes:
+            assert field["aria-describedby"] in ids
+            assert field["name"] in problems
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_structured_data_use_current_terms_of_schema_org(demo: Path, name: str) -> None:
+    (script,) = page(demo, name).all("script", type="application/ld+json")
+    data = json.loads("".join(str(child) for child in script.children))
+    known = properties()
+    assert data["@context"] == "https://schema.org"
+    assert data["@type"] == "Recipe"
+
+    def look(node: dict[str, object]) -> None:
+        own = {key: gone for kind in TERMS[str(node["@type"])] for key, gone in known.get(kind, {}).items()}
+        for key, value in node.items():
+            if not key.startswith("@"):
+                assert own.get(key) == "", f"{key} of {node['@type']}"
+            for inner in value if isinstance(value, list) else [value]:
+                if isinstance(inner, dict):
+                    look(inner)
+
+    look(data)
+
+
+def test_a_term_that_schema_org_has_replaced_would_be_found() -> None:
+    """schema.org: `ingredients` is superseded by `recipeIngredient`."""
+    assert properties()["Recipe"]["ingredients"] == "recipeIngredient"
+    assert properties()["Recipe"]["recipeIngredient"] == ""
+
+
+def hostile_recipe(text: str) -> dict[str, object]:
+    return {
+        "title": f"T {text}",
+        "summary": f"S {text}",
+        "author": f"A {text}",
+        "family": "ganache",
+        "yield": {"portions": 4, "of": f"O {text}"},
+        "ingredients": {
+            "cream": {
+                "kind": "cream_heavy_whipping",
+                "amount": "100 g",
+                "name": f"N {text}",
+                "role": f"R {text}",
+                "preparation": f"P {text}",
+                "replacements": {"other": {"kind": "milk_whole", "name": f"I {text}", "note": f"J {text}"}},
+            }
+        },
+        "stages": [
+            {
+                "title": f"G {text}",
+                "steps": [
+                    {
+                        "do": f"D {text}",
+                        "add": ["cream"],
+                        "tool": f"L {text}",
+                        "look_for": f"F {text}",
+                        "why": f"W {text}",
+                        "photo": f"H {text}",
+                        "when_scaled": f"Z {text}",
+                        "checkpoint": {
+                            "passes": [f"C {text}"],
+                            "troubles": [{"sign": f"X {text}", "remedy": f"Y {text}"}],
+                        },
+                    }
+                ],
+            }
+        ],
+        "storage": [{"where": "in the refrigerator", "up_to": "2 days", "note": f"K {text}"}],
+        "notes": [f"Q {text}"],
+    }
+
+
+@pytest.fixture(scope="session")
+def hostile(built: Callable[[Path], Path], tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site of recipes whose every text is hostile; JSON is YAML (YAML 1.2.2, 1.3)."""
+    recipes = tmp_path_factory.mktemp("hostile")
+    for number, text in enumerate(HOSTILE.values()):
+        (recipes / f"r{number}.yaml").write_text(json.dumps(hostile_recipe(text)), encoding="utf-8")
+    (recipes / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n\n<!-- crumbcoat: fat chart -->\n")
+    (recipes / "how-the-figures-are-made.md").write_text("# Figures\n")
+    return built(recipes)
+
+
+@pytest.mark.parametrize(("number", "text"), list(enumerate(HOSTILE.values())), ids=HOSTILE)
+def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Path, number: int, text: str) -> None:
+    shown = article(hostile, f"r{number}")
+    (head,) = shown.all("h1")
+    assert head.text.removesuffix("¶") == f"T {one_line(text)}"
+    for letter in "SAONRPIGDLFWHZCXYKQ":
+        assert f"{letter} {one_line(text)}" in shown.text, letter
+    assert [one for one in shown.all("img") if "onerror" in one.attributes] == []
+    assert shown.all("script") == []
+    assert [one for one in shown.all("a") if one.attributes.get("href", "").startswith("javascript:")] == []
+    (calculator,) = shown.all("recipe-calculator")
+    assert json.loads(calculator["given"])["recipe"]["title"] == f"T {text}"
+    (script,) = page(hostile, f"r{number}").all("script", type="application/ld+json")
+    assert json.loads("".join(str(child) for child in script.children))["name"] == f"T {text}"
+    listed = article(hostile, ".").text
+    assert listed.count(f"T {one_line(text)}") == 2
+    assert f"S {one_line(text)}" in listed
+
+
+def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(
+    built: Callable[[Path], Path], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    recipes = tmp_path_factory.mktemp("pictures")
+    source = hostile_recipe("plain")
+    source["stages"][0]["steps"].append({"do": "Rest.", "photo": "A second shot"})  # type: ignore[index]
+    (recipes / "cream.yaml").write_text(json.dumps(source), encoding="utf-8")
+    (recipes / "how-the-figures-are-made.md").write_text("# Figures\n")
+    (recipes / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n")
+    before = article(built(recipes), "cream")
+    assert [one["data-file"] for one in before.all("figure", class_="cc-photo-wanted")] == [
+        "cream.1-1.jpg",
+        "cream.1-2.jpg",
+    ]
+    for name in ("cream.1-1.jpg", "cream.webp"):
+        (recipes / name).write_bytes(b"a picture")
+    site = built(recipes)
+    after = article(site, "cream")
+    assert [one["data-file"] for one in after.all("figure", class_="cc-photo-wanted")] == ["cream.1-2.jpg"]
+    sources = {one["alt"]: one["src"] for one in after.all("img")}
+    assert sources == {"H plain": "../cream.1-1.jpg", "T plain": "../cream.webp"}
+    for source_name in (*sources.values(), article(site, ".").all("img")[0]["src"]):
+        assert (site / "cream" / source_name).resolve().exists() or (site / source_name).resolve().exists()
