@@ -1,0 +1,129 @@
+"""A site is built from recipe files: pages, card.json, every problem of every file, and the cache."""
+
+import json
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort
+
+from site_plugins.recipe_cards import page as page_module
+
+ROOT = Path(__file__).parents[3]
+GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
+HOME = "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->\n"
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    """A folder with mkdocs.yml and one good recipe; the site goes to `site`."""
+    (tmp_path / "docs" / "milk").mkdir(parents=True)
+    (tmp_path / "docs" / "milk" / "everyday.yaml").write_text(GOOD, encoding="utf-8")
+    (tmp_path / "docs" / "index.md").write_text(
+        "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->"
+    )
+    (tmp_path / "docs" / "how-the-figures-are-made.md").write_text("# How\n")
+    config = {
+        "site_name": "Small",
+        "docs_dir": "docs",
+        "strict": True,
+        "theme": {"name": "material", "font": False},
+        "plugins": ["recipe_cards"],
+        "markdown_extensions": ["attr_list"],
+    }
+    (tmp_path / "mkdocs.yml").write_text(json.dumps(config))
+    return tmp_path
+
+
+def build_site(folder: Path) -> Path:
+    config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"))
+    config.plugins.on_startup(command="build", dirty=False)
+    build(config)
+    return folder / "site"
+
+
+def test_a_recipe_becomes_one_folder_with_a_page_and_card_json(site: Path) -> None:
+    built = build_site(site)
+    assert (built / "milk" / "everyday" / "index.html").is_file()
+    card = json.loads((built / "milk" / "everyday" / "card.json").read_text(encoding="utf-8"))
+    assert card["format"] == 1
+    assert card["title"] == "Everyday milk frosting"
+    assert not (built / "milk" / "everyday.yaml").exists()
+    home = (built / "index.html").read_text(encoding="utf-8")
+    assert 'href="milk/everyday/"' in home
+    assert card["texts"]["fat.percent"] in home
+
+
+def test_the_figures_of_card_json_are_those_of_its_ingredients(site: Path) -> None:
+    card = json.loads((build_site(site) / "milk" / "everyday" / "card.json").read_text(encoding="utf-8"))
+    weighed = sum(one["mass_g"] for one in card["ingredients"])
+    total = card["total"]
+    assert total["mass_g"] == pytest.approx(weighed - total["water_lost_g"])
+    fat = total["figures"]["fat"]
+    assert fat["percent"] == pytest.approx(100 * fat["mass_g"] / total["mass_g"])
+    assert card["stages"][-1]["mass_g"] == pytest.approx(total["mass_g"])
+
+
+def test_all_problems_of_all_files_are_told_in_one_build(site: Path, caplog: pytest.LogCaptureFixture) -> None:
+    (site / "docs" / "empty.yaml").write_text("")
+    (site / "docs" / "typo.yaml").write_text(GOOD.replace("summary:", "sumary:"), encoding="utf-8")
+    (site / "docs" / "milk" / "bytes.yaml").write_bytes(b"title: \xff\n")
+    with pytest.raises(Abort):
+        build_site(site)
+    message = caplog.text
+    for name in ("empty.yaml", "typo.yaml", "bytes.yaml"):
+        path = os.path.relpath(site / "docs" / ("milk" if name == "bytes.yaml" else ".") / name)
+        assert f"{os.path.normpath(path)}:" in message
+    assert message.count("To mend:") == 3
+    assert "did you mean 'summary'?" in message
+    assert "Traceback" not in message
+
+
+def test_an_unchanged_recipe_is_not_computed_again(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    first = build_site(site)
+    before = (first / "milk" / "everyday" / "index.html").read_bytes()
+    shutil.copy(site / "docs" / "milk" / "everyday.yaml", site / "docs" / "milk" / "second.yaml")
+    computed = []
+    card_from = page_module.card_from
+    monkeypatch.setattr(page_module, "card_from", lambda *args: (computed.append(args[2]), card_from(*args))[1])
+    second = build_site(site)
+    assert computed == ["milk/second"]
+    assert b"Everyday milk frosting" in (second / "milk" / "second" / "index.html").read_bytes()
+    assert json.loads((second / "milk" / "everyday" / "card.json").read_text())["title"] == "Everyday milk frosting"
+    assert before.count(b"data-text") == (second / "milk" / "everyday" / "index.html").read_bytes().count(b"data-text")
+
+
+def test_a_changed_recipe_or_a_new_picture_is_computed_again(site: Path) -> None:
+    build_site(site)
+    file = site / "docs" / "milk" / "everyday.yaml"
+    file.write_text(GOOD.replace("Everyday milk frosting", "Weekday milk frosting"), encoding="utf-8")
+    assert b"Weekday milk frosting" in (build_site(site) / "milk" / "everyday" / "index.html").read_bytes()
+    (site / "docs" / "milk" / "everyday.1-1.jpg").write_bytes(b"\xff\xd8\xff\xd9")
+    assert b"everyday.1-1.jpg" in (build_site(site) / "milk" / "everyday" / "index.html").read_bytes()
+
+
+def test_a_cut_short_cache_file_is_made_again(site: Path) -> None:
+    build_site(site)
+    kept = list((site / ".cache").rglob("*.json"))
+    assert kept
+    for file in kept:
+        file.write_text(file.read_text(encoding="utf-8")[:40], encoding="utf-8")
+    card = json.loads((build_site(site) / "milk" / "everyday" / "card.json").read_text(encoding="utf-8"))
+    assert card["title"] == "Everyday milk frosting"
+
+
+def test_a_recipe_of_two_thousand_ingredients_becomes_a_page(site: Path) -> None:
+    names = [f"sugar{number}" for number in range(2000)]
+    ingredients = "".join(f"  {name}: {{kind: sugar_granulated, amount: 1 g}}\n" for name in names)
+    (site / "docs" / "long.yaml").write_text(
+        "title: Long\nsummary: Very.\nauthor: Lantern Street teaching kitchen\nfamily: other\n"
+        f"yield: {{portions: 1, of: heap}}\ningredients:\n{ingredients}"
+        f"stages:\n  - title: Heap\n    steps:\n      - do: Pour.\n        add: [{', '.join(names)}]\n",
+        encoding="utf-8",
+    )
+    card = json.loads((build_site(site) / "long" / "card.json").read_text(encoding="utf-8"))
+    assert card["total"]["mass_g"] == pytest.approx(2000)
+    assert len(card["ingredients"]) == 2000
