@@ -1,6 +1,7 @@
 # Every target sets up first; where nothing changed that takes a moment. Python 3.11 or newer is all it needs.
 # `make serve PYTHON=python3.12` takes another Python.
 export PYTHON ?= python3
+export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
 .PHONY: serve build test check bench schema setup lock clean

@@ -24,8 +24,10 @@ PYODIDE = RUNTIME / "node_modules" / "pyodide"
 CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 """What a browser needs of Pyodide to start without packages of its own."""
 
-PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm", "memory.bin")
-"""Files that are gzipped here and unpacked by the worker, so that their weight does not depend on the web host."""
+PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm")
+"""Files that are gzipped here and unpacked by the worker, so that their weight does not depend on the web host.
+
+The memory image is packed by its maker, the two archives are what they are."""
 
 STARTS = {
     "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "memory.bin"),

@@ -7,20 +7,20 @@ const FLAGS = 7;
 const IN_TREE = 256;
 const END = 80; // The last chunk is the allocator's own mark at the end of the heap.
 
+/** Gives where the heap begins and ends. */
 export function clearFreeMemory(module) {
   const words = module.HEAPU32;
   const bytes = module.HEAPU8;
   const end = words[module._emscripten_get_sbrk_ptr() >>> 2];
-  let chunk = (module.___heap_base + 7) & ~7;
-  let used = 0;
+  const start = (module.___heap_base + 7) & ~7;
+  let chunk = start;
   while (chunk < end - END) {
     const head = words[(chunk + 4) >>> 2];
     const size = head & ~FLAGS;
     if (size < 16 || chunk + size > end) throw new Error(`the heap cannot be read at ${chunk}`);
-    if (head & IN_USE) used += size;
-    else bytes.fill(0, chunk + (size < IN_TREE ? 16 : 32), chunk + size);
+    if (!(head & IN_USE)) bytes.fill(0, chunk + (size < IN_TREE ? 16 : 32), chunk + size);
     chunk += size;
   }
   bytes.fill(0, end); // Beyond the heap's end nothing was ever promised.
-  return used;
+  return [start, end];
 }

@@ -1,27 +1,46 @@
 // The memory image: what a snapshot's memory differs in from that of a freshly instantiated Pyodide.
 //
-// Words of 32 bits: the length of Pyodide's own snapshot header in bytes, the length of the memory in bytes, how many
-// pages differ; the header; the numbers of the pages; the pages, each word xor the word that stood there before.
-// worker.js reads it.
-const PAGE = 4096;
+// It has two parts, each a Zstandard frame: the pages below the heap that differ, each word xor the word that stood
+// there before, and the heap as it is, which was empty before. Pyodide brings its own Zstandard decoder, which unpacks
+// the heap straight to its place. Zstandard finds what repeats over megabytes, where gzip sees 32 kB: a fifth less.
+//
+// Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, where the heap begins and ends, how many
+// pages differ, the length of their frame and of the heap's; the header; the numbers of the pages; the two frames.
+// All lengths and places are in bytes. worker.js reads it.
+import zlib from "node:zlib";
 
-export function image(snapshot, base) {
-  const words = new Uint32Array(snapshot.buffer, snapshot.byteOffset, snapshot.byteLength / 4);
-  const headerBytes = words[1];
-  const memory = words.subarray(headerBytes / 4);
-  const before = new Uint32Array(base.buffer, base.byteOffset, base.byteLength / 4);
-  if (memory.length !== before.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
+const PAGE = 4096;
+const FACTS = 7;
+const { ZSTD_c_compressionLevel, ZSTD_c_windowLog } = zlib.constants;
+
+export function image(snapshot, base, heapStart, heapEnd) {
+  const headerBytes = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2)[1];
+  const memory = snapshot.subarray(headerBytes);
+  if (memory.length !== base.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
+  const start = (heapStart + PAGE - 1) & ~(PAGE - 1); // Below it is the stack on which the decoder runs.
+  const end = (heapEnd + PAGE - 1) & ~(PAGE - 1);
   const pages = [];
-  for (let page = 0; page < memory.length; page += PAGE / 4) {
-    if (memory.subarray(page, page + PAGE / 4).some((word, at) => word !== before[page + at])) pages.push(page);
+  for (let page = 0; page < memory.length; page += PAGE) {
+    const differs = Buffer.compare(memory.subarray(page, page + PAGE), base.subarray(page, page + PAGE)) !== 0;
+    if (differs && page >= end) throw new Error("something stands beyond the end of the heap");
+    if (differs && page < start) pages.push(page);
   }
-  const made = new Uint32Array(3 + headerBytes / 4 + pages.length * (1 + PAGE / 4));
-  made.set([headerBytes, memory.byteLength, pages.length]);
-  made.set(words.subarray(0, headerBytes / 4), 3);
-  let at = 3 + headerBytes / 4;
-  for (const page of pages) made[at++] = page / (PAGE / 4);
-  for (const page of pages) {
-    for (let word = page; word < page + PAGE / 4; word += 1) made[at++] = memory[word] ^ before[word];
-  }
-  return new Uint8Array(made.buffer);
+  const changed = (page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ base[page + at]);
+  const below = Buffer.concat(pages.map(changed));
+  const belowFrame = packed(below);
+  const heapFrame = packed(memory.subarray(start, end));
+  const facts = [headerBytes, memory.length, start, end, pages.length, belowFrame.length, heapFrame.length];
+  const words = Uint32Array.from([...facts, ...pages.map((page) => page / PAGE)]);
+  return Buffer.concat([
+    Buffer.from(words.buffer, 0, FACTS * 4),
+    snapshot.subarray(0, headerBytes),
+    Buffer.from(words.buffer, FACTS * 4),
+    belowFrame,
+    heapFrame,
+  ]);
+}
+
+function packed(bytes) {
+  const params = { [ZSTD_c_compressionLevel]: 22, [ZSTD_c_windowLog]: 25 };
+  return zlib.zstdCompressSync(bytes, { params, pledgedSrcSize: bytes.length });
 }

@@ -78,7 +78,7 @@ const pyodide = await loadPyodide({ ...common, stdLibURL: library, fsInit: place
 pyodide.runPython(WARM);
 pyodide.runPython(source("settle.py"));
 const modules = pyodide.runPython("modules");
-clearFreeMemory(pyodide._module);
+const [heapStart, heapEnd] = clearFreeMemory(pyodide._module);
 const snapshot = pyodide.makeMemorySnapshot();
 
 const bases = [];
@@ -95,6 +95,6 @@ for (let turn = 0; turn < 2; turn += 1) {
   JSON.parse(start.pyimport("calc.bridge").answer(NOTHING));
 }
 if (Buffer.compare(bases[0], bases[1])) throw new Error("two fresh instances of Pyodide differ");
-fs.writeFileSync(path.join(folder, "memory.bin"), image(snapshot, bases[0]));
+fs.writeFileSync(path.join(folder, "memory.bin"), image(snapshot, bases[0], heapStart, heapEnd));
 fs.writeFileSync(path.join(folder, "modules.json"), modules);
 process.exit(0);

@@ -6,10 +6,11 @@ import path from "node:path";
 import process from "node:process";
 import { pathToFileURL } from "node:url";
 
-process.on("uncaughtException", (error) => {
-  console.error(String(error?.message ?? error).slice(0, 2000));
+function stop(problem) {
+  console.error(String(problem).slice(0, 2000));
   process.exit(1);
-});
+}
+process.on("uncaughtException", (error) => stop(error?.message ?? error));
 process.on("unhandledRejection", () => {}); // Node reads no data: file, so the snapshot is left without any library.
 const [, , pyodide, folder, worker, start] = process.argv;
 const base = path.resolve(pyodide) + "/";
@@ -31,10 +32,7 @@ const lines = Buffer.concat(asking).toString("utf8").split("\n").filter(Boolean)
 let hear;
 globalThis.addEventListener = (_, listener) => (hear = listener);
 globalThis.postMessage = (message) => {
-  if (message.failed !== undefined) {
-    console.error(message.failed.slice(-3000));
-    process.exit(1);
-  }
+  if (message.failed !== undefined) stop(message.failed.slice(-2000));
   if (message.reply !== undefined) console.log(message.reply);
   if (!message.live && message.reply === undefined) return;
   const request = lines.shift();

@@ -3,7 +3,7 @@
 // First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
 // Out: { loaded, total, phase } while it starts, { live: true }, { id, reply } for each request, and { failed } once,
 // after which this worker is of no more use: client.js begins another one with the ordinary start.
-const PAGE_WORDS = 1024;
+const PAGE = 4096;
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 let answer = null;
@@ -113,26 +113,49 @@ function serve(url, stream, type) {
 
 /** The parts of a memory image; runtime/image.mjs writes it and says how. */
 function memoryImage(bytes) {
-  const words = new Uint32Array(bytes.buffer);
-  const [headerBytes, memoryBytes, pages] = words;
-  const numbers = 3 + headerBytes / 4;
+  const facts = new Uint32Array(bytes.buffer, 0, 7);
+  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes] = facts;
+  const numbers = facts.byteLength + headerBytes;
+  const below = numbers + 4 * pages;
+  if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is not whole");
   return {
-    header: bytes.slice(12, 12 + headerBytes),
+    header: bytes.slice(facts.byteLength, numbers),
     memoryBytes,
-    numbers: words.subarray(numbers, numbers + pages),
-    content: words.subarray(numbers + pages),
+    heapStart,
+    heapEnd,
+    numbers: new Uint32Array(bytes.slice(numbers, below).buffer),
+    below: bytes.subarray(below, below + belowBytes),
+    heap: bytes.subarray(below + belowBytes),
   };
 }
 
 /** Puts the image into the memory of a fresh Pyodide. The header that Pyodide then reads has no memory behind it. */
-function restored(module, { memoryBytes, numbers, content }) {
-  const memory = module.HEAPU32;
-  if (memory.byteLength !== memoryBytes) throw new Error("the memory image is of another Pyodide");
-  if (content.length !== numbers.length * PAGE_WORDS) throw new Error("the memory image is not whole");
-  let at = 0;
-  for (const number of numbers) {
-    const end = (number + 1) * PAGE_WORDS;
-    for (let word = number * PAGE_WORDS; word < end; word += 1) memory[word] ^= content[at++];
-  }
+function restored(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }) {
+  const { HEAPU8, HEAPU32 } = module;
+  if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
+  // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet. Its stack is
+  // among the pages below the heap, so these are kept as they were.
+  const before = [...numbers].map((number) => HEAPU32.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));
+  const contextBytes = module._ZSTD_estimateDCtxSize();
+  const source = aligned(heapEnd + contextBytes);
+  const scratch = aligned(source + Math.max(below.length, heap.length));
+  const unpack = (frame, target, length) => {
+    const context = module._ZSTD_initStaticDCtx(heapEnd, contextBytes);
+    HEAPU8.set(frame, source);
+    const made = module._ZSTD_decompressDCtx(context, target, length, source, frame.length);
+    if (made !== length) throw new Error("the memory image cannot be unpacked");
+  };
+  unpack(heap, heapStart, heapEnd - heapStart);
+  unpack(below, scratch, numbers.length * PAGE);
+  let from = scratch / 4;
+  numbers.forEach((number, at) => {
+    HEAPU32.set(before[at].map((word) => word ^ HEAPU32[from++]), (number * PAGE) / 4);
+  });
+  HEAPU8.fill(0, heapEnd, from * 4);
   return module;
+}
+
+/** The next place where a word may stand. */
+function aligned(place) {
+  return (place + 7) & ~7;
 }

@@ -1,0 +1,48 @@
+"""`python -m bench [start weight slow …]`: measures, prints tables, writes bench/results/<name>.json."""
+
+import json
+import os
+import platform
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+from bench import slow, start, weight
+from bench.host import chromium, hosted
+
+RESULTS = Path(__file__).parent / "results"
+IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow}
+
+
+def main(names: list[str]) -> None:
+    """Take the measurements named, or all."""
+    wrong = [name for name in names if name not in IN_THE_BROWSER]
+    if wrong:
+        raise SystemExit(
+            f"bench: there is no measurement {wrong[0]!r}\n    To mend: choose from {', '.join(IN_THE_BROWSER)}"
+        )
+    with hosted() as address, chromium() as browser:
+        for name in names or IN_THE_BROWSER:
+            module = IN_THE_BROWSER[name]
+            table = module.measure(browser, address)
+            show(str(module.__doc__), table)
+            keep(name, str(module.__doc__), table, browser.version)
+
+
+def show(title: str, table: Mapping[str, Mapping[str, float]]) -> None:
+    """Print a table in Markdown."""
+    columns = list(dict.fromkeys(column for row in table.values() for column in row))
+    print(f"\n{title}\n\n| | {' | '.join(columns)} |\n|---|{'---:|' * len(columns)}")
+    for name, row in table.items():
+        print(f"| {name} | {' | '.join(f'{row[column]:,}' if column in row else '' for column in columns)} |")
+
+
+def keep(name: str, title: str, table: Mapping[str, Mapping[str, float]], chromium_version: str) -> None:
+    """Write a table beside the last ones, with what it was taken on."""
+    machine = {"python": platform.python_version(), "cores": os.cpu_count(), "chromium": chromium_version}
+    RESULTS.mkdir(exist_ok=True)
+    written = json.dumps({"what": title, "machine": machine, "table": table}, indent=1)
+    (RESULTS / f"{name}.json").write_text(written + "\n", encoding="utf-8")
+
+
+main(sys.argv[1:])
