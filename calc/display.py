@@ -50,7 +50,7 @@ _SCALES = tuple(10.0**digits for digits in range(10))
 def _fixed(value: float, digits: int) -> str:
     """What `rounded` gives, as text; by floats wherever no half is so near that binary fractions could tell another."""
     scaled = abs(value) * _SCALES[digits]
-    if not scaled < 1e9:
+    if digits > 3 or not scaled < 1e9:
         return f"{rounded(value, digits):f}"
     whole = int(scaled)
     rest = scaled - whole

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from calc.drawing import SMALL, WIDTH, box_path, filled, hatchings, label, lines_of, picture, sentence, width_of
 from calc.pictures.key import Entry, rows
@@ -42,7 +43,7 @@ def phase_bars(key: str, title: str, stages: Sequence[Phases]) -> str:
     """
     if not stages:
         raise ValueError("a picture of stages needs one")
-    heaviest = max([sum([share.mass_g for share in stage.shares]) for stage in stages]) or 1.0
+    heaviest = max([fsum([share.mass_g for share in stage.shares]) for stage in stages]) or 1.0
     per_g = (WIDTH - 1) / heaviest
     boxes: dict[str, list[str]] = {}
     names: dict[str, Entry] = {}

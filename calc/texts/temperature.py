@@ -1,6 +1,7 @@
 """Texts of temperature: as mixed, how cold an ingredient must be, how long to chill."""
 
 from collections.abc import Sequence
+from math import fsum
 
 from calc.conditions import Conditions, condition_fields
 from calc.display import celsius_text, list_text, number_text, plain_number_text
@@ -72,7 +73,7 @@ def tempering_text(batch: Batch, conditions: Conditions, key: str) -> str:
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
     some = "" if len(own) == len([part for part in parts if part.key == key]) else "what goes in of it unheated, "
-    mass = f"{number_text(sum([part.mass_g for part in own]), 0)} g of {name}"
+    mass = f"{number_text(fsum([part.mass_g for part in own]), 0)} g of {name}"
     return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for {celsius_text(wanted)} as mixed"
 
 
