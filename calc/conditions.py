@@ -8,7 +8,7 @@ from typing import Any
 
 from calc.errors import InputError
 from calc.fields import did_you_mean
-from calc.recipe.changes import at_field
+from calc.form_state import at_field
 from calc.recipe.model import Recipe
 from calc.science.constants import constants
 from calc.units import between, celsius, number_and_words, unit_name

@@ -14,7 +14,7 @@ as texts; `edit` holds the fields just touched. An edit that cannot be used leav
 from collections.abc import Mapping
 from types import ModuleType
 
-from calc.calculators import batch, cake
+from calc.calculators import batch, cake, compare, formulate, map, replace
 from calc.errors import InputError
 from calc.fields import did_you_mean
 from calc.texts import Texts
@@ -24,6 +24,10 @@ State = dict[str, str]
 CALCULATORS: Mapping[str, ModuleType] = {
     "batch": batch,
     "cake": cake,
+    "compare": compare,
+    "formulate": formulate,
+    "map": map,
+    "replace": replace,
 }
 
 

@@ -31,6 +31,7 @@ class PageFiles:
     fat_percent: float | None
     fat_text: str
     cover: str | None
+    data: str
 
 
 def page_files(source: Path, file: str, name: str, photos: Mapping[str, str], cache: PageCache) -> PageFiles:
@@ -60,6 +61,7 @@ def page_files(source: Path, file: str, name: str, photos: Mapping[str, str], ca
         fat_percent=card.batch.total.percent("fat_g"),
         fat_text=str(card.texts["fat.percent"]),
         cover=photos.get("cover"),
+        data=json.dumps(data, ensure_ascii=False, separators=(",", ":")),
     )
     cache.put(key, asdict(made))
     return made

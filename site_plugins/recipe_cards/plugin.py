@@ -9,11 +9,14 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
 
+from calc.errors import InputError
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
-from site_plugins.recipe_cards.page import page_files
+from site_plugins.recipe_cards.forms import Start, with_forms
+from site_plugins.recipe_cards.page import PageFiles, page_files
 from site_plugins.recipe_cards.photos import photos_beside
 from site_plugins.recipe_cards.recipe_files import RecipeFileError
 
@@ -33,6 +36,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._entries: list[Entry] = []
+        self._cards: dict[str, PageFiles] = {}
         problems = []
         for source in [file for file in files if file.src_uri.endswith(self.config.suffix)]:
             files.remove(source)
@@ -49,6 +53,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             files.append(page)
             files.append(File.generated(config, f"{name}/card.json", content=made.card_json))
             self._entries.append(Entry(made=made, url=page.url))
+            self._cards[name] = made
         if problems:
             raise PluginError("\n" + "\n".join(problems))
         return files
@@ -56,4 +61,18 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
             page.meta |= {key: escape(page.meta[key]) for key in ("title", "description")}
-        return with_collection(markdown, self._entries, page.url)
+        starts = [
+            Start(
+                name=name,
+                title=made.title,
+                family=made.family,
+                data=made.data,
+                card=get_relative_url(f"{name}/card.json", page.url),
+            )
+            for name, made in sorted(self._cards.items())
+        ]
+        try:
+            return with_collection(with_forms(markdown, starts), self._entries, page.url)
+        except InputError as error:
+            place = f"{page.file.src_uri}: {error.problem}"
+            raise PluginError(f"{place}.\n    To mend: {error.remedy}") from None

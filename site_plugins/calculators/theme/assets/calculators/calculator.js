@@ -6,7 +6,11 @@
 //
 //   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
 //   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
+//   a data-download="name" the text as a file to save
 //   data-progress         how far the start is, or why there is none
+//
+// A field without a name but with data-given-from="part" holds the address of a card.json: its recipe becomes that part
+// of `given`.
 //
 // `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
 // link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set".
@@ -64,12 +68,21 @@ class RecipeCalculator extends HTMLElement {
     if (event.type === "pointerdown" && this.contains(event.target)) warm();
     if (!field || field.form !== this.form) return undefined;
     if (event.type === "focusin" || event.type === "pointerdown") warm();
+    if (event.type === "change" && field.dataset.givenFrom) this.#give(field).catch((error) => this.#showStatus(error.message));
     if ((event.type === "input" || event.type === "change") && field.name) {
       this.#edits.set(field.name, field.type === "checkbox" && !field.checked ? "" : field.value);
       this.#work();
     }
     if (event.type === "focusout") this.#fill(field, null);
     return undefined;
+  }
+
+  /** Another recipe: that of the card.json which a field names takes its place in `given`, and the changes go. */
+  async #give(field) {
+    const card = field.value && (await (await fetch(new URL(field.value, document.baseURI))).json());
+    const given = { ...JSON.parse(this.getAttribute("given")), [field.dataset.givenFrom]: card ? card.recipe : null };
+    this.setAttribute("given", JSON.stringify(given));
+    this.state = {};
   }
 
   /** One request at a time; what comes meanwhile is gathered, so that nothing typed is lost and the last word counts. */
@@ -139,11 +152,15 @@ class RecipeCalculator extends HTMLElement {
 
   #show(texts, all) {
     this.#texts = texts;
-    const { named, pictures, tables } = this.#places();
+    const { named, pictures, tables, files } = this.#places();
     for (const [name, text] of Object.entries(texts)) {
       for (const output of named.get(name) ?? []) if (output.textContent !== text) output.textContent = text;
       for (const output of pictures.get(name) ?? []) if (output.innerHTML !== text) output.innerHTML = text;
       for (const output of tables.get(name) ?? []) showRows(output, text);
+      for (const link of files.get(name) ?? []) {
+        link.href = `data:application/yaml;charset=utf-8,${encodeURIComponent(text)}`;
+        link.hidden = !text;
+      }
     }
     for (const field of this.form.elements) this.#fill(field, all ? null : document.activeElement);
   }
@@ -171,7 +188,7 @@ class RecipeCalculator extends HTMLElement {
           }, new Map());
     };
     const problems = new Map([...by("problem")].map(([name, [first]]) => [name, first]));
-    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), problems };
+    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), files: by("download"), problems };
     return this.#outputs;
   }
 

@@ -1,0 +1,58 @@
+"""The calculators' pages: the form is what the calculator says, and a wrong mark names its remedy."""
+
+import html
+import json
+import re
+
+import pytest
+
+from calc.calculators import run
+from calc.errors import InputError
+from site_plugins.recipe_cards.forms import Start, with_forms
+from tests.calc.calculators.test_formulate import RECIPE
+
+OTHER = {**RECIPE, "title": "Other <cream>"}
+STARTS = [
+    Start(name="low/milk", title="Milk cream", family="other", data=json.dumps(RECIPE), card="../low/milk/card.json"),
+    Start(
+        name="low/other", title="Other <cream>", family="other", data=json.dumps(OTHER), card="../low/other/card.json"
+    ),
+]
+
+
+@pytest.mark.parametrize("tool", ["formulate", "replace", "map", "compare"])
+def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str) -> None:
+    names = "low/milk low/other" if tool == "compare" else "low/milk"
+    page = with_forms(f"# Page\n\n<!-- crumbcoat: {tool} from {names} -->\n", STARTS)
+    given = html.unescape(re.findall(r' given="([^"]*)"', page)[0])
+    texts = run(tool, given, {}, {})[1]
+    shown = re.findall(r'data-text="([^"]+)"[^>]*>([^<]*)<', page)
+    assert shown
+    for name, text in shown:
+        assert html.unescape(text) == texts[name], name
+    for name, value in re.findall(r'<input name="([^"]+)" value="([^"]*)"', page):
+        assert html.unescape(value) == texts[name], name
+    for name in re.findall(r'data-rows="([^"]+)"', page):
+        for row in texts[name]:
+            for cell in row:
+                assert html.escape(cell, quote=False) in page
+    assert "Other <cream>" not in page
+    assert 'value="../low/other/card.json"' in page
+
+
+def test_other_pages_stay() -> None:
+    assert with_forms("# Page\n<!-- crumbcoat: fat chart -->\n", STARTS) == "# Page\n<!-- crumbcoat: fat chart -->\n"
+
+
+@pytest.mark.parametrize(
+    ("mark", "remedy"),
+    [
+        ("formulate from low/mlik", "low/milk"),
+        ("formulate from low/milk low/other", "at most 1"),
+        ("compare from low/milk", "choose another one beside it"),
+    ],
+)
+def test_a_wrong_mark_names_its_remedy(mark: str, remedy: str) -> None:
+    with pytest.raises(InputError) as error:
+        with_forms(f"<!-- crumbcoat: {mark} -->", STARTS)
+    assert remedy in error.value.remedy
