@@ -2,6 +2,8 @@
 
 import hashlib
 import json
+import os
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -22,7 +24,11 @@ def code_digest() -> str:
 
 
 class PageCache:
-    """A folder of JSON files, one a page; a key holds a digest of all inputs, so that a wrong page cannot be found."""
+    """A folder of computed pages; a key is a digest of all inputs, so that a wrong page cannot be found.
+
+    A page is a JSON file of facts, and files of text beside it that are found by their ending. The facts are written
+    last and know the digests of the files: what was cut short or changed is not found.
+    """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
@@ -33,18 +39,34 @@ class PageCache:
         return hashlib.sha256(b"%d %s %s" % (len(head), head, content)).hexdigest()
 
     def get(self, key: str) -> dict[str, Any] | None:
-        """What was put under the key; None if nothing was, or if the file was cut short."""
+        """The facts that were put under the key; None if nothing was, or if something of it is missing or changed."""
         try:
-            content = (self._folder / key[:2] / f"{key}.json").read_text(encoding="utf-8")
-            kept: dict[str, Any] = json.loads(content)
-        except (FileNotFoundError, json.JSONDecodeError):
+            kept = json.loads(self.path(key, "json").read_text(encoding="utf-8"))
+            for ending, digest in kept["files"].items():
+                if _digest(self.path(key, ending).read_bytes()) != digest:
+                    return None
+            facts: dict[str, Any] = kept["facts"]
+        except (FileNotFoundError, ValueError, KeyError):
             return None
-        return kept
+        return facts
 
-    def put(self, key: str, value: dict[str, Any]) -> None:
-        """Keep a value under the key; another build that writes the same at once does no harm."""
-        folder = self._folder / key[:2]
-        folder.mkdir(parents=True, exist_ok=True)
-        unfinished = folder / f"{key}.part"
-        unfinished.write_text(json.dumps(value, ensure_ascii=False), encoding="utf-8")
-        unfinished.replace(folder / f"{key}.json")
+    def put(self, key: str, facts: Mapping[str, Any], files: Mapping[str, str]) -> None:
+        """Keep facts and files under the key; another build that writes the same at once does no harm."""
+        self.path(key, "json").parent.mkdir(parents=True, exist_ok=True)
+        digests = {ending: self._write(key, ending, content) for ending, content in files.items()}
+        self._write(key, "json", json.dumps({"facts": facts, "files": digests}, ensure_ascii=False))
+
+    def path(self, key: str, ending: str) -> Path:
+        """Where a file of the key is kept."""
+        return self._folder / key[:2] / f"{key}.{ending}"
+
+    def _write(self, key: str, ending: str, content: str) -> str:
+        unfinished = self.path(key, f"{ending}.{os.getpid()}.part")
+        written = content.encode("utf-8")
+        unfinished.write_bytes(written)
+        unfinished.replace(self.path(key, ending))
+        return _digest(written)
+
+
+def _digest(content: bytes) -> str:
+    return hashlib.blake2b(content, digest_size=16).hexdigest()

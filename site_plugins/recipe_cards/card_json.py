@@ -34,7 +34,7 @@ def card_json(card: Card) -> str:
         "total": {**_figures(batch.total), "water_lost_g": batch.vessels[-1].water_lost_g},
         "texts": dict(card.texts),
     }
-    return json.dumps(content, ensure_ascii=False, indent=1)
+    return json.dumps(content, ensure_ascii=False)
 
 
 def _figures(mixture: Mixture) -> dict[str, object]:

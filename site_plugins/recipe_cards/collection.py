@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from calc.texts.explained import EXPLAINED, GROUPS
 from site_plugins.recipe_cards.page import PageFiles, environment
 
+MARK = "<!-- crumbcoat:"
+"""What a line begins with that asks for something made from the recipes of the site."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
@@ -26,8 +29,6 @@ def with_collection(markdown: str, entries: Sequence[Entry], url: str) -> str:
         entries: the recipes of the site.
         url: the page's own, from the site's root.
     """
-    if "<!-- crumbcoat:" not in markdown:
-        return markdown
     for mark, draw in _MARKS.items():
         place = f"<!-- crumbcoat: {mark} -->"
         if place in markdown:

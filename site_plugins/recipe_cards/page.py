@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
@@ -13,18 +13,23 @@ from calc.display import celsius_text, duration_text
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.card import Card, card_from
 from site_plugins.recipe_cards.card_json import card_json
+from site_plugins.recipe_cards.islands import parted
 from site_plugins.recipe_cards.json_ld import json_ld
 from site_plugins.recipe_cards.recipe_files import load_recipe
+
+ISLANDS, CARD_JSON = "islands.html", "card.json"
+"""Endings of what the cache keeps of a page as files."""
 
 _TEMPLATES = Path(__file__).parent / "templates"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFiles:
-    """What a recipe file becomes: the page as Markdown, and card.json; the rest is for lists of recipes."""
+    """What a recipe file becomes: its page's headings as Markdown, and under `key` in the cache its islands of HTML
+    (ISLANDS) and card.json (CARD_JSON); the rest is for lists of recipes."""
 
+    key: str
     markdown: str
-    card_json: str
     title: str
     summary: str
     family: str
@@ -49,26 +54,26 @@ def page_files(source: Path, file: str, name: str, photos: Mapping[str, str], ca
     key = cache.key(source.read_bytes(), name, json.dumps(photos, sort_keys=True))
     kept = cache.get(key)
     if kept is not None:
-        return PageFiles(**kept)
+        return PageFiles(key=key, **kept)
     recipe, data = load_recipe(source, file)
     card = card_from(recipe, data, name, photos)
-    made = PageFiles(
-        markdown=markdown_from(card),
-        card_json=card_json(card),
-        title=recipe.title,
-        summary=recipe.summary,
-        family=recipe.family,
-        fat_percent=card.batch.total.percent("fat_g"),
-        fat_text=str(card.texts["fat.percent"]),
-        cover=photos.get("cover"),
-        data=json.dumps(data, ensure_ascii=False, separators=(",", ":")),
-    )
-    cache.put(key, asdict(made))
-    return made
+    headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
+    facts = {
+        "markdown": _front_matter(card) + headings,
+        "title": recipe.title,
+        "summary": recipe.summary,
+        "family": recipe.family,
+        "fat_percent": card.batch.total.percent("fat_g"),
+        "fat_text": str(card.texts["fat.percent"]),
+        "cover": photos.get("cover"),
+        "data": json.dumps(data, ensure_ascii=False, separators=(",", ":")),
+    }
+    cache.put(key, facts, {ISLANDS: islands, CARD_JSON: card_json(card)})
+    return PageFiles(key=key, **facts)
 
 
-def markdown_from(card: Card) -> str:
-    """The page: front matter for MkDocs, then Markdown with HTML islands."""
+def _front_matter(card: Card) -> str:
+    """What MkDocs and the theme are told of the page."""
     meta = {
         "title": card.recipe.title,
         "description": card.recipe.summary,
@@ -76,7 +81,7 @@ def markdown_from(card: Card) -> str:
         "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("<", "\\u003c"),
     }
     head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
-    return f"---\n{head}\n---\n{_template().render(card=card, recipe=card.recipe, texts=card.texts)}"
+    return f"---\n{head}\n---\n"
 
 
 @cache
@@ -94,6 +99,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        finalize=_in_one_line,
     )
     made.filters |= {
         "markdown_safe": _markdown_safe,
@@ -103,6 +109,11 @@ def environment() -> Environment:
         "svg": Markup,  # only for pictures that calc drew: it escapes every text in them
     }
     return made
+
+
+def _in_one_line(value: object) -> object:
+    """No text of a recipe begins a line, where Markdown would read a heading."""
+    return value.replace("\n", " ") if isinstance(value, str) else value
 
 
 def _markdown_safe(text: str) -> str:

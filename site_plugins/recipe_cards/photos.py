@@ -1,8 +1,10 @@
 """Pictures that lie beside a recipe file, by their names."""
 
+import re
 from collections.abc import Iterable, Mapping
 from pathlib import PurePosixPath
 
+_SLOT = re.compile(r"[1-9][0-9]*-[1-9][0-9]*")
 ENDINGS = (".avif", ".webp", ".jpg", ".jpeg", ".png")
 
 
@@ -15,19 +17,30 @@ def photo_name(name: str, stage: int, step: int) -> str:
     return f"{name}.{stage}-{step}"
 
 
-def photos_beside(name: str, media: Iterable[str]) -> Mapping[str, str]:
-    """The pictures of one recipe: `cover` or `stage-step`, each with its file name.
+def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
+    """The pictures of each recipe: `cover` or `stage-step`, each with its file name; of two endings the first here.
 
     Args:
-        name: the recipe file's path in docs_dir, without ending.
         media: the paths in docs_dir of all files that are no pages.
 
-    >>> photos_beside("low-fat/veil", ["low-fat/veil.jpg", "low-fat/veil.2-1.webp", "low-fat/veil.pdf", "veil.jpg"])
-    {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}
+    Returns:
+        Under a recipe file's path in docs_dir, without ending, its pictures.
+
+    >>> photos_by_recipe(["low-fat/veil.jpg", "low-fat/veil.2-1.webp", "low-fat/veil.pdf"])
+    {'low-fat/veil': {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}}
     """
-    found: dict[str, str] = {}
-    for path in sorted(media, reverse=True):
-        if path.startswith(f"{name}.") and path.endswith(ENDINGS):
-            stem = path.removeprefix(f"{name}.").rpartition(".")[0]
-            found[stem or "cover"] = PurePosixPath(path).name
-    return dict(sorted(found.items()))
+    found: dict[str, dict[str, str]] = {}
+    for path in sorted(media, key=lambda path: (path.rpartition(".")[0], -_rank(path))):
+        if not path.endswith(ENDINGS):
+            continue
+        stem = path.rpartition(".")[0]
+        name, dot, slot = stem.rpartition(".")
+        if dot and _SLOT.fullmatch(slot):
+            found.setdefault(name, {})[slot] = PurePosixPath(path).name
+        else:
+            found.setdefault(stem, {})["cover"] = PurePosixPath(path).name
+    return {name: dict(sorted(pictures.items())) for name, pictures in found.items()}
+
+
+def _rank(path: str) -> int:
+    return next((number for number, ending in enumerate(ENDINGS) if path.endswith(ending)), len(ENDINGS))

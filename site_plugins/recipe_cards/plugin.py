@@ -6,18 +6,21 @@ from pathlib import Path
 from markupsafe import escape
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
+from mkdocs.utils.templates import TemplateContext
 
 from calc.errors import InputError
 from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.collection import Entry, with_collection
+from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
 from site_plugins.recipe_cards.forms import Start, with_forms
-from site_plugins.recipe_cards.page import PageFiles, page_files
-from site_plugins.recipe_cards.photos import photos_beside
+from site_plugins.recipe_cards.islands import whole
+from site_plugins.recipe_cards.page import CARD_JSON, ISLANDS, PageFiles, page_files
+from site_plugins.recipe_cards.photos import photos_by_recipe
 from site_plugins.recipe_cards.recipe_files import RecipeFileError
 
 _THEME = Path(__file__).parent / "theme"
@@ -34,24 +37,25 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
+        cache = self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._entries: list[Entry] = []
         self._cards: dict[str, PageFiles] = {}
         problems = []
+        photos = photos_by_recipe(file.src_uri for file in files.media_files())
         for source in [file for file in files if file.src_uri.endswith(self.config.suffix)]:
             files.remove(source)
             name = source.src_uri.removesuffix(self.config.suffix)
-            photos = photos_beside(name, (file.src_uri for file in files.media_files()))
             try:
                 path = Path(source.abs_src_path or "")
-                made = page_files(path, os.path.relpath(path), name, photos, cache)
+                made = page_files(path, os.path.relpath(path), name, photos.get(name, {}), cache)
             except RecipeFileError as error:
                 problems.append(str(error))
                 continue
             page = File.generated(config, f"{name}.md", content=made.markdown)
             page.edit_uri = source.src_uri
             files.append(page)
-            files.append(File.generated(config, f"{name}/card.json", content=made.card_json))
+            card_json = str(cache.path(made.key, CARD_JSON))
+            files.append(File.generated(config, f"{name}/card.json", abs_src_path=card_json))
             self._entries.append(Entry(made=made, url=page.url))
             self._cards[name] = made
         if problems:
@@ -61,6 +65,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
             page.meta |= {key: escape(page.meta[key]) for key in ("title", "description")}
+        if MARK not in markdown:
+            return markdown
         starts = [
             Start(
                 name=name,
@@ -76,3 +82,12 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         except InputError as error:
             place = f"{page.file.src_uri}: {error.problem}"
             raise PluginError(f"{place}.\n    To mend: {error.remedy}") from None
+
+    @event_priority(-100)  # After the search has read the words.
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        made = self._cards.get(page.file.src_uri.removesuffix(".md"))
+        if made and page.content:
+            page.content = whole(page.content, self._cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))
+        return context
