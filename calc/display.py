@@ -1,7 +1,7 @@
 """Quantities as text for people: all rounding of figures for show is here; halves go up."""
 
 from decimal import ROUND_HALF_UP, Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 NOT_KNOWN = "not known"
 
@@ -47,6 +47,7 @@ def plain_number_text(value: float, digits: int = 3) -> str:
 _SCALES = tuple(10.0**digits for digits in range(10))
 
 
+@lru_cache(maxsize=8192)
 def _fixed(value: float, digits: int) -> str:
     """What `rounded` gives, as text; by floats wherever no half is so near that binary fractions could tell another."""
     scaled = abs(value) * _SCALES[digits]

@@ -35,6 +35,7 @@ MATERIALS = tuple(_TILES)
 """What has a hatching and, in the style sheet, a colour of its own."""
 
 
+@lru_cache(maxsize=4096)
 def number(value: float) -> str:
     """A coordinate with at most two decimals.
 
@@ -80,11 +81,13 @@ def words(text: str) -> str:
     return escape(text, quote=False)
 
 
+@lru_cache(maxsize=2048)
 def label(x: float, y: float, text: str, *, kind: str = "cc-text", anchor: str = "start") -> str:
     """One line of lettering; `y` is its base line."""
     return element("text", words(text), x=x, y=y, class_=kind, text_anchor=anchor)
 
 
+@lru_cache(maxsize=1024)
 def line(x1: float, y1: float, x2: float, y2: float, kind: str = "cc-rule") -> str:
     """A straight line."""
     return element("line", x1=x1, y1=y1, x2=x2, y2=y2, class_=kind)

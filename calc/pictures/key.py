@@ -1,6 +1,7 @@
 """The key below a picture: a swatch, a name and a figure a line, joined by a thin rule."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc.drawing import SMALL, WIDTH, box_path, element, filled, label, line, lines_of, width_of
 
@@ -36,6 +37,7 @@ def rows(key: str, entries: list[Entry], top: float) -> tuple[str, float]:
     return "".join(drawn), y
 
 
+@lru_cache(maxsize=512)
 def _mark(key: str, mark: str, y: float) -> str:
     if mark.isdigit():
         ring = element("circle", cx=SWATCH / 2, cy=y + SWATCH / 2, r=SWATCH / 2, class_="cc-ring")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import fsum
+from operator import mul
 
 from calc.foods import INDEX, Food
 from calc.science.constants import constants
@@ -92,7 +93,7 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
     profiles = [(_profile(food), mass_g / 100) for food, mass_g in parts if mass_g > 0]
     columns = zip(*[content for (content, _), _ in profiles], strict=True)
     weights = [weight for _, weight in profiles]
-    totals = [fsum([a * b for a, b in zip(column, weights, strict=True)]) for column in columns] or [0.0] * len(FIELDS)
+    totals = [fsum(map(mul, column, weights)) for column in columns] or [0.0] * len(FIELDS)
     totals[0] = max(0.0, totals[0] - boiled_off_g)
     unknown = tuple([pair for (_, pairs), _ in profiles for pair in pairs])
     return Constituents(unknown, *totals)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,8 +14,7 @@ class Model:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(NamedTuple):
     """A value in the unit that the name of its field gives, with the band that model and inputs leave open.
 
     The band is what the tables, the models and the unknown contents leave open; it is no confidence interval.
