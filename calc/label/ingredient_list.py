@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from calc.allergens import allergen_word, allergen_words, assessed, regimes, words_in
-from calc.display import number_text
+from calc.display import number_text, plain_number_text
 from calc.errors import InputError
 from calc.foods import Food
 from calc.recipe.batch import Batch, Weighed
@@ -151,8 +151,10 @@ def _spans(
         inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts, percent_of)
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
-    percent = percent_of.get(entry.name) if entry.percent is None else entry.percent
-    if percent is not None:
+    if entry.percent is not None:
+        spans.append(Span(f" {plain_number_text(entry.percent, 1)} %"))
+    elif entry.name in percent_of:
+        percent = percent_of[entry.name]
         spans.append(Span(f" {number_text(percent, 0 if percent >= 10 else 1)} %"))
     for word in unnamed:
         inner += ([Span(", ")] if inner else []) + [Span(word, True)]

@@ -178,7 +178,7 @@ def test_what_the_author_says_a_compound_is_made_of_opens_it():
 def test_shares_stand_behind_what_has_one_as_on_the_pack():
     made_of = ["cocoa mass 62 %", "sugar (37.5 %)", "emulsifier (soya lecithin)"]
     found = ingredient_list(entries_of(_batch(made_of=made_of)), "US")
-    assert found.text == "dark chocolate (cocoa mass 62 %, sugar 38 %, emulsifier (SOYA lecithin)), cream (MILK)"
+    assert found.text == "dark chocolate (cocoa mass 62 %, sugar 37.5 %, emulsifier (SOYA lecithin)), cream (MILK)"
     assert found.contains == ("milk", "soya")
 
 

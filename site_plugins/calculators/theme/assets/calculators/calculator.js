@@ -11,6 +11,8 @@
 //
 // A field without a name but with data-given-from="part" holds the address of a card.json: its recipe becomes that part
 // of `given`.
+// `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
+// fields of its own aside.
 //
 // `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
 // link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set".
@@ -24,11 +26,13 @@ class RecipeCalculator extends HTMLElement {
   #busy = false;
   #texts = {};
   #outputs = null;
+  #following = 0; // The timer that waits before this one follows another.
 
   connectedCallback() {
     for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
       document.addEventListener(type, this);
     }
+    document.addEventListener("recipe-state", this);
     status.addEventListener("state", this);
     status.addEventListener("progress", this);
     this.#showStatus();
@@ -39,6 +43,8 @@ class RecipeCalculator extends HTMLElement {
     for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
       document.removeEventListener(type, this);
     }
+    document.removeEventListener("recipe-state", this);
+    clearTimeout(this.#following);
     status.removeEventListener("state", this);
     status.removeEventListener("progress", this);
   }
@@ -59,6 +65,7 @@ class RecipeCalculator extends HTMLElement {
 
   handleEvent(event) {
     if (event.target === status) return this.#showStatus();
+    if (event.type === "recipe-state") return this.#follow(event);
     const field = event.target.closest?.("input, select, textarea, button");
     if (event.target === this.form) {
       if (event.type === "submit") event.preventDefault();
@@ -83,6 +90,17 @@ class RecipeCalculator extends HTMLElement {
     const given = { ...JSON.parse(this.getAttribute("given")), [field.dataset.givenFrom]: card ? card.recipe : null };
     this.setAttribute("given", JSON.stringify(given));
     this.state = {};
+  }
+
+  /** Waits until the other is at rest, since it has to answer within a frame. */
+  #follow({ target, detail }) {
+    const { follows } = this.dataset;
+    if (!follows || target.getAttribute("name") !== follows || !this.closest("article")?.contains(target)) return;
+    clearTimeout(this.#following);
+    this.#following = setTimeout(() => {
+      const own = Object.entries(this.#state).filter(([name]) => this.form.elements[name]);
+      this.state = { ...detail.state, ...Object.fromEntries(own) };
+    }, 200);
   }
 
   /** One request at a time; what comes meanwhile is gathered, so that nothing typed is lost and the last word counts. */
@@ -126,7 +144,7 @@ class RecipeCalculator extends HTMLElement {
     this.#state = reply.state;
     this.#show(reply.texts, cause === "set");
     const detail = { state: this.state, cause };
-    this.dispatchEvent(new CustomEvent("recipe-state", { bubbles: true, detail }));
+    this.dispatchEvent(new CustomEvent("recipe-state", { bubbles: !this.dataset.follows, detail }));
     return true;
   }
 

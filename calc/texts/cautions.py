@@ -1,0 +1,30 @@
+"""Texts of the cautions that a batch calls for; each says that it gives way, and to whom."""
+
+from collections.abc import Sequence
+
+from calc.cautions import Caution, cautions_for, facts_of
+from calc.recipe.batch import Batch
+from calc.texts import Texts
+
+
+COME_FIRST = "Your local food code and licensed practice come first."
+
+
+def caution_texts(batch: Batch, young: bool | None = None) -> Texts:
+    """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
+    chosen = cautions_for(facts_of(batch, young))
+    return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
+
+
+def caution_rows(cautions: Sequence[Caution]) -> list[list[str]]:
+    """A row of each caution: title, words, and who decides with the source."""
+    return [[one.title, one.words, f"{COME_FIRST} {one.source_text}."] for one in cautions]
+
+
+def count_text(count: int) -> str:
+    """How many cautions there are.
+
+    >>> count_text(1), count_text(9)
+    ('1 caution', '9 cautions')
+    """
+    return f"{count} caution{'' if count == 1 else 's'}"

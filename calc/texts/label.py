@@ -1,0 +1,108 @@
+"""Texts of a label: nutrients by both regimes, ingredients with their allergens in capitals, marks of diet."""
+
+from collections.abc import Sequence
+
+from calc.display import NOT_KNOWN, list_text, mass_text, plain_number_text
+from calc.label.eu import eu_label
+from calc.label.ingredient_list import Entry, IngredientList, entries_of, ingredient_list
+from calc.label.nutrients import Line
+from calc.label.suitable import Mark, diet_marks
+from calc.label.us import Serving, UsLabel, serving_of, us_label
+from calc.recipe.batch import Batch
+from calc.texts import Texts
+
+REGIMES = ("EU", "US")
+_INDENT = "\u2003"
+
+
+def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
+    """`label.us`, `label.eu`, `label.ingredients`, `label.doubts`, `label.diets`: rows; `label.serving` and others.
+
+    Args:
+        density_g_per_ml: of the finished food, which the US serving goes by; without one a portion is the serving.
+    """
+    us = us_label_of(batch, density_g_per_ml)
+    eu = eu_label(batch.total, portion_g(batch))
+    entries = entries_of(batch)
+    lists = [ingredient_list(entries, regime, batch.recipe.may_contain) for regime in REGIMES]
+    marks = marks_of(batch)
+    return {
+        "label.us": [
+            [_name(line), line.text, line.percent_text, whole.text]
+            for line, whole in zip(us.per_serving, us.per_100g, strict=True)
+        ],
+        "label.eu": [
+            [_name(line), line.text, part.text] for line, part in zip(eu.per_100g, eu.per_portion, strict=True)
+        ],
+        "label.serving": _serving_text(us, density_g_per_ml),
+        "label.portion": f"One portion is {mass_text(portion_g(batch))}: 1 of {_portions(batch)}.",
+        "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
+        "label.ingredients": _list_rows(lists),
+        "label.doubts": [[name, why] for name, why in dict.fromkeys(doubt for one in lists for doubt in one.doubts)],
+        "label.may_contain": list_text(batch.recipe.may_contain),
+        "label.suitable": list_text([mark.label for mark in marks if mark.suitable]) or "no mark",
+        "label.diets": [[mark.label, _mark_text(mark)] for mark in marks if not mark.suitable],
+    }
+
+
+def portion_g(batch: Batch) -> float:
+    """What one of the batch's portions weighs."""
+    return batch.total.mass_g / (batch.factor * batch.recipe.yields.portions)
+
+
+def us_label_of(batch: Batch, density_g_per_ml: float | None) -> UsLabel:
+    """The US label of a batch: by the reference amount where the density is known, else by the portion."""
+    if density_g_per_ml is None:
+        return us_label(batch.total, Serving(words="1 portion", mass_g=portion_g(batch)))
+    return us_label(batch.total, serving_of(density_g_per_ml))
+
+
+def marks_of(batch: Batch) -> tuple[Mark, ...]:
+    """The marks of diet of a batch with what is eaten on it: of a decoration nothing is certain."""
+    decorations = [Entry(name=one.what, mass_g=1.0) for one in batch.recipe.decorations if one.eaten]
+    return diet_marks([*entries_of(batch), *decorations], batch.recipe.may_contain)
+
+
+def _name(line: Line) -> str:
+    return _INDENT * line.nutrient.indent + line.nutrient.name
+
+
+def _portions(batch: Batch) -> str:
+    return f"{plain_number_text(batch.factor * batch.recipe.yields.portions, 1)} {batch.recipe.yields.of}"
+
+
+def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
+    servings = f"this batch holds about {plain_number_text(label.servings, 0)}"
+    if density_g_per_ml is None:
+        return f"A serving is {label.serving.text}, since no density is measured that a tablespoon could go by; {servings}."
+    return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
+
+
+def _missing_text(lines: Sequence[Line]) -> str:
+    """Which ingredients hide what; the same name is told once."""
+    hidden: dict[tuple[str, ...], list[str]] = {}
+    for line in lines:
+        if line.missing:
+            name = line.nutrient.name.removeprefix("of which ")
+            name = name[0].lower() + name[1:]
+            names = hidden.setdefault(line.missing, [])
+            if name not in names:
+                names.append(name)
+    return " ".join(f"{NOT_KNOWN.capitalize()} of {list_text(who)}: {list_text(what)}." for who, what in hidden.items())
+
+
+def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
+    """One list where both regimes print the same, else one each; then what it contains, by each law's order."""
+    eu, us = (one.text for one in lists)
+    rows = [["Ingredients", eu]] if eu == us else [["Ingredients, EU", eu], ["Ingredients, US", us]]
+    contains = [list_text(one.contains) or "none of those that the law lists, as far as known" for one in lists]
+    if set(lists[0].contains) == set(lists[1].contains):
+        return [*rows, ["Contains", contains[0]]]
+    return [*rows, *([f"Contains, {regime}", told] for regime, told in zip(REGIMES, contains, strict=True))]
+
+
+def _mark_text(mark: Mark) -> str:
+    told = [f"it holds {list_text(mark.against)}"] if mark.against else []
+    if mark.unsure:
+        told.append(f"not certain: {list_text(mark.unsure)}")
+    return "; ".join(told)
