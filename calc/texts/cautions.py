@@ -6,7 +6,6 @@ from calc.cautions import Caution, cautions_for, facts_of
 from calc.recipe.batch import Batch
 from calc.texts import Texts
 
-
 COME_FIRST = "Your local food code and licensed practice come first."
 
 

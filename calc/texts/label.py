@@ -16,7 +16,7 @@ _INDENT = "\u2003"
 
 
 def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
-    """`label.us`, `label.eu`, `label.ingredients`, `label.doubts`, `label.diets`: rows; `label.serving` and others.
+    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
 
     Args:
         density_g_per_ml: of the finished food, which the US serving goes by; without one a portion is the serving.
@@ -25,7 +25,6 @@ def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
     eu = eu_label(batch.total, portion_g(batch))
     entries = entries_of(batch)
     lists = [ingredient_list(entries, regime, batch.recipe.may_contain) for regime in REGIMES]
-    marks = marks_of(batch)
     return {
         "label.us": [
             [_name(line), line.text, line.percent_text, whole.text]
@@ -37,11 +36,7 @@ def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
         "label.serving": _serving_text(us, density_g_per_ml),
         "label.portion": f"One portion is {mass_text(portion_g(batch))}: 1 of {_portions(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
-        "label.ingredients": _list_rows(lists),
-        "label.doubts": [[name, why] for name, why in dict.fromkeys(doubt for one in lists for doubt in one.doubts)],
-        "label.may_contain": list_text(batch.recipe.may_contain),
-        "label.suitable": list_text([mark.label for mark in marks if mark.suitable]) or "no mark",
-        "label.diets": [[mark.label, _mark_text(mark)] for mark in marks if not mark.suitable],
+        "label.words": [*_list_rows(lists), *_mark_rows(marks_of(batch))],
     }
 
 
@@ -74,7 +69,7 @@ def _portions(batch: Batch) -> str:
 def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
     servings = f"this batch holds about {plain_number_text(label.servings, 0)}"
     if density_g_per_ml is None:
-        return f"A serving is {label.serving.text}, since no density is measured that a tablespoon could go by; {servings}."
+        return f"A serving is {label.serving.text}, since no density tells what a tablespoon weighs; {servings}."
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
 
 
@@ -92,17 +87,28 @@ def _missing_text(lines: Sequence[Line]) -> str:
 
 
 def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
-    """One list where both regimes print the same, else one each; then what it contains, by each law's order."""
+    """One list where both regimes print the same, else one each; what it contains, may contain, and is not known."""
     eu, us = (one.text for one in lists)
     rows = [["Ingredients", eu]] if eu == us else [["Ingredients, EU", eu], ["Ingredients, US", us]]
-    contains = [list_text(one.contains) or "none of those that the law lists, as far as known" for one in lists]
+    contains = [list_text(one.contains) or "nothing that the law lists, as far as known" for one in lists]
     if set(lists[0].contains) == set(lists[1].contains):
-        return [*rows, ["Contains", contains[0]]]
-    return [*rows, *([f"Contains, {regime}", told] for regime, told in zip(REGIMES, contains, strict=True))]
+        rows.append(["Contains", contains[0]])
+    else:
+        rows += [[f"Contains, {regime}", told] for regime, told in zip(REGIMES, contains, strict=True)]
+    if lists[0].may_contain:
+        rows.append(["May contain", list_text(lists[0].may_contain)])
+    doubts = dict.fromkeys(doubt for one in lists for doubt in one.doubts)
+    return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
+
+
+def _mark_rows(marks: Sequence[Mark]) -> list[list[str]]:
+    suitable = [mark.label for mark in marks if mark.suitable]
+    rows = [["Suitable for", f"{list_text(suitable)} diets"]] if suitable else []
+    return rows + [[f"No mark {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
 
 
 def _mark_text(mark: Mark) -> str:
-    told = [f"it holds {list_text(mark.against)}"] if mark.against else []
+    told = [f"holds {list_text(mark.against)}"] if mark.against else []
     if mark.unsure:
         told.append(f"not certain: {list_text(mark.unsure)}")
     return "; ".join(told)

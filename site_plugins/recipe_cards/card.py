@@ -11,6 +11,7 @@ from calc.figures import FIGURES
 from calc.recipe.batch import Batch, batch_of
 from calc.recipe.model import Ingredient, Recipe, Step, Use
 from calc.texts.explained import EXPLAINED, GROUPS, Explained
+from site_plugins.recipe_cards.label import Label, label_of
 from site_plugins.recipe_cards.photos import photo_name
 
 
@@ -23,6 +24,7 @@ class Card:
     given: str
     batch: Batch
     texts: Mapping[str, object]
+    label: Label
     name: str
     photos: Mapping[str, str]
     attended_s: float
@@ -112,17 +114,21 @@ _DRAWING_OF = (
 """Words of a step's tool and picture, the first that fits, and the drawing in templates/drawings.jinja."""
 
 
-def card_from(recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str]) -> Card:
+def card_from(
+    recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None
+) -> Card:
     """The card of a recipe: the calculators are run here, on the same data that the browser gets."""
     given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
     _, texts = run("batch", given, {}, {})
+    batch = batch_of(recipe)
     times = [(step.time.longest_s, step.unattended) for stage in recipe.stages for step in stage.steps if step.time]
     return Card(
         recipe=recipe,
         data=data,
         given=given,
-        batch=batch_of(recipe),
+        batch=batch,
         texts=texts,
+        label=label_of(batch, data, prices),
         name=name,
         photos=photos,
         attended_s=sum(time_s for time_s, unattended in times if not unattended),

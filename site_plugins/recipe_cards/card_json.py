@@ -32,6 +32,7 @@ def card_json(card: Card) -> str:
             for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True)
         ],
         "total": {**_figures(batch.total), "water_lost_g": batch.vessels[-1].water_lost_g},
+        **card.label.card_json,
         "texts": dict(card.texts),
     }
     return json.dumps(content, ensure_ascii=False)

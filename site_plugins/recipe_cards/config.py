@@ -10,5 +10,8 @@ class RecipeCardsConfig(Config):
     suffix = option.Type(str, default=".yaml")
     """The ending of recipe files in docs_dir; each becomes a page."""
 
+    prices = option.Type(str, default="prices.csv")
+    """The file of prices in docs_dir; without it the cards tell no cost."""
+
     cache = option.Type(str, default=".cache/recipe_cards")
     """Folder, beside mkdocs.yml, in which computed pages are kept until their recipe or Crumbcoat changes."""

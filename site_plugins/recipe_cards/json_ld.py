@@ -19,6 +19,7 @@ def json_ld(card: Card) -> dict[str, object]:
         "recipeInstructions": [_section(card, number) for number in range(len(recipe.stages))],
         "tool": [{"@type": "HowToTool", "name": tool} for tool in _tools(card)],
     }
+    data |= card.label.json_ld
     if recipe.published:
         data["datePublished"] = recipe.published
     if recipe.keywords:

@@ -39,7 +39,9 @@ class PageFiles:
     data: str
 
 
-def page_files(source: Path, file: str, name: str, photos: Mapping[str, str], cache: PageCache) -> PageFiles:
+def page_files(
+    source: Path, file: str, name: str, photos: Mapping[str, str], prices: str | None, cache: PageCache
+) -> PageFiles:
     """What a recipe file becomes, from the cache if it was computed before.
 
     Args:
@@ -47,16 +49,17 @@ def page_files(source: Path, file: str, name: str, photos: Mapping[str, str], ca
         file: its name as errors give it.
         name: its path in docs_dir, without ending.
         photos: the pictures beside it.
+        prices: the text of the file of prices.
 
     Raises:
         RecipeFileError: if the file holds no recipe.
     """
-    key = cache.key(source.read_bytes(), name, json.dumps(photos, sort_keys=True))
+    key = cache.key(source.read_bytes(), name, json.dumps(photos, sort_keys=True), prices or "")
     kept = cache.get(key)
     if kept is not None:
         return PageFiles(key=key, **kept)
     recipe, data = load_recipe(source, file)
-    card = card_from(recipe, data, name, photos)
+    card = card_from(recipe, data, name, photos, prices)
     headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
     facts = {
         "markdown": _front_matter(card) + headings,

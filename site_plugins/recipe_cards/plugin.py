@@ -21,6 +21,7 @@ from site_plugins.recipe_cards.forms import Start, with_forms
 from site_plugins.recipe_cards.islands import whole
 from site_plugins.recipe_cards.page import CARD_JSON, ISLANDS, PageFiles, page_files
 from site_plugins.recipe_cards.photos import photos_by_recipe
+from site_plugins.recipe_cards.prices import load_prices
 from site_plugins.recipe_cards.recipe_files import RecipeFileError
 
 _THEME = Path(__file__).parent / "theme"
@@ -42,12 +43,18 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._cards: dict[str, PageFiles] = {}
         problems = []
         photos = photos_by_recipe(file.src_uri for file in files.media_files())
+        prices = None
+        try:
+            path = Path(config.docs_dir) / self.config.prices
+            prices = load_prices(path, os.path.relpath(path))
+        except RecipeFileError as error:
+            problems.append(str(error))
         for source in [file for file in files if file.src_uri.endswith(self.config.suffix)]:
             files.remove(source)
             name = source.src_uri.removesuffix(self.config.suffix)
             try:
                 path = Path(source.abs_src_path or "")
-                made = page_files(path, os.path.relpath(path), name, photos.get(name, {}), cache)
+                made = page_files(path, os.path.relpath(path), name, photos.get(name, {}), prices, cache)
             except RecipeFileError as error:
                 problems.append(str(error))
                 continue

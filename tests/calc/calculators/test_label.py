@@ -1,0 +1,141 @@
+"""The label calculator: the label, the cost and the cautions of the batch that the reader made."""
+
+import json
+from decimal import Decimal
+
+import pytest
+
+from calc.calculators import run
+from calc.errors import InputError
+
+RECIPE = {
+    "title": "Butter cream", "summary": "Butter and sugar.", "author": "the tests", "family": "other",
+    "yield": {"portions": "10", "of": "cupcakes"}, "measured": {"density": "0.8 g/mL"},
+    "may_contain": ["hazelnut"],
+    "ingredients": {
+        "butter": {
+            "kind": "butter_unsalted", "name": "butter", "amount": "200 g",
+            "replacements": {"soya": {"name": "soya spread", "composition": {"fat": "80 %"}, "allergens": ["soya"]}},
+        },
+        "sugar": {"kind": "sugar_granulated", "name": "sugar", "amount": "300 g"},
+        "rum": {"kind": "rum_80_proof", "name": "rum", "amount": "10 g", "optional": "yes"},
+    },
+    "stages": [{"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter", "sugar", "rum"], "tool": "mixer"}]}],
+}  # fmt: skip
+PRICES = """item,pack,price,currency,date,note
+butter_unsalted,250 g,2.50,EUR,2026-03-01,
+sugar_granulated,1 kg,1.20,EUR,2026-01-31,
+"""
+GIVEN = json.dumps({"recipe": RECIPE, "prices": PRICES})
+
+
+def texts(state=None, given=GIVEN, **edit):
+    return run("label", given, state or {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
+
+
+def cells(rows):
+    return {row[0].strip(): row[1:] for row in rows}
+
+
+def test_the_words_of_the_label():
+    assert texts()["label.words"] == [
+        ["Ingredients", "sugar, butter (MILK), rum"],
+        ["Contains", "milk"],
+        ["May contain", "hazelnut"],
+        ["Suitable for", "vegetarian and gluten-free diets"],
+        ["No mark vegan", "holds butter"],
+    ]
+
+
+def test_numbers_by_hand():
+    """usda-sr28: butter 81.11 g fat (NDB 01145), sugar 0 g; 21 CFR 101.9(c)(2): whole grams above 5 g, 78 g a day.
+
+    200 g butter bring 162.2 g of fat to 510 g: 31.8 g in 100 g, 7.6 g in 2 tbsp or 30 mL, which weigh 24 g.
+    """
+    shown = texts()
+    assert cells(shown["label.us"])["Total fat"] == ["8 g", "10 %", "32 g"]
+    assert cells(shown["label.eu"])["Fat"] == ["32 g", "16 g"]
+    assert "2 tbsp (24 g)" in shown["label.serving"]
+    assert shown["label.portion"] == "One portion is 51 g: 1 of 10 cupcakes."
+
+
+def test_what_is_not_known_is_told_and_of_whom():
+    shown = texts({"instead.butter": "soya"})
+    assert cells(shown["label.us"])["Sodium"] == ["not known", "", "not known"]
+    assert "Not known of soya spread" in shown["label.missing"]
+    assert "sodium" in shown["label.missing"]
+    assert cells(shown["label.words"])["Contains"] == ["soya"]
+    assert shown["cost.missing"] == "No price is known for soya spread and rum."
+
+
+def test_the_label_follows_the_state_of_the_batch():
+    assert cells(texts({"without.rum": "yes"})["label.words"])["Ingredients"] == ["sugar, butter (MILK)"]
+    assert "Alcohol" in cells(texts()["cautions"])
+    assert "Alcohol" not in cells(texts({"without.rum": "yes"})["cautions"])
+    assert cells(texts({"factor": "2"})["cost.lines"])["butter"][0] == "400 g"
+    assert cells(texts({"factor": "2"})["label.eu"]) == cells(texts()["label.eu"])
+
+
+def test_the_cost_by_hand():
+    """200 g at 2.50 for 250 g are 2.00; 300 g at 1.20 a kg are 0.36; nothing is known of the rum."""
+    shown = texts(cost__cake="255 g")
+    assert cells(shown["cost.lines"]) == {
+        "butter": ["200 g", "2.50 EUR for 250 g", "2.00 EUR"],
+        "sugar": ["300 g", "1.20 EUR for 1 kg", "0.36 EUR"],
+        "rum": ["10 g", "no price", "not known"],
+    }
+    sums = cells(shown["cost.sums"])
+    assert sums["This batch"] == ["at least 2.36 EUR"]
+    assert sums["1 of 10 cupcakes"] == ["at least 0.24 EUR"]
+    assert sums["A cake with 255 g"] == [f"at least {Decimal('2.36') * 255 / 510:.2f} EUR"]
+    assert shown["cost.dates"].startswith("Prices from 2026-01-31 to 2026-03-01.")
+
+
+def test_without_prices_it_says_so():
+    shown = texts(given=json.dumps({"recipe": RECIPE}))
+    assert (shown["cost.lines"], shown["cost.sums"]) == ([], [])
+    assert shown["cost.dates"] == "There is no file of prices."
+
+
+def test_without_a_density_the_serving_is_a_portion():
+    recipe = {key: value for key, value in RECIPE.items() if key != "measured"}
+    assert "1 portion (51 g), since no density" in texts(given=json.dumps({"recipe": recipe}))["label.serving"]
+    weighed = {"cup": "metric_cup", "cup_weighs": "200"}
+    assert "2 tbsp (24 g)" in texts(weighed, json.dumps({"recipe": recipe}))["label.serving"]
+
+
+def test_a_decoration_takes_the_marks_away():
+    decorated = {**RECIPE, "decorations": [{"what": "sugar pearls"}]}
+    words = cells(texts(given=json.dumps({"recipe": decorated}))["label.words"])
+    assert "Suitable for" not in words
+    assert words["No mark vegetarian"] == ["not certain: sugar pearls"]
+
+
+def test_each_caution_gives_way_and_names_its_source():
+    rows = texts()["cautions"]
+    assert texts()["cautions.count"] == f"{len(rows)} cautions"
+    for _, words, source in rows:
+        assert words
+        assert source.startswith("Your local food code and licensed practice come first. ")
+        assert len(source) > 80
+
+
+@pytest.mark.parametrize("edit", ["a slice", "0", "1 cup", "-5 g", "5 mL"])
+def test_a_cake_that_cannot_be(edit):
+    with pytest.raises(InputError) as caught:
+        run("label", GIVEN, {}, {"cost.cake": edit})
+    assert caught.value.path == ("cost", "cake")
+    assert caught.value.problem
+    assert caught.value.remedy
+
+
+def test_the_state_is_canonical_and_kept():
+    state, _ = run("label", GIVEN, {"factor": "2"}, {"cost.cake": "0.5 kg"})
+    assert state == {"factor": "2", "cost.cake": "500"}
+    assert run("label", GIVEN, state, {"cost.cake": " "})[0] == {"factor": "2"}
+
+
+@pytest.mark.parametrize("given", ["", "[]", "{}", '{"recipe": {}, "wine": 1}', '{"recipe": 3}'])
+def test_what_the_page_gives_is_checked(given):
+    with pytest.raises(InputError):
+        run("label", given, {}, {})
