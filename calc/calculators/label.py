@@ -7,8 +7,9 @@ from functools import lru_cache
 from calc.cost import Prices, prices_from
 from calc.errors import InputError
 from calc.fields import json_fields, only, take, take_or
+from calc.form_state import at_field, shortest
 from calc.recipe.batch import Batch, batch_of
-from calc.recipe.changes import Changes, at_field, changes_from, shortest, state_of
+from calc.recipe.changes import Changes, changes_from, state_of
 from calc.recipe.model import Recipe
 from calc.recipe.reading import recipe_from
 from calc.recipe.written_amounts import in_grams
@@ -47,7 +48,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
     """
     recipe, prices = _given(given)
     of_batch = {name: value for name, value in state.items() if name != CAKE}
-    cake_g = at_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE) else None
+    cake_g = at_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
     return Question(recipe=recipe, prices=prices, changes=changes_from(recipe, of_batch), cake_g=cake_g)
 
 
