@@ -95,14 +95,22 @@ def test_steps_stand_in_order_and_bear_the_ids_that_links_go_to(demo: Path, name
 @pytest.mark.parametrize("name", NAMES)
 def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
     shown = article(demo, name)
-    (calculator,) = shown.all("recipe-calculator", name="batch")
-    _, texts = run("batch", calculator["given"], {}, {})
+    texts: dict[str, object] = {}
+    for calculator in shown.all("recipe-calculator"):
+        texts |= run(calculator["name"], calculator["given"], {}, {})[1]
     outputs = [(one["data-text"], one.text) for one in shown.all() if "data-text" in one.attributes]
     assert len(outputs) > 50
     assert [pair for pair in outputs if pair[1] != one_line(str(texts[pair[0]]))] == []
     for field in shown.all("input", form="batch"):
         if field.attributes.get("type", "text") == "text":
             assert field["value"] == texts[field["name"]]
+    tables = [one for one in shown.all("tbody") if "data-rows" in one.attributes]
+    assert tables
+    for table in tables:
+        cells = [[" ".join(cell.text.split()) for cell in (*row.all("th"), *row.all("td"))] for row in table.all("tr")]
+        expected = texts[table["data-rows"]]
+        assert isinstance(expected, list)
+        assert cells == [[one_line(cell) for cell in row] for row in expected], table["data-rows"]
     pictures = [one["data-picture"] for one in shown.all() if "data-picture" in one.attributes]
     assert pictures
     assert set(pictures) <= set(texts)
@@ -224,7 +232,7 @@ def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Pat
     assert [one for one in shown.all("img") if "onerror" in one.attributes] == []
     assert shown.all("script") == []
     assert [one for one in shown.all("a") if one.attributes.get("href", "").startswith("javascript:")] == []
-    (calculator,) = shown.all("recipe-calculator")
+    (calculator,) = shown.all("recipe-calculator", name="batch")
     assert json.loads(calculator["given"])["recipe"]["title"] == f"T {text}"
     (script,) = page(hostile, f"r{number}").all("script", type="application/ld+json")
     assert json.loads("".join(str(child) for child in script.children))["name"] == f"T {text}"
