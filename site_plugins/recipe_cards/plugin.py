@@ -35,6 +35,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         config.extra_css.insert(0, "assets/recipe_cards/recipe_cards.css")
         config.extra_css.insert(1, "assets/recipe_cards/pictures.css")
         config.extra_css.append("assets/recipe_cards/science.css")
+        config.extra_css.append("assets/recipe_cards/label.css")
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
