@@ -21,6 +21,8 @@ def parted(markdown: str) -> tuple[str, str]:
     >>> lean, islands = parted('# Veil\\n\\n<div>\\n<p>Cold <b>milk</b></p>\\n</div>\\n')
     >>> lean, islands
     ('# Veil\\n\\n<p data-island="0">Cold milk</p>\\n\\n', '<div>\\n<p>Cold <b>milk</b></p>\\n</div>')
+    >>> parted('# Veil\\n\\n## Method\\n')[0]
+    '# Veil\\n\\n## Method\\n\\n'
     """
     islands: list[str] = []
     lean: list[str] = []
@@ -30,6 +32,8 @@ def parted(markdown: str) -> tuple[str, str]:
             words = " ".join(_TAG.sub(" ", _DRAWN.sub(" ", island)).split())
             lean.append(f'\n\n<p data-island="{len(islands)}">{words}</p>\n\n')
             islands.append(island.strip())
+        elif lean:
+            lean.append("\n\n")
 
     end = 0
     for heading in _HEADING.finditer(markdown):

@@ -93,6 +93,21 @@ def test_steps_stand_in_order_and_bear_the_ids_that_links_go_to(demo: Path, name
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_each_stage_is_a_chapter_of_the_method(demo: Path, name: str) -> None:
+    """WCAG 2.2, 1.3.1: headings are headings, each of its own."""
+    recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
+    shown = [
+        (one.name, one.text.removesuffix("¶")) for one in article(demo, name).walk() if one.name in ("h1", "h2", "h3")
+    ]
+    assert shown[0] == ("h1", recipe.title)
+    assert ("h2", "Ingredients") in shown
+    method = shown.index(("h2", "Method")) + 1
+    stages = [("h3", f"Stage {number}: {stage.title}") for number, stage in enumerate(recipe.stages, 1)]
+    assert shown[method : method + len(stages)] == stages
+    assert shown[method + len(stages)][0] == "h2"
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
     shown = article(demo, name)
     texts: dict[str, object] = {}
