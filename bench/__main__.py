@@ -1,4 +1,4 @@
-"""`python -m bench [start weight slow …]`: measures, prints tables, writes bench/results/<name>.json."""
+"""`python -m bench [start weight slow repaint build]`: measures, prints tables, writes bench/results/<name>.json."""
 
 import json
 import os
@@ -7,22 +7,29 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
-from bench import slow, start, weight
+from bench import build, repaint, slow, start, weight
 from bench.host import chromium, hosted
 
 RESULTS = Path(__file__).parent / "results"
-IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow}
+IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow, "repaint": repaint}
+ALL = (*IN_THE_BROWSER, "build")
 
 
 def main(names: list[str]) -> None:
     """Take the measurements named, or all."""
-    wrong = [name for name in names if name not in IN_THE_BROWSER]
+    wrong = [name for name in names if name not in ALL]
     if wrong:
-        raise SystemExit(
-            f"bench: there is no measurement {wrong[0]!r}\n    To mend: choose from {', '.join(IN_THE_BROWSER)}"
-        )
+        raise SystemExit(f"bench: there is no measurement {wrong[0]!r}\n    To mend: choose from {', '.join(ALL)}")
+    names = names or list(ALL)
+    if "build" in names:
+        table = build.measure()
+        show(str(build.__doc__), table)
+        keep("build", str(build.__doc__), table, "")
+    wanted = [name for name in names if name in IN_THE_BROWSER]
+    if not wanted:
+        return
     with hosted() as address, chromium() as browser:
-        for name in names or IN_THE_BROWSER:
+        for name in wanted:
             module = IN_THE_BROWSER[name]
             table = module.measure(browser, address)
             show(str(module.__doc__), table)
@@ -39,7 +46,9 @@ def show(title: str, table: Mapping[str, Mapping[str, float]]) -> None:
 
 def keep(name: str, title: str, table: Mapping[str, Mapping[str, float]], chromium_version: str) -> None:
     """Write a table beside the last ones, with what it was taken on."""
-    machine = {"python": platform.python_version(), "cores": os.cpu_count(), "chromium": chromium_version}
+    machine = {"python": platform.python_version(), "cores": os.cpu_count()}
+    if chromium_version:
+        machine["chromium"] = chromium_version
     RESULTS.mkdir(exist_ok=True)
     written = json.dumps({"what": title, "machine": machine, "table": table}, indent=1)
     (RESULTS / f"{name}.json").write_text(written + "\n", encoding="utf-8")

@@ -54,6 +54,7 @@ function hear({ data, currentTarget }) {
   } else if (data.id) {
     const { resolve } = waiting.get(data.id);
     waiting.delete(data.id);
+    status.pythonMs = data.pythonMs; // What the last answer took, for measuring.
     resolve(JSON.parse(data.reply));
   } else {
     Object.assign(status, data);

@@ -1,7 +1,7 @@
 // Runs the calculators' Python, off the page's thread.
 //
 // First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
-// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply } for each request, and { failed } once,
+// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed } once,
 // after which this worker is of no more use: client.js begins another one with the ordinary start.
 const PAGE = 4096;
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
@@ -14,7 +14,9 @@ addEventListener("message", async ({ data }) => {
       answer = await begin(data);
       postMessage({ live: true });
     } else {
-      postMessage({ id: data.id, reply: answer(data.request) });
+      const begun = performance.now();
+      const reply = answer(data.request);
+      postMessage({ id: data.id, reply, pythonMs: performance.now() - begun });
     }
   } catch (error) {
     postMessage({ failed: String(error?.message ?? error) });

@@ -1,0 +1,96 @@
+"""From an edit to the repainted figures: a recipe of 25 ingredients with all of the science on, in ms."""
+
+import json
+import shutil
+import subprocess
+import sys
+from collections.abc import Sequence
+
+from playwright.sync_api import Browser
+
+from bench.host import FOLDER, ROOT
+
+EDITS = 300
+# One edit as a reader makes it: a field changes; then the worker's answer, the texts in the page, and the next frame.
+EDIT = """async ([name, values]) => {
+  const calculator = document.querySelector('recipe-calculator[name="batch"]');
+  const field = [...calculator.form.elements].find((one) => one.name === name);
+  const script = document.querySelector('script[src$="/calculator.js"]');
+  const { status } = await import(new URL("client.js", script.src));
+  const taken = [];
+  let blocked = 0;
+  const look = (list) => list.getEntries().forEach((task) => (blocked = Math.max(blocked, task.duration)));
+  new PerformanceObserver(look).observe({ type: "longtask" });
+  for (const value of values) {
+    const heard = new Promise((done) => calculator.addEventListener("recipe-state", done, { once: true }));
+    const begun = performance.now();
+    field.value = value;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    const handled = performance.now();
+    await heard;
+    const shown = performance.now();
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+    taken.push([shown - begun, status.pythonMs, handled - begun]);
+    await new Promise((done) => setTimeout(done, 20));
+  }
+  return { taken, blocked };
+}"""
+START = """() => new Promise((done) => {
+  const calculator = document.querySelector('recipe-calculator[name="batch"]');
+  calculator.addEventListener("recipe-state", done, { once: true });
+  calculator.state = { factor: "2" };
+}).then(() => null)"""
+
+
+def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
+    """By kind of edit: median and 95th percentile of the edit to the texts in the page, and of Python alone."""
+    _build()
+    page = browser.new_page()
+    page.goto(f"{address}large/site/twenty-five/", wait_until="load")
+    page.evaluate(START)
+    kinds = {
+        "one amount": ("amount.butter", [f"{300 + number % 97} g" for number in range(EDITS)]),
+        "the whole batch": ("factor", [f"{1 + (number % 89) / 100:.2f}" for number in range(EDITS)]),
+    }
+    table = {}
+    for kind, (name, values) in kinds.items():
+        page.evaluate(EDIT, [name, values[:40]])  # Not counted: the browser's compiler learns the code.
+        found = page.evaluate(EDIT, [name, values])
+        texts, python, handler = zip(*found["taken"], strict=True)
+        table[kind] = {
+            "median": _share(texts, 0.5),
+            "95th percentile": _share(texts, 0.95),
+            "Python, median": _share(python, 0.5),
+            "Python, 95th percentile": _share(python, 0.95),
+            "typing held up, at most": round(max(handler), 2),
+            "longest task of the page": round(found["blocked"], 1),
+        }
+    page.close()
+    return table
+
+
+def _share(values: Sequence[float], share: float) -> float:
+    return round(sorted(values)[min(len(values) - 1, int(share * len(values)))], 2)
+
+
+def _build() -> None:
+    """A site of the one large recipe, with the real site's theme and plugins."""
+    folder = FOLDER / "large"
+    shutil.copytree(ROOT / "bench" / "recipes", folder / "docs", dirs_exist_ok=True)
+    (folder / "docs" / "index.md").write_text("# Large\n", encoding="utf-8")
+    (folder / "docs" / "how-the-figures-are-made.md").write_text("# How\n", encoding="utf-8")
+    config = {
+        "INHERIT": str(ROOT / "mkdocs.yml"),
+        "docs_dir": str(folder / "docs"),
+        "site_dir": str(folder / "site"),
+        "strict": False,
+        "nav": None,
+        "theme": {"logo": None, "favicon": None},
+        "plugins": [
+            {"recipe_cards": {"cache": str(ROOT / ".cache" / "recipe_cards")}},
+            {"calculators": {"cache": str(ROOT / ".cache" / "crumbcoat")}},
+        ],
+    }
+    (folder / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
+    command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file", str(folder / "mkdocs.yml")]
+    subprocess.run(command, cwd=ROOT, check=True)
