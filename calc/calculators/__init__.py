@@ -14,7 +14,7 @@ as texts; `edit` holds the fields just touched. An edit that cannot be used leav
 from collections.abc import Mapping
 from types import ModuleType
 
-from calc.calculators import batch, cake, compare, formulate, label, map, replace
+from calc.calculators import batch, cake, compare, formulate, handout, label, map, replace
 from calc.errors import InputError
 from calc.fields import did_you_mean
 from calc.texts import Texts
@@ -26,6 +26,7 @@ CALCULATORS: Mapping[str, ModuleType] = {
     "cake": cake,
     "compare": compare,
     "formulate": formulate,
+    "handout": handout,
     "label": label,
     "map": map,
     "replace": replace,

@@ -27,3 +27,16 @@ def count_text(count: int) -> str:
     ('1 caution', '9 cautions')
     """
     return f"{count} caution{'' if count == 1 else 's'}"
+
+
+def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> Texts:
+    """`cautions` and `cautions.count` of several batches; what not all of them call for bears the recipe's title."""
+    chosen = [caution_rows(cautions_for(facts_of(batch, young))) for batch in batches]
+    rows: list[list[str]] = []
+    for batch, own in zip(batches, chosen, strict=True):
+        for title, words, source in own:
+            everywhere = all([title, words, source] in others for others in chosen)
+            row = [title if everywhere else f"{title}, {batch.recipe.title}", words, source]
+            if row not in rows:
+                rows.append(row)
+    return {"cautions": rows, "cautions.count": count_text(len(rows))}

@@ -1,0 +1,46 @@
+"""Texts of the worksheets and their answers."""
+
+from collections.abc import Sequence
+
+from calc.display import list_text
+from calc.lesson import ANSWERS, Lesson
+from calc.recipe.batch import Batch
+from calc.texts import Section, Texts
+from calc.worksheet import Worksheet, worksheet
+
+
+def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
+    """`sheets` and `answers`: sections with a title and rows; `sheets.left_out`: topics without numbers, and why."""
+    sheets: list[Section] = []
+    answers: list[Section] = []
+    left_out: list[str] = []
+    for number, seed in enumerate(lesson.seeds, 1):
+        for batch in batches:
+            made = worksheet(batch, f"{seed}/{batch.recipe.title}", batch.recipe.measured.density_g_per_ml)
+            title = _title(batch, number if len(lesson.seeds) > 1 else None)
+            sheets.append({"title": title, "questions": _questions(made)})
+            answers.append({"title": title, "workings": _workings(made)})
+            if number == 1 and made.left_out:
+                reasons = list_text([f"{topic}, since {why}" for topic, why in made.left_out])
+                left_out.append(f"Not asked of {batch.recipe.title}: {reasons}.")
+    return {
+        "sheets": sheets,
+        "answers": answers if lesson.answers == ANSWERS[0] else [],
+        "sheets.left_out": " ".join(left_out),
+        "sheets.seed": f"Seed {lesson.seed}: with it the same numbers are drawn again.",
+    }
+
+
+def _title(batch: Batch, group: int | None) -> str:
+    return batch.recipe.title if group is None else f"{batch.recipe.title}, group {group}"
+
+
+def _questions(made: Worksheet) -> list[list[str]]:
+    return [[str(number), one.question] for number, one in enumerate(made.exercises, 1)]
+
+
+def _workings(made: Worksheet) -> list[list[str]]:
+    """Number and topic, the lines of the working, the answer."""
+    return [
+        [f"{number}. {one.topic}", "\n".join(one.working), one.answer] for number, one in enumerate(made.exercises, 1)
+    ]
