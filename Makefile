@@ -4,7 +4,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test check bench schema setup lock clean
+.PHONY: serve build test check bench handouts schema setup lock clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -22,6 +22,10 @@ check: setup
 
 bench: setup
 	$(BIN)/python -m bench
+
+# PDF files of every handout, in build/handouts; needs Chromium. `make handouts PRINT="--paper Letter --large"`.
+handouts: build
+	$(BIN)/python -m site_plugins.recipe_cards.handout_pdf $(PRINT)
 
 schema: setup
 	$(BIN)/python -m site_plugins.recipe_cards.schema

@@ -61,7 +61,7 @@ def _write_sites(folder: Path, size: int) -> None:
         source.write_text(text, encoding="utf-8")
         page = folder / "plain" / "docs" / f"{name}.md"
         page.parent.mkdir(parents=True, exist_ok=True)
-        made = page_files(source, str(source), name, {}, None, cache)
+        made = page_files(source, str(source), name, {}, None, None, cache)
         markdown = whole(made.markdown, cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))
         page.write_text(re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE), encoding="utf-8")
     config = {

@@ -8,7 +8,7 @@ from functools import cache
 from calc.display import celsius_text, duration_text, list_text, number_text
 from calc.foods import foods
 from calc.heating import hottest
-from calc.label.ingredient_list import entries_of, ingredient_list
+from calc.label.ingredient_list import IngredientList, lists_of
 from calc.recipe.batch import Batch
 from calc.recipe.model import Recipe, Step
 from calc.tables import citations, load_rows, number_in
@@ -63,17 +63,17 @@ class Facts:
     young: bool | None = None
 
 
-def facts_of(batch: Batch, young: bool | None = None) -> Facts:
+def facts_of(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> Facts:
     """The facts of a batch that cautions are chosen by.
 
     Args:
         young: whether children take part; None if that is not known.
+        lists: those of `lists_of`, where they are made already.
     """
     recipe = batch.recipe
     heat = hottest(recipe)
     inside = [one for one in batch.weighed if one.mass_g > 0]
-    entries = entries_of(batch)
-    lists = [ingredient_list(entries, regime, recipe.may_contain) for regime in ("EU", "US")]
+    lists = lists or lists_of(batch)
     eaten = [one.what for one in recipe.decorations if one.eaten]
     not_eaten = [one.what for one in recipe.decorations if not one.eaten]
     by_hazard: dict[str, list[tuple[str, float | None]]] = {}

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
-from functools import cache
+from functools import cache, lru_cache
 
 from calc.errors import InputError
 from calc.exact import exact
@@ -87,6 +87,7 @@ def currencies() -> Mapping[str, int]:
     )
 
 
+@lru_cache(maxsize=4)
 def prices_from(content: str) -> Prices:
     """The prices of a file: CSV with the columns item, pack, price, currency, date, note; `#` begins a comment line.
 

@@ -8,6 +8,7 @@ from calc.cost import Prices, prices_from
 from calc.errors import InputError
 from calc.fields import json_fields, only, take, take_or
 from calc.form_state import at_field, shortest
+from calc.label.ingredient_list import lists_of
 from calc.recipe.batch import Batch, batch_of
 from calc.recipe.changes import Changes, changes_from, state_of
 from calc.recipe.model import Recipe
@@ -74,10 +75,11 @@ def calculate(question: Question) -> Answer:
 
 
 def show(answer: Answer) -> Texts:
+    lists = lists_of(answer.batch)
     return (
-        label_texts(answer.batch, answer.density_g_per_ml)
+        label_texts(answer.batch, answer.density_g_per_ml, lists)
         | cost_texts(answer.batch, answer.prices, answer.cake_g)
-        | caution_texts(answer.batch)
+        | caution_texts(answer.batch, lists=lists)
     )
 
 

@@ -64,6 +64,12 @@ def entries_of(batch: Batch) -> tuple[Entry, ...]:
     )
 
 
+def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
+    """The lists of a batch for the EU and for the US."""
+    entries, may_contain = entries_of(batch), batch.recipe.may_contain
+    return ingredient_list(entries, "EU", may_contain), ingredient_list(entries, "US", may_contain)
+
+
 def _entry(one: Weighed, ingredient: Ingredient) -> Entry:
     """What is declared of an ingredient is not true of another that goes in for it."""
     declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)

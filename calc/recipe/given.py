@@ -1,12 +1,11 @@
 """The recipe that a page gives to a calculator, read once."""
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
 from calc.errors import InputError
-from calc.fields import mapping, take
+from calc.fields import json_fields, mapping, take
 from calc.recipe.batch import Batch, batch_of
 from calc.recipe.model import Recipe
 from calc.recipe.reading import recipe_from
@@ -36,10 +35,7 @@ def given_recipes(given: str) -> Mapping[str, Given]:
     Raises:
         InputError: at the field that holds no recipe, or one of too many ingredients.
     """
-    try:
-        fields = mapping(json.loads(given))
-    except (ValueError, RecursionError):
-        raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
+    fields = json_fields(given)
     found = {}
     for name, data in fields.items():
         if data is None:

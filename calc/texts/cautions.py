@@ -3,15 +3,16 @@
 from collections.abc import Sequence
 
 from calc.cautions import Caution, cautions_for, facts_of
+from calc.label.ingredient_list import IngredientList
 from calc.recipe.batch import Batch
 from calc.texts import Texts
 
 COME_FIRST = "Your local food code and licensed practice come first."
 
 
-def caution_texts(batch: Batch, young: bool | None = None) -> Texts:
+def caution_texts(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> Texts:
     """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
-    chosen = cautions_for(facts_of(batch, young))
+    chosen = cautions_for(facts_of(batch, young, lists))
     return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
 
 

@@ -30,11 +30,14 @@ def group_texts(batch: Batch, lesson: Lesson) -> Section:
 
 
 def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>` of every pack there is."""
+    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>` of every pack there is,
+    empty for a kind that no usual pack is known of.
+    """
     sold = {**packs(), **lesson.packs}
     of_a_group = needs_of(batches)
     needs = [Need(need.key, need.name, need.mass_g * lesson.groups, need.own) for need in of_a_group]
     texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold)]}
+    texts |= {f"pack.{need.key}": "" for need in of_a_group if need.key}
     return texts | {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
 
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from calc.display import NOT_KNOWN, list_text, mass_text, plain_number_text
 from calc.label.eu import eu_label
-from calc.label.ingredient_list import Entry, IngredientList, entries_of, ingredient_list
+from calc.label.ingredient_list import Entry, IngredientList, entries_of, lists_of
 from calc.label.nutrients import Line
 from calc.label.suitable import Mark, diet_marks
 from calc.label.us import Serving, UsLabel, serving_of, us_label
@@ -15,16 +15,17 @@ REGIMES = ("EU", "US")
 _INDENT = "\u2003"
 
 
-def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
+def label_texts(
+    batch: Batch, density_g_per_ml: float | None, lists: tuple[IngredientList, IngredientList] | None = None
+) -> Texts:
     """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
 
     Args:
         density_g_per_ml: of the finished food, which the US serving goes by; without one a portion is the serving.
+        lists: those of `lists_of`, where they are made already.
     """
     us = us_label_of(batch, density_g_per_ml)
     eu = eu_label(batch.total, portion_g(batch))
-    entries = entries_of(batch)
-    lists = [ingredient_list(entries, regime, batch.recipe.may_contain) for regime in REGIMES]
     return {
         "label.us": [
             [_name(line), line.text, line.percent_text, whole.text]
@@ -36,7 +37,7 @@ def label_texts(batch: Batch, density_g_per_ml: float | None) -> Texts:
         "label.serving": _serving_text(us, density_g_per_ml),
         "label.portion": f"One portion is {mass_text(portion_g(batch))}: 1 of {_portions(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
-        "label.words": [*_list_rows(lists), *_mark_rows(marks_of(batch))],
+        "label.words": [*_list_rows(lists or lists_of(batch)), *_mark_rows(marks_of(batch))],
     }
 
 

@@ -10,7 +10,7 @@ from calc.worksheet import Worksheet, worksheet
 
 
 def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`sheets` and `answers`: sections with a title and rows; `sheets.left_out`: topics without numbers, and why."""
+    """`worksheets` and `answer_keys`: sections of title and rows; `sheets.left_out`: what is not asked, and why."""
     sheets: list[Section] = []
     answers: list[Section] = []
     left_out: list[str] = []
@@ -24,8 +24,8 @@ def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
                 reasons = list_text([f"{topic}, since {why}" for topic, why in made.left_out])
                 left_out.append(f"Not asked of {batch.recipe.title}: {reasons}.")
     return {
-        "sheets": sheets,
-        "answers": answers if lesson.answers == ANSWERS[0] else [],
+        "worksheets": sheets,
+        "answer_keys": answers if lesson.answers == ANSWERS[0] else [],
         "sheets.left_out": " ".join(left_out),
         "sheets.seed": f"Seed {lesson.seed}: with it the same numbers are drawn again.",
     }
@@ -40,7 +40,11 @@ def _questions(made: Worksheet) -> list[list[str]]:
 
 
 def _workings(made: Worksheet) -> list[list[str]]:
-    """Number and topic, the lines of the working, the answer."""
-    return [
-        [f"{number}. {one.topic}", "\n".join(one.working), one.answer] for number, one in enumerate(made.exercises, 1)
-    ]
+    """A row of each line of the working: number and topic beside the first, the answer beside the last."""
+    rows = []
+    for number, one in enumerate(made.exercises, 1):
+        lines = [["", line, ""] for line in one.working]
+        lines[0][0] = f"{number}. {one.topic}"
+        lines[-1][2] = one.answer
+        rows += lines
+    return rows

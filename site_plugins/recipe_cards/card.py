@@ -25,6 +25,7 @@ class Card:
     batch: Batch
     texts: Mapping[str, object]
     label: Label
+    handout: bool
     name: str
     photos: Mapping[str, str]
     attended_s: float
@@ -115,7 +116,7 @@ _DRAWING_OF = (
 
 
 def card_from(
-    recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None
+    recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None, handout: bool
 ) -> Card:
     """The card of a recipe: the calculators are run here, on the same data that the browser gets."""
     given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
@@ -129,6 +130,7 @@ def card_from(
         batch=batch,
         texts=texts,
         label=label_of(batch, data, prices),
+        handout=handout,
         name=name,
         photos=photos,
         attended_s=sum(time_s for time_s, unattended in times if not unattended),

@@ -5,7 +5,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from calc.texts.explained import EXPLAINED, GROUPS
-from site_plugins.recipe_cards.page import PageFiles, environment
+from site_plugins.recipe_cards.page import PageFiles
+from site_plugins.recipe_cards.rendering import environment
 
 MARK = "<!-- crumbcoat:"
 """What a line begins with that asks for something made from the recipes of the site."""

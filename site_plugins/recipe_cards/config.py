@@ -13,5 +13,8 @@ class RecipeCardsConfig(Config):
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it the cards tell no cost."""
 
+    handouts = option.Type(bool, default=True)
+    """Whether each recipe gets a handout for a class, at `handout/` below its page."""
+
     cache = option.Type(str, default=".cache/recipe_cards")
     """Folder, beside mkdocs.yml, in which computed pages are kept until their recipe or Crumbcoat changes."""

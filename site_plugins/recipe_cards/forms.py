@@ -5,15 +5,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.calculators import run
-from calc.calculators.compare import SLOTS
+from calc.calculators import compare, handout, run
 from calc.errors import InputError
 from calc.fields import did_you_mean
 from calc.foods import foods
 from calc.recipe.given import MOST
-from site_plugins.recipe_cards.page import environment
+from calc.shopping import packs
+from site_plugins.recipe_cards.handout import kinds_bought
+from site_plugins.recipe_cards.rendering import environment
 
-_MARK = re.compile(r"^<!-- crumbcoat: (formulate|replace|compare|map) from ([^>]+?) -->$", re.MULTILINE)
+_SLOTS = {"compare": compare.SLOTS, "handout": handout.SLOTS}
+_MARK = re.compile(r"^<!-- crumbcoat: (formulate|replace|compare|map|handout) from ([^>]+?) -->$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +33,7 @@ def with_forms(markdown: str, starts: Sequence[Start]) -> str:
     """The Markdown with each mark replaced by the form of a calculator.
 
     A mark stands on a line of its own: `<!-- crumbcoat: formulate from low-fat/everyday-milk-frosting -->`; `replace`
-    and `map` likewise, and `compare from` two to six recipes.
+    and `map` likewise, `compare from` two to six recipes, and `handout from` one to four.
 
     Raises:
         InputError: if a recipe of a mark is not there, or cannot be calculated with.
@@ -45,7 +47,7 @@ def _form(tool: str, names: Sequence[str], starts: Sequence[Start]) -> str:
         if name not in by_name:
             remedy = did_you_mean(name, by_name, "name a recipe by its path, without ending")
             raise InputError(f"there is no recipe {name!r} to start from", remedy)
-    slots = SLOTS if tool == "compare" else ("recipe",)
+    slots = _SLOTS.get(tool, ("recipe",))
     if len(names) > len(slots):
         raise InputError(f"there are {len(names)} recipes to {tool}", f"name at most {len(slots)}")
     chosen = dict(zip(slots, names, strict=False))
@@ -63,6 +65,6 @@ def _form(tool: str, names: Sequence[str], starts: Sequence[Start]) -> str:
         .get_template(f"forms/{tool}.jinja")
         .render(
             given=given, texts=texts, starts=starts, chosen=chosen, slots=slots, lines=range(MOST),
-            kinds=sorted(kinds.items()),
+            kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if tool == "handout" else (),
         )
     )  # fmt: skip

@@ -4,12 +4,11 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from calc.allergens import regimes
-from calc.calculators import run
+from calc.calculators import label
 from calc.cost import Cost, cost_of, prices_from
 from calc.label.eu import EuLabel, eu_label
 from calc.label.information import nutrition_information
-from calc.label.ingredient_list import entries_of, ingredient_list
+from calc.label.ingredient_list import lists_of
 from calc.label.nutrients import Line
 from calc.label.us import UsLabel
 from calc.recipe.batch import Batch
@@ -63,14 +62,17 @@ def label_of(batch: Batch, data: Mapping[str, object], prices: str | None) -> La
     """The label of a batch as published; `prices` is the text of the file of prices."""
     fields = {"recipe": data} if prices is None else {"recipe": data, "prices": prices}
     given = json.dumps(fields, ensure_ascii=False, separators=(",", ":"))
+    known = None if prices is None else prices_from(prices)
+    density = batch.recipe.measured.density_g_per_ml
+    answer = label.Answer(batch=batch, prices=known, density_g_per_ml=density, cake_g=None)
     return Label(
         batch=batch,
         given=given,
-        texts=run("label", given, {}, {})[1],
-        us=us_label_of(batch, batch.recipe.measured.density_g_per_ml),
+        texts=label.show(answer),
+        us=us_label_of(batch, density),
         eu=eu_label(batch.total, portion_g(batch)),
         diets=tuple(mark.diet for mark in marks_of(batch) if mark.suitable),
-        cost=None if prices is None else cost_of(batch, prices_from(prices)),
+        cost=None if known is None else cost_of(batch, known),
     )
 
 
@@ -88,9 +90,7 @@ def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
 
 def _allergens(batch: Batch) -> dict[str, object]:
     """By regime in the words of a list, with the ingredients of which not all are known."""
-    lists = {
-        regime: ingredient_list(entries_of(batch), regime, batch.recipe.may_contain) for regime in sorted(regimes())
-    }
+    lists = dict(zip(("EU", "US"), lists_of(batch), strict=True))
     contains: dict[str, object] = {regime.lower(): list(one.contains) for regime, one in lists.items()}
     not_known = list(dict.fromkeys(name for one in lists.values() for name, _ in one.doubts))
     return contains | {"not_known_of": not_known, "may_contain": list(batch.recipe.may_contain)}

@@ -6,27 +6,25 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
-from markupsafe import Markup, escape
+from jinja2 import Template
 
-from calc.display import celsius_text, duration_text
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.card import Card, card_from
 from site_plugins.recipe_cards.card_json import card_json
+from site_plugins.recipe_cards.handout import Frame, handout_html
 from site_plugins.recipe_cards.islands import parted
 from site_plugins.recipe_cards.json_ld import json_ld
 from site_plugins.recipe_cards.recipe_files import load_recipe
+from site_plugins.recipe_cards.rendering import environment
 
-ISLANDS, CARD_JSON = "islands.html", "card.json"
+ISLANDS, CARD_JSON, HANDOUT = "islands.html", "card.json", "handout.html"
 """Endings of what the cache keeps of a page as files."""
-
-_TEMPLATES = Path(__file__).parent / "templates"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFiles:
     """What a recipe file becomes: its page's headings as Markdown, and under `key` in the cache its islands of HTML
-    (ISLANDS) and card.json (CARD_JSON); the rest is for lists of recipes."""
+    (ISLANDS), card.json (CARD_JSON) and the handout (HANDOUT); the rest is for lists of recipes."""
 
     key: str
     markdown: str
@@ -40,7 +38,13 @@ class PageFiles:
 
 
 def page_files(
-    source: Path, file: str, name: str, photos: Mapping[str, str], prices: str | None, cache: PageCache
+    source: Path,
+    file: str,
+    name: str,
+    photos: Mapping[str, str],
+    prices: str | None,
+    frame: Frame | None,
+    cache: PageCache,
 ) -> PageFiles:
     """What a recipe file becomes, from the cache if it was computed before.
 
@@ -50,16 +54,19 @@ def page_files(
         name: its path in docs_dir, without ending.
         photos: the pictures beside it.
         prices: the text of the file of prices.
+        frame: what stands around the handout; None makes none.
 
     Raises:
         RecipeFileError: if the file holds no recipe.
     """
-    key = cache.key(source.read_bytes(), name, json.dumps(photos, sort_keys=True), prices or "")
+    key = cache.key(
+        source.read_bytes(), name, json.dumps(photos, sort_keys=True), prices or "", frame.key if frame else ""
+    )
     kept = cache.get(key)
     if kept is not None:
         return PageFiles(key=key, **kept)
     recipe, data = load_recipe(source, file)
-    card = card_from(recipe, data, name, photos, prices)
+    card = card_from(recipe, data, name, photos, prices, frame is not None)
     headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
     facts = {
         "markdown": _front_matter(card) + headings,
@@ -71,7 +78,10 @@ def page_files(
         "cover": photos.get("cover"),
         "data": json.dumps(data, ensure_ascii=False, separators=(",", ":")),
     }
-    cache.put(key, facts, {ISLANDS: islands, CARD_JSON: card_json(card)})
+    files = {ISLANDS: islands, CARD_JSON: card_json(card)}
+    if frame:
+        files[HANDOUT] = handout_html(recipe, data, name, frame)
+    cache.put(key, facts, files)
     return PageFiles(key=key, **facts)
 
 
@@ -90,35 +100,3 @@ def _front_matter(card: Card) -> str:
 @cache
 def _template() -> Template:
     return environment().get_template("recipe.md.jinja")
-
-
-@cache
-def environment() -> Environment:
-    """The templates of this plugin: they show, they do not compute."""
-    made = Environment(
-        loader=FileSystemLoader(_TEMPLATES),
-        undefined=StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        finalize=_in_one_line,
-    )
-    made.filters |= {
-        "markdown_safe": _markdown_safe,
-        "celsius": celsius_text,
-        "duration": duration_text,
-        "words": lambda key: key.replace("_", " ").replace("-", " "),
-        "svg": Markup,  # only for pictures that calc drew: it escapes every text in them
-    }
-    return made
-
-
-def _in_one_line(value: object) -> object:
-    """No text of a recipe begins a line, where Markdown would read a heading."""
-    return value.replace("\n", " ") if isinstance(value, str) else value
-
-
-def _markdown_safe(text: str) -> str:
-    """Text that Markdown shows as it stands."""
-    return Markup("".join(f"\\{letter}" if letter in "\\`*_{}[]<>#+-.!|" else letter for letter in str(escape(text))))

@@ -18,8 +18,9 @@ from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
 from site_plugins.recipe_cards.forms import Start, with_forms
+from site_plugins.recipe_cards.handout import Frame
 from site_plugins.recipe_cards.islands import whole
-from site_plugins.recipe_cards.page import CARD_JSON, ISLANDS, PageFiles, page_files
+from site_plugins.recipe_cards.page import CARD_JSON, HANDOUT, ISLANDS, PageFiles, page_files
 from site_plugins.recipe_cards.photos import photos_by_recipe
 from site_plugins.recipe_cards.prices import load_prices
 from site_plugins.recipe_cards.recipe_files import RecipeFileError
@@ -36,6 +37,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         config.extra_css.insert(1, "assets/recipe_cards/pictures.css")
         config.extra_css.append("assets/recipe_cards/science.css")
         config.extra_css.append("assets/recipe_cards/label.css")
+        config.extra_css.append("assets/recipe_cards/handout.css")
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -50,12 +52,13 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             prices = load_prices(path, os.path.relpath(path))
         except RecipeFileError as error:
             problems.append(str(error))
+        frame = self._frame(config) if self.config.handouts else None
         for source in [file for file in files if file.src_uri.endswith(self.config.suffix)]:
             files.remove(source)
             name = source.src_uri.removesuffix(self.config.suffix)
             try:
                 path = Path(source.abs_src_path or "")
-                made = page_files(path, os.path.relpath(path), name, photos.get(name, {}), prices, cache)
+                made = page_files(path, os.path.relpath(path), name, photos.get(name, {}), prices, frame, cache)
             except RecipeFileError as error:
                 problems.append(str(error))
                 continue
@@ -64,11 +67,24 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             files.append(page)
             card_json = str(cache.path(made.key, CARD_JSON))
             files.append(File.generated(config, f"{name}/card.json", abs_src_path=card_json))
+            if frame:
+                path = cache.path(made.key, HANDOUT)
+                files.append(File.generated(config, f"{name}/handout/index.html", abs_src_path=str(path)))
             self._entries.append(Entry(made=made, url=page.url))
             self._cards[name] = made
         if problems:
             raise PluginError("\n" + "\n".join(problems))
         return files
+
+    def _frame(self, config: MkDocsConfig) -> Frame:
+        """A handout stands outside the theme, with those of its files that it needs."""
+        sheets = ("/pictures.css", "/calculators.css", "/handout.css")
+        return Frame(
+            styles=tuple(str(path) for path in config.extra_css if str(path).endswith(sheets)),
+            scripts=tuple(str(path) for path in config.extra_javascript if str(path).endswith("/calculator.js")),
+            language=str(config.theme.locale or "en"),
+            site_url=config.site_url or "",
+        )
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.

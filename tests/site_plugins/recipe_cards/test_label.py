@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from calc.calculators import run
 from calc.recipe.batch import batch_of
 from site_plugins.recipe_cards.label import Label, label_of
 from site_plugins.recipe_cards.prices import load_prices
@@ -53,6 +54,12 @@ def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> 
     assert figures["allergens"]["not_known_of"] == []
     assert figures["cost"]["missing"] == []
     assert any(row[1] == f"{float(figures['cost']['batch']):.2f} EUR" for row in made.texts["cost.sums"])
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_card_prints_what_the_browser_would_compute(path: Path) -> None:
+    made = label(path)
+    assert made.texts == run("label", made.given, {}, {})[1]
 
 
 def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain() -> None:

@@ -6,6 +6,8 @@
 //
 //   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
 //   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
+//   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
+//                         text or a tbody of rows
 //   a data-download="name" the text as a file to save
 //   data-progress         how far the start is, or why there is none
 //
@@ -170,11 +172,12 @@ class RecipeCalculator extends HTMLElement {
 
   #show(texts, all) {
     this.#texts = texts;
-    const { named, pictures, tables, files } = this.#places();
+    const { named, pictures, tables, sections, files } = this.#places();
     for (const [name, text] of Object.entries(texts)) {
       for (const output of named.get(name) ?? []) if (output.textContent !== text) output.textContent = text;
       for (const output of pictures.get(name) ?? []) if (output.innerHTML !== text) output.innerHTML = text;
       for (const output of tables.get(name) ?? []) showRows(output, text);
+      for (const output of sections.get(name) ?? []) showSections(output, text);
       for (const link of files.get(name) ?? []) {
         link.href = `data:application/yaml;charset=utf-8,${encodeURIComponent(text)}`;
         link.hidden = !text;
@@ -206,7 +209,7 @@ class RecipeCalculator extends HTMLElement {
           }, new Map());
     };
     const problems = new Map([...by("problem")].map(([name, [first]]) => [name, first]));
-    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), files: by("download"), problems };
+    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), sections: by("sections"), files: by("download"), problems };
     return this.#outputs;
   }
 
@@ -232,6 +235,19 @@ function showRows(body, rows) {
       if (!column) cell.scope = "row";
       if (cell.textContent !== text) cell.textContent = text;
     });
+  });
+}
+
+function showSections(place, sections) {
+  const [template, ...shown] = place.children;
+  for (const extra of shown.slice(sections.length)) extra.remove();
+  sections.forEach((section, at) => {
+    const copy = shown[at] ?? place.appendChild(template.content.firstElementChild.cloneNode(true));
+    for (const part of copy.querySelectorAll("[data-part]")) {
+      const text = section[part.dataset.part];
+      if (Array.isArray(text)) showRows(part, text);
+      else if (part.textContent !== text) part.textContent = text;
+    }
   });
 }
 

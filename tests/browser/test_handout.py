@@ -1,0 +1,160 @@
+"""Handouts in Chromium: live, and on paper. ISO 216 and ANSI/ASME Y14.1 give the paper's size."""
+
+import json
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+from pypdf import PdfReader
+
+from calc.calculators import run
+from site_plugins.recipe_cards.handout_pdf import handouts_in
+
+ROOT = Path(__file__).parents[2]
+Printed = Callable[[str, bool], list[Path]]
+MM = 72 / 25.4
+PAPERS = {"A4": (210 * MM, 297 * MM), "Letter": (8.5 * 72, 11 * 72)}
+SILK = "low-fat/silk-milk-frosting/handout/"
+
+
+@pytest.fixture(scope="session")
+def printed(site: tuple[Path, str], browser: object, tmp_path_factory: pytest.TempPathFactory) -> Printed:
+    """What the command prints; `browser` is asked for so that a machine without one skips these tests."""
+    kept: dict[tuple[str, bool], list[Path]] = {}
+
+    def make(paper: str, large: bool) -> list[Path]:
+        if (paper, large) not in kept:
+            out = tmp_path_factory.mktemp("handouts")
+            command = [sys.executable, "-m", "site_plugins.recipe_cards.handout_pdf", "--paper", paper]
+            command += ["--site", str(site[0]), "--out", str(out), *(["--large"] if large else [])]
+            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
+            kept[paper, large] = [Path(line) for line in done.stdout.splitlines()]
+        return kept[paper, large]
+
+    return make
+
+
+def words(text: str) -> str:
+    return "".join(text.split())
+
+
+def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], page: Page) -> None:
+    page.goto(site[1] + SILK)
+    calculator = page.locator("recipe-calculator")
+    given = calculator.get_attribute("given") or ""
+    page.locator("[name=groups]").fill("3")
+    page.locator("[name=sheets]").select_option("different")
+    page.locator("[name=mixers]").fill("1")
+    wanted = run("handout", given, {}, {"groups": "3", "sheets": "different", "mixers": "1"})[1]
+    expect(calculator).to_have_attribute("data-state", "live", timeout=60_000)
+    expect(page.locator("[data-text='class']")).to_have_text("12 students in 3 groups of 4")
+    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(3)
+    sheets = wanted["worksheets"]
+    for number, sheet in enumerate(page.locator("[data-sections=worksheets] > article").all()):
+        assert isinstance(sheets[number], dict)
+        expect(sheet.locator("h2")).to_have_text(str(sheets[number]["title"]))
+        expect(sheet.locator("tbody tr").first).to_contain_text(sheets[number]["questions"][0][1])
+    expect(page.locator("[data-rows='plan.mixers'] tr")).to_have_count(1)
+    expect(page.locator("[data-rows=shopping] tr").first).to_contain_text(wanted["shopping"][0][1])
+    page.locator("[name=sheets]").select_option("same")
+    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(1)
+
+
+def test_what_cannot_be_used_is_told_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
+    page.goto(site[1] + SILK)
+    page.locator("[name=start]").fill("noon")
+    expect(page.locator("[data-problem=start]")).to_contain_text("write it like", timeout=60_000)
+    expect(page.locator("[name=start]")).to_have_value("noon")
+
+
+def test_another_recipe_is_taken_in(site: tuple[Path, str], page: Page) -> None:
+    page.goto(site[1] + "calculators/class-handout/")
+    expect(page.locator("[data-sections=recipes] > article")).to_have_count(2)
+    page.locator("[data-given-from=third]").select_option(label="Dark coating ganache")
+    expect(page.locator("[data-sections=recipes] > article")).to_have_count(3, timeout=60_000)
+    expect(page.locator("[data-sections=recipes] h2").last).to_have_text("Dark coating ganache")
+    expect(page.locator("[data-rows=shopping]")).to_contain_text("honey")
+
+
+def test_label_cost_and_cautions_follow_the_batch(site: tuple[Path, str], page: Page) -> None:
+    page.goto(site[1] + "creams-and-ganache/coating-ganache/")
+    given = page.locator("recipe-calculator[name=label]").get_attribute("given") or ""
+    before = json.dumps(run("label", given, {}, {})[1]["label.words"])
+    page.locator("input[name='without.honey']").check()
+    wanted = run("label", given, {"without.honey": "yes"}, {})[1]
+    assert json.dumps(wanted["label.words"]) != before
+    expect(page.locator("[data-rows='label.words'] td").first).to_have_text(wanted["label.words"][0][1], timeout=60_000)
+    expect(page.locator("[data-text='cautions.count']").first).to_have_text(str(wanted["cautions.count"]))
+    expect(page.locator("[data-rows='cost.sums'] td").first).to_have_text(wanted["cost.sums"][0][1])
+    page.locator("input[name='cost.cake']").fill("350")
+    expect(page.locator("[data-rows='cost.sums'] tr")).to_have_count(4)
+
+
+@pytest.mark.parametrize(("paper", "large"), [("A4", False), ("Letter", False), ("A4", True)])
+def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: str, large: bool) -> None:
+    files = printed(paper, large)
+    assert len(files) == len(handouts_in(site[0])) >= 10
+    for address, file in zip(handouts_in(site[0]), files, strict=True):
+        pages = PdfReader(file).pages
+        assert 4 <= len(pages) <= (18 if large else 8), file.name
+        for sheet in pages:
+            size = (float(sheet.mediabox.width), float(sheet.mediabox.height))
+            assert size == pytest.approx(PAPERS[paper], abs=1.5)
+            assert sheet.extract_text().strip(), f"{file.name} has an empty page"
+        shown = words("".join(sheet.extract_text() for sheet in pages))
+        recipe = json.loads((site[0] / address).parent.joinpath("card.json").read_text(encoding="utf-8"))["recipe"]
+        texts = run("handout", json.dumps({"recipe": recipe}), {}, {})[1]
+        told = [row[1] for row in texts["cautions"]] + [row[0] for row in texts["shopping"]]
+        told += [row[1] for row in texts["worksheets"][0]["questions"]]
+        told += [row[1] for row in texts["answer_keys"][0]["workings"]]
+        told += [row[1] for row in texts["recipes"][0]["method"]]
+        for sentence in told:
+            assert words(sentence) in shown, (file.name, sentence)
+        for tool in ("Packs in your shop", "Seed of the worksheet", "Print this page"):
+            assert words(tool) not in shown
+
+
+def test_answers_begin_a_page_of_their_own(printed: Printed) -> None:
+    for file in printed("A4", False):
+        pages = [sheet.extract_text() for sheet in PdfReader(file).pages]
+        first = next(number for number, text in enumerate(pages) if "Answers" in text.split("\n")[:3])
+        assert not any("halves up" in text for text in pages[:first])
+        assert any("Worksheet".upper() in text.upper() for text in pages[:first])
+
+
+@pytest.mark.parametrize(("paper", "print_"), [("A4", "normal"), ("Letter", "large")])
+def test_nothing_runs_over_the_edge_of_the_paper(site: tuple[Path, str], page: Page, paper: str, print_: str) -> None:
+    """At the width between the margins of 14 mm, in CSS pixels of 1/96 inch, nothing is wider than its sheet."""
+    wide = PAPERS[paper][0] / 72 * 96 - 2 * 14 / 25.4 * 96
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": int(wide), "height": 900})
+    for address in handouts_in(site[0]):
+        page.goto(site[1] + address)
+        page.evaluate(
+            "([a, b]) => { for (const [n, v] of [['paper', a], ['print', b]])"
+            " document.querySelector(`[name=${n}]`).value = v; }",
+            [paper, print_],
+        )
+        over = page.evaluate(
+            "() => [...document.querySelectorAll('.cc-sheet *')].filter((one) => one.getClientRects().length &&"
+            " one.getBoundingClientRect().right > innerWidth + 1).map((one) => one.textContent.slice(0, 60))"
+        )
+        assert over == [], address
+
+
+def test_a_phone_need_not_scroll_sideways(site: tuple[Path, str], page: Page) -> None:
+    """WCAG 2.2, 1.4.10 reflow: 320 CSS pixels."""
+    page.set_viewport_size({"width": 320, "height": 640})
+    for address in handouts_in(site[0])[:3]:
+        page.goto(site[1] + address)
+        assert page.evaluate("document.documentElement.scrollWidth") == 320
+
+
+def test_without_a_site_the_command_says_what_to_do(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "site_plugins.recipe_cards.handout_pdf", "--site", str(tmp_path)]
+    done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
+    assert done.returncode == 1
+    assert done.stderr.endswith("there are no handouts.\n    To mend: build the site first, with `make build`.\n")

@@ -1,0 +1,247 @@
+"""The handout: amounts, shopping, plan and answers, recomputed here from what is printed."""
+
+import itertools
+import json
+import re
+from fractions import Fraction
+from functools import cache
+from math import floor
+from pathlib import Path
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from calc.calculators import run
+from calc.errors import InputError
+from calc.recipe.batch import Choices, batch_of
+from calc.recipe.reading import recipe_from
+
+FOLDER = Path(__file__).parents[3] / "recipes"
+NAMES = sorted(path.relative_to(FOLDER).with_suffix("").as_posix() for path in FOLDER.rglob("*.yaml"))
+ICING, SILK = "buttercreams/icing-sugar-buttercream", "low-fat/silk-milk-frosting"
+
+
+@cache
+def data(name):
+    return yaml.load((FOLDER / f"{name}.yaml").read_text(encoding="utf-8"), yaml.BaseLoader)
+
+
+def texts(*names, **edit):
+    given_ = json.dumps(dict(zip(("recipe", "second", "third", "fourth"), map(data, names), strict=False)))
+    return run("handout", given_, {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
+
+
+def grams(shown):
+    """A mass as it is shown, in g: 2 digits below 1 g, 1 below 10 g, else whole; kg with 2 from 10 kg."""
+    number, unit = shown.split()
+    return Fraction(number) * (1000 if unit == "kg" else 1)
+
+
+def half_a_digit(shown):
+    number, unit = shown.split()
+    places = len(number.partition(".")[2])
+    return Fraction(1, 2) / 10**places * (1000 if unit == "kg" else 1)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_group_lays_out_its_batch(name):
+    batch = batch_of(recipe_from(data(name)), Choices(factor=1.5))
+    section = texts(name, batches="1.5")["recipes"][0]
+    assert [row[0] for row in section["laid_out"]] == [one.name for one in batch.weighed]
+    for row, one in zip(section["laid_out"], batch.weighed, strict=True):
+        assert abs(grams(row[1]) - Fraction(one.mass_g)) <= half_a_digit(row[1]) + Fraction(1, 10**6)
+
+
+@pytest.mark.parametrize("groups", ["1", "7"])
+def test_the_shopping_list_is_for_all_groups_and_what_is_left_fits(groups):
+    """Needed is one batch times the groups; packs are whole; bought is needed and left: by the printed figures."""
+    shown = {row[0]: row[1:] for row in texts(ICING, students="40", groups=groups)["shopping"]}
+    one = {one.food.name: one.mass_g for one in batch_of(recipe_from(data(ICING))).weighed}
+    assert shown.keys() == one.keys()
+    for name, (needed, buy, left) in shown.items():
+        assert abs(grams(needed) - int(groups) * Fraction(one[name])) <= half_a_digit(needed) + Fraction(1, 10**6)
+        count, _, pack = buy.partition(" × ")
+        number, unit = pack.split()[:2]
+        if unit in ("g", "kg"):
+            bought = int(count) * grams(f"{number} {unit}")
+            spare = grams(left) if left else 0
+            assert abs(bought - grams(needed) - spare) <= 1
+            assert spare < bought / int(count)
+
+
+def test_a_pack_of_ones_own_changes_the_list():
+    usual = {row[0]: row[2] for row in texts(ICING)["shopping"]}
+    own = texts(ICING, pack__butter_unsalted="1 lb")
+    assert usual["butter, unsalted"] == "5 × 250 g block"
+    assert {row[0]: row[2] for row in own["shopping"]}["butter, unsalted"] == "3 × 1 lb block"
+    assert own["pack.butter_unsalted"] == "1 lb"
+
+
+def test_recipes_that_share_an_ingredient_share_its_line():
+    shown = [row[0] for row in texts(ICING, SILK)["shopping"]]
+    assert len(set(shown)) == len(shown)
+    assert {"butter, unsalted", "gelatine powder"} <= set(shown)
+
+
+def minutes(clock):
+    found = re.match(r"(\d\d):(\d\d)( \(next day\))?", clock)
+    return int(found[1]) * 60 + int(found[2]) + (1440 if found[3] else 0)
+
+
+@pytest.mark.parametrize("mixers", ["1", "2", "3"])
+@pytest.mark.parametrize("names", [(ICING,), (SILK,), (ICING, "low-fat/everyday-milk-frosting")])
+def test_a_mixer_is_with_one_group_at_a_time_and_every_group_gets_it(names, mixers):
+    shown = texts(*names, students="30", groups="5", mixers=mixers, start="08:30")
+    turns = [row[1].split("; ") for row in shown["plan.mixers"]]
+    assert 1 <= len(turns) <= int(mixers)
+    for mixer in turns:
+        times = [tuple(map(minutes, turn.split(" group ")[0].split(" to "))) for turn in mixer]
+        assert all(before[1] <= after[0] for before, after in itertools.pairwise(times))
+    had = sorted(turn.split(" group ")[1] for mixer in turns for turn in mixer)
+    tasks = [row[0] for row in shown["plan"] if row[2] == "mixer"]
+    assert had == sorted(f"{group}, {task}" for group in range(1, 6) for task in tasks)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_timed_step_is_in_the_plan_once(name):
+    shown = texts(name)
+    planned = []
+    for steps, *_ in shown["plan"]:
+        stage, first = steps.split("-")[0].split(".")
+        last = steps.split("-")[-1].split(".")[1]
+        planned += [f"{stage}.{number}" for number in range(int(first), int(last) + 1)]
+    timed = [row[0] for row in shown["recipes"][0]["method"] if re.search(r"\d+ (s|min|h|days?)\b", row[2])]
+    assert set(timed) <= set(planned)
+    assert len(planned) == len(set(planned))
+
+
+def test_time_that_is_too_short_is_told_with_what_would_help():
+    assert texts(ICING, available="1 h")["plan.fit"] == "It fits into 1 h, with 47 min to spare."
+    short = texts(ICING, available="20 min", mixers="1")["plan.fit"]
+    assert re.fullmatch(r"It takes \d+ min more than the 20 min there are\. With (\d) mixers it would fit\.", short)
+    enough = re.search(r"With (\d)", short)[1]
+    assert texts(ICING, available="20 min", mixers=enough)["plan.fit"].startswith("It fits")
+    assert texts(ICING, available="20 min", mixers=str(int(enough) - 1))["plan.fit"].startswith("It takes")
+    assert "the wait of 1.6, 1 day, can be made the day before" in texts(SILK, available="3 h")["plan.fit"]
+
+
+def value(words):
+    """A sum as it is printed, with its units, as an exact fraction."""
+    bare = re.sub(r"\b(g/mL|g|mL)\b|%", "", words).replace("×", "*").replace("−", "-")
+    assert re.fullmatch(r"[\d.+\-*/() ]+", bare), bare
+    exact = re.sub(r"\d+(?:\.\d+)?", lambda number: f"Fraction('{number[0]}')", bare)
+    return Fraction(eval(exact, {"Fraction": Fraction}))
+
+
+def check_line(line):
+    """`what: sum = result`: the result is the sum to as many digits as it is printed with, halves up."""
+    what, _, rest = line.rpartition(": ") if line.count(" = ") == 1 else ("", "", "")
+    assert what, line
+    words, _, result = rest.rpartition(" = ")
+    shown = re.match(r"\d+(?:\.(\d+))?", result)
+    scale = 10 ** len(shown[1] or "")
+    assert Fraction(floor(value(words) * scale + Fraction(1, 2)), scale) == Fraction(shown[0]), line
+
+
+def exercises(shown):
+    """The lines of the working and the answer of each exercise of all sheets, with its question."""
+    for sheet, key in zip(shown["worksheets"], shown["answer_keys"], strict=True):
+        assert sheet["title"] == key["title"]
+        starts = [n for n, row in enumerate(key["workings"]) if row[0]] + [len(key["workings"])]
+        assert len(starts) - 1 == len(sheet["questions"])
+        for (number, question), (start, end) in zip(sheet["questions"], itertools.pairwise(starts), strict=True):
+            rows = key["workings"][start:end]
+            assert rows[0][0].startswith(f"{number}. ")
+            yield rows[0][0].partition(". ")[2], question, [row[1] for row in rows], rows[-1][2]
+
+
+TOPICS = {"fat percentage", "Pearson square", "scaling", "syrup strength", "overrun"}
+
+
+def fat_percentage(question):
+    """From the question alone, with each fat rounded to 0.1 g as the handout tells to."""
+    parts = re.findall(r"([\d.]+) g [^(]*\(([\d.]+) % fat\)", question)
+    fats = [Fraction(floor(Fraction(mass) * Fraction(fat) / 10 + Fraction(1, 2)), 10) for mass, fat in parts]
+    lost = re.search(r"([\d.]+) g of water boil off", question)
+    total = sum(Fraction(mass) for mass, _ in parts) - (Fraction(lost[1]) if lost else 0)
+    return Fraction(floor(1000 * sum(fats) / total + Fraction(1, 2)), 10)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_line_of_every_answer_is_right_by_its_own_figures(name):
+    shown = texts(name, sheets="different", seed="spring", groups="3")
+    assert len(shown["worksheets"]) == 3
+    topics = set()
+    for topic, question, lines, answer in exercises(shown):
+        topics.add(topic)
+        for line in lines:
+            check_line(line)
+        if topic == "fat percentage":
+            assert answer == f"{float(fat_percentage(question)):.1f} %"
+        if topic == "overrun":
+            weighed = re.findall(r"takes ([\d.]+) g .* and ([\d.]+) g after", question)[0]
+            mix, foam = map(Fraction, weighed)
+            overrun = Fraction(floor(1000 * (mix - foam) / foam + Fraction(1, 2)), 10)
+            assert answer.startswith(f"{float(overrun):.1f} %")
+    told = [topic for topic in TOPICS if f"{topic}, since " in shown["sheets.left_out"]]
+    assert topics | set(told) == TOPICS
+    assert {"fat percentage", "scaling"} <= topics
+
+
+@settings(max_examples=20)
+@given(st.text(st.characters(codec="ascii", categories=["L", "N"]), min_size=1, max_size=12))
+def test_a_seed_gives_the_same_sheets_again_and_groups_differ(seed):
+    first = texts(ICING, seed=seed, sheets="different", groups="4")
+    assert first["worksheets"] == texts(ICING, seed=seed, sheets="different", groups="4")["worksheets"]
+    questions = [json.dumps(sheet["questions"]) for sheet in first["worksheets"]]
+    assert len(set(questions)) == 4
+
+
+def test_answers_can_be_left_out():
+    shown = texts(ICING, answers="leave out")
+    assert shown["answer_keys"] == []
+    assert shown["worksheets"] == texts(ICING)["worksheets"]
+
+
+def test_a_bowl_is_told_whether_it_holds_a_group_s_batch():
+    """714 g at 0.9 g/mL are 794 mL; a paddle fills a bowl to 65 % at most (common practice): from 1.23 L on."""
+    assert texts(ICING, bowl="1.3 L")["recipes"][0]["bowl"] == "It stays in a bowl of 1.3 L in one go."
+    assert "takes 2 goes of 357 g" in texts(ICING, bowl="1.2 L")["recipes"][0]["bowl"]
+    assert "reaches" in texts(ICING, bowl="20 L")["recipes"][0]["bowl"]
+
+
+def test_checks_leave_room_to_write():
+    for row in texts(SILK)["recipes"][0]["checks"]:
+        assert len(row) == 5
+        assert row[1] or row[2]
+        assert row[3:] == ["", ""]
+
+
+def test_cautions_of_several_recipes_name_theirs_and_children_bring_more():
+    honey = "creams-and-ganache/coating-ganache"
+    both = [row[0] for row in texts(ICING, honey)["cautions"]]
+    assert "Honey, Dark coating ganache" in both
+    assert "Allergens" not in both
+    assert len(texts(honey, cooks="adults only")["cautions"]) < len(texts(honey)["cautions"])
+    for row in texts(ICING, honey)["cautions"]:
+        assert row[2].startswith("Your local food code and licensed practice come first. ")
+
+
+@pytest.mark.parametrize("given_", ["{}", '{"recipe": null}', "", '{"recipe": {"title": "x"}}'])
+def test_a_handout_needs_a_recipe(given_):
+    with pytest.raises(InputError):
+        run("handout", given_, {}, {})
+
+
+def test_a_recipe_is_chosen_once():
+    with pytest.raises(InputError, match="twice"):
+        texts(ICING, ICING)
+
+
+@pytest.mark.parametrize("field", ["students", "groups", "start", "bowl", "pack.butter_unsalted"])
+def test_a_refused_field_leaves_the_state(field):
+    with pytest.raises(InputError) as caught:
+        texts(ICING, **{field.replace(".", "__"): "many"})
+    assert caught.value.path == tuple(field.split("."))
