@@ -115,7 +115,8 @@ def browser() -> Iterator[Browser]:
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
     """A page of a visitor who was never here. Afterwards: no request went to another host, and no script broke."""
-    context = browser.new_context()
+    # What a service worker fetches, no test could hold up; tests/browser/test_offline.py has contexts with one.
+    context = browser.new_context(service_workers="block")
     foreign: list[str] = []
     broken: list[str] = []
 

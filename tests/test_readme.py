@@ -5,6 +5,7 @@ from pathlib import Path
 
 from calc.calculators import CALCULATORS
 from site_plugins.calculators.config import CalculatorsConfig
+from site_plugins.offline_pages.config import OfflinePagesConfig
 from site_plugins.recipe_cards.config import RecipeCardsConfig
 
 ROOT = Path(__file__).parents[1]
@@ -22,7 +23,7 @@ def test_every_calculator_is_named() -> None:
 
 
 def test_every_option_is_named() -> None:
-    for config in (RecipeCardsConfig, CalculatorsConfig):
+    for config in (RecipeCardsConfig, CalculatorsConfig, OfflinePagesConfig):
         options = [name for name, _ in config()._schema]
         assert [name for name in options if f"`{name}`" not in README] == []
 

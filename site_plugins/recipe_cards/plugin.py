@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from markupsafe import escape
+from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
@@ -14,6 +15,7 @@ from mkdocs.utils import get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
 from calc.errors import InputError
+from site_plugins.recipe_cards.assets import FOLDER, asset_places
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
@@ -33,14 +35,19 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.theme.dirs.insert(0, str(_THEME))
-        config.extra_css.insert(0, "assets/recipe_cards/recipe_cards.css")
-        config.extra_css.insert(1, "assets/recipe_cards/pictures.css")
-        config.extra_css.append("assets/recipe_cards/science.css")
-        config.extra_css.append("assets/recipe_cards/label.css")
-        config.extra_css.append("assets/recipe_cards/handout.css")
+        self._places = asset_places()
+        sheets = [place for place in self._places.values() if place.endswith(".css")]
+        config.extra_css[:0] = sheets[:2]
+        config.extra_css += sheets[2:]
+        script = ExtraScriptValue(self._places[f"{FOLDER}/reader.js"])
+        script.type = "module"
+        config.extra_javascript.append(script)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        for found in [file for file in files if file.src_uri in self._places]:
+            files.remove(found)
+            files.append(File.generated(config, self._places[found.src_uri], abs_src_path=found.abs_src_path))
         cache = self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._entries: list[Entry] = []
         self._cards: dict[str, PageFiles] = {}

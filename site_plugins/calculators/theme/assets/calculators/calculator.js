@@ -17,7 +17,8 @@
 // fields of its own aside.
 //
 // `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
-// link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set".
+// link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set";
+// `recipe-refused` ({ detail: { cause, path, problem, remedy } }) of what could not be used, and may be prevented.
 import { ask, status, warm } from "./client.js";
 
 class RecipeCalculator extends HTMLElement {
@@ -137,7 +138,8 @@ class RecipeCalculator extends HTMLElement {
     const reply = await ask({ calculator: this.getAttribute("name"), given, state, edit });
     this.#sent = new Map();
     if (reply.error) {
-      if (edits.size < 2) this.#refuse(reply.error, edits);
+      const refused = new CustomEvent("recipe-refused", { bubbles: true, cancelable: true, detail: { cause, ...reply.error } });
+      if (edits.size < 2 && this.dispatchEvent(refused)) this.#refuse(reply.error, edits);
       return false;
     }
     for (const name of edits.keys()) this.#complain(name, "");

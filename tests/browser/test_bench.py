@@ -1,0 +1,163 @@
+"""The bench: one step at a time, by hand and by keyboard; the checkpoint as a question; the place that is not lost."""
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+CARD = "low-fat/silk-milk-frosting/"
+LIVE = 30_000
+
+
+@pytest.fixture
+def address(site: tuple[Path, str]) -> str:
+    return site[1]
+
+
+@pytest.fixture(params=[(360, 740), (1280, 800)], ids=["phone", "desk"])
+def bench(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
+    width, height = request.param
+    page.set_viewport_size({"width": width, "height": height})
+    page.goto(address + CARD)
+    button(page, "Work through it").click()
+    expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
+    return page
+
+
+def button(page: Page, name: str):
+    return page.get_by_role("button", name=name, exact=True)
+
+
+def where(page: Page):
+    return page.locator(".cc-bench-where")
+
+
+def stages(page: Page) -> list[list[str]]:
+    """What is done in each step of each stage, as the page has it."""
+    return page.locator(".cc-steps").evaluate_all(
+        "lists => lists.map(list => [...list.querySelectorAll('.cc-do')].map(one => one.textContent.trim()))"
+    )
+
+
+def test_every_step_comes_in_turn(bench: Page) -> None:
+    listed = stages(bench)
+    button(bench, "Begin").click()
+    for number, steps in enumerate(listed, 1):
+        for place, does in enumerate(steps, 1):
+            expect(where(bench)).to_have_text(f"Stage {number} of {len(listed)}, step {place} of {len(steps)}")
+            expect(bench.locator(".cc-bench .cc-do")).to_have_text(does)
+            button(bench, "Done, next").click()
+    expect(bench.get_by_role("heading", name="That is the whole batch")).to_be_visible()
+    expect(bench.locator(".cc-bench-hint")).to_have_text("Every step is ticked.")
+    button(bench, "Start again").click()
+    expect(bench.get_by_role("heading", name="Set everything out")).to_be_visible()
+    bench.keyboard.press("Escape")
+    expect(bench.locator("[data-tick]:checked")).to_have_count(0)
+    button(bench, "Undo").click()
+    expect(bench.locator(".cc-task [data-tick]:not(:checked)")).to_have_count(0)
+
+
+def test_the_place_and_the_ticks_outlast_a_reload(bench: Page) -> None:
+    bench.locator(".cc-bench").get_by_label("whole milk").check()
+    button(bench, "Begin").click()
+    button(bench, "Done, next").click()
+    button(bench, "Skip").click()
+    expect(where(bench)).to_have_text(re.compile("step 3 of"))
+    bench.reload()
+    expect(where(bench)).to_have_text(re.compile("step 3 of"))
+    for _ in range(2):
+        button(bench, "Back").click()
+    expect(bench.get_by_label("This step is done")).to_be_checked()
+    button(bench, "Back").click()
+    expect(bench.locator(".cc-bench").get_by_label("whole milk")).to_be_checked()
+    button(bench, "Leave the bench").click()
+    expect(bench.get_by_label("Stage 1, step 1 is done")).to_be_checked()
+    assert bench.evaluate("location.hash") == ""
+
+
+def test_by_keyboard_alone(page: Page, address: str) -> None:
+    page.goto(address + CARD)
+    button(page, "Work through it").focus()
+    page.keyboard.press("Enter")
+    expect(where(page)).to_have_text("Before you begin")
+    page.keyboard.press("ArrowRight")
+    expect(where(page)).to_have_text(re.compile("step 1 of"))
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("ArrowLeft")
+    expect(where(page)).to_have_text(re.compile("step 1 of"))
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        inside = page.evaluate(
+            "document.activeElement === document.body || !!document.activeElement.closest('.cc-bench')"
+        )
+        assert inside
+    button(page, "Done, next").focus()
+    page.keyboard.press("Space")
+    expect(where(page)).to_have_text(re.compile("step 2 of"))
+    page.keyboard.press("Escape")
+    expect(page.locator(".cc-bench")).to_have_count(0)
+    expect(button(page, "Work through it")).to_be_focused()
+    expect(page.get_by_label("Stage 1, step 1 is done")).to_be_checked()
+
+
+def test_a_checkpoint_asks_tells_the_remedy_and_asks_again(bench: Page) -> None:
+    point = bench.locator(".cc-checkpoint").first
+    steps = bench.locator(".cc-task")
+    place = steps.evaluate_all("steps => steps.findIndex(step => step.querySelector('.cc-checkpoint'))")
+    sign, remedy = (point.locator(f".cc-troubles {tag}").nth(1).text_content() for tag in ("dt", "dd"))
+    for _ in range(place + 1):
+        bench.keyboard.press("ArrowRight")
+    expect(bench.get_by_role("heading", name="How does it look?")).to_be_visible()
+    bench.locator(".cc-bench").get_by_role("button", name=sign).click()
+    expect(bench.get_by_role("heading", name="It can still be rescued")).to_be_focused()
+    expect(bench.locator(".cc-remedy")).to_have_text(remedy)
+    button(bench, "Then look again").click()
+    expect(bench.get_by_role("heading", name="How does it look?")).to_be_focused()
+    button(bench, "It looks right").click()
+    expect(bench.get_by_role("heading", name="It looks right")).to_be_focused()
+    button(bench, "Look again").click()
+    expect(bench.get_by_role("heading", name="How does it look?")).to_be_visible()
+
+
+def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
+    page.goto(address + CARD + "#factor=2")
+    expect(page.get_by_label("Number of batches")).to_have_value("2", timeout=LIVE)
+    button(page, "Work through it").click()
+    amounts = page.locator(".cc-ingredients tbody tr:first-child .cc-printed").all_text_contents()
+    expect(page.locator(".cc-bench-list .cc-amount")).to_have_text(amounts)
+    page.keyboard.press("ArrowRight")
+    used = page.locator(".cc-task").first.locator(".cc-goes-in .cc-amount").all_text_contents()
+    expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).to_have_text(used)
+    page.keyboard.press("Control+z")
+    expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used)
+
+
+def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, address: str) -> None:
+    page.add_init_script(
+        """const asked = navigator.wakeLock.request.bind(navigator.wakeLock);
+        document.locks = [];
+        navigator.wakeLock.request = async (kind) => {
+          const lock = await asked(kind);
+          document.locks.push(lock);
+          return lock;
+        };"""
+    )
+    page.goto(address + CARD + "#bench")
+    awake = page.get_by_role("switch", name="Keep the screen on")
+    expect(page.locator(".cc-bench-awake")).to_have_attribute("data-awake", "on")
+    awake.uncheck()
+    expect(page.locator(".cc-bench-awake")).to_have_attribute("data-awake", "off")
+    page.reload()
+    expect(awake).not_to_be_checked()
+    assert page.evaluate("document.locks.length") == 0
+    awake.check()
+    expect(page.locator(".cc-bench-awake")).to_have_attribute("data-awake", "on")
+    button(page, "Leave the bench").click()
+    page.wait_for_function("document.locks.length === 1 && document.locks[0].released")
+
+
+def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: str) -> None:
+    page.add_init_script("delete Navigator.prototype.wakeLock")
+    page.goto(address + CARD + "#bench")
+    expect(page.locator(".cc-bench-awake")).to_contain_text("this browser cannot keep it on")

@@ -1,0 +1,137 @@
+"""The reader's tools on paper, and against WCAG 2.2 AA (by axe-core) where they are open."""
+
+import io
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+from pypdf import PdfReader
+
+ROOT = Path(__file__).parents[2]
+AXE = (ROOT / "site_plugins/calculators/runtime/node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
+RUN = """() => axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    rules: {"target-size": {enabled: true}}})"""
+CARD = "low-fat/silk-milk-frosting/"
+LIVE = 30_000
+
+
+@pytest.fixture
+def address(site: tuple[Path, str]) -> str:
+    return site[1]
+
+
+def button(page: Page, name: str):
+    return page.get_by_role("button", name=name, exact=True)
+
+
+def open_bench(page: Page) -> None:
+    page.locator("#step-1-3 [data-do=timer]").click()
+    page.locator("#step-1-5 [data-do=timer]").click()
+    button(page, "Work through it").click()
+    expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
+
+
+def to_step(page: Page) -> None:
+    open_bench(page)
+    for _ in range(5):
+        page.keyboard.press("ArrowRight")
+    expect(page.get_by_role("heading", name="How does it look?")).to_be_visible()
+
+
+def to_remedy(page: Page) -> None:
+    to_step(page)
+    page.locator(".cc-answer-trouble").first.click()
+
+
+def to_end(page: Page) -> None:
+    page.evaluate("location.hash = '#bench'")
+    expect(page.get_by_role("dialog", name="The bench")).to_be_visible()
+    for _ in range(40):
+        page.keyboard.press("ArrowRight")
+    expect(page.get_by_role("heading", name="That is the whole batch")).to_be_visible()
+
+
+def to_timers(page: Page) -> None:
+    page.locator("#step-1-3 [data-do=timer]").click()
+    page.get_by_label("whole milk is set out").check()
+    button(page, "Copy a link").click()
+    expect(page.get_by_label("Link to the amounts on this page")).to_be_visible()
+
+
+PLACES = {"timers": to_timers, "ingredients": open_bench, "question": to_step, "remedy": to_remedy, "end": to_end}
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(360, "light"), (1280, "dark")], ids=["phone light", "desk dark"])
+@pytest.mark.parametrize("place", PLACES)
+def test_no_tool_breaks_wcag(browser: Browser, address: str, place: str, width: int, scheme: str) -> None:
+    context = browser.new_context(
+        viewport={"width": width, "height": 800}, color_scheme=scheme, reduced_motion="reduce"
+    )  # type: ignore[arg-type]
+    page = context.new_page()
+    page.goto(address + CARD)
+    PLACES[place](page)
+    page.evaluate(AXE)
+    result = page.evaluate(RUN)
+    context.close()
+    found = [(broken["id"], node["target"]) for broken in result["violations"] for node in broken["nodes"]]
+    assert found == []
+    assert len(result["passes"]) > 10
+
+
+@pytest.mark.parametrize("place", PLACES)
+def test_nothing_scrolls_sideways_at_320_px(page: Page, address: str, place: str) -> None:
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.goto(address + CARD)
+    PLACES[place](page)
+    assert page.evaluate("document.documentElement.scrollWidth") == 320
+    assert page.evaluate(
+        "[...document.querySelectorAll('.cc-bench-body, .cc-tray')].every(one => one.scrollWidth <= one.clientWidth)"
+    )
+
+
+@pytest.mark.parametrize("width", [360, 1280], ids=["phone", "desk"])
+def test_the_control_in_focus_is_clear_of_the_timers(page: Page, address: str, width: int) -> None:
+    """WCAG 2.2, 2.4.11 focus not obscured."""
+    page.set_viewport_size({"width": width, "height": 740})
+    page.goto(address + CARD)
+    to_timers(page)
+    page.locator("#step-1-1 [data-tick]").focus()
+    hidden = """() => {
+      const tray = document.querySelector('.cc-tray').getBoundingClientRect();
+      const one = document.activeElement.getBoundingClientRect();
+      return one.bottom > tray.top + 1 && one.left < tray.right && one.right > tray.left && one.top > tray.top - 1;
+    }"""
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        assert not page.evaluate(hidden)
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address: str, paper: str) -> None:
+    page.goto(address + CARD)
+    published = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
+    page.locator("#step-1-3 [data-do=timer]").click()
+    page.get_by_label("Number of batches").fill("1.5")
+    made = page.locator(".cc-key [data-text=finished_mass]")
+    printed = made.text_content()
+    expect(made).not_to_have_text(printed, timeout=LIVE)
+    button(page, "Work through it").click()
+    expect(page.get_by_role("dialog", name="The bench")).to_be_visible()
+    pages = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
+    assert len(pages) == len(published)  # How many they may be is tested with the cards.
+    text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))
+    assert "Silk milk frosting" in text
+    assert made.text_content() in text
+    assert f"{address}{CARD}#factor=1.5" in text.replace(" ", "")
+    for words in ("Work through it", "Undo", "Start timer", "Dismiss", "Keep the screen on", "Set everything out"):
+        assert words not in text
+    for sign in page.locator(".cc-checkpoint li").all_text_contents():
+        assert sign.split()[0] in text
+
+
+def test_print_is_asked_for_by_a_button(page: Page, address: str) -> None:
+    page.add_init_script("document.printed = 0; window.print = () => document.printed += 1")
+    page.goto(address + CARD)
+    button(page, "Print").press("Enter")
+    assert page.evaluate("document.printed") == 1

@@ -1,0 +1,222 @@
+"""What the reader changes on a card: kept, shared, undone; with the fields, the keyboard and broken links."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+CARD = "low-fat/silk-milk-frosting/"
+LIVE = 30_000
+COUNT_STATES = "document.states = 0; document.addEventListener('recipe-state', () => document.states += 1)"
+
+
+@pytest.fixture
+def address(site: tuple[Path, str]) -> str:
+    return site[1]
+
+
+@pytest.fixture(params=[(360, 740), (1280, 800)], ids=["phone", "desk"])
+def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
+    width, height = request.param
+    page.set_viewport_size({"width": width, "height": height})
+    page.add_init_script(COUNT_STATES)
+    page.goto(address + CARD)
+    return page
+
+
+@pytest.fixture
+def other(browser: Browser) -> Iterator[Page]:
+    """A page of somebody else."""
+    context = browser.new_context()
+    yield context.new_page()
+    context.close()
+
+
+def factor(page: Page):
+    return page.get_by_label("Number of batches")
+
+
+def scale(page: Page, batches: str) -> None:
+    factor(page).fill(batches)
+    factor(page).press("Tab")
+    expect(made(page)).not_to_have_text(published(page), timeout=LIVE)
+
+
+def made(page: Page):
+    return page.locator(".cc-key [data-text=finished_mass]")
+
+
+def published(page: Page) -> str:
+    """The mass as the build printed it, from what the server sends."""
+    return page.evaluate(
+        """async () => {
+          const text = await (await fetch(location.pathname)).text();
+          const found = new DOMParser().parseFromString(text, 'text/html');
+          return found.querySelector('.cc-key [data-text=finished_mass]').textContent;
+        }"""
+    )
+
+
+def button(page: Page, name: str):
+    return page.get_by_role("button", name=name, exact=True)
+
+
+def told(page: Page):
+    return page.locator("[data-tell]")
+
+
+def test_a_change_is_kept_undone_done_again_and_all_taken_back(card: Page) -> None:
+    expect(button(card, "Undo")).to_have_attribute("aria-disabled", "true")
+    scale(card, "2")
+    doubled = made(card).text_content()
+    card.reload()
+    expect(factor(card)).to_have_value("2", timeout=LIVE)
+    expect(made(card)).to_have_text(doubled)
+    for name, value in (("Undo", "1"), ("Redo", "2"), ("As published", "1"), ("Undo", "2")):
+        button(card, name).focus()
+        card.keyboard.press("Enter")
+        expect(factor(card)).to_have_value(value)
+    card.keyboard.press("Control+z")
+    expect(factor(card)).to_have_value("1")
+    card.keyboard.press("Control+Shift+z")
+    expect(factor(card)).to_have_value("2")
+
+
+def test_letters_typed_into_one_field_are_one_change(page: Page, address: str) -> None:
+    page.goto(address + CARD)
+    factor(page).press("ControlOrMeta+a")
+    factor(page).press_sequentially("12", delay=0)
+    expect(page.get_by_label("Number of cupcakes, piped")).to_have_value("288", timeout=LIVE)
+    factor(page).press_sequentially(".5")
+    expect(page.get_by_label("Number of cupcakes, piped")).to_have_value("300", timeout=LIVE)
+    button(page, "Undo").click()
+    expect(factor(page)).to_have_value("1")
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+
+
+def test_undo_leaves_text_fields_to_the_browser(page: Page, address: str) -> None:
+    page.goto(address + CARD)
+    scale(page, "2")
+    factor(page).focus()
+    page.keyboard.press("Control+z")
+    page.get_by_label("Number of batches").blur()
+    expect(button(page, "Redo")).to_have_attribute("aria-disabled", "true")
+
+
+def test_nothing_is_computed_where_nothing_is_kept(card: Page) -> None:
+    factor(card).focus()
+    expect(card.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
+    assert card.evaluate("document.states") == 0
+
+
+def test_a_link_shows_somebody_else_the_same(card: Page, other: Page) -> None:
+    scale(card, "2.5")
+    scaled = made(card).text_content()
+    card.get_by_label("leave it out").first.check()
+    expect(made(card)).not_to_have_text(scaled, timeout=LIVE)
+    expect(card.get_by_label("Link to the amounts on this page")).to_be_hidden()
+    button(card, "Copy a link").click()
+    link = card.get_by_label("Link to the amounts on this page").input_value()
+    assert link.endswith(CARD + "#factor=2.5&without.gelatine=yes")
+    seen = made(card).text_content()
+    other.goto(link)
+    expect(factor(other)).to_have_value("2.5", timeout=LIVE)
+    expect(made(other)).to_have_text(seen)
+    expect(other.get_by_label("leave it out").first).to_be_checked()
+    # It is kept there now; the address is the recipe's own again, so that a reload shows later changes.
+    other.wait_for_function("location.hash === ''")
+    other.reload()
+    expect(factor(other)).to_have_value("2.5", timeout=LIVE)
+    button(other, "Undo").click()
+    expect(factor(other)).to_have_value("1")
+
+
+@pytest.mark.parametrize(
+    "fragment",
+    [
+        pytest.param("factor=3&amount.nothing=3", id="an ingredient that is not there"),
+        pytest.param("factor=2&factor=3", id="a field twice"),
+    ],
+)
+def test_a_link_that_cannot_be_used_shows_the_recipe_and_loses_nothing(page: Page, address: str, fragment: str) -> None:
+    page.goto(address + CARD)
+    scale(page, "2")
+    page.goto("about:blank")
+    page.goto(f"{address}{CARD}#{fragment}")
+    expect(told(page)).to_contain_text("The link could not be used", timeout=LIVE)
+    expect(made(page)).to_have_text(published(page))
+    expect(factor(page)).to_have_value("1")
+    button(page, "Undo").click()
+    expect(factor(page)).to_have_value("2", timeout=LIVE)
+
+
+@pytest.mark.parametrize(
+    "fragment",
+    [
+        pytest.param("factor=lots", id="a word for a number"),
+        pytest.param("factor=%E0%A4%A", id="damaged letters"),
+        pytest.param("=2", id="no name"),
+        pytest.param("factor=2&" + "x" * 5000, id="far too long"),
+    ],
+)
+def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str, fragment: str) -> None:
+    page.goto(f"{address}{CARD}#{fragment}")
+    expect(told(page)).to_contain_text("The link could not be used", timeout=LIVE)
+    expect(made(page)).to_have_text(published(page))
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+
+
+def test_a_link_opened_in_an_open_page_counts(page: Page, address: str) -> None:
+    page.goto(address + CARD)
+    page.evaluate("location.hash = '#factor=3'")
+    expect(factor(page)).to_have_value("3", timeout=LIVE)
+
+
+def test_ticks_are_kept_and_undone(card: Page) -> None:
+    box = card.get_by_label("whole milk is set out")
+    step = card.get_by_label("Stage 1, step 2 is done")
+    box.check()
+    step.check()
+    card.reload()
+    expect(box).to_be_checked()
+    expect(step).to_be_checked()
+    button(card, "Undo").click()
+    expect(step).not_to_be_checked()
+    expect(box).to_be_checked()
+    assert card.evaluate("document.states") == 0
+
+
+def test_a_browser_that_keeps_nothing_says_so_and_works(page: Page, address: str) -> None:
+    page.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }")
+    page.goto(address + CARD)
+    page.get_by_label("whole milk is set out").check()
+    expect(told(page)).to_contain_text("keeps nothing")
+    button(page, "Undo").click()
+    expect(page.get_by_label("whole milk is set out")).not_to_be_checked()
+
+
+def test_what_one_recipe_keeps_is_its_own_also_when_pages_are_swapped_in_place(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.goto(address + CARD)
+    scale(page, "2")
+    page.evaluate("document.visit = 'the same'")
+    page.locator(".cc-more a").first.click()
+    expect(page.locator("h1")).not_to_contain_text("Silk milk")
+    assert page.evaluate("document.visit") == "the same"
+    expect(factor(page)).to_have_value("1")
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+    page.get_by_label("Number of batches").fill("3")
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "false", timeout=LIVE)
+    page.locator(".cc-more a").first.click()
+    expect(page.locator("h1")).to_contain_text("Silk milk")
+    expect(factor(page)).to_have_value("2", timeout=LIVE)
+
+
+def test_without_a_script_nothing_is_offered_that_would_not_work(browser: Browser, address: str) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(address + CARD)
+    expect(page.locator("[data-do]").first).to_be_attached()
+    expect(page.locator("[data-do]:visible, [data-tick]:visible")).to_have_count(0)
+    context.close()
