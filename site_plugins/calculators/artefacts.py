@@ -137,4 +137,5 @@ def _manifest(digest: str, out: Path) -> dict[str, object]:
         }
         for path in sorted(out.iterdir())
     }
-    return {"digest": digest, "info": info, "files": files, "starts": STARTS}
+    environment = json.loads((RUNTIME / "environment.json").read_text(encoding="utf-8"))
+    return {"digest": digest, "info": info, "environment": environment, "files": files, "starts": STARTS}

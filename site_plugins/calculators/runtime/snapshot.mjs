@@ -35,7 +35,9 @@ const common = {
   packageBaseUrl: indexURL,
   lockFileContents: JSON.stringify({ info, packages: {} }),
   args: ["-OO", "-X", "no_debug_ranges"],
-  env: { PYTHONHASHSEED: "0" },
+  // The C library keeps the environment in memory from its first moment. Left to itself it would hold the language of
+  // the visitor and the name of a script, and everything behind it would stand elsewhere than in the image.
+  env: JSON.parse(source("environment.json")),
 };
 
 async function lean() {

@@ -4,6 +4,7 @@
 // Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed } once,
 // after which this worker is of no more use: client.js begins another one with the ordinary start.
 const PAGE = 4096;
+const FIRST = 8192; // Bytes of a fresh heap that are compared.
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 let answer = null;
@@ -54,7 +55,8 @@ async function start({ base, manifest, start }, fail) {
   ]);
   count(manifest.files["pyodide.mjs"].bytes);
   serve(base + "pyodide.asm.wasm", coming["pyodide.asm.wasm"], "application/wasm");
-  const options = { indexURL: base, packageBaseUrl: base, lockFileContents: { info: manifest.info, packages: {} } };
+  const lockFileContents = { info: manifest.info, packages: {} };
+  const options = { indexURL: base, packageBaseUrl: base, lockFileContents, env: manifest.environment };
   if (start === "snapshot") {
     const image = memoryImage(await bytesOf(coming["memory.bin"]));
     postMessage({ loaded, total, phase: "starting" });
@@ -115,8 +117,8 @@ function serve(url, stream, type) {
 
 /** The parts of a memory image; runtime/image.mjs writes it and says how. */
 function memoryImage(bytes) {
-  const facts = new Uint32Array(bytes.buffer, 0, 7);
-  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes] = facts;
+  const facts = new Uint32Array(bytes.buffer, 0, 9);
+  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes, first, sum] = facts;
   const numbers = facts.byteLength + headerBytes;
   const below = numbers + 4 * pages;
   if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is not whole");
@@ -125,6 +127,8 @@ function memoryImage(bytes) {
     memoryBytes,
     heapStart,
     heapEnd,
+    first,
+    sum,
     numbers: new Uint32Array(bytes.slice(numbers, below).buffer),
     below: bytes.subarray(below, below + belowBytes),
     heap: bytes.subarray(below + belowBytes),
@@ -132,9 +136,13 @@ function memoryImage(bytes) {
 }
 
 /** Puts the image into the memory of a fresh Pyodide. The header that Pyodide then reads has no memory behind it. */
-function restored(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }) {
+function restored(module, { memoryBytes, heapStart, heapEnd, first, sum, numbers, below, heap }) {
   const { HEAPU8, HEAPU32 } = module;
   if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
+  const words = HEAPU32.subarray(first / 4, (first + FIRST) / 4);
+  if (words.reduce((sum, word) => (Math.imul(sum, 31) + word) >>> 0, 0) !== sum) {
+    throw new Error("the memory image was made for another beginning");
+  }
   // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet. Its stack is
   // among the pages below the heap, so these are kept as they were.
   const before = [...numbers].map((number) => HEAPU32.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));

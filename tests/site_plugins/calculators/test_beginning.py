@@ -1,0 +1,19 @@
+"""The memory image fits every visitor: what a browser says of itself must not move what stands in a fresh memory."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+
+@pytest.mark.parametrize("language", ["en-US", "de", "zh-Hant-TW"])
+def test_the_image_is_used_whatever_the_language(small_site: tuple[Path, str], browser: Browser, language: str) -> None:
+    context = browser.new_context(locale=language)
+    page = context.new_page()
+    said: list[str] = []
+    page.on("console", lambda message: said.append(message.text))
+    page.goto(small_site[1])
+    page.locator("input[name=factor]").fill("2")
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text("100 g", timeout=60_000)
+    assert [text for text in said if "calculators" in text] == []
+    context.close()
