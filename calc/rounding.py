@@ -138,7 +138,7 @@ def counts_of_steps(parts: Sequence[float], step: float) -> list[int]:
     """
     exact = [part / step for part in parts]
     counts = [math.floor(number + 1e-9) for number in exact]
-    missing = math.floor(sum(exact) + 0.5 + 1e-9) - sum(counts)
+    missing = math.floor(fsum(exact) + 0.5 + 1e-9) - sum(counts)
     if missing > 0:
         lost = sorted(range(len(exact)), key=lambda place: (round(counts[place] - exact[place], 9), place))
         for place in lost[:missing]:

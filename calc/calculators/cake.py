@@ -1,6 +1,7 @@
 """Calculator: how much frosting a cake takes, drawn in section."""
 
 import json
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
@@ -9,6 +10,7 @@ from calc.cakes.amounts import Amounts
 from calc.cakes.cupcakes import cupcake_amounts
 from calc.cakes.plan import CUPCAKE_LENGTHS, SHAPES, SHARES, THICKNESSES, Plan, starts
 from calc.cakes.plan_state import plan_from, state_of
+from calc.cakes.solids import Block, Disc
 from calc.cakes.tiers import Cake, cake_amounts
 from calc.errors import InputError
 from calc.fields import mapping, only
@@ -127,12 +129,6 @@ def show(answer: Answer) -> Texts:
     return texts | picture_texts(plan, answer.cake)
 
 
-def warm() -> None:
-    """Load the tables of tiers and thicknesses."""
-    starts()
-    show(calculate(read("{}", {})))
-
-
 @lru_cache(maxsize=16)
 def _given(given: str) -> tuple[float | None, float | None]:
     try:
@@ -171,9 +167,12 @@ def _with_shape(state: dict[str, str], plan: Plan, name: str, shape: str) -> dic
     if shape not in SHAPES or not 2 <= place <= len(plan.tiers) + 1:
         return kept
     below, start = plan.tiers[place - 2].solid(), starts()[shape]
-    sides = [below.top_mm] if isinstance(below.top_mm, float) else below.top_mm
-    narrowest = min(sides)
-    scale = (narrowest - min(_STEP_IN_MM, narrowest / 4)) / start.solid().widest_mm
+    sides = below.top_mm if isinstance(below, Block) else (below.top_mm,)
+    narrowest, solid = min(sides), start.solid()
+    reach = solid.widest_mm
+    if isinstance(solid, Block) and isinstance(below, Disc):
+        reach = math.hypot(*solid.bottom_mm)
+    scale = (narrowest - min(_STEP_IN_MM, narrowest / 4)) / reach
     if scale >= 1:
         return kept
     smaller = {part: 10.0 * max(1, int(mm * scale / 10)) for part, mm in start.lengths_mm.items() if part != "height"}

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from calc.conditions import is_condition
 from calc.cost import Prices, prices_from
 from calc.errors import InputError
 from calc.fields import json_fields, only, take, take_or
@@ -48,7 +49,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
         InputError: at the field of the state that cannot be used.
     """
     recipe, prices = _given(given)
-    of_batch = {name: value for name, value in state.items() if name != CAKE}
+    of_batch = {name: value for name, value in state.items() if name != CAKE and not is_condition(name)}
     cake_g = at_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
     return Question(recipe=recipe, prices=prices, changes=changes_from(recipe, of_batch), cake_g=cake_g)
 

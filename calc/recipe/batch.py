@@ -136,7 +136,7 @@ def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[
     portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
     if skipped and portions:
         portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
-        mass_g = sum(portions.values())
+        mass_g = fsum(portions.values())
     return Weighed(
         key=key,
         name=name,

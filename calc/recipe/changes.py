@@ -120,7 +120,7 @@ def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
     state = {} if choices.factor == 1 else {"factor": shortest(choices.factor)}
     for name in _words():
         value = getattr(changes, name)
-        if value != getattr(_UNCHANGED, name):
+        if value != getattr(UNCHANGED, name):
             state[name] = value
     if changes.bowl_l is not None:
         state["bowl"] = shortest(changes.bowl_l)
@@ -143,7 +143,8 @@ def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
     return state
 
 
-_UNCHANGED = Changes()
+UNCHANGED = Changes()
+"""The page as published."""
 
 
 def factor_from(written: object) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from calc.recipe.batch import Batch
 from calc.rounding import counts_of_steps
@@ -32,11 +33,11 @@ def scale_step(step_g: float) -> StepFor:
 def shown_step(parts_g: Sequence[float]) -> float | None:
     """The step to which a page shows masses, so that parts of one whole that it shows alike add up on it too."""
     parts = [part_g for part_g in parts_g if part_g > 0]
-    if len(parts) < 2 or sum(parts) >= 9999.5:
+    if len(parts) < 2 or fsum(parts) >= 9999.5:
         return None
     if min(parts) >= 9.95:
         return 1.0
-    return 0.1 if min(parts) >= 0.995 and sum(parts) < 9.95 else None
+    return 0.1 if min(parts) >= 0.995 and fsum(parts) < 9.95 else None
 
 
 def weighing_of(batch: Batch, step_for: StepFor) -> Weighing:
@@ -59,16 +60,16 @@ def weighing_of(batch: Batch, step_for: StepFor) -> Weighing:
         if weighed is None:
             too_little.append(one.key)
             weighed = parts
-        amounts[one.key] = sum(weighed) if weighed is not parts else one.mass_g
+        amounts[one.key] = fsum(weighed) if weighed is not parts else one.mass_g
         store[one.key, None] = amounts[one.key]
         for key, mass_g in zip(one.portions_g, weighed, strict=False):
             portions[one.key, key] = store[one.key, key] = mass_g
-    lost_g = sum([one.mass_g for one in batch.weighed]) - batch.total.mass_g
+    lost_g = fsum([one.mass_g for one in batch.weighed]) - batch.total.mass_g
     return Weighing(
         amounts_g=amounts,
         portions_g=portions,
         uses_g=_through_stages(batch, store, step_for),
-        finished_g=sum(amounts.values()) - lost_g,
+        finished_g=fsum(amounts.values()) - lost_g,
         too_little=tuple(too_little),
     )
 
@@ -95,8 +96,8 @@ def _through_stages(
             stage_uses.append(tuple([store[use.what, use.portion] if mass_g > 0 else 0.0 for use, mass_g in uses]))
         all_uses.append(tuple(stage_uses))
         if stage.makes is not None:
-            lost_g = sum([mass_g for masses in exact for mass_g in masses]) - vessel.mixture.mass_g
-            made_g = max(0.0, sum([mass_g for masses in stage_uses for mass_g in masses]) - lost_g)
+            lost_g = fsum([mass_g for masses in exact for mass_g in masses]) - vessel.mixture.mass_g
+            made_g = max(0.0, fsum([mass_g for masses in stage_uses for mass_g in masses]) - lost_g)
             store[stage.makes, None] = made_g
             shares = [share * made_g for _, share in stage.shares]
             for (key, _), mass_g in zip(stage.shares, _to_step(shares, step_for) or shares, strict=True):

@@ -1,6 +1,7 @@
 """Amounts as readers write them, also as pages show them: `250`, `1 lb 1.65 oz`, `1 US cup + 2 US tbsp, sifted`."""
 
 import re
+from math import fsum
 
 from calc.fields import line, text
 from calc.foods import Food
@@ -38,7 +39,7 @@ def amount_in_form(kind: Food, written: str) -> float:
     measures, comma, how = text(written).partition(",")
     parts = measures.split("+")
     if len(parts) > 1:
-        return sum([amount_in_form(kind, f"{part}{comma}{how}") for part in parts])
+        return fsum([amount_in_form(kind, f"{part}{comma}{how}") for part in parts])
     if _POUNDS.fullmatch(line(written)):
         return in_grams(written)
     count, words = number_and_words(measures)

@@ -22,8 +22,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     by_measure = measures.units in SYSTEMS
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         key, written = one.key, ingredient.amount
-        mass_g = weighing.amounts_g[key]
-        texts[f"grams.{key}"] = grams = measures.weighed(mass_g)
+        texts[f"grams.{key}"] = grams = measures.weighed(weighing.amounts_g[key])
+        mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
         texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
         texts[f"household.{key}"] = (
             grams if by_measure else household_text(one.food, one.mass_g, "us", written.unit, written.how)
@@ -32,10 +32,11 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         texts[f"instead.{key}"] = choices.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in choices.left_out else ""
         texts[f"changed.{key}"] = _changed_text(ingredient, changes)
-        for portion in one.portions_g:
-            portion_g = weighing.portions_g[key, portion]
-            texts[f"portion.{key}.{portion}"] = measures.amount(one.food, portion_g, written.how)
-            texts[f"grams.{key}.{portion}"] = measures.weighed(portion_g)
+        for portion, exact_g in one.portions_g.items():
+            weighed_g = weighing.portions_g[key, portion]
+            shown_g = exact_g if by_measure else weighed_g
+            texts[f"portion.{key}.{portion}"] = measures.amount(one.food, shown_g, written.how)
+            texts[f"grams.{key}.{portion}"] = measures.weighed(weighed_g)
     return texts
 
 
@@ -44,7 +45,8 @@ def use_texts(batch: Batch, weighing: Weighing, measures: Measures) -> Texts:
     texts: Texts = {}
     kinds = {one.key: one.food for one in batch.weighed}
     states = {one.key: one.amount.how for one in batch.recipe.ingredients}
-    for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, weighing.uses_g, strict=True)):
+    uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
+    for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
             place = f"{stage_number}.{step_number}"
             each = []

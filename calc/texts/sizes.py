@@ -46,13 +46,14 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
 
 
 def egg_texts(batch: Batch, weighing: Weighing) -> Texts:
-    """`eggs.<key>` of each ingredient that comes out of a shell; `whole_eggs`, and batches that need no half egg.
+    """`eggs.<key>`, of what comes out of a shell how many to break; `whole_eggs`, and batches that need no half egg.
 
     `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with most egg in it.
     """
     texts: Texts = {"whole_eggs": "", "whole_eggs.less": "", "whole_eggs.more": ""}
     most_g = 0.0
     for one in batch.weighed:
+        texts[f"eggs.{one.key}"] = ""
         part = _EGG_PARTS.get(one.food.key)
         if part is None:
             continue

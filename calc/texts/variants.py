@@ -35,8 +35,6 @@ def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
         before = {name: published.total.percent(name) for name, _ in _SHOWN}
         texts["change"] = f"Against the recipe as published: {_changes_text(before, batch.total)}."
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
-        if not (ingredient.replacements or one.food is not ingredient.food):
-            continue
         texts[f"change.{one.key}"] = ""
         if one.food is ingredient.food or one.mass_g <= 0:
             continue

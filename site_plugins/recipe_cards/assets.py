@@ -4,7 +4,7 @@ import hashlib
 from pathlib import Path
 
 FOLDER = "assets/recipe_cards"
-_ORDER = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "handout.css")
+_ORDER = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "handout.css", "amounts.css")
 _FILES = Path(__file__).parent / "theme" / FOLDER
 
 

@@ -5,11 +5,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from calc.bowls import bowls, tools
 from calc.calculators import run
 from calc.display import duration_text
 from calc.figures import FIGURES
+from calc.form_state import shortest
 from calc.recipe.batch import Batch, batch_of
+from calc.recipe.changes import UNCHANGED, skippable
 from calc.recipe.model import Ingredient, Recipe, Step, Use
+from calc.recipe.replacing import KIND, other_kinds
+from calc.rounding import scales
 from calc.texts.explained import EXPLAINED, GROUPS, Explained
 from site_plugins.recipe_cards.label import Label, label_of
 from site_plugins.recipe_cards.photos import photo_name
@@ -17,7 +22,7 @@ from site_plugins.recipe_cards.photos import photo_name
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """All that the template shows; `texts` are those that the batch calculator gives for the recipe as published."""
+    """All that the template shows; `texts` and `cake_texts` are what the calculators say of the recipe as published."""
 
     recipe: Recipe
     data: Mapping[str, object]
@@ -26,6 +31,8 @@ class Card:
     texts: Mapping[str, object]
     label: Label
     handout: bool
+    cake_given: str
+    cake_texts: Mapping[str, object]
     name: str
     photos: Mapping[str, str]
     attended_s: float
@@ -44,6 +51,31 @@ class Card:
     def explained(self, group: str) -> tuple[Explained, ...]:
         """The figures of a group, each with its model."""
         return tuple(one for one in EXPLAINED if one.group == group)
+
+    @property
+    def scales(self) -> list[tuple[str, str]]:
+        """Key and name of each kind of scale, the finest first."""
+        return [(scale.key, scale.name) for scale in sorted(scales().values(), key=lambda scale: scale.step_g)]
+
+    @property
+    def bowls(self) -> list[tuple[str, str]]:
+        """Volume and name of common bowls, the smallest first."""
+        found = sorted(bowls().values(), key=lambda bowl: bowl.volume_ml)
+        return [(f"{bowl.volume_ml / 1000:g} L", bowl.name) for bowl in found]
+
+    @property
+    def tools(self) -> list[tuple[str, str]]:
+        """Key and name of each tool that a bowl is mixed with."""
+        return [(tool.key, tool.name) for tool in sorted(tools().values(), key=lambda tool: tool.key != UNCHANGED.tool)]
+
+    def other_kinds(self, ingredient: Ingredient) -> list[tuple[str, str]]:
+        """Choice and name of every other kind of an ingredient's group."""
+        kinds = other_kinds(ingredient.food.group, ingredient.food.key)
+        return [(KIND + kind.key, kind.name) for kind in kinds]
+
+    def skippable(self, stage: int, step: int) -> bool:
+        """Whether a step, counted from 0, can be left out."""
+        return skippable(self.recipe, stage, step)
 
     @property
     def slug(self) -> str:
@@ -122,6 +154,8 @@ def card_from(
     given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
     _, texts = run("batch", given, {}, {})
     batch = batch_of(recipe)
+    cake_given = _cake_given(recipe, batch)
+    _, cake_texts = run("cake", cake_given, {}, {})
     times = [(step.time.longest_s, step.unattended) for stage in recipe.stages for step in stage.steps if step.time]
     return Card(
         recipe=recipe,
@@ -131,8 +165,17 @@ def card_from(
         texts=texts,
         label=label_of(batch, data, prices),
         handout=handout,
+        cake_given=cake_given,
+        cake_texts=cake_texts,
         name=name,
         photos=photos,
         attended_s=sum(time_s for time_s, unattended in times if not unattended),
         total_s=sum(time_s for time_s, _ in times),
     )
+
+
+def _cake_given(recipe: Recipe, batch: Batch) -> str:
+    """What the cake calculator goes by: the mass of one batch, and the density if it was measured."""
+    density = recipe.measured.density_g_per_ml
+    stated = {} if density is None else {"density_g_per_ml": shortest(density)}
+    return json.dumps({**stated, "batch_g": shortest(batch.total.mass_g)})

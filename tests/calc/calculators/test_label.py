@@ -139,3 +139,9 @@ def test_the_state_is_canonical_and_kept():
 def test_what_the_page_gives_is_checked(given):
     with pytest.raises(InputError):
         run("label", given, {}, {})
+
+
+def test_temperatures_that_the_reader_told_the_batch_do_not_stop_the_label() -> None:
+    assert run("label", GIVEN, {"bowl_temperature": "21", "factor": "2"}, {})[1] == run(
+        "label", GIVEN, {"factor": "2"}, {}
+    )[1]  # fmt: skip

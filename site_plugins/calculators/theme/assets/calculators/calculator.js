@@ -16,6 +16,9 @@
 // `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
 // fields of its own aside.
 //
+// <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
+// of that name, which stands in it, to a field of the calculator `batch`, as if it were typed there.
+//
 // `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
 // link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set";
 // `recipe-refused` ({ detail: { cause, path, problem, remedy } }) of what could not be used, and may be prevented.
@@ -32,7 +35,7 @@ class RecipeCalculator extends HTMLElement {
   #following = 0; // The timer that waits before this one follows another.
 
   connectedCallback() {
-    for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
+    for (const type of ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
       document.addEventListener(type, this);
     }
     document.addEventListener("recipe-state", this);
@@ -43,7 +46,7 @@ class RecipeCalculator extends HTMLElement {
   }
 
   disconnectedCallback() {
-    for (const type of ["input", "change", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
+    for (const type of ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
       document.removeEventListener(type, this);
     }
     document.removeEventListener("recipe-state", this);
@@ -75,6 +78,7 @@ class RecipeCalculator extends HTMLElement {
       if (event.type === "reset") this.state = {};
       return undefined;
     }
+    if (event.type === "click" && field?.dataset.handTo === this.getAttribute("name")) return this.#take(field.dataset, field);
     if (event.type === "pointerdown" && this.contains(event.target)) warm();
     if (!field || field.form !== this.form) return undefined;
     if (event.type === "focusin" || event.type === "pointerdown") warm();
@@ -104,6 +108,14 @@ class RecipeCalculator extends HTMLElement {
       const own = Object.entries(this.#state).filter(([name]) => this.form.elements[name]);
       this.state = { ...detail.state, ...Object.fromEntries(own) };
     }, 200);
+  }
+
+  /** An edit that a button hands over. */
+  #take({ field, textOf }, button) {
+    const text = button.querySelector(`[data-text="${textOf}"]`)?.textContent;
+    if (!text) return;
+    this.#edits.set(field, text);
+    this.#work();
   }
 
   /** One request at a time; what comes meanwhile is gathered, so that nothing typed is lost and the last word counts. */
