@@ -150,7 +150,9 @@ class RecipeCalculator extends HTMLElement {
     const reply = await ask({ calculator: this.getAttribute("name"), given, state, edit });
     this.#sent = new Map();
     if (reply.error) {
-      const refused = new CustomEvent("recipe-refused", { bubbles: true, cancelable: true, detail: { cause, ...reply.error } });
+      const refused = new CustomEvent("recipe-refused", {
+        bubbles: !this.dataset.follows, cancelable: true, detail: { cause, ...reply.error },
+      });
       if (edits.size < 2 && this.dispatchEvent(refused)) this.#refuse(reply.error, edits);
       return false;
     }
