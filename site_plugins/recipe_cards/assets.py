@@ -5,6 +5,9 @@ from pathlib import Path
 
 FOLDER = "assets/recipe_cards"
 _ORDER = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "handout.css", "amounts.css")
+WHEN_USED = "bench.css"
+"""The sheet that a script brings along."""
+
 _FILES = Path(__file__).parent / "theme" / FOLDER
 
 

@@ -15,7 +15,7 @@ from mkdocs.utils import get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
 from calc.errors import InputError
-from site_plugins.recipe_cards.assets import FOLDER, asset_places
+from site_plugins.recipe_cards.assets import FOLDER, WHEN_USED, asset_places
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
@@ -36,7 +36,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.theme.dirs.insert(0, str(_THEME))
         self._places = asset_places()
-        sheets = [place for place in self._places.values() if place.endswith(".css")]
+        sheets = [place for place in self._places.values() if place.endswith(".css") and WHEN_USED not in place]
         config.extra_css[:0] = sheets[:2]
         config.extra_css += sheets[2:]
         script = ExtraScriptValue(self._places[f"{FOLDER}/reader.js"])

@@ -130,7 +130,7 @@ def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
     used = page.locator(".cc-task").first.locator(".cc-goes-in .cc-amount").all_text_contents()
     expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).to_have_text(used)
     page.keyboard.press("Control+z")
-    expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used)
+    expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used, timeout=LIVE)
 
 
 def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, address: str) -> None:

@@ -24,7 +24,9 @@ def card(page: Page, address: str) -> Page:
 
 
 def start(page: Page, step: str) -> None:
+    running = clocks(page).count()
     page.locator(f"#step-{step} [data-do=timer]").click()
+    expect(clocks(page)).to_have_count(running + 1)
 
 
 def tray(page: Page):

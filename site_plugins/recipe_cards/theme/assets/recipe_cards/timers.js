@@ -207,6 +207,12 @@ function offerNotices() {
   tray.append(offer);
 }
 
+/** The style sheet of the tray and of the bench; who imports this module has it. */
+await new Promise((done) => {
+  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", onload: done, onerror: done });
+  sheet.href = new URL("bench.css", import.meta.url);
+  document.head.append(sheet);
+});
 document.body.append(tray);
 offerNotices();
 whenKeptElsewhere("timers", () => {
