@@ -1,5 +1,6 @@
 """What the reader changes on a card: kept, shared, undone; with the fields, the keyboard and broken links."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -220,3 +221,32 @@ def test_without_a_script_nothing_is_offered_that_would_not_work(browser: Browse
     expect(page.locator("[data-do]").first).to_be_attached()
     expect(page.locator("[data-do]:visible, [data-tick]:visible")).to_have_count(0)
     context.close()
+
+
+def test_units_chosen_on_one_card_count_for_the_next(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.goto(address + CARD)
+    page.locator("select[name=units]").select_option("ounces")
+    amount = page.get_by_label("Amount of unsalted butter")
+    expect(amount).to_have_value(re.compile("oz"), timeout=LIVE)
+    page.goto(address + "low-fat/everyday-milk-frosting/")
+    expect(page.locator("select[name=units]")).to_have_value("ounces", timeout=LIVE)
+    expect(page.locator(".cc-ingredients [name^=amount]").first).to_have_value(re.compile("oz"), timeout=LIVE)
+    # It is no change of this card.
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+    expect(button(page, "As published")).to_have_attribute("aria-disabled", "true")
+
+
+def test_what_is_said_of_the_cake_is_kept_and_linked_beside_the_batch(page: Page, address: str) -> None:
+    page.goto(address + CARD + "#factor=2&cake:cupcakes=30")
+    expect(factor(page)).to_have_value("2", timeout=LIVE)
+    expect(page.locator("[name=cupcakes]")).to_have_value("30", timeout=LIVE)
+    page.wait_for_function("location.hash === ''")
+    page.reload()
+    expect(page.locator("[name=cupcakes]")).to_have_value("30", timeout=LIVE)
+    expect(factor(page)).to_have_value("2", timeout=LIVE)
+    page.locator("[data-do=link]").click()
+    assert "#factor=2&cake:cupcakes=30" in page.get_by_label("Link to the amounts on this page").input_value()
+    button(page, "Undo").click()
+    expect(factor(page)).to_have_value("1", timeout=LIVE)
+    expect(page.locator("[name=cupcakes]")).not_to_have_value("30", timeout=LIVE)
