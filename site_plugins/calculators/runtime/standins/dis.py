@@ -1,0 +1,16 @@
+"""Stands in for dis, of which inspect takes one table; the tables of all instructions stay out with it."""
+
+COMPILER_FLAG_NAMES = {
+    1: "OPTIMIZED",
+    2: "NEWLOCALS",
+    4: "VARARGS",
+    8: "VARKEYWORDS",
+    16: "NESTED",
+    32: "GENERATOR",
+    64: "NOFREE",
+    128: "COROUTINE",
+    256: "ITERABLE_COROUTINE",
+    512: "ASYNC_GENERATOR",
+    0x4000000: "HAS_DOCSTRING",
+    0x8000000: "METHOD",
+}
