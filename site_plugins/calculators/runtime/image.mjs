@@ -1,41 +1,44 @@
-// The memory image: what a snapshot's memory differs in from that of a freshly instantiated Pyodide.
+// The memory image: what a snapshot's memory differs in from the data that stands in Pyodide's WebAssembly file.
 //
-// It has two parts, each a Zstandard frame: the pages below the heap that differ, each word xor the word that stood
-// there before, and the heap as it is, which was empty before. Pyodide brings its own Zstandard decoder, which unpacks
-// the heap straight to its place. Zstandard finds what repeats over megabytes, where gzip sees 32 kB: a fifth less.
+// It has two parts, each a Zstandard frame: the pages below the heap that differ, each word xor the word of the file,
+// and the heap as it is. Pyodide brings its own Zstandard decoder, which unpacks the heap straight to its place.
+// Zstandard finds what repeats over megabytes, where gzip sees 32 kB: a fifth less.
+//
+// Only the file's data is the same everywhere. What Pyodide does before the snapshot is put in its place depends on the
+// host (its name, its environment, chance), so every page that it touches is in the image, changed or not.
 //
 // Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, where the heap begins and ends, how many
-// pages differ, the length of their frame and of the heap's, where a fresh heap's first words stand and their sum, by
-// which a browser knows that its memory is laid out as the one that the image was made from (the environment stands
-// first in a heap); the header; the numbers of the pages; the two frames.
+// pages differ, the length of their frame and of the heap's; the header; the numbers of the pages; the two frames.
 // All lengths and places are in bytes. worker.js reads it.
 import zlib from "node:zlib";
 
 const PAGE = 4096;
-const FACTS = 9;
-const FIRST = 8192;
+const FACTS = 7;
 const { ZSTD_c_compressionLevel, ZSTD_c_windowLog } = zlib.constants;
 
-export function image(snapshot, base, heapStart, heapEnd) {
+/**
+ * @param snapshot what Pyodide makes: a header, then the memory
+ * @param data the memory as the WebAssembly file fills it
+ * @param begun the same after Pyodide's own preparations
+ */
+export function image(snapshot, data, begun, heapStart, heapEnd) {
   const headerBytes = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2)[1];
   const memory = snapshot.subarray(headerBytes);
-  if (memory.length !== base.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
+  if (memory.length !== data.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
   const start = (heapStart + PAGE - 1) & ~(PAGE - 1); // Below it is the stack on which the decoder runs.
   const end = (heapEnd + PAGE - 1) & ~(PAGE - 1);
   const pages = [];
   for (let page = 0; page < memory.length; page += PAGE) {
-    const differs = Buffer.compare(memory.subarray(page, page + PAGE), base.subarray(page, page + PAGE)) !== 0;
-    if (differs && page >= end) throw new Error("something stands beyond the end of the heap");
-    if (differs && page < start) pages.push(page);
+    const [is, was, became] = [memory, data, begun].map((one) => one.subarray(page, page + PAGE));
+    if (Buffer.compare(is, was) === 0 && Buffer.compare(became, was) === 0) continue;
+    if (page >= end) throw new Error("something stands beyond the end of the heap");
+    if (page < start) pages.push(page);
   }
-  const changed = (page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ base[page + at]);
+  const changed = (page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ data[page + at]);
   const below = Buffer.concat(pages.map(changed));
   const belowFrame = packed(below);
   const heapFrame = packed(memory.subarray(start, end));
-  const first = new Uint32Array(base.buffer, base.byteOffset + heapStart, FIRST / 4);
-  const sum = first.reduce((sum, word) => (Math.imul(sum, 31) + word) >>> 0, 0);
-  const frames = [belowFrame.length, heapFrame.length];
-  const facts = [headerBytes, memory.length, start, end, pages.length, ...frames, heapStart, sum];
+  const facts = [headerBytes, memory.length, start, end, pages.length, belowFrame.length, heapFrame.length];
   const words = Uint32Array.from([...facts, ...pages.map((page) => page / PAGE)]);
   return Buffer.concat([
     Buffer.from(words.buffer, 0, FACTS * 4),

@@ -3,8 +3,8 @@
 // 1. An ordinary Pyodide imports and warms everything; every module that was then imported is compiled again, without
 //    docstrings and column tables, with the stand-ins of standins/ in the place of what a calculator never uses.
 // 2. A second Pyodide starts on that lean library alone, imports and warms, and its free memory is cleared.
-// 3. A third one loads the snapshot as a browser will and must answer. Only what differs from the memory of a freshly
-//    instantiated Pyodide is kept: the difference, page by page, is nearly all there is to download.
+// 3. A third one loads the snapshot as a browser will and must answer. Only what differs from the data of the
+//    WebAssembly file is kept.
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
@@ -35,8 +35,7 @@ const common = {
   packageBaseUrl: indexURL,
   lockFileContents: JSON.stringify({ info, packages: {} }),
   args: ["-OO", "-X", "no_debug_ranges"],
-  // The C library keeps the environment in memory from its first moment. Left to itself it would hold the language of
-  // the visitor and the name of a script, and everything behind it would stand elsewhere than in the image.
+  // Left to itself the environment would hold the language of the visitor and the name of a script.
   env: JSON.parse(source("environment.json")),
 };
 
@@ -83,20 +82,23 @@ const modules = pyodide.runPython("modules");
 const [heapStart, heapEnd] = clearFreeMemory(pyodide._module);
 const snapshot = pyodide.makeMemorySnapshot();
 
-const bases = [];
-for (let turn = 0; turn < 2; turn += 1) {
-  const start = await loadPyodide({
-    ...common,
-    _loadSnapshot: snapshot.slice(),
-    createPyodideModule: async (settings) => {
-      const module = await createPyodideModule(settings);
-      bases.push(module.HEAPU8.slice());
-      return module;
-    },
-  });
-  JSON.parse(start.pyimport("calc.bridge").answer(NOTHING));
-}
-if (Buffer.compare(bases[0], bases[1])) throw new Error("two fresh instances of Pyodide differ");
-fs.writeFileSync(path.join(folder, "memory.bin"), image(snapshot, bases[0], heapStart, heapEnd));
+let data, begun;
+const start = await loadPyodide({
+  ...common,
+  _loadSnapshot: snapshot.slice(),
+  createPyodideModule: async (settings) => {
+    const { instantiateWasm } = settings;
+    settings.instantiateWasm = (imports, done) =>
+      instantiateWasm(imports, (instance, module) => {
+        data = new Uint8Array(instance.exports.memory.buffer.slice(0));
+        done(instance, module);
+      });
+    const module = await createPyodideModule(settings);
+    begun = module.HEAPU8.slice();
+    return module;
+  },
+});
+JSON.parse(start.pyimport("calc.bridge").answer(NOTHING));
+fs.writeFileSync(path.join(folder, "memory.bin"), image(snapshot, data, begun, heapStart, heapEnd));
 fs.writeFileSync(path.join(folder, "modules.json"), modules);
 process.exit(0);

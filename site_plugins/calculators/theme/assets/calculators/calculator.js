@@ -28,6 +28,7 @@ class RecipeCalculator extends HTMLElement {
   #state = {};
   #wanted = null; // A state that was set and is not computed yet.
   #edits = new Map(); // What the reader changed since the last request, the latest of each field.
+  #told = new WeakMap(); // The value that each field last told by "input".
   #sent = new Map(); // The edits of the request that is under way.
   #busy = false;
   #texts = {};
@@ -83,7 +84,10 @@ class RecipeCalculator extends HTMLElement {
     if (!field || field.form !== this.form) return undefined;
     if (event.type === "focusin" || event.type === "pointerdown") warm();
     if (event.type === "change" && field.dataset.givenFrom) this.#give(field).catch((error) => this.#showStatus(error.message));
-    if ((event.type === "input" || event.type === "change") && field.name) {
+    // What a field told by "input" it does not mean anew when it is left: other fields may have changed it since.
+    const again = event.type === "change" && this.#told.get(field) === field.value && field.type !== "checkbox";
+    if (event.type === "input") this.#told.set(field, field.value);
+    if ((event.type === "input" || event.type === "change") && field.name && !again) {
       this.#edits.set(field.name, field.type === "checkbox" && !field.checked ? "" : field.value);
       this.#work();
     }

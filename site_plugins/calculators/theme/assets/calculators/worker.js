@@ -4,7 +4,6 @@
 // Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed } once,
 // after which this worker is of no more use: client.js begins another one with the ordinary start.
 const PAGE = 4096;
-const FIRST = 8192; // Bytes of a fresh heap that are compared.
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 let answer = null;
@@ -64,7 +63,7 @@ async function start({ base, manifest, start }, fail) {
       ...options,
       stdLibURL: EMPTY_ZIP,
       _loadSnapshot: image.header,
-      createPyodideModule: async (settings) => restored(await createPyodideModule(settings), image),
+      createPyodideModule: (settings) => withImage(createPyodideModule, settings, image),
     });
     return pyodide.pyimport("calc.bridge").answer;
   }
@@ -117,8 +116,8 @@ function serve(url, stream, type) {
 
 /** The parts of a memory image; runtime/image.mjs writes it and says how. */
 function memoryImage(bytes) {
-  const facts = new Uint32Array(bytes.buffer, 0, 9);
-  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes, first, sum] = facts;
+  const facts = new Uint32Array(bytes.buffer, 0, 7);
+  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes] = facts;
   const numbers = facts.byteLength + headerBytes;
   const below = numbers + 4 * pages;
   if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is not whole");
@@ -127,25 +126,31 @@ function memoryImage(bytes) {
     memoryBytes,
     heapStart,
     heapEnd,
-    first,
-    sum,
     numbers: new Uint32Array(bytes.slice(numbers, below).buffer),
     below: bytes.subarray(below, below + belowBytes),
     heap: bytes.subarray(below + belowBytes),
   };
 }
 
-/** Puts the image into the memory of a fresh Pyodide. The header that Pyodide then reads has no memory behind it. */
-function restored(module, { memoryBytes, heapStart, heapEnd, first, sum, numbers, below, heap }) {
+/** A fresh Pyodide with the image in its memory; the header that Pyodide then reads has no memory behind it. */
+async function withImage(createPyodideModule, settings, image) {
+  let before; // The image's pages as the WebAssembly file fills them: Pyodide touches some before it is ready.
+  const { instantiateWasm } = settings;
+  settings.instantiateWasm = (imports, done) =>
+    instantiateWasm(imports, (instance, module) => {
+      const words = new Uint32Array(instance.exports.memory.buffer);
+      before = [...image.numbers].map((number) => words.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));
+      done(instance, module);
+    });
+  const module = await createPyodideModule(settings);
+  restore(module, image, before);
+  return module;
+}
+
+function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }, before) {
   const { HEAPU8, HEAPU32 } = module;
   if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
-  const words = HEAPU32.subarray(first / 4, (first + FIRST) / 4);
-  if (words.reduce((sum, word) => (Math.imul(sum, 31) + word) >>> 0, 0) !== sum) {
-    throw new Error("the memory image was made for another beginning");
-  }
-  // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet. Its stack is
-  // among the pages below the heap, so these are kept as they were.
-  const before = [...numbers].map((number) => HEAPU32.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));
+  // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet.
   const contextBytes = module._ZSTD_estimateDCtxSize();
   const source = aligned(heapEnd + contextBytes);
   const scratch = aligned(source + Math.max(below.length, heap.length));
@@ -162,7 +167,6 @@ function restored(module, { memoryBytes, heapStart, heapEnd, first, sum, numbers
     HEAPU32.set(before[at].map((word) => word ^ HEAPU32[from++]), (number * PAGE) / 4);
   });
   HEAPU8.fill(0, heapEnd, from * 4);
-  return module;
 }
 
 /** The next place where a word may stand. */
