@@ -231,7 +231,7 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
     if not 0 < wanted < strength:
         raise _NoNumbers("there is too little sugar in it")
     syrup = sugar + water
-    added = _to(syrup * (strength / wanted - 1), _TENTH)
+    added = _to((syrup * strength - syrup * wanted) / wanted, _TENTH)  # Divided last: no digit is lost before.
     contents = [
         f"{_g(item.mass_g)} {item.name} ({_percent(item, 'sugars_g')} % sugars, {_percent(item, 'water_g')} % water)"
         for item in items

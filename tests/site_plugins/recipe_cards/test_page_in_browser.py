@@ -95,7 +95,7 @@ def test_a_recipe_with_its_cautions_prints_on_two_pages_at_most(page: Page, site
 def test_paper_holds_figures_and_checkpoints_but_no_tools(page: Page, site: str) -> None:
     opened(page, site + KINDS["recipe"])
     page.emulate_media(media="print")
-    for shown in (".cc-checkpoint", ".cc-holds .cc-picture", ".cc-figures table", ".cc-printed", ".cc-key-fat"):
+    for shown in (".cc-checkpoint", ".cc-after", ".cc-figures table", ".cc-printed", ".cc-key-fat"):
         assert page.locator(shown).first.is_visible(), shown
     for hidden in ("input", "select", "button", ".md-header", ".md-tabs", ".md-sidebar", ".md-footer", ".cc-more"):
         assert page.locator(f"{hidden}:visible").count() == 0, hidden

@@ -59,6 +59,6 @@ def test_every_class_that_is_drawn_is_styled() -> None:
     for module in (Path(__file__).parents[3] / "calc").glob("**/*.py"):
         if module.name == "drawing.py" or module.parent.name == "pictures":
             drawn |= set(re.findall(r'(?<=["\s])cc-[a-z][a-z-]*[a-z](?=["\s])', module.read_text(encoding="utf-8")))
-    styled = " ".join(head for head, _ in BLOCKS)
+    styled = "".join(sheet.read_text(encoding="utf-8") for sheet in CSS.parent.glob("*.css"))
     assert {"cc-leader", "cc-hatched", "cc-board"} <= drawn
     assert not [name for name in sorted(drawn | {f"cc-{each}" for each in MATERIALS}) if f".{name}" not in styled]
