@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import fsum
 from types import MappingProxyType
 
@@ -83,13 +84,16 @@ def mixture_of(food: Food, mass_g: float, called: str | None = None) -> Mixture:
     176.26
     """
     per_g = mass_g / 100
-    missing: Mapping[str, tuple[str, ...]] = NOTHING.missing
-    if None in food.per_100g and mass_g > 0:
-        name = (called or food.name,)
-        missing = {
-            component: name for component, content in zip(COMPONENTS, food.per_100g, strict=True) if content is None
-        }
+    missing = _missing(food, called or food.name) if mass_g > 0 else NOTHING.missing
     return Mixture(mass_g, tuple([per_g * content if content else 0.0 for content in food.per_100g]), missing)
+
+
+@lru_cache(maxsize=1024)
+def _missing(food: Food, called: str) -> Mapping[str, tuple[str, ...]]:
+    name = (called,)
+    return MappingProxyType(
+        {component: name for component, content in zip(COMPONENTS, food.per_100g, strict=True) if content is None}
+    )
 
 
 def mixed(mixtures: Iterable[Mixture]) -> Mixture:

@@ -68,7 +68,7 @@ def figure_texts(mixture: Mixture) -> dict[str, str]:
     for figure in FIGURES:
         value = figure_value(figure, mixture)
         texts[f"{figure.key}.mass"] = _with_gaps(mass_text(value.mass_g), value.mass_g, value.missing)
-        texts[f"{figure.key}.percent"] = _with_gaps(percent_text(value.percent), value.mass_g, value.missing)
+        texts[f"{figure.key}.percent"] = percent_figure_text(value)
         if value.missing:
             gaps.setdefault(value.missing, []).append(figure.label.removeprefix("of which ").lower())
     total = energy(mixture)
@@ -83,6 +83,15 @@ def figure_texts(mixture: Mixture) -> dict[str, str]:
         f"Not known for {list_text(names)}: {list_text(figures)}." for names, figures in gaps.items()
     )
     return texts
+
+
+def percent_figure_text(value: FigureValue) -> str:
+    """A figure as a percentage: "at least" so much where something is missing, "not known" where nothing is known.
+
+    >>> percent_figure_text(FigureValue(mass_g=3.0, percent=1.5, missing=("nut paste",)))
+    'at least 1.5 %'
+    """
+    return _with_gaps(percent_text(value.percent), value.mass_g, value.missing)
 
 
 def energy_text(kcal: float, kilojoules: float) -> str:

@@ -1,6 +1,7 @@
 """A mass as household measures of that very ingredient: named cups and spoons, pieces, pounds and ounces."""
 
 import bisect
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -30,10 +31,19 @@ _SHORT = {
     "au_tablespoon": ("AU tbsp", "AU tbsp"),
 }
 _WHOLE = 24
-_WHOLES, _HALVES, _QUARTERS = (0,), (0, 12), (0, 6, 12, 18)
-_CUP_MARKS = (0, 6, 8, 12, 16, 18)
-"""The marks of a measure, in 24ths, which hold halves, thirds, quarters and eighths: a page asks for many at once."""
+
+
+def _with_neighbours(*marks: int) -> tuple[int, ...]:
+    return tuple([whole + mark for whole in (-_WHOLE, 0, _WHOLE) for mark in marks])
+
+
+_WHOLES, _HALVES, _QUARTERS = _with_neighbours(0), _with_neighbours(0, 12), _with_neighbours(0, 6, 12, 18)
+_CUP_MARKS = _with_neighbours(0, 6, 8, 12, 16, 18)
+"""The marks of a measure, of the one before and of the one after it, in 24ths, which hold halves, thirds, quarters and
+eighths: a page asks for many at once."""
 _SMALLEST_TSP = 0.1
+_FINEST = 1e12
+"""Errors are compared in such parts of the mass, so that no noise of float arithmetic decides between equals."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,20 +125,28 @@ def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, wi
         )
     if how not in _ways(food):
         return None
+    return _household(food, mass_g, system, how, within)
+
+
+@lru_cache(maxsize=256)
+def _household(food: Food, mass_g: float, system: str, how: str, within: float) -> Household | None:
+    """Kept for as many as a page shows: an edit of one amount leaves the others as they are."""
     cup_g, tablespoon_g, teaspoon_g = _weights(food, system, how)
     if mass_g < teaspoon_g * _SMALLEST_TSP:
         return None
-    found: list[tuple[tuple[float, ...], tuple[int, int, int]]] = []
+    best: tuple[float, ...] = (math.inf,)
+    numbers = (0, 0, 0)
     for choices in (_single, _double):
         for cups, tablespoons, teaspoons in choices(mass_g, cup_g, tablespoon_g, teaspoon_g):
             grams = (cups * cup_g + tablespoons * tablespoon_g + teaspoons * teaspoon_g) / _WHOLE
             measures = 1 if choices is _single else 2
-            off = round(abs(grams - mass_g) / mass_g, 12)
-            rank = (0, measures, off, measures) if off <= within else (1, off, off, measures)
-            found.append(((*rank, -cups, -tablespoons), (cups, tablespoons, teaspoons)))
-        if min(found)[0][0] == 0:
+            off = int(abs(grams - mass_g) / mass_g * _FINEST + 0.5)
+            rank = (0, measures, off, measures) if off <= within * _FINEST else (1, off, off, measures)
+            key = (*rank, -cups, -tablespoons, teaspoons)
+            if key < best:
+                best, numbers = key, (cups, tablespoons, teaspoons)
+        if best[0] == 0:
             break  # one measure near enough is better than any two
-    numbers = min(found)[1]
     parts = tuple([_part(number, unit) for number, unit in zip(numbers, SYSTEMS[system], strict=True) if number])
     grams = (numbers[0] * cup_g + numbers[1] * tablespoon_g + numbers[2] * teaspoon_g) / _WHOLE
     shown = " + ".join([part.text for part in parts]) + ("" if how == AS_IT_COMES else f", {how}")
@@ -182,9 +200,8 @@ def _marks_near(value: float, marks: tuple[int, ...]) -> list[int]:
     if value < 0:
         return []
     base = int(value) * _WHOLE
-    near = [start + mark for start in (base - _WHOLE, base, base + _WHOLE) for mark in marks if start + mark >= 0]
-    first_above = bisect.bisect_right(near, value * _WHOLE)
-    return near[max(0, first_above - 2) : first_above + 2]
+    first_above = bisect.bisect_right(marks, value * _WHOLE - base)
+    return [base + mark for mark in marks[max(0, first_above - 2) : first_above + 2] if base + mark >= 0]
 
 
 def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> Household | None:

@@ -73,8 +73,8 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         InputError: at the field that cannot be used.
     """
     kept = dict(state)
+    question = read(given, kept)
     for name, value in edit.items():
-        question = read(given, kept)
         factor, head = question.changes.choices.factor, name.partition(".")[0]
         if name == "factor":
             kept["factor"] = shortest(at_field(name, value, factor_from))
@@ -97,8 +97,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
             kept[name] = shortest(at_field(name, value, _in_litres))
         else:
             kept[name] = value.strip()
-        read(given, kept)
-    question = read(given, kept)
+        question = read(given, kept)
     return state_of(question.recipe, question.changes) | state_of_conditions(question.conditions, question.recipe)
 
 

@@ -1,7 +1,7 @@
 """Density and specific heat of a food's components, by their temperature."""
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from calc.science.estimate import Model
 from calc.tables import load_rows
@@ -32,6 +32,7 @@ def components() -> dict[str, Component]:
     return dict(load_rows("choi_okos", _component_from, ("component",)))
 
 
+@lru_cache(maxsize=256)
 def density_g_per_ml(component: str, t_c: float) -> float:
     """Density of one component in g/mL.
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import fsum
 from operator import mul
 
-from calc.foods import INDEX, Food
+from calc.foods import Food
 from calc.science.constants import constants
 
 FIELDS = (
@@ -52,6 +52,8 @@ class Constituents:
 
     def unknown_of(self, *what: str) -> str:
         """The names of the ingredients whose content of one of these is not known, as one text."""
+        if not self.unknown:
+            return ""
         return ", ".join(dict.fromkeys(name for of, name in self.unknown if of in what))
 
     @property
@@ -99,16 +101,10 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
     return Constituents(unknown, *totals)
 
 
-def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]]:
-    contents, unknown = _contents(food.per_100g, food.group)
-    return contents, tuple([(what, food.name) for what in unknown]) if unknown else ()
-
-
 @lru_cache(maxsize=1024)
-def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[float, ...], tuple[str, ...]]:
-    def content(component: str) -> float | None:
-        return per_100g[INDEX[component]]
-
+def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]]:
+    """What 100 g of a food hold of each of FIELDS, and what is not known of it, with its name."""
+    content = food.content
     unknown = []
     water, fat = content("water_g"), content("fat_g")
     protein, ash, sodium = content("protein_g"), content("ash_g"), content("sodium_mg")
@@ -132,7 +128,7 @@ def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[flo
         ethanol = max(0.0, 100 - fsum([part or 0.0 for part in (water, protein, fat, carbohydrate, ash)]))
         ethanol = 0.0 if ethanol < constants("composition")["rounding"] else ethanol
     masses = constants("molar-mass")
-    wet = group in WET_GROUPS or (milk_protein or 0.0) >= (protein or 0.0)
+    wet = food.group in WET_GROUPS or (milk_protein or 0.0) >= (protein or 0.0)
     amounts = {
         "water_g": water,
         "milk_fat_g": milk_fat,
@@ -148,7 +144,7 @@ def _contents(per_100g: tuple[float | None, ...], group: str) -> tuple[tuple[flo
         "ethanol_g": ethanol,
         "salt_g": (sodium or 0.0) / 1000 * masses["sodium_chloride"] / masses["sodium"],
     }
-    return tuple([max(0.0, amounts[name] or 0.0) for name in FIELDS]), tuple(unknown)
+    return tuple([max(0.0, amounts[name] or 0.0) for name in FIELDS]), tuple([(what, food.name) for what in unknown])
 
 
 def _told_apart(

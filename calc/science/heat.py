@@ -55,10 +55,9 @@ def heat_content(food: Food, mass_g: float) -> HeatContent:
     Source:
         choi-okos-1986; usda-sr28 for the composition.
     """
-    one = _per_100g(food.per_100g, food.group)
+    one = _per_100g(food)
     share = mass_g / 100
-    unknown = (food.name,) if one.unknown else ()
-    return HeatContent(one.a * share, one.b * share, one.c * share, one.milk_fat_g * share, mass_g, unknown)
+    return HeatContent(one.a * share, one.b * share, one.c * share, one.milk_fat_g * share, mass_g, one.unknown)
 
 
 def together(contents: Sequence[HeatContent]) -> HeatContent:
@@ -259,8 +258,8 @@ def _masses(made: Constituents) -> tuple[float, ...]:
 
 
 @lru_cache(maxsize=1024)
-def _per_100g(per_100g: tuple[float | None, ...], group: str) -> HeatContent:
-    made = constituents_of([(Food(key="", name="?", group=group, per_100g=per_100g, source=""), 100.0)])
+def _per_100g(food: Food) -> HeatContent:
+    made = constituents_of([(food, 100.0)])
     masses = _masses(made)
     polynomials = [components()[name].specific_heat for name in _COMPONENTS]
     a, b, c = [
@@ -274,9 +273,8 @@ def _per_100g(per_100g: tuple[float | None, ...], group: str) -> HeatContent:
 def _unknown(portions: Sequence[Portion]) -> Withheld | None:
     coldest, hottest = temperatures_c("heat-balance")
     for _, t_c in portions:
-        reason = outside("an ingredient's temperature", t_c, coldest, hottest, "°C")
-        if reason:
-            return reason
+        if not coldest <= t_c <= hottest:
+            return outside("an ingredient's temperature", t_c, coldest, hottest, "°C")
     whole = together([content for content, _ in portions])
     if whole.unknown:
         return Withheld(f"the water or the fat of {', '.join(whole.unknown)} is not known")

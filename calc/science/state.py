@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 from math import fsum
 
 from calc.foods import Food
@@ -21,6 +22,9 @@ Part = tuple[Food, float, float | None]
 """A kind of ingredient, its mass in g, its temperature in °C if known."""
 
 
+_NO_TEMPERATURE = Withheld("no temperature is known for the mixture")
+
+
 class MoreSugar(Enum):
     """What more sugar does to a mixture as it stands."""
 
@@ -29,18 +33,24 @@ class MoreSugar(Enum):
     UNKNOWN = "not known"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class State:
     """A mixture at rest at one temperature, `at_c`; every figure an estimate or withheld with the reason.
 
-    `fat_volume_percent` is of fat and water phase alone; `volume_ml` holds fat, water phase and suspended solids (the
-    third phase: undissolved sugar, starch, fibre, cocoa and the like), and is without air. `other_solids_g` is the
-    rest of the mass: protein, minerals, starch, fibre. `packing` and `inside` are advice by amount.
+    The fields are what every stage of a batch is shown with; the properties are worked out once they are asked for,
+    mostly of one stage only. `fat_volume_percent` is of fat and water phase alone; `volume_ml` holds fat, water phase
+    and suspended solids (the third phase: undissolved sugar, starch, fibre, cocoa and the like), and is without air.
+    `other_solids_g` is the rest of the mass: protein, minerals, starch, fibre. `packing` and `inside` are advice by
+    amount.
     """
 
+    parts: tuple[Part, ...]
+    work_j: float
+    room_c: float | None
+    made: Constituents
+    syrup: Syrup | Withheld
     mass_g: float
     at_c: float | None
-    mixing_temperature_c: Answer
     fat_g: Answer
     water_g: Answer
     dissolved_sugar_g: Answer
@@ -49,20 +59,63 @@ class State:
     ethanol_g: float
     saturated: bool | None
     syrup_strength_percent: Answer
-    sucrose_saturation_percent: Answer
-    headroom_g: Answer
-    syrup_density_g_per_ml: Answer
-    syrup_viscosity_mpa_s: Answer
     volume_ml: tuple[Answer, Answer, Answer]
     fat_volume_percent: Answer
-    density_g_per_ml: Answer
-    packing: Packing | None
-    inside: Inside | None
     water_activity_norrish: Answer
     water_activity_money_born: Answer
     water_activity: Answer
-    solid_fat_percent: Answer
-    emulsifiers: Emulsifiers
+
+    @cached_property
+    def mixing_temperature_c(self) -> Answer:
+        """What the ingredients' own temperatures come to."""
+        return _mixing(self.parts, self.work_j, self.room_c)
+
+    @cached_property
+    def sucrose_saturation_percent(self) -> Answer:
+        """Sucrose in a saturated syrup at this temperature, g per 100 g of syrup."""
+        return _NO_TEMPERATURE if self.at_c is None else sucrose_saturation_percent(self.at_c)
+
+    @cached_property
+    def headroom_g(self) -> Answer:
+        """How much more sucrose would dissolve."""
+        return estimate(self.syrup.headroom_g) if isinstance(self.syrup, Syrup) else self.syrup
+
+    @cached_property
+    def syrup_density_g_per_ml(self) -> Answer:
+        """Density of the syrup, all its sugars taken as sucrose."""
+        return syrup_by_strength(self.syrup_strength_percent, self.at_c, thickness=False)
+
+    @cached_property
+    def syrup_viscosity_mpa_s(self) -> Answer:
+        """Viscosity of the syrup, all its sugars taken as sucrose."""
+        return syrup_by_strength(self.syrup_strength_percent, self.at_c, thickness=True)
+
+    @cached_property
+    def density_g_per_ml(self) -> Answer:
+        """Density of the whole without air."""
+        return density_of(self.mass_g, self.volume_ml)
+
+    @cached_property
+    def packing(self) -> Packing | None:
+        """Where the fat by volume stands against the marks of close packing."""
+        phi = self.fat_volume_percent
+        return packing(phi.value / 100) if isinstance(phi, Estimate) else None
+
+    @cached_property
+    def inside(self) -> Inside | None:
+        """Which phase can be inside by amount alone."""
+        phi = self.fat_volume_percent
+        return inside_by_amount(phi.value / 100) if isinstance(phi, Estimate) else None
+
+    @cached_property
+    def solid_fat_percent(self) -> Answer:
+        """How much of the milk fat is solid."""
+        return _NO_TEMPERATURE if self.at_c is None else _solid(self.made, self.at_c)
+
+    @cached_property
+    def emulsifiers(self) -> Emulsifiers:
+        """What can cover the fat."""
+        return emulsifiers([(food, mass_g) for food, mass_g, _ in self.parts], self.made, self.volume_ml[0])
 
 
 def state_of(
@@ -93,30 +146,26 @@ def state_of(
     >>> round(state.undissolved_sugar_g.value), state.saturated, what_more_sugar_does(state).name
     (259, True, 'STIFFENS')
     """
-    weighed = [(food, mass_g) for food, mass_g, _ in parts if mass_g > 0]
-    made = constituents_of(weighed, boiled_off_g)
-    mass_g = max(0.0, fsum([mass_g for _, mass_g in weighed]) - boiled_off_g)
-    mixing = _mixing(parts, work_j, room_c)
-    t_c = temperature_c if temperature_c is not None else mixing.value if isinstance(mixing, Estimate) else None
-    syrup: Syrup | Withheld
-    saturation: Answer
-    solid: Answer
-    activities: tuple[Answer, Answer, Answer]
+    weighed = tuple([part for part in parts if part[1] > 0])
+    made = constituents_of([(food, mass_g) for food, mass_g, _ in weighed], boiled_off_g)
+    mass_g = max(0.0, fsum([mass_g for _, mass_g, _ in weighed]) - boiled_off_g)
+    t_c = temperature_c
     if t_c is None:
-        nothing = Withheld("no temperature is known for the mixture")
-        syrup, saturation, solid, activities = nothing, nothing, nothing, (nothing, nothing, nothing)
-    else:
-        syrup = syrup_of(made, t_c)
-        saturation, solid = sucrose_saturation_percent(t_c), _solid(made, t_c)
-        activities = water_activities(made, syrup, t_c)
+        mixing = _mixing(weighed, work_j, room_c)
+        t_c = mixing.value if isinstance(mixing, Estimate) else None
+    syrup = _NO_TEMPERATURE if t_c is None else syrup_of(made, t_c)
+    activities = (_NO_TEMPERATURE,) * 3 if t_c is None else water_activities(made, syrup, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
     sugars = _sugars(syrup, made)
     volumes = volumes_ml(made, syrup, strength, t_c)
-    phi = fat_volume_percent(volumes)
     return State(
+        parts=weighed,
+        work_j=work_j,
+        room_c=room_c,
+        made=made,
+        syrup=syrup,
         mass_g=mass_g,
         at_c=t_c,
-        mixing_temperature_c=mixing,
         fat_g=_table(made, made.fat_g, "fat"),
         water_g=_table(made, made.water_g, "water"),
         dissolved_sugar_g=sugars[0],
@@ -125,20 +174,11 @@ def state_of(
         ethanol_g=made.ethanol_g,
         saturated=syrup.saturated if isinstance(syrup, Syrup) else None,
         syrup_strength_percent=strength,
-        sucrose_saturation_percent=saturation,
-        headroom_g=estimate(syrup.headroom_g) if isinstance(syrup, Syrup) else syrup,
-        syrup_density_g_per_ml=syrup_by_strength(strength, t_c, thickness=False),
-        syrup_viscosity_mpa_s=syrup_by_strength(strength, t_c, thickness=True),
         volume_ml=volumes,
-        fat_volume_percent=phi,
-        density_g_per_ml=density_of(mass_g, volumes),
-        packing=packing(phi.value / 100) if isinstance(phi, Estimate) else None,
-        inside=inside_by_amount(phi.value / 100) if isinstance(phi, Estimate) else None,
+        fat_volume_percent=fat_volume_percent(volumes),
         water_activity_norrish=activities[0],
         water_activity_money_born=activities[1],
         water_activity=activities[2],
-        solid_fat_percent=solid,
-        emulsifiers=emulsifiers(weighed, made, volumes[0]),
     )
 
 

@@ -83,6 +83,7 @@ def grams_per_gram_water(percent: float) -> float:
     return percent / (100 - percent)
 
 
+@lru_cache(maxsize=64)
 def lactose_solubility_g_per_100g_water(t_c: float) -> Answer:
     """Lactose that dissolves in water alone, final solubility; 0 to 89 °C. Other sugars lower it, by no known model.
 
@@ -92,6 +93,7 @@ def lactose_solubility_g_per_100g_water(t_c: float) -> Answer:
     return _between(_lactose(), t_c, LACTOSE, constants("lactose-solubility")["tolerance"])
 
 
+@lru_cache(maxsize=64)
 def dextrose_solubility_g_per_100g_water(t_c: float) -> Answer:
     """Dextrose that dissolves in water alone at equilibrium; 0 to 25 °C. A fresh monohydrate dissolves less at first.
 

@@ -31,10 +31,11 @@ BOTH = Model(
 
 @dataclass(frozen=True, slots=True)
 class Solute:
-    """A sugar or polyol: molar mass in g/mol, and Norrish's K for natural logarithms."""
+    """A sugar or polyol: molar mass in g/mol, Norrish's K for natural logarithms, and its square root."""
 
     molar_mass_g_mol: float
     k: float
+    root_k: float
 
 
 @cache
@@ -43,7 +44,10 @@ def solutes() -> dict[str, Solute]:
     return dict(
         load_rows(
             "norrish_constants",
-            lambda cells: (cells["solute"], Solute(float(cells["molar_mass_g_mol"]), float(cells["k"]))),
+            lambda cells: (
+                cells["solute"],
+                Solute(float(cells["molar_mass_g_mol"]), float(cells["k"]), math.sqrt(float(cells["k"]))),
+            ),
             ("solute",),
         )
     )
@@ -72,7 +76,7 @@ def norrish(water_g: float, dissolved: dict[str, float]) -> float:
         solute = table[name]
         moles = mass_g / solute.molar_mass_g_mol
         total += moles
-        weighted += math.sqrt(solute.k) * moles
+        weighted += solute.root_k * moles
     return water / total * math.exp(-((weighted / total) ** 2))
 
 
@@ -169,7 +173,7 @@ def _dissolved(made: Constituents, syrup: Syrup, end: int, not_told_apart: str) 
         "maltose": made.maltose_g,
     }
     sugars[not_told_apart] += open_sugars
-    return sugars
+    return {name: mass_g for name, mass_g in sugars.items() if mass_g}
 
 
 @cache

@@ -1,18 +1,22 @@
 """Texts of the vessel after each stage, and of the finished batch."""
 
 from calc.display import NOT_KNOWN, mass_text, percent_text
-from calc.figures import figure_texts
+from calc.figures import FIGURES, figure_texts, figure_value, percent_figure_text
 from calc.pictures.steps import Stage, step_chart
 from calc.recipe.batch import Batch
 from calc.texts import Texts
 
+AFTER_A_STAGE = tuple([figure for figure in FIGURES if figure.key in ("fat", "water", "sugars")])
+"""The figures that stand below each stage."""
+
 
 def stage_texts(batch: Batch) -> Texts:
-    """`stage.<n>.mass` and the figures of each stage, the figures of the whole, and the chart of fat by stage."""
+    """`stage.<n>.mass` and percentages of each stage, the figures of the whole, and the chart of fat by stage."""
     texts: Texts = {}
     for number, vessel in enumerate(batch.vessels):
         texts[f"stage.{number}.mass"] = mass_text(vessel.mixture.mass_g)
-        texts |= {f"stage.{number}.{name}": shown for name, shown in figure_texts(vessel.mixture).items()}
+        for figure in AFTER_A_STAGE:
+            texts[f"stage.{number}.{figure.key}.percent"] = percent_figure_text(figure_value(figure, vessel.mixture))
     texts |= figure_texts(batch.total)
     texts["picture.fat_by_stage"] = _fat_chart(batch)
     return texts

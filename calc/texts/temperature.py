@@ -25,18 +25,23 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
     texts: Texts = dict(condition_fields(conditions))
     for one in batch.weighed:
         texts[f"temperature.{one.key}"] = "" if one.temperature_c is None else plain_number_text(one.temperature_c)
-    last = len(batch.vessels) - 1
-    texts["science.mixing_temperature"] = mixing_text(batch.vessels[looked_at].parts, conditions, looked_at == last)
+    finished = _portions(batch.vessels[-1].parts, conditions)
+    last = looked_at == len(batch.vessels) - 1
+    parts = batch.vessels[looked_at].parts
+    portions = finished if last else _portions(parts, conditions)
+    texts["science.mixing_temperature"] = mixing_text(parts, portions, conditions, last)
     key = conditions.tempered or wettest(batch)
     texts["tempered"] = key
-    texts["tempering"] = tempering_text(batch, conditions, key)
+    texts["tempering"] = tempering_text(batch, finished, conditions, key)
     texts["science.chilling"] = chilling_text(conditions)
     return texts
 
 
-def mixing_text(parts: Sequence[Part], conditions: Conditions, finished: bool) -> str:
+def mixing_text(
+    parts: Sequence[Part], portions: Sequence[Portion | None], conditions: Conditions, finished: bool
+) -> str:
     """What the ingredients come to, and which of them are taken to stand at room temperature."""
-    mixed = mixing_temperature_c(_portions(parts, conditions), _work_j(conditions) if finished else 0.0)
+    mixed = mixing_temperature_c([one for one in portions if one], _work_j(conditions) if finished else 0.0)
     shown = estimate_text(mixed, 1, "°C")
     assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
     if isinstance(mixed, Withheld) or not assumed:
@@ -59,21 +64,27 @@ def wettest(batch: Batch) -> str:
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
-def tempering_text(batch: Batch, conditions: Conditions, key: str) -> str:
+def tempering_text(batch: Batch, portions: Sequence[Portion | None], conditions: Conditions, key: str) -> str:
     """How cold or warm one ingredient must go in for the wanted temperature."""
     name = next(one.name for one in batch.weighed if one.key == key)
     parts = batch.vessels[-1].parts
-    own = [part for part in parts if part.key == key and not part.brought and part.mass_g > 0]
+    own = [
+        (part, portion)
+        for part, portion in zip(parts, portions, strict=True)
+        if portion and part.key == key and not part.brought
+    ]
     if not own:
         return f"not given: {name} is heated or cooled with others, or left out; choose another"
-    others = _portions([part for part in parts if part not in own], conditions)
-    content = together([heat_content(part.food, part.mass_g) for part in own])
+    others = [
+        portion for part, portion in zip(parts, portions, strict=True) if portion and (part.key != key or part.brought)
+    ]
+    content = together([heat for _, (heat, _) in own])
     wanted = conditions.target_c
     needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
     some = "" if len(own) == len([part for part in parts if part.key == key]) else "what goes in of it unheated, "
-    mass = f"{number_text(fsum([part.mass_g for part in own]), 0)} g of {name}"
+    mass = f"{number_text(fsum([part.mass_g for part, _ in own]), 0)} g of {name}"
     return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for {celsius_text(wanted)} as mixed"
 
 
@@ -96,11 +107,14 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _portions(parts: Sequence[Part], conditions: Conditions) -> list[Portion]:
+def _portions(parts: Sequence[Part], conditions: Conditions) -> list[Portion | None]:
+    """How each part stores heat, and its temperature; None where there is nothing of it."""
+    room_c = conditions.room_c
     return [
-        (heat_content(part.food, part.mass_g), conditions.room_c if part.temperature_c is None else part.temperature_c)
-        for part in parts
+        (heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
         if part.mass_g > 0
+        else None
+        for part in parts
     ]
 
 

@@ -13,7 +13,7 @@ from site_plugins.calculators.artefacts import PYODIDE
 CALC = Path(calc.__file__).parent
 
 FIGURES = """
-import dataclasses, enum, json
+import dataclasses, enum, functools, json
 from calc.foods import food
 from calc.formulation.formulate import Balance, Ingredient, formulate
 from calc.formulation.replace import replace
@@ -26,7 +26,9 @@ def plain(value):
     if isinstance(value, enum.Enum):
         return value.name
     if dataclasses.is_dataclass(value):
-        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        names = [field.name for field in dataclasses.fields(value)]
+        names += [name for name, one in vars(type(value)).items() if isinstance(one, functools.cached_property)]
+        return {name: plain(getattr(value, name)) for name in names}
     return [plain(one) for one in value] if isinstance(value, (tuple, list)) else value
 
 milk = [("butter_unsalted", 250, 18.0), ("sugar_powdered", 420, 20.0), ("milk_whole", 150, 5.0),
