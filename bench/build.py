@@ -1,4 +1,5 @@
-"""Building: against plain MkDocs with Material building the Markdown that our plugin produced, CPU time and memory."""
+"""Building, CPU time and memory: against plain MkDocs with Material on the Markdown and HTML of the cards that our
+build made (`plain`), and on no more of them than the headings and words that we let MkDocs read (`lean`)."""
 
 import json
 import os
@@ -7,91 +8,141 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from decimal import Decimal
 from pathlib import Path
 from statistics import median
 
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.islands import whole
-from site_plugins.recipe_cards.page import ISLANDS, page_files
+from site_plugins.recipe_cards.page import ISLANDS, MARKDOWN
 
 ROOT = Path(__file__).parents[1]
-SIZES = (10, 100, 1000)
+SIZES = (10, 100, 1000, 5000)
 FOLDER = 50
 """Recipes in one folder of the measured sites."""
+LONGEST_S = 3600
+"""A build that takes longer is given up."""
+BASELINES = ("plain", "lean")
+_CACHE = Path(".cache/recipe_cards")
+_TITLE = re.compile(r"^title: .*$", re.MULTILINE)
+_GRAMS = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) g\b(?!/)")
 
 
 def measure(sizes: tuple[int, ...] = SIZES, runs: int = 3) -> dict[str, dict[str, float]]:
-    """By number of recipes: s of CPU time (medians), the ratio, what is not computed again, and memory in MB."""
+    """By number of recipes: CPU time in s (medians), ratios of it, what a change computes anew, and memory in MB."""
     return {f"{size:,} recipes": _measured(size, runs if size < 1000 else 1) for size in sizes}
 
 
 def _measured(size: int, runs: int) -> dict[str, float]:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        _write_sites(folder, size)
-        ours, plain, again, memory = [], [], [], {}
-        for _ in range(runs):
+        _write_recipes(folder, size)
+        taken: dict[str, list[float]] = {which: [] for which in ("ours", *BASELINES, "again", "edited")}
+        memory: dict[str, float] = {}
+        computed = []
+        for run in range(runs):
             shutil.rmtree(folder / "ours" / ".cache", ignore_errors=True)
-            taken, memory["ours"] = _build(folder / "ours")
-            ours.append(taken)
-            taken, memory["plain"] = _build(folder / "plain")
-            plain.append(taken)
-            again.append(_build(folder / "ours")[0])
+            _build("ours", folder / "ours", taken, memory)
+            if not run:
+                _write_baselines(folder)
+            for which in BASELINES:
+                _build(which, folder / which, taken, memory)
+            _build("again", folder / "ours", taken, memory)
+            before = _computed(folder)
+            _edit(folder / "ours" / "docs" / _name(size // 2), f"Edited {run}")
+            _build("edited", folder / "ours", taken, memory)
+            computed.append(len(_computed(folder) - before))
+        middle = {which: median(times) for which, times in taken.items()}
         return {
-            "ours, s": round(median(ours), 2),
-            "plain, s": round(median(plain), 2),
-            "ratio": round(median(ours) / median(plain), 3),
-            "unchanged again, s": round(median(again), 2),
-            "ratio again": round(median(again) / median(plain), 3),
-            "ours, ms a recipe": round(1000 * median(ours) / size, 1),
-            "ours, MB": memory["ours"],
-            "plain, MB": memory["plain"],
+            **{f"{which}, s": round(time_s, 2) for which, time_s in middle.items()},
+            **{f"ours / {which}": round(middle["ours"] / middle[which], 2) for which in BASELINES},
+            **{f"again / {which}": round(middle["again"] / middle[which], 2) for which in BASELINES},
+            "ours, ms a recipe": round(1000 * middle["ours"] / size, 1),
+            "computed after one edit": max(computed),
+            **{f"{which}, MB": memory[which] for which in ("ours", "again", *BASELINES)},
         }
 
 
-def _write_sites(folder: Path, size: int) -> None:
-    """`ours` holds recipe files, `plain` the Markdown that they become; nothing else differs."""
+def _write_recipes(folder: Path, size: int) -> None:
+    """The demo's recipes over and over, each with a title and amounts of its own, so that each must be computed."""
     demo = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "recipes").rglob("*.yaml"))]
-    cache = PageCache(folder / "none")
     for number in range(size):
-        name = f"shelf-{number // FOLDER}/recipe-{number}"
-        source = folder / "ours" / "docs" / f"{name}.yaml"
+        source = folder / "ours" / "docs" / _name(number)
         source.parent.mkdir(parents=True, exist_ok=True)
-        text = re.sub(r"^title: .*$", f"title: Recipe {number}", demo[number % len(demo)], count=1, flags=re.MULTILINE)
+        more = 1 + Decimal(number // len(demo)) / 1000  # A decimal, so that portions still add up.
+        text = _GRAMS.sub(lambda mass, more=more: f"{Decimal(mass[1]) * more} g", demo[number % len(demo)])
         source.write_text(text, encoding="utf-8")
-        page = folder / "plain" / "docs" / f"{name}.md"
-        page.parent.mkdir(parents=True, exist_ok=True)
-        made = page_files(source, str(source), name, {}, None, None, cache)
-        markdown = whole(made.markdown, cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))
-        page.write_text(re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE), encoding="utf-8")
+        _edit(source, f"Recipe {number}")
+    shutil.copy(ROOT / "recipes" / "prices.csv", folder / "ours" / "docs")
+    _write_site(folder / "ours", ["search", "recipe_cards"])
+
+
+def _name(number: int) -> str:
+    return f"shelf-{number // FOLDER}/recipe-{number}.yaml"
+
+
+def _edit(source: Path, title: str) -> None:
+    source.write_text(_TITLE.sub(f"title: {title}", source.read_text(encoding="utf-8"), count=1), encoding="utf-8")
+
+
+def _write_baselines(folder: Path) -> None:
+    """The pages that our build made, as it kept them, without what the theme of our site alone would read."""
+    cache = PageCache(folder / "ours" / _CACHE)
+    for key in _computed(folder):
+        facts = cache.get(key)
+        assert facts is not None
+        markdown, islands = (cache.path(key, ending).read_text(encoding="utf-8") for ending in (MARKDOWN, ISLANDS))
+        lean = re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE)
+        number = int(facts["title"].rpartition(" ")[2])
+        for which, text in (("plain", whole(lean, islands)), ("lean", lean)):
+            page = (folder / which / "docs" / _name(number)).with_suffix(".md")
+            page.parent.mkdir(parents=True, exist_ok=True)
+            page.write_text(text, encoding="utf-8")
+    for which in BASELINES:
+        _write_site(folder / which, ["search"])
+
+
+def _computed(folder: Path) -> set[str]:
+    """The keys of the recipes that were computed."""
+    return {file.name.partition(".")[0] for file in (folder / "ours" / _CACHE).rglob(f"*.{ISLANDS}")}
+
+
+def _write_site(folder: Path, plugins: list[str]) -> None:
     config = {
         "site_name": "Measured",
         "docs_dir": "docs",
         "theme": {"name": "material", "font": False, "features": ["navigation.instant", "navigation.prune"]},
         "markdown_extensions": ["attr_list", {"toc": {"permalink": True}}],
         "validation": {"links": {"not_found": "ignore", "absolute_links": "ignore"}},
+        "plugins": plugins,
     }
-    for which, plugins in (("ours", ["search", "recipe_cards"]), ("plain", ["search"])):
-        (folder / which / "docs" / "index.md").write_text("# Home\n")
-        (folder / which / "mkdocs.yml").write_text(json.dumps({**config, "plugins": plugins}))
+    (folder / "docs" / "index.md").write_text("# Home\n")
+    (folder / "mkdocs.yml").write_text(json.dumps(config))
 
 
-def _build(folder: Path) -> tuple[float, float]:
-    """CPU time in s, and the largest memory in MB, of one build in a process of its own."""
+def _build(what: str, folder: Path, taken: dict[str, list[float]], memory: dict[str, float]) -> None:
+    """Note CPU time in s, and the largest memory in MB, of one build in a process of its own; tell it as progress."""
     script = (
         "import resource, runpy, sys; sys.argv = ['mkdocs', 'build', '-q']\n"
         "try:\n    runpy.run_module('mkdocs', run_name='__main__')\n"
         "finally:\n    used = resource.getrusage(resource.RUSAGE_SELF)\n"
         "    print(used.ru_utime + used.ru_stime, used.ru_maxrss / 1024, file=sys.stderr)"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", script],
-        cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(ROOT), "NO_MKDOCS_2_WARNING": "1"},
-        capture_output=True,
-        text=True,
-    )
+    try:
+        done = subprocess.run(
+            [sys.executable, "-c", script],
+            cwd=folder,
+            env={**os.environ, "PYTHONPATH": str(ROOT), "NO_MKDOCS_2_WARNING": "1"},
+            capture_output=True,
+            text=True,
+            timeout=LONGEST_S,
+        )
+    except subprocess.TimeoutExpired:
+        raise SystemExit(f"bench: the build {what!r} took longer than {LONGEST_S} s") from None
     if done.returncode:
-        raise SystemExit(f"bench: the build in {folder.name} failed\n{done.stderr}")
-    seconds, megabytes = done.stderr.split()[-2:]
-    return float(seconds), round(float(megabytes), 1)
+        raise SystemExit(f"bench: the build {what!r} failed\n{done.stderr}")
+    seconds, megabytes = (float(word) for word in done.stderr.split()[-2:])
+    taken[what].append(seconds)
+    memory[what] = round(megabytes, 1)
+    pages = sum(1 for _ in (folder / "site").rglob("index.html"))
+    print(f"build: {what}, {pages:,} files of HTML: {seconds:.2f} s, {megabytes:.0f} MB", file=sys.stderr, flush=True)

@@ -3,24 +3,33 @@
 import hashlib
 import json
 import os
+import secrets
+import sys
 from collections.abc import Mapping
 from functools import cache
+from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
 _ROOT = Path(__file__).parents[2]
+_LIBRARIES = ("jinja2", "markupsafe", "pint", "pyyaml", "segno")
 
 
-@cache
 def code_digest() -> str:
-    """A digest of the calculation package, its data, and this plugin: what a page depends on besides its recipe."""
-    digest = hashlib.sha256()
+    """A digest of the calculation package, its data, this plugin, and the version of all else that computes pages."""
+    used = [sys.version, *(version(library) for library in _LIBRARIES)]
+    digest = hashlib.sha256(json.dumps(used).encode())
     for folder in (_ROOT / "calc", _ROOT / "site_plugins" / "recipe_cards"):
         for file in sorted(folder.rglob("*")):
             if file.suffix in (".py", ".csv", ".txt", ".jinja"):
                 digest.update(str(file.relative_to(_ROOT)).encode())
                 digest.update(file.read_bytes())
     return digest.hexdigest()
+
+
+@cache
+def _code_at_start() -> str:
+    return code_digest()
 
 
 class PageCache:
@@ -32,10 +41,15 @@ class PageCache:
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
+        self._code = code_digest()
+        if self._code != _code_at_start():
+            # Under a running `serve`, code was changed: some of it is loaded, some will be. What that gives is kept
+            # for this one build.
+            self._code += secrets.token_hex()
 
     def key(self, content: bytes, *inputs: str) -> str:
         """The key of what a file's content and further inputs give with this version of the code."""
-        head = json.dumps([code_digest(), *inputs]).encode()
+        head = json.dumps([self._code, *inputs]).encode()
         return hashlib.sha256(b"%d %s %s" % (len(head), head, content)).hexdigest()
 
     def get(self, key: str) -> dict[str, Any] | None:

@@ -4,7 +4,6 @@ import posixpath
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from calc.texts.explained import EXPLAINED, GROUPS
 from site_plugins.recipe_cards.page import PageFiles
 from site_plugins.recipe_cards.rendering import environment
 
@@ -61,6 +60,9 @@ def _recipe_list(entries: Sequence[Entry], url: str) -> str:
 
 
 def _models(entries: Sequence[Entry], url: str) -> str:
+    # Only here, since these are the models of all of calc, and few pages list them.
+    from calc.texts.explained import EXPLAINED, GROUPS
+
     groups = [(group, [one for one in EXPLAINED if one.group == group]) for group in GROUPS]
     return environment().get_template("parts/models.jinja").render(groups=groups)
 

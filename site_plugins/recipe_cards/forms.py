@@ -2,69 +2,64 @@
 
 import json
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from calc.calculators import compare, handout, run
 from calc.errors import InputError
 from calc.fields import did_you_mean
-from calc.foods import foods
-from calc.recipe.given import MOST
-from calc.shopping import packs
-from site_plugins.recipe_cards.handout import kinds_bought
-from site_plugins.recipe_cards.rendering import environment
+from site_plugins.recipe_cards.cache import PageCache
 
-_SLOTS = {"compare": compare.SLOTS, "handout": handout.SLOTS}
 _MARK = re.compile(r"^<!-- crumbcoat: (formulate|replace|compare|map|handout) from ([^>]+?) -->$", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Start:
-    """A recipe to start from: its name in docs_dir, title, family, data as JSON, and the way to its card.json."""
+    """A recipe that a form can start from: its name in docs_dir, its title, and the way to its card.json."""
 
     name: str
     title: str
-    family: str
-    data: str
     card: str
 
 
-def with_forms(markdown: str, starts: Sequence[Start]) -> str:
+def with_forms(
+    markdown: str, starts: Sequence[Start], data_of: Callable[[str], dict[str, object]], cache: PageCache
+) -> str:
     """The Markdown with each mark replaced by the form of a calculator.
 
     A mark stands on a line of its own: `<!-- crumbcoat: formulate from low-fat/everyday-milk-frosting -->`; `replace`
     and `map` likewise, `compare from` two to six recipes, and `handout from` one to four.
 
+    Args:
+        starts: the recipes of the site.
+        data_of: gives the fields of a recipe by its name.
+        cache: where a form is kept until its recipes, or the list of all, change.
+
     Raises:
         InputError: if a recipe of a mark is not there, or cannot be calculated with.
     """
-    return _MARK.sub(lambda mark: _form(mark[1], mark[2].split(), starts), markdown)
+    return _MARK.sub(lambda mark: _form(mark[1], mark[2].split(), starts, data_of, cache), markdown)
 
 
-def _form(tool: str, names: Sequence[str], starts: Sequence[Start]) -> str:
-    by_name = {start.name: start for start in starts}
+def _form(
+    tool: str,
+    names: Sequence[str],
+    starts: Sequence[Start],
+    data_of: Callable[[str], dict[str, object]],
+    cache: PageCache,
+) -> str:
+    known = {start.name for start in starts}
     for name in names:
-        if name not in by_name:
-            remedy = did_you_mean(name, by_name, "name a recipe by its path, without ending")
+        if name not in known:
+            remedy = did_you_mean(name, known, "name a recipe by its path, without ending")
             raise InputError(f"there is no recipe {name!r} to start from", remedy)
-    slots = _SLOTS.get(tool, ("recipe",))
-    if len(names) > len(slots):
-        raise InputError(f"there are {len(names)} recipes to {tool}", f"name at most {len(slots)}")
-    chosen = dict(zip(slots, names, strict=False))
-    given = json.dumps(
-        {slot: json.loads(by_name[name].data) for slot, name in chosen.items()},
-        ensure_ascii=False,
-        separators=(",", ":"),
-    )
-    _, texts = run(tool, given, {}, {})
-    kinds: dict[str, list[tuple[str, str]]] = {}
-    for key, food in sorted(foods().items(), key=lambda item: item[1].name):
-        kinds.setdefault(food.group, []).append((key, food.name))
-    return (
-        environment()
-        .get_template(f"forms/{tool}.jinja")
-        .render(
-            given=given, texts=texts, starts=starts, chosen=chosen, slots=slots, lines=range(MOST),
-            kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if tool == "handout" else (),
-        )
-    )  # fmt: skip
+    recipes = {name: data_of(name) for name in names}
+    listed = [(start.name, start.title, start.card) for start in starts]
+    key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", tool)
+    kept = cache.get(key)
+    if kept is None:
+        # Only here, since a build that finds every page and form need not load calc, its tables and pint.
+        from site_plugins.recipe_cards.form_html import form_html
+
+        kept = {"html": form_html(tool, names, recipes, starts)}
+        cache.put(key, kept, {})
+    return str(kept["html"])

@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 import segno
 from markupsafe import Markup, escape
@@ -12,22 +11,8 @@ from calc.foods import food
 from calc.lesson import Lesson
 from calc.recipe.model import Recipe
 from calc.shopping import FREE_FROM_THE_TAP, pieces
+from site_plugins.recipe_cards.frame import Frame
 from site_plugins.recipe_cards.rendering import environment
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
-    """What stands around a handout: style sheets and scripts as paths in the site, its language, and its address."""
-
-    styles: tuple[str, ...]
-    scripts: tuple[str, ...]
-    language: str
-    site_url: str
-
-    @property
-    def key(self) -> str:
-        """All of it as one text, for the cache."""
-        return json.dumps([self.styles, self.scripts, self.language, self.site_url])
 
 
 def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, frame: Frame) -> str:

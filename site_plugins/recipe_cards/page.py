@@ -1,40 +1,29 @@
-"""A recipe file -> everything that its page consists of."""
+"""A recipe file -> everything that its page consists of, from the cache if it was computed before."""
 
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
-from jinja2 import Template
-
 from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.card import Card, card_from
-from site_plugins.recipe_cards.card_json import card_json
-from site_plugins.recipe_cards.handout import Frame, handout_html
-from site_plugins.recipe_cards.islands import parted
-from site_plugins.recipe_cards.json_ld import json_ld
-from site_plugins.recipe_cards.recipe_files import load_recipe
-from site_plugins.recipe_cards.rendering import environment
+from site_plugins.recipe_cards.frame import Frame
 
-ISLANDS, CARD_JSON, HANDOUT = "islands.html", "card.json", "handout.html"
-"""Endings of what the cache keeps of a page as files."""
+MARKDOWN, ISLANDS, CARD_JSON, HANDOUT = "page.md", "islands.html", "card.json", "handout.html"
+"""Endings of what the cache keeps of a page as files: headings and words as Markdown, the islands of HTML, and two
+files of the site."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageFiles:
-    """What a recipe file becomes: its page's headings as Markdown, and under `key` in the cache its islands of HTML
-    (ISLANDS), card.json (CARD_JSON) and the handout (HANDOUT); the rest is for lists of recipes."""
+    """What a recipe file becomes: under `key` in the cache lie its files; the rest is for lists of recipes."""
 
     key: str
-    markdown: str
     title: str
     summary: str
     family: str
     fat_percent: float | None
     fat_text: str
     cover: str | None
-    data: str
 
 
 def page_files(
@@ -62,41 +51,11 @@ def page_files(
     key = cache.key(
         source.read_bytes(), name, json.dumps(photos, sort_keys=True), prices or "", frame.key if frame else ""
     )
-    kept = cache.get(key)
-    if kept is not None:
-        return PageFiles(key=key, **kept)
-    recipe, data = load_recipe(source, file)
-    card = card_from(recipe, data, name, photos, prices, frame is not None)
-    headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
-    facts = {
-        "markdown": _front_matter(card) + headings,
-        "title": recipe.title,
-        "summary": recipe.summary,
-        "family": recipe.family,
-        "fat_percent": card.batch.total.percent("fat_g"),
-        "fat_text": str(card.texts["fat.percent"]),
-        "cover": photos.get("cover"),
-        "data": json.dumps(data, ensure_ascii=False, separators=(",", ":")),
-    }
-    files = {ISLANDS: islands, CARD_JSON: card_json(card)}
-    if frame:
-        files[HANDOUT] = handout_html(recipe, data, name, frame)
-    cache.put(key, facts, files)
+    facts = cache.get(key)
+    if facts is None:
+        # Only here, since a build that finds every page need not load calc, its tables and pint.
+        from site_plugins.recipe_cards.computing import computed
+
+        facts, files = computed(source, file, name, photos, prices, frame)
+        cache.put(key, facts, files)
     return PageFiles(key=key, **facts)
-
-
-def _front_matter(card: Card) -> str:
-    """What MkDocs and the theme are told of the page."""
-    meta = {
-        "title": card.recipe.title,
-        "description": card.recipe.summary,
-        "template": "recipe.html",
-        "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("<", "\\u003c"),
-    }
-    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
-    return f"---\n{head}\n---\n"
-
-
-@cache
-def _template() -> Template:
-    return environment().get_template("recipe.md.jinja")

@@ -1,5 +1,6 @@
 """The hooks: they find, call and hand back."""
 
+import json
 import os
 from pathlib import Path
 
@@ -9,23 +10,21 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
-from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
-from mkdocs.utils.templates import TemplateContext
 
 from calc.errors import InputError
 from site_plugins.recipe_cards.assets import FOLDER, WHEN_USED, asset_places
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
+from site_plugins.recipe_cards.file_errors import RecipeFileError
 from site_plugins.recipe_cards.forms import Start, with_forms
-from site_plugins.recipe_cards.handout import Frame
+from site_plugins.recipe_cards.frame import Frame
 from site_plugins.recipe_cards.islands import whole
-from site_plugins.recipe_cards.page import CARD_JSON, HANDOUT, ISLANDS, PageFiles, page_files
+from site_plugins.recipe_cards.page import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN, PageFiles, page_files
 from site_plugins.recipe_cards.photos import photos_by_recipe
 from site_plugins.recipe_cards.prices import load_prices
-from site_plugins.recipe_cards.recipe_files import RecipeFileError
 
 _THEME = Path(__file__).parent / "theme"
 
@@ -56,7 +55,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         prices = None
         try:
             path = Path(config.docs_dir) / self.config.prices
-            prices = load_prices(path, os.path.relpath(path))
+            prices = load_prices(path, os.path.relpath(path), cache)
         except RecipeFileError as error:
             problems.append(str(error))
         frame = self._frame(config) if self.config.handouts else None
@@ -69,14 +68,16 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             except RecipeFileError as error:
                 problems.append(str(error))
                 continue
-            page = File.generated(config, f"{name}.md", content=made.markdown)
-            page.edit_uri = source.src_uri
-            files.append(page)
-            card_json = str(cache.path(made.key, CARD_JSON))
-            files.append(File.generated(config, f"{name}/card.json", abs_src_path=card_json))
+            parts = {f"{name}.md": MARKDOWN, f"{name}/card.json": CARD_JSON}
             if frame:
-                path = cache.path(made.key, HANDOUT)
-                files.append(File.generated(config, f"{name}/handout/index.html", abs_src_path=str(path)))
+                parts[f"{name}/handout/index.html"] = HANDOUT
+            page, *others = (
+                File.generated(config, uri, abs_src_path=str(cache.path(made.key, ending)))
+                for uri, ending in parts.items()
+            )
+            page.edit_uri = source.src_uri
+            for file in (page, *others):
+                files.append(file)
             self._entries.append(Entry(made=made, url=page.url))
             self._cards[name] = made
         if problems:
@@ -99,26 +100,25 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         if MARK not in markdown:
             return markdown
         starts = [
-            Start(
-                name=name,
-                title=made.title,
-                family=made.family,
-                data=made.data,
-                card=get_relative_url(f"{name}/card.json", page.url),
-            )
+            Start(name=name, title=made.title, card=get_relative_url(f"{name}/card.json", page.url))
             for name, made in sorted(self._cards.items())
         ]
         try:
-            return with_collection(with_forms(markdown, starts), self._entries, page.url)
+            markdown = with_forms(markdown, starts, self._data_of, self._cache)
+            return with_collection(markdown, self._entries, page.url)
         except InputError as error:
             place = f"{page.file.src_uri}: {error.problem}"
             raise PluginError(f"{place}.\n    To mend: {error.remedy}") from None
 
-    @event_priority(-100)  # After the search has read the words.
-    def on_page_context(
-        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
-    ) -> TemplateContext:
+    def _data_of(self, name: str) -> dict[str, object]:
+        """The fields of a recipe of the site, by its path in docs_dir without ending."""
+        card = json.loads(self._cache.path(self._cards[name].key, CARD_JSON).read_text(encoding="utf-8"))
+        fields: dict[str, object] = card["recipe"]
+        return fields
+
+    @event_priority(100)  # Before other plugins work on the page as it is written.
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
         made = self._cards.get(page.file.src_uri.removesuffix(".md"))
-        if made and page.content:
-            page.content = whole(page.content, self._cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))
-        return context
+        if made is None:
+            return output
+        return whole(output, self._cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))

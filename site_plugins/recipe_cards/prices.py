@@ -2,16 +2,17 @@
 
 from pathlib import Path
 
-from calc.cost import prices_from
 from calc.errors import InputError
-from site_plugins.recipe_cards.recipe_files import RecipeFileError
+from site_plugins.recipe_cards.cache import PageCache
+from site_plugins.recipe_cards.file_errors import RecipeFileError
 
 
-def load_prices(source: Path, file: str) -> str | None:
+def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
     """The text of a file of prices without its comments; None where there is no such file.
 
     Args:
         file: the name that errors show.
+        cache: where it is kept that a file was found good.
 
     Raises:
         RecipeFileError: at the first line that cannot be used.
@@ -19,6 +20,19 @@ def load_prices(source: Path, file: str) -> str | None:
     if not source.is_file():
         return None
     content = source.read_bytes()
+    key = cache.key(content, "prices")
+    kept = cache.get(key)
+    if kept is None:
+        kept = {"text": prices_text(content, file)}
+        cache.put(key, kept, {})
+    return str(kept["text"])
+
+
+def prices_text(content: bytes, file: str) -> str:
+    """The text of a file of prices without its comments, checked; errors are those of `load_prices`."""
+    # Only here, since a build that finds the file as it was need not load calc and pint.
+    from calc.cost import prices_from
+
     try:
         text = content.decode("utf-8")
         prices_from(text)

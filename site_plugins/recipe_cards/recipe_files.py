@@ -5,21 +5,8 @@ from pathlib import Path
 from calc.errors import InputError
 from calc.recipe.model import Recipe
 from calc.recipe.reading import recipe_from
+from site_plugins.recipe_cards.file_errors import RecipeFileError
 from site_plugins.recipe_cards.yaml_text import YamlError, read_document
-
-
-class RecipeFileError(Exception):
-    """A recipe file cannot be used; as a text it is the file and line, the problem, and what mends it."""
-
-    def __init__(self, file: str, line: int, problem: str, remedy: str) -> None:
-        super().__init__(file, line, problem, remedy)
-        self.file = file
-        self.line = line
-        self.problem = problem
-        self.remedy = remedy
-
-    def __str__(self) -> str:
-        return f"{self.file}:{self.line}: {_sentence(self.problem)}\n    To mend: {_sentence(self.remedy)}"
 
 
 def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
@@ -58,7 +45,3 @@ def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
         raise RecipeFileError(file, document.line_of(error.path), error.problem, error.remedy) from None
     assert isinstance(document.data, dict)
     return recipe, document.data
-
-
-def _sentence(words: str) -> str:
-    return words if words.endswith(("?", ".")) else f"{words}."

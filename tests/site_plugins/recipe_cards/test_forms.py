@@ -1,29 +1,31 @@
 """The calculators' pages: the form is what the calculator says, and a wrong mark names its remedy."""
 
 import html
-import json
 import re
+from pathlib import Path
 
 import pytest
 
 from calc.calculators import run
 from calc.errors import InputError
+from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.forms import Start, with_forms
 from tests.calc.calculators.test_formulate import RECIPE
 
 OTHER = {**RECIPE, "title": "Other <cream>"}
 STARTS = [
-    Start(name="low/milk", title="Milk cream", family="other", data=json.dumps(RECIPE), card="../low/milk/card.json"),
-    Start(
-        name="low/other", title="Other <cream>", family="other", data=json.dumps(OTHER), card="../low/other/card.json"
-    ),
+    Start(name="low/milk", title="Milk cream", card="../low/milk/card.json"),
+    Start(name="low/other", title="Other <cream>", card="../low/other/card.json"),
 ]
+DATA: dict[str, dict[str, object]] = {"low/milk": RECIPE, "low/other": OTHER}
 
 
 @pytest.mark.parametrize("tool", ["formulate", "replace", "map", "compare"])
-def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str) -> None:
+def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str, tmp_path: Path) -> None:
     names = "low/milk low/other" if tool == "compare" else "low/milk"
-    page = with_forms(f"# Page\n\n<!-- crumbcoat: {tool} from {names} -->\n", STARTS)
+    page = with_forms(
+        f"# Page\n\n<!-- crumbcoat: {tool} from {names} -->\n", STARTS, DATA.__getitem__, PageCache(tmp_path)
+    )
     given = html.unescape(re.findall(r' given="([^"]*)"', page)[0])
     texts = run(tool, given, {}, {})[1]
     shown = re.findall(r'data-text="([^"]+)"[^>]*>([^<]*)<', page)
@@ -40,8 +42,9 @@ def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str) -> None
     assert 'value="../low/other/card.json"' in page
 
 
-def test_other_pages_stay() -> None:
-    assert with_forms("# Page\n<!-- crumbcoat: fat chart -->\n", STARTS) == "# Page\n<!-- crumbcoat: fat chart -->\n"
+def test_other_pages_stay(tmp_path: Path) -> None:
+    page = "# Page\n<!-- crumbcoat: fat chart -->\n"
+    assert with_forms(page, STARTS, DATA.__getitem__, PageCache(tmp_path)) == page
 
 
 @pytest.mark.parametrize(
@@ -52,7 +55,7 @@ def test_other_pages_stay() -> None:
         ("compare from low/milk", "choose another one beside it"),
     ],
 )
-def test_a_wrong_mark_names_its_remedy(mark: str, remedy: str) -> None:
+def test_a_wrong_mark_names_its_remedy(mark: str, remedy: str, tmp_path: Path) -> None:
     with pytest.raises(InputError) as error:
-        with_forms(f"<!-- crumbcoat: {mark} -->", STARTS)
+        with_forms(f"<!-- crumbcoat: {mark} -->", STARTS, DATA.__getitem__, PageCache(tmp_path))
     assert remedy in error.value.remedy

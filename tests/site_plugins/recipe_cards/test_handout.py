@@ -9,7 +9,8 @@ import pytest
 import segno
 
 from calc.calculators import run
-from site_plugins.recipe_cards.handout import Frame, address, handout_html, kinds_bought
+from site_plugins.recipe_cards.frame import Frame
+from site_plugins.recipe_cards.handout import address, handout_html, kinds_bought
 from site_plugins.recipe_cards.recipe_files import load_recipe
 
 from .conftest import ROOT, Element, read_html

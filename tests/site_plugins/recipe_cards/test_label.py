@@ -7,13 +7,15 @@ import pytest
 
 from calc.calculators import run
 from calc.recipe.batch import batch_of
+from site_plugins.recipe_cards.cache import PageCache
+from site_plugins.recipe_cards.file_errors import RecipeFileError
 from site_plugins.recipe_cards.label import Label, label_of
-from site_plugins.recipe_cards.prices import load_prices
-from site_plugins.recipe_cards.recipe_files import RecipeFileError, load_recipe
+from site_plugins.recipe_cards.prices import load_prices, prices_text
+from site_plugins.recipe_cards.recipe_files import load_recipe
 
 FOLDER = Path(__file__).parents[3] / "recipes"
 FILES = sorted(FOLDER.rglob("*.yaml"))
-PRICES = load_prices(FOLDER / "prices.csv", "prices.csv")
+PRICES = prices_text((FOLDER / "prices.csv").read_bytes(), "prices.csv")
 
 # Properties of NutritionInformation and members of RestrictedDiet. Source: schema.org 30.0, from memory.
 NUTRITION = {
@@ -71,7 +73,7 @@ def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain()
 
 
 def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
-    assert load_prices(tmp_path / "prices.csv", "prices.csv") is None
+    assert load_prices(tmp_path / "prices.csv", "prices.csv", PageCache(tmp_path)) is None
     made = label(FILES[0], None)
     assert made.cost is None
     assert made.card_json["cost"] is None
@@ -91,6 +93,6 @@ def test_a_wrong_file_of_prices_is_told_by_its_line(tmp_path: Path, content: byt
     file = tmp_path / "prices.csv"
     file.write_bytes(content)
     with pytest.raises(RecipeFileError) as caught:
-        load_prices(file, "prices.csv")
+        load_prices(file, "prices.csv", PageCache(tmp_path))
     assert str(caught.value).startswith(told)
     assert "\n    To mend: " in str(caught.value)

@@ -10,7 +10,7 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
-from site_plugins.recipe_cards import page as page_module
+from site_plugins.recipe_cards import computing
 
 ROOT = Path(__file__).parents[3]
 GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
@@ -87,8 +87,8 @@ def test_an_unchanged_recipe_is_not_computed_again(site: Path, monkeypatch: pyte
     before = (first / "milk" / "everyday" / "index.html").read_bytes()
     shutil.copy(site / "docs" / "milk" / "everyday.yaml", site / "docs" / "milk" / "second.yaml")
     computed = []
-    card_from = page_module.card_from
-    monkeypatch.setattr(page_module, "card_from", lambda *args: (computed.append(args[2]), card_from(*args))[1])
+    card_from = computing.card_from
+    monkeypatch.setattr(computing, "card_from", lambda *args: (computed.append(args[2]), card_from(*args))[1])
     second = build_site(site)
     assert computed == ["milk/second"]
     assert b"Everyday milk frosting" in (second / "milk" / "second" / "index.html").read_bytes()

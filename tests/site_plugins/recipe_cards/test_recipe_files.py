@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.recipe.batch import batch_of
-from site_plugins.recipe_cards.recipe_files import RecipeFileError, load_recipe, read_recipe
+from site_plugins.recipe_cards.file_errors import RecipeFileError
+from site_plugins.recipe_cards.recipe_files import load_recipe, read_recipe
 from site_plugins.recipe_cards.yaml_text import DEEPEST, YamlError, read_document
 
 GOLDEN = Path(__file__).parents[2] / "golden"
