@@ -94,11 +94,13 @@ def words_in(name: str, regime: str) -> list[str]:
     >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
     (['milk'], [])
     """
-    return [
-        word.word
-        for word in allergen_words().values()
-        if word.by_regime[regime] and re.search(rf"\b{re.escape(word.stem)}", name.lower())
-    ]
+    shown = name.lower()
+    return [word.word for word, stem in _stems() if word.by_regime[regime] and stem.search(shown)]
+
+
+@cache
+def _stems() -> tuple[tuple[AllergenWord, re.Pattern[str]], ...]:
+    return tuple([(word, re.compile(rf"\b{re.escape(word.stem)}")) for word in allergen_words().values()])
 
 
 def allergen_word(value: object) -> str:

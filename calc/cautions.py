@@ -223,10 +223,17 @@ def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
     told = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _told(step))]
     told_of = "\n".join(told).lower()
     found: dict[str, tuple[str, ...]] = {}
-    for cells in load_rows("caution_words", dict, ("word",)):
-        if re.search(rf"\b{re.escape(cells['word'])}(s|es)?\b", told_of):
-            found[cells["hazard"]] = (*found.get(cells["hazard"], ()), cells["word"])
+    for word, hazard, form in _hazardous_words():
+        if form.search(told_of):
+            found[hazard] = (*found.get(hazard, ()), word)
     return found
+
+
+@cache
+def _hazardous_words() -> tuple[tuple[str, str, re.Pattern[str]], ...]:
+    """Each word of the table, its hazard, and the forms that it has in a text."""
+    rows = load_rows("caution_words", dict, ("word",))
+    return tuple([(row["word"], row["hazard"], re.compile(rf"\b{re.escape(row['word'])}(s|es)?\b")) for row in rows])
 
 
 def _told(step: Step) -> tuple[str, ...]:

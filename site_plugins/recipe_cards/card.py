@@ -4,9 +4,14 @@ import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
+
+from markupsafe import Markup
 
 from calc.bowls import bowls, tools
+from calc.calculators import batch as of_batch
 from calc.calculators import run
+from calc.conditions import as_published
 from calc.display import duration_text
 from calc.figures import FIGURES
 from calc.form_state import shortest
@@ -18,6 +23,7 @@ from calc.rounding import scales
 from calc.texts.explained import EXPLAINED, GROUPS, Explained
 from site_plugins.recipe_cards.label import Label, label_of
 from site_plugins.recipe_cards.photos import photo_name
+from site_plugins.recipe_cards.rendering import environment
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,6 +43,11 @@ class Card:
     photos: Mapping[str, str]
     attended_s: float
     total_s: float
+
+    @property
+    def cake_tiers(self) -> Markup:
+        """The fields of the cake's tiers."""
+        return _cake_tiers(tuple([(name, text) for name, text in self.cake_texts.items() if name.startswith("tier.")]))
 
     @property
     def figures(self) -> tuple[tuple[str, str], ...]:
@@ -130,6 +141,12 @@ class Card:
         return duration_text(self.total_s)
 
 
+@lru_cache(maxsize=16)
+def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
+    """A hundred fields, which are the same on each card while no recipe names a cake of its own."""
+    return Markup(environment().get_template("parts/cake_tiers.jinja").render(cake=dict(texts)))
+
+
 _DRAWING_OF = (
     ("blender", "blender"),
     ("saucepan", "pan"),
@@ -150,10 +167,12 @@ _DRAWING_OF = (
 def card_from(
     recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None, handout: bool
 ) -> Card:
-    """The card of a recipe: the calculators are run here, on the same data that the browser gets."""
+    """The card of a recipe: what the calculators say of it as published, to the same data that the browser gets."""
     given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
-    _, texts = run("batch", given, {}, {})
     batch = batch_of(recipe)
+    texts = of_batch.show(
+        of_batch.Answer(batch=batch, published=batch, changes=UNCHANGED, conditions=as_published(recipe))
+    )
     cake_given = _cake_given(recipe, batch)
     _, cake_texts = run("cake", cake_given, {}, {})
     times = [(step.time.longest_s, step.unattended) for stage in recipe.stages for step in stage.steps if step.time]

@@ -35,7 +35,7 @@ def environment() -> Environment:
 
 def _in_one_line(value: object) -> object:
     """No text of a recipe begins a line, where Markdown would read a heading."""
-    return value.replace("\n", " ") if isinstance(value, str) else value
+    return value.replace("\n", " ") if isinstance(value, str) and "\n" in value else value
 
 
 def _markdown_safe(text: str) -> str:
