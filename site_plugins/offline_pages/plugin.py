@@ -13,6 +13,7 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
+from site_plugins.minified import minified
 from site_plugins.offline_pages.config import OfflinePagesConfig
 from site_plugins.offline_pages.shell import shell_of
 
@@ -32,8 +33,8 @@ class OfflinePages(BasePlugin[OfflinePagesConfig]):
         """Name the script that registers the worker to every page."""
         config.theme.dirs.insert(0, str(_HERE / "theme"))
         source = (_HERE / "register.js").read_text(encoding="utf-8")
-        self.register = f"const USED = {json.dumps(self.config.used)};\n{source}"
-        digest = hashlib.sha256(self.register.encode()).hexdigest()[:12]
+        self.register = minified("register.js", f"const USED = {json.dumps(self.config.used)};\n{source}")
+        digest = hashlib.sha256(self.register).hexdigest()[:12]
         self.register_uri = f"assets/offline_pages/{digest}/register.js"
         if not self.serving:
             script = ExtraScriptValue(self.register_uri)
@@ -92,4 +93,4 @@ class OfflinePages(BasePlugin[OfflinePagesConfig]):
         (site / "offline.html").write_text(page, encoding="utf-8")
         shell = shell_of(site, self.config.later, ("index.html", "offline.html"))
         worker = (_HERE / "worker.js").read_text(encoding="utf-8")
-        (site / "sw.js").write_text(shell.script + worker, encoding="utf-8")
+        (site / "sw.js").write_bytes(shell.script.encode() + minified("sw.js", worker))

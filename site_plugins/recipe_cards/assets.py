@@ -1,22 +1,42 @@
 """The style sheets and scripts of the pages, in a folder named for their content: no page meets another build's."""
 
 import hashlib
+from dataclasses import dataclass
 from pathlib import Path
 
-FOLDER = "assets/recipe_cards"
-_ORDER = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "handout.css", "amounts.css")
-WHEN_USED = "bench.css"
-"""The sheet that a script brings along."""
+from site_plugins.minified import minified
 
+FOLDER = "assets/recipe_cards"
 _FILES = Path(__file__).parent / "theme" / FOLDER
 
+CARDS = "cards.css"
+"""What every page needs, as one sheet, in this order: a later part leans on the earlier ones."""
+_CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css")
 
-def asset_places() -> dict[str, str]:
-    """Where each style sheet and script of the folder stands in the site, by its place in the theme."""
-    listed = [path for path in _FILES.iterdir() if path.suffix in (".css", ".js")]
-    order = {name: number for number, name in enumerate(_ORDER)}  # A later sheet leans on the earlier ones.
-    found = sorted(listed, key=lambda path: (order.get(path.name, len(order)), path.name))
-    whole = hashlib.sha256()
-    for path in found:
-        whole.update(path.name.encode() + b"\0" + path.read_bytes() + b"\0")
-    return {f"{FOLDER}/{path.name}": f"{FOLDER}/{whole.hexdigest()[:12]}/{path.name}" for path in found}
+_ALONE = ("pictures.css", "handout.css", "bench.css")
+"""Sheets for what stands outside the theme, or for what a script opens."""
+
+
+@dataclass(frozen=True, slots=True)
+class Assets:
+    """`content` by place in the site; `sources` are the places in the theme that they were made from."""
+
+    folder: str
+    content: dict[str, bytes]
+    sources: frozenset[str]
+
+    def place(self, name: str) -> str:
+        """Where a file stands in the site."""
+        return f"{self.folder}/{name}"
+
+
+def assets() -> Assets:
+    """The files of `theme/assets/recipe_cards`, smaller, and the sheet of all pages."""
+    read = {path.name: path.read_text(encoding="utf-8") for path in sorted(_FILES.iterdir())}
+    written = {name: source for name, source in read.items() if name.endswith(".js") or name in _ALONE}
+    written[CARDS] = "\n".join([read[name] for name in _CARDS])
+    smaller = {name: minified(name, source) for name, source in sorted(written.items())}
+    whole = hashlib.sha256(b"\0".join([name.encode() + b"\0" + content for name, content in smaller.items()]))
+    folder = f"{FOLDER}/{whole.hexdigest()[:12]}"
+    sources = frozenset([f"{FOLDER}/{name}" for name in read if name.endswith((".js", ".css"))])
+    return Assets(folder, {f"{folder}/{name}": content for name, content in smaller.items()}, sources)

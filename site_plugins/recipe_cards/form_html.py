@@ -16,7 +16,11 @@ _SLOTS = {"compare": compare.SLOTS, "handout": handout.SLOTS}
 
 
 def form_html(
-    tool: str, names: Sequence[str], recipes: Mapping[str, Mapping[str, object]], starts: Sequence[Start]
+    tool: str,
+    names: Sequence[str],
+    recipes: Mapping[str, Mapping[str, object]],
+    starts: Sequence[Start],
+    handout_sheet: str,
 ) -> str:
     """The form of a calculator as the build prints it.
 
@@ -25,6 +29,7 @@ def form_html(
         names: the recipes to start from.
         recipes: the fields of each.
         starts: the recipes to choose from.
+        handout_sheet: the way to the style sheet that only a handout needs.
 
     Raises:
         InputError: if there are more recipes than the calculator takes, or one cannot be calculated with.
@@ -46,5 +51,6 @@ def form_html(
         .render(
             given=given, texts=texts, starts=starts, chosen=chosen, slots=slots, lines=range(MOST),
             kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if tool == "handout" else (),
+            handout_sheet=handout_sheet,
         )
     )  # fmt: skip

@@ -14,7 +14,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
 from calc.errors import InputError
-from site_plugins.recipe_cards.assets import FOLDER, WHEN_USED, asset_places
+from site_plugins.recipe_cards.assets import CARDS, assets
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
@@ -34,19 +34,18 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.theme.dirs.insert(0, str(_THEME))
-        self._places = asset_places()
-        sheets = [place for place in self._places.values() if place.endswith(".css") and WHEN_USED not in place]
-        config.extra_css[:0] = sheets[:2]
-        config.extra_css += sheets[2:]
-        script = ExtraScriptValue(self._places[f"{FOLDER}/reader.js"])
+        self._assets = assets()
+        config.extra_css.insert(0, self._assets.place(CARDS))
+        script = ExtraScriptValue(self._assets.place("reader.js"))
         script.type = "module"
         config.extra_javascript.append(script)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        for found in [file for file in files if file.src_uri in self._places]:
-            files.remove(found)
-            files.append(File.generated(config, self._places[found.src_uri], abs_src_path=found.abs_src_path))
+        for source in [file for file in files if file.src_uri in self._assets.sources]:
+            files.remove(source)
+        for place, content in self._assets.content.items():
+            files.append(File.generated(config, place, content=content))
         cache = self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._entries: list[Entry] = []
         self._cards: dict[str, PageFiles] = {}
@@ -86,9 +85,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def _frame(self, config: MkDocsConfig) -> Frame:
         """A handout stands outside the theme, with those of its files that it needs."""
-        sheets = ("/pictures.css", "/calculators.css", "/handout.css")
+        others = [str(path) for path in config.extra_css if str(path).endswith("/calculators.css")]
         return Frame(
-            styles=tuple(str(path) for path in config.extra_css if str(path).endswith(sheets)),
+            styles=(self._assets.place("pictures.css"), *others, self._assets.place("handout.css")),
             scripts=tuple(str(path) for path in config.extra_javascript if str(path).endswith("/calculator.js")),
             language=str(config.theme.locale or "en"),
             site_url=config.site_url or "",
@@ -104,7 +103,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             for name, made in sorted(self._cards.items())
         ]
         try:
-            markdown = with_forms(markdown, starts, self._data_of, self._cache)
+            sheet = get_relative_url(self._assets.place("handout.css"), page.url)
+            markdown = with_forms(markdown, starts, self._data_of, sheet, self._cache)
             return with_collection(markdown, self._entries, page.url)
         except InputError as error:
             place = f"{page.file.src_uri}: {error.problem}"
