@@ -182,7 +182,7 @@ def card_from(
         given=given,
         batch=batch,
         texts=texts,
-        label=label_of(batch, data, prices),
+        label=label_of(batch, prices),
         handout=handout,
         cake_given=cake_given,
         cake_texts=cake_texts,

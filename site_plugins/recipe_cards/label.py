@@ -1,7 +1,6 @@
 """What the label calculator says of a recipe as published: its texts for the card, its figures for programs."""
 
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from calc.calculators import label
@@ -18,7 +17,8 @@ from calc.texts.label import marks_of, portion_g, us_label_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """The label of a batch; `given` and `texts` are those of the calculator, `cost` is None without prices."""
+    """The label of a batch: its texts, and what the calculator is given beside the recipe; `cost` is None without
+    prices."""
 
     batch: Batch
     given: str
@@ -58,10 +58,9 @@ class Label:
         }
 
 
-def label_of(batch: Batch, data: Mapping[str, object], prices: str | None) -> Label:
+def label_of(batch: Batch, prices: str | None) -> Label:
     """The label of a batch as published; `prices` is the text of the file of prices."""
-    fields = {"recipe": data} if prices is None else {"recipe": data, "prices": prices}
-    given = json.dumps(fields, ensure_ascii=False, separators=(",", ":"))
+    given = json.dumps({} if prices is None else {"prices": prices}, ensure_ascii=False)
     known = None if prices is None else prices_from(prices)
     density = batch.recipe.measured.density_g_per_ml
     answer = label.Answer(batch=batch, prices=known, density_g_per_ml=density, cake_g=None)

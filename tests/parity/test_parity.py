@@ -34,7 +34,11 @@ class Printed(HTMLParser):
         given = dict(attrs)
         if tag == "recipe-calculator":
             self.inside = given["name"] or ""
-            self.calculators.append((self.inside, given["given"] or ""))
+            own = given["given"] or ""
+            if given.get("data-follows"):
+                followed = dict(self.calculators)[given["data-follows"] or ""]
+                own = json.dumps({**json.loads(followed), **json.loads(own)}, ensure_ascii=False)
+            self.calculators.append((self.inside, own))
         if tag == "input" and given.get("type", "text") in ("text", "number", "range") and given.get("name"):
             owner = self.inside or given.get("form") or ""
             self.fields.append((owner, given["name"] or "", given.get("value") or ""))

@@ -28,8 +28,8 @@ HEAD = b"item,pack,price,currency,date,note\n"
 
 
 def label(path: Path, prices: str | None = PRICES) -> Label:
-    recipe, data = load_recipe(path, path.name)
-    return label_of(batch_of(recipe), data, prices)
+    recipe, _ = load_recipe(path, path.name)
+    return label_of(batch_of(recipe), prices)
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
@@ -60,8 +60,9 @@ def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_the_card_prints_what_the_browser_would_compute(path: Path) -> None:
-    made = label(path)
-    assert made.texts == run("label", made.given, {}, {})[1]
+    made, (_, data) = label(path), load_recipe(path, path.name)
+    given = json.dumps({"recipe": data, **json.loads(made.given)})
+    assert made.texts == run("label", given, {}, {})[1]
 
 
 def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain() -> None:

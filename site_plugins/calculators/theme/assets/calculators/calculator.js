@@ -13,8 +13,8 @@
 //
 // A field without a name but with data-given-from="part" holds the address of a card.json: its recipe becomes that part
 // of `given`.
-// `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
-// fields of its own aside.
+// `data-follows="batch"`: this calculator is given what that one in the same article is given, and its own `given`
+// besides; it takes over the state of that one whenever it changed, fields of its own aside.
 //
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
 // of that name, which stands in it, to a field of the calculator `batch`, as if it were typed there.
@@ -58,6 +58,14 @@ class RecipeCalculator extends HTMLElement {
 
   get form() {
     return this.querySelector("form");
+  }
+
+  get #given() {
+    const given = this.getAttribute("given") ?? "";
+    const { follows } = this.dataset;
+    if (!follows) return given;
+    const other = this.closest("article")?.querySelector(`recipe-calculator[name="${follows}"]`);
+    return JSON.stringify({ ...JSON.parse(other.getAttribute("given")), ...JSON.parse(given) });
   }
 
   get state() {
@@ -149,7 +157,7 @@ class RecipeCalculator extends HTMLElement {
 
   async #send(state, edits, cause) {
     this.#sent = edits;
-    const given = this.getAttribute("given") ?? "";
+    const given = this.#given;
     const edit = Object.fromEntries(edits);
     const reply = await ask({ calculator: this.getAttribute("name"), given, state, edit });
     this.#sent = new Map();
