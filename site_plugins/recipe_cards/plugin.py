@@ -36,7 +36,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         config.theme.dirs.insert(0, str(_THEME))
         self._assets = assets()
         config.extra_css.insert(0, self._assets.place(CARDS))
-        script = ExtraScriptValue(self._assets.place("reader.js"))
+        script = ExtraScriptValue(self._assets.place("begin.js"))
         script.type = "module"
         config.extra_javascript.append(script)
         return config

@@ -45,7 +45,7 @@ class Bench {
   show() {
     const dialog = this.#dialog;
     dialog.innerHTML = FRAME;
-    this.#reader.append(dialog);
+    this.#reader.element.append(dialog);
     dialog.addEventListener("close", () => this.#left());
     dialog.addEventListener("keydown", (event) => this.#key(event));
     this.#part("close").addEventListener("click", () => dialog.close());
@@ -70,7 +70,7 @@ class Bench {
     this.#awake.end();
     if (location.hash === "#bench") history.replaceState(history.state, "", location.pathname + location.search);
     this.#dialog.remove();
-    if (this.#reader.isConnected) this.#reader.querySelector('[data-do="bench"]').focus();
+    if (this.#reader.isConnected) this.#reader.article.querySelector('[data-do="bench"]').focus();
   }
 
   #part(name) {

@@ -1,5 +1,4 @@
-// The reader's side of a card: <recipe-reader data-recipe="folder/name"> stands in the article of a recipe and keeps
-// what the reader changed there. Buttons anywhere in the article say with `data-do` what they are for:
+// The reader's side of a card, for its <recipe-reader> (begin.js): it keeps what the reader changed there. Buttons anywhere in the article say with `data-do` what they are for:
 //
 //   undo  redo  published     one change back, one forth, all back      bench   work through it (bench.js)
 //   link  print               a link to what is shown; paper            timer   start a timer (timers.js)
@@ -9,28 +8,16 @@ import { Changes, everywhere, keep, kept, linkText, owner, part, same, stateIn, 
 
 const TYPED = "input:not([type=checkbox], [type=radio], [readonly])";
 
-class RecipeReader extends HTMLElement {
+export class Reader {
+  element;
   #changes = null;
   #settle = null; // What to do when the states that were set are computed, or one was refused; `waiting` for whom.
   #field = null; // The field that the last edit came from, while it has the focus.
   #bench = null;
   #place = 0;
-  #left = null;
 
-  connectedCallback() {
-    this.#left = new AbortController();
-    const { signal } = this.#left;
-    const article = this.article;
-    article.addEventListener("click", (event) => this.#press(event.target.closest?.("[data-do]")), { signal });
-    article.addEventListener("change", ({ target }) => {
-      this.#field = null;
-      if (target.dataset.tick) this.tick(target.dataset.tick, target.checked);
-    }, { signal });
-    article.addEventListener("focusin", () => (this.#field = null), { signal });
-    article.addEventListener("recipe-state", (event) => this.#heard(event), { signal });
-    article.addEventListener("recipe-refused", (event) => this.#refused(event), { signal });
-    document.addEventListener("keydown", (event) => this.#key(event), { signal });
-    addEventListener("hashchange", () => this.#arrive(), { signal });
+  constructor(element) {
+    this.element = element;
     const record = kept(this.#name()) ?? {};
     const now = record.now ?? { state: {}, ticks: [] };
     this.#changes = new Changes({ ...record, now });
@@ -38,13 +25,27 @@ class RecipeReader extends HTMLElement {
     this.#arrive(true);
   }
 
-  disconnectedCallback() {
-    this.#left.abort();
+  leave() {
     this.#bench?.close();
   }
 
+  handleEvent(event) {
+    const { type, target } = event;
+    if (type === "change" || type === "focusin") this.#field = null;
+    if (type === "click") this.#press(target.closest?.("[data-do]"));
+    if (type === "change" && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
+    if (type === "recipe-state") this.#heard(event);
+    if (type === "recipe-refused") this.#refused(event);
+    if (type === "keydown") this.#key(event);
+    if (type === "hashchange") this.#arrive();
+  }
+
   get article() {
-    return this.closest("article") ?? document.body;
+    return this.element.article;
+  }
+
+  get isConnected() {
+    return this.element.isConnected;
   }
 
   get ticks() {
@@ -78,7 +79,7 @@ class RecipeReader extends HTMLElement {
   }
 
   #name() {
-    return `recipe:${this.dataset.recipe}`;
+    return `recipe:${this.element.dataset.recipe}`;
   }
 
   /** The calculators of the card that have a state of their own, by name. */
@@ -235,7 +236,7 @@ class RecipeReader extends HTMLElement {
   }
 
   async #share() {
-    const field = this.querySelector("[data-share]");
+    const field = this.element.querySelector("[data-share]");
     field.value = this.#address;
     field.parentElement.hidden = false;
     try {
@@ -277,11 +278,8 @@ class RecipeReader extends HTMLElement {
       for (const button of this.article.querySelectorAll(`[data-do="${act}"]`)) button.setAttribute("aria-disabled", off);
     }
     for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = this.#address;
-    const share = this.querySelector("[data-share]");
+    const share = this.element.querySelector("[data-share]");
     if (share.value !== this.#address) share.parentElement.hidden = true;
     this.#bench?.refresh();
   }
 }
-
-customElements.define("recipe-reader", RecipeReader);
-if (kept("timers")?.length) import("./timers.js");

@@ -1,8 +1,7 @@
 // What a reader changed: kept on this device, told in a link, undone and done again. Knows no page and no number.
 
-/** The site's root: this file stands in assets/recipe_cards/<digest>/. */
-const ROOT = new URL("../../../", import.meta.url).pathname;
-const PREFIX = `crumbcoat:1:${ROOT}:`;
+import { PREFIX } from "./begin.js";
+
 const MOST_RECIPES = 60;
 const MOST_STEPS_BACK = 40;
 const LONGEST_LINK = 4000;

@@ -1,0 +1,78 @@
+"""What a card fetches before it is touched, and that nothing done while the rest is on its way is lost."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, Route, expect
+
+CARD = "buttercreams/custard-buttercream/"
+SAVING = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
+
+
+@pytest.fixture
+def fetched(page: Page) -> list[str]:
+    """The names of the files that the page fetched, as it goes on."""
+    names: list[str] = []
+    page.on("request", lambda request: names.append(request.url.rpartition("/")[2]))
+    page.add_init_script(SAVING)
+    return names
+
+
+def test_who_only_reads_fetches_neither_python_nor_the_tools(
+    page: Page, site: tuple[Path, str], fetched: list[str]
+) -> None:
+    page.goto(site[1] + CARD, wait_until="networkidle")
+    assert {"begin.js", "calculator.js", "cards.css"} <= set(fetched)
+    assert not {"reader.js", "state.js", "bench.js", "timers.js", "worker.js", "memory.bin"} & set(fetched)
+    page.get_by_role("heading", name="Ingredients").click()
+    expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "printed")
+    page.wait_for_function("performance.getEntriesByType('resource').some(({ name }) => name.endsWith('/reader.js'))")
+    assert "memory.bin" not in fetched
+
+
+def test_who_kept_something_gets_the_tools_at_once(page: Page, site: tuple[Path, str], fetched: list[str]) -> None:
+    page.goto(site[1] + CARD)
+    page.get_by_label("whole milk is set out").check()
+    expect(page.get_by_role("button", name="Undo")).to_have_attribute("aria-disabled", "false")
+    fetched.clear()
+    page.reload(wait_until="networkidle")
+    assert "reader.js" in fetched
+    expect(page.get_by_label("whole milk is set out")).to_be_checked()
+
+
+def test_what_is_done_while_the_tools_are_on_their_way_counts(page: Page, site: tuple[Path, str]) -> None:
+    held: list[Route] = []
+    page.route("**/reader.js", lambda route: held.append(route))
+    page.goto(site[1] + CARD)
+    page.get_by_label("whole milk is set out").check()
+    page.get_by_label("Stage 1, step 1 is done").check()
+    page.get_by_label("Stage 1, step 1 is done").uncheck()
+    factor = page.get_by_label("Number of batches")
+    factor.fill("2")
+    expect(page.locator(".cc-status").first).to_contain_text("for 32", timeout=60_000)
+    button = page.get_by_role("button", name="Copy a link")
+    button.click()
+    (route,) = held
+    route.continue_()
+    expect(page.get_by_label("Link to the amounts on this page")).to_have_value(f"{site[1]}{CARD}#factor=2")
+    expect(page.get_by_label("whole milk is set out")).to_be_checked()
+    expect(page.get_by_label("Stage 1, step 1 is done")).not_to_be_checked()
+    page.get_by_role("button", name="Undo").click()
+    expect(factor).to_have_value("1")
+
+
+def test_tools_that_cannot_be_fetched_say_so_and_come_with_the_next_touch(page: Page, site: tuple[Path, str]) -> None:
+    page.route("**/reader.js", lambda route: route.abort())
+    page.goto(site[1] + CARD)
+    button = page.get_by_role("button", name="Copy a link")
+    button.click()
+    expect(page.locator("[data-tell]").first).to_contain_text("could not be fetched")
+    page.unroute("**/reader.js")
+    button.click()
+    expect(page.get_by_label("Link to the amounts on this page")).to_be_visible()
+
+
+def test_the_link_on_paper_is_there_before_any_touch(page: Page, site: tuple[Path, str]) -> None:
+    page.goto(site[1] + CARD)
+    page.emulate_media(media="print")
+    expect(page.locator("[data-link]").first).to_have_text(site[1] + CARD)
