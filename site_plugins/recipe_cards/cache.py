@@ -36,7 +36,7 @@ class PageCache:
     """A folder of computed pages; a key is a digest of all inputs, so that a wrong page cannot be found.
 
     A page is a JSON file of facts, and files of text beside it that are found by their ending. The facts are written
-    last and know the digests of the files: what was cut short or changed is not found.
+    last and know the digests of the files, and begin with their own: what was cut short or changed is not found.
     """
 
     def __init__(self, folder: Path) -> None:
@@ -55,12 +55,15 @@ class PageCache:
     def get(self, key: str) -> dict[str, Any] | None:
         """The facts that were put under the key; None if nothing was, or if something of it is missing or changed."""
         try:
-            kept = json.loads(self.path(key, "json").read_text(encoding="utf-8"))
+            digest, _, content = self.path(key, "json").read_bytes().partition(b"\n")
+            if _digest(content) != digest.decode():
+                return None
+            kept = json.loads(content)
             for ending, digest in kept["files"].items():
                 if _digest(self.path(key, ending).read_bytes()) != digest:
                     return None
             facts: dict[str, Any] = kept["facts"]
-        except (FileNotFoundError, ValueError, KeyError):
+        except (FileNotFoundError, ValueError):
             return None
         return facts
 
@@ -68,7 +71,8 @@ class PageCache:
         """Keep facts and files under the key; another build that writes the same at once does no harm."""
         self.path(key, "json").parent.mkdir(parents=True, exist_ok=True)
         digests = {ending: self._write(key, ending, content) for ending, content in files.items()}
-        self._write(key, "json", json.dumps({"facts": facts, "files": digests}, ensure_ascii=False))
+        content = json.dumps({"facts": facts, "files": digests}, ensure_ascii=False)
+        self._write(key, "json", f"{_digest(content.encode())}\n{content}")
 
     def path(self, key: str, ending: str) -> Path:
         """Where a file of the key is kept."""
