@@ -121,6 +121,24 @@ def test_serve_shows_an_edited_recipe_and_computes_no_other(site: Path, served: 
     assert len(computed(site) - before) == 1
 
 
+# --- what is loaded
+
+
+def test_a_build_that_finds_everything_does_not_even_load_what_computes(site: Path) -> None:
+    script = (
+        "import runpy, sys; sys.argv = ['mkdocs', 'build', '-q']\n"
+        "try:\n    runpy.run_module('mkdocs', run_name='__main__')\n"
+        "finally:\n    print(*sorted({'pint', 'segno', 'calc.recipe', 'calc.calculators'} & set(sys.modules)))"
+    )
+    loaded = []
+    for _ in range(2):
+        environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+        done = subprocess.run([sys.executable, "-c", script], cwd=site, env=environment, capture_output=True, text=True)
+        assert done.returncode == 0, done.stderr
+        loaded.append(done.stdout.split())
+    assert loaded == [["calc.calculators", "calc.recipe", "pint", "segno"], []]
+
+
 # --- keys
 
 

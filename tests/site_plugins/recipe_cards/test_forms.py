@@ -47,6 +47,17 @@ def test_other_pages_stay(tmp_path: Path) -> None:
     assert with_forms(page, STARTS, DATA.__getitem__, PageCache(tmp_path)) == page
 
 
+def test_a_kept_form_follows_its_recipe_and_the_list_of_all(tmp_path: Path) -> None:
+    mark, cache = "<!-- crumbcoat: formulate from low/milk -->", PageCache(tmp_path)
+    first = with_forms(mark, STARTS, DATA.__getitem__, cache)
+    assert with_forms(mark, STARTS, DATA.__getitem__, cache) == first
+    richer = {**RECIPE, "title": "Richer cream"}
+    assert "Richer cream" in with_forms(mark, STARTS, {"low/milk": richer}.__getitem__, cache)
+    longer = [*STARTS, Start(name="low/third", title="Third", card="../low/third/card.json")]
+    assert 'value="../low/third/card.json"' in with_forms(mark, longer, DATA.__getitem__, cache)
+    assert with_forms(mark, STARTS, DATA.__getitem__, cache) == first
+
+
 @pytest.mark.parametrize(
     ("mark", "remedy"),
     [
