@@ -12,9 +12,9 @@ from decimal import Decimal
 from pathlib import Path
 from statistics import median
 
+from bench.baselines import BASELINES, baseline_markdown
 from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.islands import whole
-from site_plugins.recipe_cards.page import ISLANDS, MARKDOWN
+from site_plugins.recipe_cards.page import ISLANDS
 
 ROOT = Path(__file__).parents[1]
 SIZES = (10, 100, 1000, 5000)
@@ -22,7 +22,6 @@ FOLDER = 50
 """Recipes in one folder of the measured sites."""
 LONGEST_S = 3600
 """A build that takes longer is given up."""
-BASELINES = ("plain", "lean")
 _CACHE = Path(".cache/recipe_cards")
 _TITLE = re.compile(r"^title: .*$", re.MULTILINE)
 _GRAMS = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) g\b(?!/)")
@@ -86,15 +85,13 @@ def _edit(source: Path, title: str) -> None:
 
 
 def _write_baselines(folder: Path) -> None:
-    """The pages that our build made, as it kept them, without what the theme of our site alone would read."""
+    """The sites that plain MkDocs builds."""
     cache = PageCache(folder / "ours" / _CACHE)
     for key in _computed(folder):
         facts = cache.get(key)
         assert facts is not None
-        markdown, islands = (cache.path(key, ending).read_text(encoding="utf-8") for ending in (MARKDOWN, ISLANDS))
-        lean = re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE)
         number = int(facts["title"].rpartition(" ")[2])
-        for which, text in (("plain", whole(lean, islands)), ("lean", lean)):
+        for which, text in baseline_markdown(cache, key).items():
             page = (folder / which / "docs" / _name(number)).with_suffix(".md")
             page.parent.mkdir(parents=True, exist_ok=True)
             page.write_text(text, encoding="utf-8")

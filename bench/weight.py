@@ -1,50 +1,103 @@
-"""Bytes that a visitor's browser fetches: until the page is read, and from the first touch until it is live."""
+"""Bytes that a visitor's browser fetches for a card: until it is read, and from the first touch until it is live.
+
+`gzip` is what a host that compresses sends. The baselines are pages of plain MkDocs with Material: one holds the card's
+own HTML (`plain`), one only its headings and words (`lean`)."""
 
 import gzip
+import json
+import subprocess
+import sys
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Response
+from playwright.sync_api import Browser, Request, Response
 
-from bench.host import FOLDER, RECIPE
+from bench.baselines import BASELINES, baseline_markdown
+from bench.host import FOLDER, RECIPE, ROOT
 from bench.start import BARE, OURS, SAVING
+from site_plugins.recipe_cards.cache import PageCache
+from site_plugins.recipe_cards.page import page_files
+
+KINDS = ("as is", "gzip")
+SEARCH = "/search_index.json"
+"""Not counted: Material fetches the words of the whole site with every page, ours and plain."""
 
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     """Bytes by what is fetched when: as they lie on the host, and as a host that compresses text would send them."""
-    page, live = _fetched(browser, f"{address}site/{RECIPE}", OURS)
-    _, bare = _fetched(browser, f"{address}bare/", BARE)
-    plugin = [path for path in page if "/assets/calculators/" in path.as_posix()]
-    table = {
-        "page before the first touch": _sizes(page),
-        "of which calculators": _sizes(plugin),
-        "from touch to live": _sizes(live),
-        "bare Pyodide": _sizes(bare),
-    }
-    ratio = {
-        kind: round(table["from touch to live"][kind] / table["bare Pyodide"][kind], 3) for kind in ("as is", "gzip")
-    }
-    return {**table, "ratio": ratio}
+    _build_baselines()
+    page, ahead, live = _fetched(browser, f"{address}site/{RECIPE}", OURS)
+    _, _, bare = _fetched(browser, f"{address}bare/", BARE)
+    table = {"page before the first touch": _sizes(page)}
+    for which in BASELINES:
+        plain, _, _ = _fetched(browser, f"{address}{which}/site/{RECIPE}", "null")
+        table[f"{which} Material page"] = _sizes(plain)
+        table[f"page over {which}"] = _over(table["page before the first touch"], table[f"{which} Material page"])
+    table["kept ahead for use without a network"] = _sizes(ahead)
+    table["from touch to live"] = _sizes(live)
+    table["bare Pyodide"] = _sizes(bare)
+    ratio = {kind: round(table["from touch to live"][kind] / table["bare Pyodide"][kind], 3) for kind in KINDS}
+    return {**table, "live over bare": ratio}
 
 
-def _fetched(browser: Browser, url: str, script: str) -> tuple[list[Path], list[Path]]:
-    """The files behind what one page fetches, before and after the script of `bench.start` begins it."""
+def _over(one: dict[str, float], other: dict[str, float]) -> dict[str, float]:
+    return {column: one[column] - other[column] for column in one}
+
+
+def _build_baselines() -> None:
+    """The demo's pages under the same addresses, by plain MkDocs with Material and the same features of it."""
+    recipes = ROOT / "recipes"
+    prices = (recipes / "prices.csv").read_text(encoding="utf-8")
+    cache = PageCache(FOLDER / "cards")
+    pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
+    for source in sorted(recipes.rglob("*.yaml")):
+        name = source.relative_to(recipes).with_suffix("").as_posix()
+        made = page_files(source, str(source), name, {}, prices, None, cache)
+        for which, markdown in baseline_markdown(cache, made.key).items():
+            pages[which][f"{name}.md"] = markdown
+    for which in BASELINES:
+        folder = FOLDER / which
+        others = {file.relative_to(recipes).as_posix(): file.read_text("utf-8") for file in recipes.rglob("*.md")}
+        for place, markdown in {**pages[which], **others}.items():
+            target = folder / "docs" / place
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_text(markdown, encoding="utf-8")
+        inherited = {"INHERIT": str(ROOT / "mkdocs.yml"), "docs_dir": str(folder / "docs"), "strict": False}
+        plain = {
+            "theme": {"favicon": "assets/images/favicon.png", "icon": {"logo": "material/library"}},
+            "plugins": ["search"],
+        }
+        config = {**inherited, **plain, "site_dir": str(folder / "site")}
+        (folder / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
+        command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file", str(folder / "mkdocs.yml")]
+        subprocess.run(command, cwd=ROOT, check=True)
+
+
+def _fetched(browser: Browser, url: str, script: str) -> tuple[list[Path], list[Path], list[Path]]:
+    """The files behind one visit: those of the page, those that its service worker keeps ahead, those of a script."""
     context = browser.new_context()
     context.add_init_script(SAVING)
     page = context.new_page()
-    seen: list[str] = []
+    seen: dict[str, Request] = {}
 
     def look(response: Response) -> None:
-        if response.url.startswith("http") and response.url not in seen:
-            seen.append(response.url)
+        if response.url.startswith("http") and not response.url.endswith(SEARCH):
+            seen.setdefault(response.url, response.request)
 
     context.on("response", look)
     page.goto(url, wait_until="networkidle")
-    before = len(seen)
+    page.wait_for_timeout(1000)
+    before = list(seen)
     page.evaluate(script)
     page.wait_for_load_state("networkidle")
+    by_worker = {one for one in before if seen[one].service_worker}
+    after = [one for one in seen if one not in before]
     context.close()
-    return [_file(one) for one in seen[:before]], [_file(one) for one in seen[before:]]
+    return (
+        [_file(one) for one in before if one not in by_worker],
+        [_file(one) for one in by_worker],
+        [_file(one) for one in after],
+    )
 
 
 def _file(url: str) -> Path:

@@ -1,0 +1,17 @@
+"""What plain MkDocs with Material is given to be compared with: the pages that our build made, as it kept them."""
+
+import re
+
+from site_plugins.recipe_cards.cache import PageCache
+from site_plugins.recipe_cards.islands import whole
+from site_plugins.recipe_cards.page import ISLANDS, MARKDOWN
+
+BASELINES = ("plain", "lean")
+"""`plain`: a card's Markdown with its HTML in place. `lean`: no more of it than its headings and words."""
+
+
+def baseline_markdown(cache: PageCache, key: str) -> dict[str, str]:
+    """The Markdown of a card for each baseline, without what the theme of our site alone would read."""
+    markdown, islands = (cache.path(key, ending).read_text(encoding="utf-8") for ending in (MARKDOWN, ISLANDS))
+    lean = re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE)
+    return {"plain": whole(lean, islands), "lean": lean}
