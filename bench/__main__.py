@@ -1,4 +1,4 @@
-"""`python -m bench [start weight slow repaint build]`: measures, prints tables, writes bench/results/<name>.json."""
+"""`python -m bench [start weight slow repaint memory build]`: prints tables, writes bench/results/<name>.json."""
 
 import json
 import os
@@ -7,11 +7,11 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
-from bench import build, repaint, slow, start, weight
+from bench import build, memory, repaint, slow, start, weight
 from bench.host import chromium, hosted
 
 RESULTS = Path(__file__).parent / "results"
-IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow, "repaint": repaint}
+IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow, "repaint": repaint, "memory": memory}
 ALL = (*IN_THE_BROWSER, "build")
 
 

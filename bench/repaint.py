@@ -6,11 +6,11 @@ import subprocess
 import sys
 from collections.abc import Sequence
 
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from bench.host import FOLDER, ROOT
 
-EDITS = 300
+EDITS, WARMING = 400, 100
 # One edit as a reader makes it: a field changes; then the worker's answer, the texts in the page, and the next frame.
 EDIT = """async ([name, values]) => {
   const calculator = document.querySelector('recipe-calculator[name="batch"]');
@@ -44,18 +44,16 @@ START = """() => new Promise((done) => {
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     """By kind of edit: median and 95th percentile of the edit to the texts in the page, and of Python alone."""
-    _build()
-    page = browser.new_page()
-    page.goto(f"{address}large/site/twenty-five/", wait_until="load")
-    page.evaluate(START)
-    kinds = {
-        "one amount": ("amount.butter", [f"{300 + number % 97} g" for number in range(EDITS)]),
-        "the whole batch": ("factor", [f"{1 + (number % 89) / 100:.2f}" for number in range(EDITS)]),
+    build_large()
+    page = open_large(browser, address)
+    kinds = {  # No value comes twice, so that nothing kept of an earlier answer helps.
+        "one amount": ("amount.butter", [f"{300 + number / 10:.1f} g" for number in range(EDITS)]),
+        "the whole batch": ("factor", [f"{1 + number / 1000:.3f}" for number in range(EDITS)]),
     }
     table = {}
     for kind, (name, values) in kinds.items():
-        page.evaluate(EDIT, [name, values[:40]])  # Not counted: the browser's compiler learns the code.
-        found = page.evaluate(EDIT, [name, values])
+        page.evaluate(EDIT, [name, values[:WARMING]])  # Not counted: the browser's compiler learns the code.
+        found = page.evaluate(EDIT, [name, values[WARMING:]])
         texts, python, handler = zip(*found["taken"], strict=True)
         table[kind] = {
             "median": _share(texts, 0.5),
@@ -73,7 +71,15 @@ def _share(values: Sequence[float], share: float) -> float:
     return round(sorted(values)[min(len(values) - 1, int(share * len(values)))], 2)
 
 
-def _build() -> None:
+def open_large(browser: Browser, address: str) -> Page:
+    """The page of the one large recipe, live."""
+    page = browser.new_page()
+    page.goto(f"{address}large/site/twenty-five/", wait_until="load")
+    page.evaluate(START)
+    return page
+
+
+def build_large() -> None:
     """A site of the one large recipe, with the real site's theme and plugins."""
     folder = FOLDER / "large"
     shutil.copytree(ROOT / "bench" / "recipes", folder / "docs", dirs_exist_ok=True)
