@@ -178,7 +178,7 @@ def _single(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iter
 
 def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iterator[tuple[int, int, int]]:
     """The same for cups with spoons, and for tablespoons with teaspoons."""
-    for cups in _marks_near(mass / cup, _CUP_MARKS):
+    for cups in _marks_near(mass / cup, _CUP_MARKS, above=0):
         if cups:
             rest = mass - cups * cup / _WHOLE
             for spoons in _marks_near(rest / tablespoon, _WHOLES):
@@ -188,20 +188,23 @@ def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iter
                 if 0 < spoons < 3 * _WHOLE:
                     yield cups, 0, spoons
     if mass <= 9 * tablespoon:
-        for whole in _marks_near(mass / tablespoon, _WHOLES):
+        for whole in _marks_near(mass / tablespoon, _WHOLES, above=0):
             if 0 < whole <= 7 * _WHOLE:
                 for spoons in _marks_near((mass - whole * tablespoon / _WHOLE) / teaspoon, _QUARTERS):
                     if 0 < spoons * teaspoon < _WHOLE * tablespoon:
                         yield 0, whole, spoons
 
 
-def _marks_near(value: float, marks: tuple[int, ...]) -> list[int]:
-    """The marks of a measure next to a value, in parts of `_WHOLE`: two at or below, two above; none below zero."""
+def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[int]:
+    """The marks of a measure next to a value, in parts of `_WHOLE`: two at or below, one above; none below zero.
+
+    Two below, for the next one may be more than there is a spoon for.
+    """
     if value < 0:
         return []
     base = int(value) * _WHOLE
     first_above = bisect.bisect_right(marks, value * _WHOLE - base)
-    return [base + mark for mark in marks[max(0, first_above - 2) : first_above + 2] if base + mark >= 0]
+    return [base + mark for mark in marks[max(0, first_above - 2) : first_above + above] if base + mark >= 0]
 
 
 def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> Household | None:
