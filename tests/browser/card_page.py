@@ -28,7 +28,7 @@ CONTROL_OF = """(element) => {
   if (type === "reset") return `${form}:reset`;
   if (!name) return id ? `id:${id}` : "";
   const [head, ...parts] = name.split(".");
-  const own = { cost: parts.join("."), tier: ["*", ...parts.slice(1)].join(".") }[head] ?? parts.map(() => "*").join(".");
+  const own = { cost: parts.join("."), tier: ["*", ...parts.slice(1)].join(".") }[head] ?? (parts.length ? "*" : "");
   return `${form}:${head}${own && "."}${own}`;
 }"""
 """What a control is, in words: `batch:amount.*` is a field of the batch for each ingredient; empty if not known."""
@@ -92,6 +92,7 @@ class Card:
         """Type into a field, choose of it, or tick it, and wait for the answer."""
         field = self.field(name, form)
         self.unfold(field)
+        field.first.focus()
         if field.first.get_attribute("type") == "radio":
             label = self.page.locator(f"label:has([name='{name}'][value='{value}'])")
             self._answered(label.click)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from tests.browser.card_page import WATCH, WIDTHS, Card
+from tests.browser.card_page import SILK, WATCH, WIDTHS, Card
 from tests.conftest import visit
 
 
@@ -34,6 +34,8 @@ def card(opened: Card, request: pytest.FixtureRequest) -> Iterator[Card]:
         if opened.value(name, form) != value:
             opened.give(name, value, form)
     opened.publish()
+    if SILK not in opened.page.url:
+        opened.open()
 
 
 @pytest.hookimpl(wrapper=True)

@@ -131,8 +131,6 @@ def test_by_whole_eggs(card: Card) -> None:
         assert card.value("factor") == factor
         assert card.text("whole_eggs") == ""
     assert card.text("eggs.egg_yolk").startswith("9 ")
-    card.publish()
-    card.open()
 
 
 @exercises("batch:mode", "batch:amount.*")

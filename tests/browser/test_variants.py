@@ -1,0 +1,110 @@
+"""Variants of a recipe: single amounts, what is left out, and what stands for something else, reckoned again."""
+
+import pytest
+
+from tests.browser.card_page import SILK, Card, amounts, exercises, grams, number
+
+MASSES = amounts(SILK)
+FINISHED = sum(MASSES.values()) - 4
+FAT = {"milk": 3.25, "butter": 81.11}
+"""g in 100 g, USDA SR 28, nos. 1077 and 1145."""
+
+
+def fat_g(card: Card) -> float:
+    return number(card.text("fat.mass"))
+
+
+@exercises("batch:amount.*", "batch:factor")
+def test_one_amount_changes_that_ingredient_alone(card: Card) -> None:
+    published = fat_g(card)
+    for key, mass in MASSES.items():
+        card.give(f"amount.{key}", grams(2 * mass))
+        assert card.text("finished_mass") == grams(FINISHED + mass)
+        assert card.text(f"changed.{key}") == f"published: {grams(mass)}"
+        assert card.text("change").startswith("Against the recipe as published: fat ")
+        assert {other: card.text(f"amount.{other}") for other in MASSES if other != key} == {
+            other: grams(of) for other, of in MASSES.items() if other != key
+        }
+        if key in FAT:
+            assert fat_g(card) == pytest.approx(published + mass * FAT[key] / 100, abs=1)
+        card.give(f"amount.{key}", grams(mass))
+        assert card.text(f"changed.{key}") == card.text("change") == ""
+    card.give("factor", "2")
+    card.give("amount.butter", "500")
+    assert card.text("finished_mass") == grams(2 * FINISHED + 500 - 2 * MASSES["butter"])
+    card.give("factor", "1")
+    card.field("amount.butter").blur()
+    assert card.value("amount.butter") == "250 g"
+
+
+@exercises("batch:amount.*")
+def test_what_cannot_be_used_is_told_and_stays_and_the_rest_goes_on(card: Card) -> None:
+    for written in ("lots", "-3 g", "5 parsec", "1 cup"):
+        card.give("amount.milk", written)
+        assert card.problem("amount.milk")
+        assert card.value("amount.milk") == written
+        assert card.field("amount.milk").get_attribute("aria-invalid") == "true"
+    card.give("amount.vanilla", "12 g")
+    assert card.text("finished_mass") == grams(FINISHED + 6)
+    assert card.value("amount.milk") == "1 cup"
+    card.give("amount.milk", "265 g")
+    assert card.problem("amount.milk") == ""
+    assert card.field("amount.milk").get_attribute("aria-invalid") is None
+
+
+@exercises("batch:without.*", "batch:skip.*")
+def test_left_out(card: Card) -> None:
+    """The gelatine, 3 g, is optional, and so is the step that it goes in at."""
+    fat = fat_g(card)
+    for way in ("without.gelatine", "skip.0.1"):
+        card.give(way, True)
+        assert card.text("finished_mass") == grams(FINISHED - 3)
+        assert card.text("amount.gelatine") == "0 g"
+        assert number(card.text("fat.percent")) == pytest.approx(100 * fat / (FINISHED - 3), abs=0.1)
+        assert card.text("change").startswith("Against the recipe as published: fat ")
+        card.give(way, False)
+        assert card.text("finished_mass") == grams(FINISHED)
+
+
+@exercises("batch:instead.*")
+def test_what_the_recipe_suggests_instead(card: Card) -> None:
+    """Semi-skimmed milk has 1.98 % fat (USDA SR 28, no. 1079); of the richer butter goes in 0.966 g a gram."""
+    published = fat_g(card)
+    card.give("instead.milk", "semi_skimmed")
+    assert card.text("name.milk") == "semi-skimmed milk"
+    assert card.text("amount.milk") == "265 g"
+    assert fat_g(card) == pytest.approx(published - 265 * (3.25 - 1.98) / 100, abs=1)
+    card.give("instead.milk", "")
+    card.give("instead.butter", "rich_butter")
+    assert card.text("name.butter") == "butter, 84 % fat"
+    assert card.text("amount.butter") == grams(245 * 0.966)
+    assert fat_g(card) == pytest.approx(published + 245 * (0.966 * 0.84 - 0.8111), abs=1)
+    assert card.text("finished_mass") == grams(FINISHED - 245 * 0.034)
+    assert f"→ {card.text('fat.percent')}" in card.text("change.butter")
+    card.give("amount.butter", "300 g")
+    assert card.text("finished_mass") == grams(FINISHED + 300 - 245)
+
+
+@exercises("batch:instead.*")
+def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
+    """Fat of 100 g by USDA SR 28: nos. 1003, 1001, 1085."""
+    published = fat_g(card)
+    for key, kind, fat in (
+        ("butter", "butter_oil_anhydrous", 99.48),
+        ("butter", "butter_salted", 81.11),
+        ("milk", "milk_skim", 0.08),
+    ):
+        card.give(f"instead.{key}", f"kind:{kind}")
+        assert card.text("finished_mass") == grams(FINISHED)
+        assert card.text(f"amount.{key}") == grams(MASSES[key])
+        assert fat_g(card) == pytest.approx(published + MASSES[key] * (fat - FAT[key]) / 100, abs=1)
+        assert card.text(f"change.{key}").endswith("%")
+        card.give(f"instead.{key}", "")
+    for key in MASSES:
+        field = card.field(f"instead.{key}")
+        if field.count():
+            other = field.locator("option").last
+            card.give(f"instead.{key}", other.get_attribute("value") or "")
+            assert card.text(f"name.{key}") == other.text_content()
+            assert card.text("finished_mass") == grams(FINISHED)
+            card.give(f"instead.{key}", "")
