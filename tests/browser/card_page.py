@@ -95,19 +95,19 @@ class Card:
         field.first.focus()
         if field.first.get_attribute("type") == "radio":
             label = self.page.locator(f"label:has([name='{name}'][value='{value}'])")
-            self._answered(label.click)
+            self.answered(label.click)
         elif isinstance(value, bool):
-            self._answered(functools.partial(field.set_checked, value))
+            self.answered(functools.partial(field.set_checked, value))
         elif field.evaluate("field => field.localName") == "select":
-            self._answered(lambda: field.select_option(value))
+            self.answered(lambda: field.select_option(value))
         else:
-            self._answered(lambda: field.fill(value))
+            self.answered(lambda: field.fill(value))
 
     def press(self, text: str) -> None:
         """Press the button that hands over the text of that name, and wait for the answer."""
         button = self.page.locator(f"[data-text-of='{text}']")
         self.unfold(button)
-        self._answered(button.click)
+        self.answered(button.click)
 
     def do(self, what: str) -> None:
         self.page.locator(f"[data-do={what}]").first.click()
@@ -165,7 +165,8 @@ class Card:
             arg=wanted,
         )
 
-    def _answered(self, act: Callable[[], object]) -> None:
+    def answered(self, act: Callable[[], object]) -> None:
+        """Do something, and wait until a calculator has answered."""
         before = self.page.evaluate("document.answers")
         act()
         self.page.wait_for_function("before => document.answers > before", arg=before, timeout=LIVE)

@@ -23,6 +23,7 @@
 // link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set";
 // `recipe-refused` ({ detail: { cause, path, problem, remedy } }) of what could not be used, and may be prevented.
 import { ask, status, warm } from "./client.js";
+import { showRows, showSections } from "./rows.js";
 
 class RecipeCalculator extends HTMLElement {
   #state = {};
@@ -30,6 +31,7 @@ class RecipeCalculator extends HTMLElement {
   #edits = new Map(); // What the reader changed since the last request, the latest of each field.
   #told = new WeakMap(); // The value that each field last told by "input".
   #sent = new Map(); // The edits of the request that is under way.
+  #refused = new Map(); // What stands in fields but could not be used; another change may make it right.
   #busy = false;
   #texts = {};
   #outputs = null;
@@ -96,7 +98,7 @@ class RecipeCalculator extends HTMLElement {
     const again = event.type === "change" && this.#told.get(field) === field.value && field.type !== "checkbox";
     if (event.type === "input") this.#told.set(field, field.value);
     if ((event.type === "input" || event.type === "change") && field.name && !again) {
-      this.#edits.set(field.name, field.type === "checkbox" && !field.checked ? "" : field.value);
+      this.#edits.set(field.name, valueOf(field));
       this.#work();
     }
     if (event.type === "focusout") this.#fill(field, null);
@@ -118,7 +120,9 @@ class RecipeCalculator extends HTMLElement {
     clearTimeout(this.#following);
     this.#following = setTimeout(() => {
       const own = Object.entries(this.#state).filter(([name]) => this.form.elements[name]);
+      const typed = new Map([...this.#refused, ...this.#sent, ...this.#edits]); // It stands in fields, not in the state.
       this.state = { ...detail.state, ...Object.fromEntries(own) };
+      this.#edits = typed;
     }, 200);
   }
 
@@ -147,11 +151,25 @@ class RecipeCalculator extends HTMLElement {
             if (!this.#wanted && !this.#edits.has(edit[0])) await this.#send(this.#state, new Map([edit]), "edit");
           }
         }
+        if (done && !wanted) await this.#tryAgain();
       }
     } catch (error) {
       this.#showStatus(error.message);
     } finally {
       this.#busy = false;
+    }
+  }
+
+  /** What was refused may be right now, as a tier is once the one below it is wider; and that may make others right. */
+  async #tryAgain() {
+    for (let accepted = true; accepted; ) {
+      accepted = false;
+      for (const [name, value] of [...this.#refused]) {
+        const stands = [...this.form.elements].some((field) => field.name === name && valueOf(field) === value);
+        if (!stands) this.#refused.delete(name);
+        else if (this.#wanted || this.#edits.has(name)) continue;
+        else accepted = (await this.#send(this.#state, new Map([[name, value]]), "edit")) || accepted;
+      }
     }
   }
 
@@ -168,7 +186,11 @@ class RecipeCalculator extends HTMLElement {
       if (edits.size < 2 && this.dispatchEvent(refused)) this.#refuse(reply.error, edits);
       return false;
     }
-    for (const name of edits.keys()) this.#complain(name, "");
+    if (cause === "set") this.#refused.clear();
+    for (const name of edits.keys()) {
+      this.#refused.delete(name);
+      this.#complain(name, "");
+    }
     if (cause === "set") for (const field of this.form.elements) this.#complain(field.name, "");
     this.#complain("", "");
     this.#state = reply.state;
@@ -178,11 +200,10 @@ class RecipeCalculator extends HTMLElement {
     return true;
   }
 
+  /** Told beside the field that was touched: there it can be mended, and what is typed there stays. */
   #refuse({ path, problem, remedy }, edits) {
-    const name = path.join(".");
-    const known = edits.has(name) || [...this.form.elements].some((field) => field.name === name);
-    const touched = known ? name : ([...edits.keys()][0] ?? "");
-    this.#complain(touched, `${problem}: ${remedy}`);
+    for (const [name, value] of edits) this.#refused.set(name, value);
+    this.#complain([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
   }
 
   /** Marks a field with a problem, or clears it with "". */
@@ -253,30 +274,9 @@ class RecipeCalculator extends HTMLElement {
   }
 }
 
-function showRows(body, rows) {
-  while (body.rows.length > rows.length) body.deleteRow(-1);
-  rows.forEach((cells, at) => {
-    const row = body.rows[at] ?? body.insertRow();
-    while (row.cells.length > cells.length) row.deleteCell(-1);
-    cells.forEach((text, column) => {
-      const cell = row.cells[column] ?? row.appendChild(document.createElement(column ? "td" : "th"));
-      if (!column) cell.scope = "row";
-      if (cell.textContent !== text) cell.textContent = text;
-    });
-  });
-}
-
-function showSections(place, sections) {
-  const [template, ...shown] = place.children;
-  for (const extra of shown.slice(sections.length)) extra.remove();
-  sections.forEach((section, at) => {
-    const copy = shown[at] ?? place.appendChild(template.content.firstElementChild.cloneNode(true));
-    for (const part of copy.querySelectorAll("[data-part]")) {
-      const text = section[part.dataset.part];
-      if (Array.isArray(text)) showRows(part, text);
-      else if (part.textContent !== text) part.textContent = text;
-    }
-  });
+/** What a form gives for a field; nothing for a box that is not ticked. */
+function valueOf(field) {
+  return field.type === "checkbox" && !field.checked ? "" : field.value;
 }
 
 /** Begins when the page is done and nobody waits for it; never where the reader asked to save data or the line is slow. */

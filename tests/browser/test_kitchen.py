@@ -1,0 +1,149 @@
+"""What the reader tells of the kitchen, what they look at, the cost of a cake, and what is printed."""
+
+import io
+import math
+
+import pytest
+from playwright.sync_api import expect
+from pypdf import PdfReader
+
+from tests.browser.card_page import Card, exercises, number
+
+ONE_BOWL = "buttercreams/icing-sugar-buttercream"
+"""Everything goes into one bowl, and nothing is heated or cooled."""
+
+
+@exercises("batch:temperature.*", "batch:room_temperature", "batch:mixer_watts", "batch:mixer_minutes",
+           "batch:target_temperature", "batch:tempered")  # fmt: skip
+def test_temperatures_of_what_goes_in(card: Card) -> None:
+    """Heat balance: of parts that are all at 15 °C the mixture is at 15 °C, whatever they are; work warms it."""
+    card.open(ONE_BOWL)
+    mixed = "science.mixing_temperature"
+    names = card.page.locator("[name^='temperature.']").evaluate_all("fields => fields.map(field => field.name)")
+    assert len(names) > 3
+    for name in names:
+        card.give(name, "15")
+    assert card.text(mixed) == "15.0 °C"
+    card.give("target_temperature", "59 F")
+    for option in card.field("tempered").locator("option").all():
+        card.give("tempered", option.get_attribute("value") or "")
+        name = option.text_content()
+        assert f"g of {name} at 15.0 °C for 15 °C (59 °F) as mixed" in card.text("tempering")
+    card.give("tempered", "butter")
+    card.give("mixer_watts", "20")
+    card.give("mixer_minutes", "5")
+    # 6 kJ; what is mixed lies between sugar, near 1.2 kJ/(kg K), and water, near 4.2 (from memory).
+    mass_kg = number(card.text("finished_mass")) / 1000
+    assert 6 / 4.2 / mass_kg < number(card.text(mixed)) - 15 < 6 / 1.2 / mass_kg
+    assert number(card.text("tempering").partition(" at ")[2]) < 15
+    card.give("mixer_minutes", "")
+    for name in names:
+        card.give(name, "")
+    card.give("room_temperature", "10")
+    cold = number(card.text(mixed))
+    assert "at room temperature, 10 °C (50 °F)" in card.text(mixed)
+    card.give("room_temperature", "30")
+    assert number(card.text(mixed)) > cold
+
+
+@exercises("batch:bowl_temperature", "batch:target_temperature", "batch:chilled_from", "batch:chilled_to",
+           "batch:chilled_minutes", "batch:cold_temperature")  # fmt: skip
+def test_how_long_to_chill(card: Card) -> None:
+    """Newton's law of cooling: T = Ta + (T0 - Ta) exp(-t / tau)."""
+    told = {"bowl_temperature": "26", "target_temperature": "16", "chilled_from": "25", "chilled_to": "20"}
+    for name, value in told.items():
+        card.give(name, value)
+    assert "two temperatures measured in this bowl" in card.text("science.chilling")
+    for minutes, cold in ((10, 5), (20, 5), (10, 12)):
+        card.give("chilled_minutes", str(minutes))
+        card.give("cold_temperature", str(cold))
+        tau = minutes / math.log((25 - cold) / (20 - cold))
+        needed = tau * math.log((26 - cold) / (16 - cold))
+        assert card.text("science.chilling").startswith(f"{needed:.0f} min from 26 °C (79 °F) to 16 °C (61 °F)")
+    card.give("chilled_to", "30")
+    assert card.text("science.chilling").startswith("not given: the second reading must lie between")
+
+
+@exercises("batch:ph")
+def test_a_measured_ph(card: Card) -> None:
+    """A pH below 4.2 needs no further assessment at any water activity (FDA Food Code, 1-201.10, table B)."""
+    assert "need a measured pH" in card.text("science.keeping")
+    card.give("ph", "3.9")
+    low = card.text("science.keeping")
+    card.give("ph", "6.5")
+    high = card.text("science.keeping")
+    assert "need a measured pH" not in low + high
+    assert "assessment" in high
+    assert low != high
+    card.give("ph", "15")
+    assert "0 to 14" in card.problem("ph")
+    card.give("ph", "")
+    assert card.problem("ph") == ""
+
+
+@exercises("batch:looked_at")
+def test_each_stage_can_be_looked_at(card: Card) -> None:
+    """Stage 2 of the recipe file: 110 g of butter at 81.11 % fat (USDA SR 28), 150 g of sugar, 1.5 g of salt."""
+    card.give("looked_at", "1")
+    assert card.text("science.of").startswith("After stage 2, 262 g")
+    assert card.text("science.fat") == f"{110 * 0.8111:.0f} g"
+    for option in card.field("looked_at").locator("option").all()[1:]:
+        stage = int(option.get_attribute("value") or "")
+        card.give("looked_at", str(stage))
+        assert number(card.text("science.of").partition(",")[2]) == number(card.text(f"stage.{stage}.mass"))
+
+
+@exercises("label:cost.cake")
+def test_the_cost_of_a_cake(card: Card) -> None:
+    field, rows = card.page.locator("[name='cost.cake']"), card.page.locator("[data-rows='cost.sums'] tr")
+
+    def cost(row: int) -> float:
+        return number(card.rows("cost.sums")[row][1])
+
+    field.fill("350 g")
+    expect(rows).to_have_count(4)
+    assert cost(3) == pytest.approx(0.35 * cost(1), abs=0.011)
+    once = cost(0)
+    card.give("factor", "2")
+    expect(rows.first).not_to_contain_text(f"{once:.2f}")
+    assert cost(0) == pytest.approx(2 * once, abs=0.011)
+    assert cost(3) == pytest.approx(0.35 * cost(1), abs=0.011)
+    field.fill("12 oz")  # 340.19 g, NIST Handbook 44
+    expect(rows.last).not_to_contain_text("350 g")
+    assert cost(3) == pytest.approx(0.34019 * cost(1), abs=0.011)
+    field.fill("")
+    expect(rows).to_have_count(3)
+
+
+@exercises("label:cost.cake", "batch:factor")
+def test_what_is_typed_while_the_label_takes_over_the_batch_is_not_lost(card: Card) -> None:
+    """The label waits 200 ms before it follows the batch: something is typed into it just before."""
+    card.page.evaluate(
+        """() => document.addEventListener("recipe-state", () => setTimeout(() => {
+          const field = document.querySelector("[name='cost.cake']");
+          field.value = "350 g";
+          field.dispatchEvent(new Event("input", { bubbles: true }));
+        }, 199), { once: true })"""
+    )
+    before = card.rows("cost.sums")[0][1]
+    card.give("factor", "2")
+    rows = card.page.locator("[data-rows='cost.sums'] tr")
+    expect(rows.first).not_to_contain_text(before)
+    expect(rows).to_have_count(4)
+    expect(card.page.locator("[name='cost.cake']")).to_have_value("350 g")
+    card.page.locator("[name='cost.cake']").fill("")
+    expect(rows).to_have_count(3)
+
+
+@exercises("id:on-paper-label", "id:on-paper-cost")
+def test_label_and_cost_are_printed_where_that_is_wanted(card: Card) -> None:
+    parts = {"label": ("What it is made of", "By US rules"), "cost": ("What the ingredients come to",)}
+    for wanted in ("label", "cost"):
+        for part in parts:
+            card.page.locator(f"#on-paper-{part}").set_checked(part == wanted)
+        text = " ".join(sheet.extract_text() for sheet in PdfReader(io.BytesIO(card.page.pdf())).pages)
+        for part, sentences in parts.items():
+            for sentence in sentences:
+                assert (sentence in text) == (part == wanted), (wanted, sentence)
+    for part in parts:
+        card.page.locator(f"#on-paper-{part}").uncheck()
