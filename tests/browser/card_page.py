@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TypeVar
 
 import yaml
-from playwright.sync_api import Locator, Page, expect
+from playwright.sync_api import Locator, Page, TimeoutError, expect
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 SILK = "low-fat/silk-milk-frosting"
@@ -34,7 +34,8 @@ CONTROL_OF = """(element) => {
 """What a control is, in words: `batch:amount.*` is a field of the batch for each ingredient; empty if not known."""
 
 WATCH = f"""
-document.answers = 0;
+document.answers = document.printed = 0;
+window.print = () => document.printed += 1;
 for (const type of ["recipe-state", "recipe-refused"]) document.addEventListener(type, () => document.answers += 1);
 for (const type of ["input", "change", "click"]) document.addEventListener(type, ({{ target }}) => {{
   const control = target.closest?.("{CONTROLS}");
@@ -42,25 +43,31 @@ for (const type of ["input", "change", "click"]) document.addEventListener(type,
 }}, true);
 """
 
-SHOWN = """() => {
-  const shown = (root) => {
-    const found = {};
-    const words = (element) => element.textContent.replace(/\\s+/g, " ").trim();
-    for (const one of root.querySelectorAll("article [data-text]")) if (one.localName !== "option") found[`text ${one.dataset.text}`] = words(one);
-    for (const one of root.querySelectorAll("article [data-rows]")) {
-      found[`rows ${one.dataset.rows}`] = [...one.rows].map((row) => [...row.cells].map(words).join("|")).join("\\n");
-    }
-    for (const one of root.querySelectorAll("article :is(input, select)[name]")) {
-      const form = one.form?.id ?? "";
-      if (one.type === "radio") { if (one.checked) found[`field ${form} ${one.name}`] = one.value; }
-      else found[`field ${form} ${one.name}`] = one.type === "checkbox" ? one.checked : one.value;
-    }
-    return found;
-  };
-  return PRINTED
-    ? fetch(location.pathname).then((page) => page.text()).then((text) => shown(new DOMParser().parseFromString(text, "text/html")))
-    : shown(document);
+SHOWN = """(root) => {
+  const found = {};
+  const words = (element) => element.textContent.replace(/\\s+/g, " ").trim();
+  const all = (selector) => root.querySelectorAll(`article ${selector}`);
+  for (const one of all("[data-text]:not(option)")) found[`text ${one.dataset.text}`] = words(one);
+  for (const one of all("[data-rows]")) {
+    found[`rows ${one.dataset.rows}`] = [...one.rows].map((row) => [...row.cells].map(words).join("|")).join("\\n");
+  }
+  for (const one of all(":is(input, select)[name]")) {
+    const name = `field ${one.form?.id ?? ""} ${one.name}`;
+    if (one.type !== "radio") found[name] = one.type === "checkbox" ? one.checked : one.value;
+    else if (one.checked) found[name] = one.value;
+  }
+  return found;
 }"""
+
+PRINTED = f"""async () => {{
+  const text = await (await fetch(location.pathname)).text();
+  return ({SHOWN})(new DOMParser().parseFromString(text, "text/html"));
+}}"""
+
+BECOMES = f"""(wanted) => {{
+  const now = ({SHOWN})(document);
+  return Object.entries(wanted).every(([name, shown]) => now[name] === shown);
+}}"""
 
 Test = TypeVar("Test", bound=Callable[..., None])
 
@@ -150,20 +157,19 @@ class Card:
 
     def shown(self) -> Mapping[str, object]:
         """Every text, table and field on the page, by name."""
-        return self.page.evaluate(SHOWN.replace("PRINTED", "false"))
+        return self.page.evaluate(f"() => ({SHOWN})(document)")
 
     def printed(self) -> Mapping[str, object]:
         """The same as the build printed it, from what the server sends."""
-        return self.page.evaluate(SHOWN.replace("PRINTED", "true"))
+        return self.page.evaluate(PRINTED)
 
     def becomes(self, wanted: Mapping[str, object]) -> None:
         """Wait until the page shows this."""
-        self.page.wait_for_function(
-            f"wanted => {{ const now = ({SHOWN.replace('PRINTED', 'false')})();"
-            " document.differs = Object.keys(wanted).filter(name => wanted[name] !== now[name]);"
-            " return !document.differs.length; }",
-            arg=wanted,
-        )
+        try:
+            self.page.wait_for_function(BECOMES, arg=wanted, timeout=LIVE)
+        except TimeoutError:
+            shown = self.shown()
+            assert {name: shown.get(name) for name in wanted} == wanted
 
     def answered(self, act: Callable[[], object]) -> None:
         """Do something, and wait until a calculator has answered."""

@@ -22,7 +22,7 @@ def opened(browser: Browser, site: tuple[Path, str], request: pytest.FixtureRequ
 
 @pytest.fixture
 def card(opened: Card, request: pytest.FixtureRequest) -> Iterator[Card]:
-    """The card as published; afterwards what the test says it exercises was touched, and "As published" is just that."""
+    """The card as published; afterwards all that the test exercises was touched, and "As published" is just that."""
     opened.touched()
     yield opened
     if request.node.rep_call.failed:
