@@ -1,13 +1,14 @@
 """A whole task by keyboard alone, with the focus to be seen at each stop (WCAG 2.2: 2.1.1, 2.1.2, 2.4.7, 2.4.11)."""
 
+from pathlib import Path
+
 from playwright.sync_api import Page, expect
 
-from tests.browser.card_page import Card, exercises
+from tests.browser.card_page import SILK, Card, exercises
 
 SEEN = """(selector) => {
   const one = document.activeElement;
   const there = one.matches(selector) ? "there" : "";
-  if (!one.closest("article, .cc-tray")) return ""; // Header, search and contents are the theme's.
   const name = `${one.localName} ${one.name || one.textContent.trim().slice(0, 40)}`;
   const at = [one, ...(one.labels ?? []), one.nextElementSibling].find((each) => each?.getBoundingClientRect().width);
   if (!at) return `${name} has no size`;
@@ -15,8 +16,9 @@ SEEN = """(selector) => {
   if (bottom < 0 || right < 0 || top > innerHeight || left > innerWidth) return `${name} is out of sight`;
   const around = [one, one.parentElement, one.nextElementSibling, ...(one.labels ?? [])].filter(Boolean);
   const look = () => around.map((each) => {
-    const { outlineStyle, outlineWidth, outlineColor, boxShadow, borderColor, backgroundColor } = getComputedStyle(each);
-    return [outlineStyle, outlineStyle === "none" ? "" : outlineWidth + outlineColor, boxShadow, borderColor, backgroundColor].join();
+    const style = getComputedStyle(each);
+    const outline = style.outlineStyle === "none" ? "" : style.outline;
+    return [outline, style.boxShadow, style.borderColor, style.backgroundColor].join();
   }).join("|");
   const style = document.documentElement.appendChild(document.createElement("style"));
   style.textContent = "* { transition: none !important; }";
@@ -27,7 +29,7 @@ SEEN = """(selector) => {
   style.remove();
   return focused === blurred ? `${name} does not show its focus` : there;
 }"""
-"""`there` if the focus is at the selector, empty on the way to it, or what is wrong: it must change how something looks."""
+"""`there` if the focus is at the selector, empty on the way, or what is wrong: it must change how something looks."""
 
 
 def seek(page: Page, selector: str, key: str = "Tab") -> None:
@@ -118,3 +120,32 @@ def test_a_whole_task(card: Card) -> None:
         seek(page, ".cc-tray button")
     page.keyboard.press("Enter")
     expect(page.get_by_role("timer")).to_have_count(0)
+
+
+ON_TOP = """() => {
+  const one = document.activeElement;
+  const { x, y, width, height } = one.getBoundingClientRect();
+  for (let each = one; each; each = each.parentElement) if (getComputedStyle(each).opacity !== "1") return "";
+  return one.contains(document.elementFromPoint(x + width / 2, y + height / 2)) ? one.textContent.trim() : "";
+}"""
+"""The words of what has the focus, if nothing lies over it."""
+
+
+def test_the_drawer_of_a_phone_comes_out_when_it_is_reached(page: Page, site: tuple[Path, str]) -> None:
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.goto(site[1] + f"{SILK}/")
+    for words in ("Recipes", "Buttercreams", "Custard buttercream", "Calculators", "Compare"):
+        for _ in range(20):
+            page.keyboard.press("Tab")
+            if page.evaluate("document.activeElement.textContent.trim()") == words:
+                break
+        assert page.evaluate(ON_TOP) == words
+    page.keyboard.press("Enter")
+    expect(page.locator("h1")).to_contain_text("Compare")
+    # By pointer it opens panel by panel, as the theme has it.
+    page.goto(site[1])
+    page.locator("label.md-header__button[for=__drawer]").click()
+    drawer = page.locator(".md-sidebar--primary")
+    drawer.locator("label[for^=__nav_]").filter(has_text="Low fat").first.click()
+    drawer.get_by_role("link", name="Silk milk frosting").click()
+    expect(page.locator("h1")).to_contain_text("Silk milk frosting")
