@@ -20,13 +20,10 @@ SEEN = """(selector) => {
     const outline = style.outlineStyle === "none" ? "" : style.outline;
     return [outline, style.boxShadow, style.borderColor, style.backgroundColor].join();
   }).join("|");
-  const style = document.documentElement.appendChild(document.createElement("style"));
-  style.textContent = "* { transition: none !important; }";
   const focused = look();
   one.blur();
   const blurred = look();
   one.focus({ focusVisible: true, preventScroll: true });
-  style.remove();
   return focused === blurred ? `${name} does not show its focus` : there;
 }"""
 """`there` if the focus is at the selector, empty on the way, or what is wrong: it must change how something looks."""
@@ -47,6 +44,7 @@ def seek(page: Page, selector: str, key: str = "Tab") -> None:
            "batch:instead.*", "cake:tier.*.diameter", "cake:style", "hand:cake.mass_needed", "batch:mode")  # fmt: skip
 def test_a_whole_task(card: Card) -> None:
     page = card.page
+    page.add_style_tag(content="* { transition: none !important; }")
     # Size the batch; the field is selected when it is reached.
     seek(page, "[name=factor]")
     page.keyboard.type("2")

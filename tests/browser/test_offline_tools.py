@@ -1,5 +1,6 @@
 """With the network off, what was visited still reckons: card, cake, label, a calculator's page and a handout."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -32,8 +33,12 @@ def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, st
     context.close()
 
 
-def given(page: Page, name: str) -> str:
-    return page.locator(f"recipe-calculator[name={name}]").get_attribute("given") or ""
+def given(page: Page, *names: str) -> str:
+    """What calculators are given, one over the other; that of the label is beside that of the batch."""
+    found: dict[str, object] = {}
+    for name in names:
+        found |= json.loads(page.locator(f"recipe-calculator[name={name}]").get_attribute("given") or "{}")
+    return json.dumps(found)
 
 
 def test_what_was_visited_reckons_without_a_network(visitor: tuple[Page, str]) -> None:
@@ -49,7 +54,7 @@ def test_what_was_visited_reckons_without_a_network(visitor: tuple[Page, str]) -
     assert card.text("finished_mass") == texts["cake.mass_needed"]
     assert card.text("amount.butter") == grams(245 * number(card.text("finished_mass")) / 821.5)
     card.give("instead.butter", "kind:butter_salted")
-    wanted = run("label", given(page, "label"), {"instead.butter": "kind:butter_salted"}, {})[1]
+    wanted = run("label", given(page, "batch", "label"), {"instead.butter": "kind:butter_salted"}, {})[1]
     expect(page.locator("[data-rows='label.words'] td").first).to_have_text(wanted["label.words"][0][1], timeout=LIVE)
 
     page.goto(address + FORMULATE)
