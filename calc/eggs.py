@@ -1,18 +1,53 @@
-"""Whole eggs for a mass of egg, white or yolk: how many to break, and what to weigh off."""
+"""Whole eggs for a mass of egg, white or yolk: how many of a size to break, and what to weigh off."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from calc.display import mass_text
 from calc.errors import InputError
 from calc.fields import did_you_mean
-from calc.foods import AS_IT_COMES, food, grams_of
+from calc.foods import food, grams_of
+from calc.tables import load_rows
 
 KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
 """The parts of an egg, each with its kind in the ingredient table."""
 
+GROUP = "egg"
+"""The group of the ingredient table in which one kind may stand for another."""
+
+USUAL_SIZE = "large"
+"""The size that recipes mean, unless the reader says which eggs there are."""
+
 LEAST_SPARE_G = 0.5
 """What no kitchen scale of 1 g shows is not worth measuring off: half of its step."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A size that eggs are sold in: what it is called, where, and what an egg weighs in its shell, in words."""
+
+    size: str
+    name: str
+    market: str
+    in_shell: str
+
+
+@cache
+def sizes() -> Mapping[str, Size]:
+    """The sizes by market, the lightest first. What a size gives without shell is a measure of the food.
+
+    Source:
+        usda-ams-56; eu-2023-2465.
+
+    >>> list(sizes())
+    ['size_s', 'size_m', 'size_l', 'size_xl', 'small', 'medium', 'large', 'extra_large', 'jumbo']
+    >>> sizes()["size_m"].in_shell
+    '53 to 63 g'
+    """
+    whole = food(KINDS["whole"])
+    found = load_rows("egg_sizes", _size_row, ("size",))
+    return {one.size: one for one in sorted(found, key=lambda one: (one.market, grams_of(whole, 1, one.size)))}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +79,7 @@ class Eggs:
     def eggs_text(self) -> str:
         """What to break: `3 large egg whites`."""
         noun = {"whole": "egg", "white": "egg white", "yolk": "egg yolk"}[self.part]
-        return f"{self.count} {self.size.replace('_', ' ')} {noun}{'s' if self.count != 1 else ''}"
+        return f"{self.count} {sizes()[self.size].name} {noun}{'s' if self.count != 1 else ''}"
 
     @property
     def measure_text(self) -> str | None:
@@ -54,41 +89,26 @@ class Eggs:
         return f"beat, then measure {mass_text(self.wanted_g)}; about {mass_text(self.spare_g)} are left"
 
 
-def sizes(part: str) -> tuple[str, ...]:
-    """The sizes of egg whose weight is known for a part, the lightest first.
-
-    >>> sizes("whole"), sizes("yolk")
-    (('small', 'medium', 'large', 'extra_large', 'jumbo'), ('large',))
-    """
-    weighed = [measure for measure in food(_kind(part)).measures if measure.how == AS_IT_COMES]
-    known = [measure for measure in weighed if measure.unit in _SIZES]
-    return tuple([measure.unit for measure in sorted(known, key=lambda measure: measure.grams)])
-
-
-_SIZES = frozenset({"small", "medium", "large", "extra_large", "jumbo"})
-
-
 @cache
-def each_g(part: str, size: str = "large") -> float:
+def each_g(part: str, size: str = USUAL_SIZE) -> float:
     """What one egg, white or yolk weighs without its shell, in g.
 
     Raises:
         InputError: at `part` or `size`, if it is not known.
 
     Source:
-        usda-sr28 (household weights).
+        usda-sr28 (household weights: whole eggs, white and yolk of a large one); derivation (the others).
 
-    >>> each_g("white"), each_g("yolk"), each_g("whole")
-    (33.0, 17.0, 50.0)
+    >>> each_g("white"), each_g("yolk"), each_g("whole"), each_g("whole", "size_m")
+    (33.0, 17.0, 50.0, 51.0)
     """
-    known = sizes(part)
-    if size not in known:
-        remedy = did_you_mean(size, known, f"the sizes with a known weight are {', '.join(known)}")
-        raise InputError(f"there is no weight for a {size.replace('_', ' ')} egg ({part})", remedy, ("size",))
+    if size not in sizes():
+        remedy = did_you_mean(size, sizes(), f"the sizes are {', '.join(sizes())}")
+        raise InputError(f"there is no size of egg {size!r}", remedy, ("size",))
     return grams_of(food(_kind(part)), 1, size)
 
 
-def eggs_for(mass_g: float, part: str = "whole", size: str = "large") -> Eggs:
+def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs:
     """The fewest eggs that give a mass, to within half a gram.
 
         count = ceil(mass / each)
@@ -96,13 +116,13 @@ def eggs_for(mass_g: float, part: str = "whole", size: str = "large") -> Eggs:
     Args:
         mass_g: zero or more.
         part: one of KINDS.
-        size: one of `sizes(part)`.
+        size: one of `sizes()`.
 
     Raises:
         InputError: at `part`, `size` or `mass`, if it cannot be.
 
     Source:
-        usda-sr28 (household weights); derivation.
+        as `each_g`; derivation.
 
     >>> three = eggs_for(120)
     >>> three.eggs_text, three.measure_text
@@ -115,7 +135,7 @@ def eggs_for(mass_g: float, part: str = "whole", size: str = "large") -> Eggs:
     return Eggs(part=part, size=size, count=count, each_g=each, wanted_g=mass_g)
 
 
-def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = "large") -> tuple[float, ...]:
+def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> tuple[float, ...]:
     """The factors next to 1 by which a batch with this much egg must be scaled to need whole eggs: one down, one up.
 
         factor = count * each / mass
@@ -145,3 +165,7 @@ def _kind(part: str) -> str:
             f"there is no part {part!r} of an egg", did_you_mean(part, KINDS, f"use {', '.join(KINDS)}"), ("part",)
         )
     return KINDS[part]
+
+
+def _size_row(cells: dict[str, str]) -> Size:
+    return Size(size=cells["size"], name=cells["name"], market=cells["market"], in_shell=cells["in_shell"])

@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from calc.display import plain_number_text
+from calc.eggs import sizes
 from calc.errors import InputError
 from calc.fields import did_you_mean
 from calc.foods import AS_IT_COMES, Food, grams_of
@@ -226,8 +227,8 @@ def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)
     number = to_fraction(as_written(mass_g) / each, parts).value
     if not number:
         return None
-    word = unit.replace("_", " ")
-    part = Part(number, unit, f"{fraction_text(number)} {word}{'s' if number > 1 else ''}")
+    word = sizes()[unit].name if unit in sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
+    part = Part(number, unit, f"{fraction_text(number)} {word}")
     return Household((part,), part.text, float(number * each), float(number * each - as_written(mass_g)))
 
 

@@ -46,7 +46,7 @@ class Answer:
 def read(given: str, state: Mapping[str, str]) -> Question:
     """The question that the recipe in `given` and the reader's changes in `state` ask.
 
-    The state may hold `factor`, `mode`, `units`, `scale`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
+    The state may hold `factor`, `mode`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
     `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
     `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g).
     What conditions.py reads, such as `bowl_temperature` and `temperature.<key>`, stands beside them.
@@ -115,12 +115,12 @@ def show(answer: Answer) -> Texts:
     batch, changes = answer.batch, answer.changes
     measures = Measures(changes.units, changes.step_g)
     weighing = weighing_of(batch, measures.step_for())
-    texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale}
+    texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
     texts |= size_texts(batch, changes, measures)
     texts |= scaling_texts(batch.recipe, changes.choices.factor)
     texts |= amount_texts(batch, changes, weighing, measures)
     texts |= use_texts(batch, weighing, measures)
-    texts |= egg_texts(batch, weighing)
+    texts |= egg_texts(batch, changes, weighing)
     texts |= stock_texts(batch, changes)
     texts |= bowl_texts(batch, changes, measures)
     texts |= change_texts(batch, changes, answer.published)

@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from calc.bowls import tools
 from calc.density import CUPS, density_of_measure
+from calc.eggs import USUAL_SIZE, sizes
 from calc.errors import InputError
 from calc.fields import did_you_mean, yes_no
 from calc.form_state import at_field, number_from, one_from, shortest
@@ -34,14 +35,15 @@ _SMALLEST_BOWL_L, _LARGEST_BOWL_L = 0.1, 500.0
 class Changes:
     """What a reader changed: the batch, and how it is shown and measured.
 
-    `scale` is a key of `scales`, or empty; `have_g` is what is on hand; `bowl_l` the bowl's volume; `cup_g` what a
-    level `cup` of the frosting weighs.
+    `scale` is a key of `scales`, or empty; `eggs` the size of egg that there is; `have_g` is what is on hand; `bowl_l`
+    the bowl's volume; `cup_g` what a level `cup` of the frosting weighs.
     """
 
     choices: Choices = field(default_factory=Choices)
     mode: str = MODES[0]
     units: str = UNITS[0]
     scale: str = ""
+    eggs: str = USUAL_SIZE
     have_g: Mapping[str, float] = field(default_factory=dict)
     bowl_l: float | None = None
     tool: str = "whisk"
@@ -168,7 +170,14 @@ def skippable(recipe: Recipe, stage: int, step: int) -> bool:
 
 @cache
 def _words() -> Mapping[str, tuple[str, ...]]:
-    return {"mode": MODES, "units": UNITS, "scale": ("", *scales()), "tool": tuple(tools()), "cup": CUPS}
+    return {
+        "mode": MODES,
+        "units": UNITS,
+        "scale": ("", *scales()),
+        "eggs": tuple(sizes()),
+        "tool": tuple(tools()),
+        "cup": CUPS,
+    }
 
 
 def _more_than_zero(written: str) -> float:

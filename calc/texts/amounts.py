@@ -1,6 +1,7 @@
 """Texts of what is weighed in: ingredients and portions, as the reader measures them, and what goes in at a step."""
 
 from calc.display import list_text, mass_text
+from calc.eggs import sizes
 from calc.foods import AS_IT_COMES, Food
 from calc.household import SYSTEMS
 from calc.recipe.batch import Batch
@@ -25,8 +26,9 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         texts[f"grams.{key}"] = grams = measures.weighed(weighing.amounts_g[key])
         mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
         texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
+        unit = changes.eggs if written.unit in sizes() else written.unit
         texts[f"household.{key}"] = (
-            grams if by_measure else household_text(one.food, one.mass_g, "us", written.unit, written.how)
+            grams if by_measure else household_text(one.food, one.mass_g, "us", unit, written.how)
         )
         texts[f"name.{key}"] = one.name
         texts[f"instead.{key}"] = choices.replaced.get(key, "")

@@ -45,8 +45,8 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     return texts
 
 
-def egg_texts(batch: Batch, weighing: Weighing) -> Texts:
-    """`eggs.<key>`, of what comes out of a shell how many to break; `whole_eggs`, and batches that need no half egg.
+def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:
+    """`eggs.<key>`, how many to break of the size there is; `whole_eggs`, and batches that need no half egg.
 
     `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with most egg in it.
     """
@@ -58,12 +58,12 @@ def egg_texts(batch: Batch, weighing: Weighing) -> Texts:
         if part is None:
             continue
         mass_g = weighing.amounts_g[one.key]
-        eggs = eggs_for(mass_g, part)
+        eggs = eggs_for(mass_g, part, changes.eggs)
         texts[f"eggs.{one.key}"] = "; ".join([shown for shown in (eggs.eggs_text, eggs.measure_text) if shown])
         if mass_g <= most_g:
             continue
         most_g = mass_g
-        factors = [batch.factor * factor for factor in factors_for_whole_eggs(one.mass_g, part)]
+        factors = [batch.factor * factor for factor in factors_for_whole_eggs(one.mass_g, part, changes.eggs)]
         factors = [factor for factor in factors if SMALLEST_BATCH <= factor <= LARGEST_BATCH]
         less = [factor for factor in factors if factor < batch.factor * (1 - 1e-6)]
         more = [factor for factor in factors if factor > batch.factor * (1 + 1e-6)]

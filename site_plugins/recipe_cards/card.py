@@ -13,6 +13,7 @@ from calc.calculators import batch as of_batch
 from calc.calculators import run
 from calc.conditions import as_published
 from calc.display import duration_text
+from calc.eggs import GROUP, sizes
 from calc.figures import FIGURES
 from calc.form_state import shortest
 from calc.recipe.batch import Batch, batch_of
@@ -67,6 +68,14 @@ class Card:
     def scales(self) -> list[tuple[str, str]]:
         """Key and name of each kind of scale, the finest first."""
         return [(scale.key, scale.name) for scale in sorted(scales().values(), key=lambda scale: scale.step_g)]
+
+    @property
+    def egg_sizes(self) -> list[tuple[str, str]]:
+        """Key and name of each size of egg, where eggs go in or may stand for something; else none."""
+        foods = [part.food for one in self.recipe.ingredients for part in (one, *one.replacements)]
+        if not any(food.group == GROUP for food in foods):
+            return []
+        return [(one.size, f"{one.name} ({one.market}, {one.in_shell})") for one in sizes().values()]
 
     @property
     def bowls(self) -> list[tuple[str, str]]:

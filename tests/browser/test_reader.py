@@ -237,6 +237,22 @@ def test_units_chosen_on_one_card_count_for_the_next(page: Page, address: str) -
     expect(button(page, "As published")).to_have_attribute("aria-disabled", "true")
 
 
+def test_the_size_of_eggs_counts_for_every_card_and_no_gram_moves(page: Page, address: str) -> None:
+    page.goto(address + "buttercreams/swiss-meringue-buttercream/")
+    eggs = page.locator("[data-text='eggs.egg_white']")
+    expect(eggs).to_contain_text("5 large egg whites")
+    before = made(page).text_content()
+    page.get_by_label("My eggs, in the shell").select_option("size M (EU, 53 to 63 g)")
+    expect(eggs).to_contain_text("size M egg whites", timeout=LIVE)
+    assert made(page).text_content() == before
+    page.goto(address + CARD)
+    expect(page.get_by_label("My eggs, in the shell")).to_have_count(0)
+    scale(page, "2")
+    page.goto(address + "creams-and-ganache/lemon-curd-filling/")
+    expect(page.locator("[data-text='eggs.egg']")).to_contain_text("size M eggs", timeout=LIVE)
+    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+
+
 def test_what_is_said_of_the_cake_is_kept_and_linked_beside_the_batch(page: Page, address: str) -> None:
     page.goto(address + CARD + "#factor=2&cake:cupcakes=30")
     expect(factor(page)).to_have_value("2", timeout=LIVE)

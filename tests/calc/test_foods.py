@@ -294,7 +294,8 @@ def test_a_measure_is_of_a_volume_or_of_a_piece_in_the_singular():
     pieces = {row["unit"] for row in MEASURES if not is_volume(row["unit"])}
     assert pieces == {
         "berry", "cube", "dash", "envelope", "extra_large", "fruit", "jigger", "jumbo", "kernel", "large", "lemon",
-        "lime", "mango", "medium", "nut", "orange", "packet", "pat", "pint_box", "small", "stick", "wedge",
+        "lime", "mango", "medium", "nut", "orange", "packet", "pat", "pint_box",
+        "size_l", "size_m", "size_s", "size_xl", "small", "stick", "wedge",
     }  # fmt: skip
 
 

@@ -333,6 +333,24 @@ def test_whole_eggs_with_what_to_measure() -> None:
     _, more = run("batch", given_text, {}, {"factor": str(texts["whole_eggs.more"])})
     assert more["eggs.whites"] == "4 large egg whites"
     assert more["whole_eggs"] == ""
+    # Of whites of 29.0 g, the share of a large egg's white in a medium egg of 44 g (usda-sr28), it takes five.
+    state, medium = run("batch", given_text, {}, {"eggs": "medium"})
+    assert state == {"eggs": "medium"}
+    assert medium["eggs.whites"] == "5 medium egg whites; beat, then measure 120 g; about 25 g are left"
+    assert medium["grams.whites"] == texts["grams.whites"]
+    assert float(str(medium["whole_eggs.more"])) == pytest.approx(5 * 29 / 120, abs=1e-4)
+
+
+def test_eggs_by_the_piece_are_told_in_the_size_that_there_is() -> None:
+    """usda-sr28: a large egg without shell 50 g, a medium one 44 g."""
+    given_text = json.dumps({"recipe": RECIPE | {
+        "ingredients": RECIPE["ingredients"] | {"eggs": {"kind": "egg_whole_raw", "amount": "4 large"}},  # type: ignore[operator]
+        "stages": [{"title": "Whip", "makes": "foam", "steps": [{"do": "Whip.", "add": ["eggs"]}]},
+                   RECIPE["stages"][0],  # type: ignore[index]
+                   {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
+    }})  # fmt: skip
+    assert run("batch", given_text, {}, {})[1]["household.eggs"] == "4 large"
+    assert run("batch", given_text, {}, {"eggs": "medium"})[1]["household.eggs"] == "4½ medium"
 
 
 def test_what_is_on_hand_and_which_runs_short() -> None:

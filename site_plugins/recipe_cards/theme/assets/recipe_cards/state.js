@@ -7,7 +7,7 @@ const MOST_STEPS_BACK = 40;
 const LONGEST_LINK = 4000;
 
 /** The fields that a reader sets once for all recipes. */
-const EVERYWHERE = ["units", "scale", "cake:lengths"];
+const EVERYWHERE = ["units", "scale", "eggs", "cake:lengths"];
 
 const memory = new Map(); // Stands in for the device's store where that is blocked or full.
 
