@@ -27,17 +27,21 @@ LENGTHS = ("cm", "in")
 FILLED_WITH = ("this", "other")
 
 THICKNESSES = ("filling", "dam", "crumb", "final", "top_border", "bottom_border")
+OF_A_TIER = ("filling", "dam", "crumb", "final")
+"""The thicknesses that a tier may have of its own; else it follows the cake's."""
+
 SHARES = ("piping", "loss")
 CUPCAKE_LENGTHS = ("cupcake_top", "topping_height", "core", "core_depth")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedTier:
-    """A tier as it is typed in: a shape, its lengths in mm, height among them, and layers of cake."""
+    """A tier as it is typed in: a shape, its lengths in mm, height among them, layers, and thicknesses of its own."""
 
     shape: str
     lengths_mm: Mapping[str, float]
     layers: int
+    own_mm: Mapping[str, float] = field(default_factory=dict)
 
     def solid(self) -> Solid:
         """The bare tier."""
@@ -66,6 +70,10 @@ class Plan:
         """A thickness or a length of a cupcake: as given, else as usual."""
         return self.mm[name] if name in self.mm else usual_mm(name, self.word("topping"))
 
+    def tier_mm(self, tier: PlannedTier, name: str) -> float:
+        """A thickness of a tier: its own, else the cake's."""
+        return tier.own_mm[name] if name in tier.own_mm else self.length_mm(name)
+
     def share(self, name: str) -> float:
         """The share for piping or loss: as given, else as usual; no piping unless it is asked for."""
         return self.shares.get(name, usual_share(name))
@@ -80,23 +88,23 @@ class Plan:
 
     def cake(self) -> Cake | None:
         """The tiers as `cake_amounts` takes them; None if there are none."""
-        crumb, final = coats(self.word("style"), self.length_mm("crumb"), self.length_mm("final"))
-        tiers = [
-            Tier(
-                solid=tier.solid(),
-                layers=tier.layers,
-                filling_mm=self.length_mm("filling") if tier.layers > 1 else 0.0,
-                dam_mm=self.length_mm("dam") if tier.layers > 1 else 0.0,
-                crumb=crumb,
-                final=final,
-                top_border_mm=self.length_mm("top_border"),
-                bottom_border_mm=self.length_mm("bottom_border"),
-                piping_share=self.share("piping"),
-            )
-            for tier in self.tiers
-        ]
+        tiers = tuple([self._tier(tier) for tier in self.tiers])
         under = self.word("under") == "yes"
-        return Cake(tiers=tuple(tiers), coat_under=under, loss_share=self.share("loss")) if tiers else None
+        return Cake(tiers=tiers, coat_under=under, loss_share=self.share("loss")) if tiers else None
+
+    def _tier(self, tier: PlannedTier) -> Tier:
+        crumb, final = coats(self.word("style"), self.tier_mm(tier, "crumb"), self.tier_mm(tier, "final"))
+        return Tier(
+            solid=tier.solid(),
+            layers=tier.layers,
+            filling_mm=self.tier_mm(tier, "filling") if tier.layers > 1 else 0.0,
+            dam_mm=self.tier_mm(tier, "dam") if tier.layers > 1 else 0.0,
+            crumb=crumb,
+            final=final,
+            top_border_mm=self.length_mm("top_border"),
+            bottom_border_mm=self.length_mm("bottom_border"),
+            piping_share=self.share("piping"),
+        )
 
     def cupcakes_asked(self) -> Cupcakes | None:
         """The cupcakes as `cupcake_amounts` takes them; None if there are none."""

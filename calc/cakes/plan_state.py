@@ -8,6 +8,7 @@ from calc.cakes.plan import (
     CUPCAKE_LENGTHS,
     MOST_TIERS,
     NO_TIER,
+    OF_A_TIER,
     SHAPES,
     SHARES,
     THICKNESSES,
@@ -86,6 +87,7 @@ def state_of(plan: Plan) -> dict[str, str]:
                 state[f"tier.{place}.{name}"] = shortest(length_mm)
         if tier.layers != start.layers:
             state[f"tier.{place}.layers"] = str(tier.layers)
+        state |= {f"tier.{place}.{name}": shortest(own_mm) for name, own_mm in tier.own_mm.items()}
     return dict(sorted(state.items()))
 
 
@@ -97,19 +99,21 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
         at_field(f"{head}.shape", shape, partial(one_from, known=(*SHAPES, NO_TIER), what="shape"))
         if shape == NO_TIER:
             continue
-        lengths, layers = dict(starts()[shape].lengths_mm), starts()[shape].layers
+        lengths, layers, own = dict(starts()[shape].lengths_mm), starts()[shape].layers, {}
         for part, value in fields[place].items():
             if part == "layers":
                 layers = at_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
             elif part in lengths:
                 lengths[part] = at_field(f"{head}.{part}", value, number_from)
-        tiers.append(PlannedTier(shape=shape, lengths_mm=lengths, layers=layers))
+            elif part in OF_A_TIER:
+                own[part] = at_field(f"{head}.{part}", value, number_from)
+        tiers.append(PlannedTier(shape=shape, lengths_mm=lengths, layers=layers, own_mm=own))
     return tuple(tiers)
 
 
 def _tier_field(name: str) -> tuple[int, str]:
     parts = name.split(".")
-    known = {"shape", "height", "layers", *[length for lengths in SHAPES.values() for length in lengths]}
+    known = {"shape", "height", "layers", *OF_A_TIER, *[length for lengths in SHAPES.values() for length in lengths]}
     if len(parts) == 3 and parts[0] == "tier" and parts[1].isdecimal() and parts[2] in known:
         place = int(parts[1][:6])
         if 1 <= place <= MOST_TIERS:

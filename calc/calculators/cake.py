@@ -8,7 +8,7 @@ from functools import lru_cache, partial
 
 from calc.cakes.amounts import Amounts
 from calc.cakes.cupcakes import cupcake_amounts
-from calc.cakes.plan import CUPCAKE_LENGTHS, SHAPES, SHARES, THICKNESSES, Plan, starts
+from calc.cakes.plan import CUPCAKE_LENGTHS, OF_A_TIER, SHAPES, SHARES, THICKNESSES, Plan, starts
 from calc.cakes.plan_state import plan_from, state_of
 from calc.cakes.solids import Block, Disc
 from calc.cakes.tiers import Cake, cake_amounts
@@ -54,6 +54,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
     may hold `lengths`, `style`, `filled_with`, `under`, `filling`, `dam`, `crumb`, `final`, `top_border`,
     `bottom_border` (mm), `piping`, `loss` (shares), `tier.<n>.` and `shape`, `layers` or a length (mm), `cupcakes`,
     `topping`, `cupcake_top`, `topping_height`, `core`, `core_depth` (mm), `density` (g/mL), `cup`, `cup_weighs` (g).
+    A tier may have a `filling`, `dam`, `crumb` or `final` of its own, as `tier.<n>.filling`.
 
     Raises:
         InputError: at the field of the state that cannot be used.
@@ -69,7 +70,8 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     """The state after the reader touched some fields of the form.
 
     A length may have any unit of length; a bare number is in cm, or mm for a thickness, or inches if they are chosen.
-    A tier that is added starts so that it stands on the one below.
+    A tier that is added starts so that it stands on the one below; a thickness of its own that is emptied follows the
+    cake's again.
 
     Raises:
         InputError: at the field that cannot be used.
@@ -81,6 +83,10 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         part = name.rpartition(".")[2]
         if name.startswith("tier.") and part == "shape":
             kept = _with_shape(kept, plan, name, value)
+        elif name.startswith("tier.") and part in OF_A_TIER and not value.strip():
+            kept.pop(name, None)
+        elif name.startswith("tier.") and part in OF_A_TIER:
+            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
         elif name.startswith("tier.") and part != "layers":
             kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
         elif name in THICKNESSES or name in CUPCAKE_LENGTHS:
@@ -114,7 +120,7 @@ def calculate(question: Question) -> Answer:
         tiers = cake_amounts(cake).tiers if cake else ()
         each = cupcake_amounts(cupcakes) if cupcakes else None
     except InputError as error:
-        raise InputError(error.problem, error.remedy, _field(error.path)) from None
+        raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None
     if plan.word("filled_with") == "other":
         tiers = tuple([tier.without_filling() for tier in tiers])
         each = each.without_filling() if each else None
@@ -149,20 +155,23 @@ _FIELDS = {
 }  # fmt: skip
 
 
-def _field(path: tuple[str | int, ...]) -> tuple[str | int, ...]:
+def _field(path: tuple[str | int, ...], plan: Plan) -> tuple[str | int, ...]:
     """The field of the form that an error of a cake or of cupcakes is about."""
     last = str(path[-1]) if path else ""
     if path[:1] == ("tiers",):
         place = int(path[1]) + 1 if len(path) > 1 else 1
         if last in ("solid", "layers") or len(path) < 3:
             return "tier", str(place), "layers" if last == "layers" else "shape"
+        if _FIELDS.get(last, last) in plan.tiers[place - 1].own_mm:
+            return "tier", str(place), _FIELDS.get(last, last)
     return (_FIELDS.get(last, last),)
 
 
 def _with_shape(state: dict[str, str], plan: Plan, name: str, shape: str) -> dict[str, str]:
     """The state with another shape of a tier, which then has the lengths of that shape to start from."""
     head = name.removesuffix("shape")
-    kept = {field: value for field, value in state.items() if not field.startswith(head)} | {name: shape}
+    gone = {field for field in state if field.startswith(head)} - {f"{head}{own}" for own in OF_A_TIER}
+    kept = {field: value for field, value in state.items() if field not in gone} | {name: shape}
     place = int(head.split(".")[1]) if head.split(".")[1].isdecimal() else 0
     if shape not in SHAPES or not 2 <= place <= len(plan.tiers) + 1:
         return kept

@@ -1,7 +1,18 @@
 """Texts of a cake: how much frosting it takes by use and by tier, how many batches that is, and the cut cake."""
 
 from calc.cakes.amounts import Amounts
-from calc.cakes.plan import CUPCAKE_LENGTHS, MOST_TIERS, NO_TIER, SHAPES, SHARES, THICKNESSES, WORDS, Plan, PlannedTier
+from calc.cakes.plan import (
+    CUPCAKE_LENGTHS,
+    MOST_TIERS,
+    NO_TIER,
+    OF_A_TIER,
+    SHAPES,
+    SHARES,
+    THICKNESSES,
+    WORDS,
+    Plan,
+    PlannedTier,
+)
 from calc.cakes.thickness import allowances, thicknesses
 from calc.cakes.tiers import Cake
 from calc.display import list_text, mass_text, plain_number_text, volume_text
@@ -17,6 +28,7 @@ USE_NAMES = {
     "piping": "Piping",
     "loss": "Left in bowl and bag",
 }
+_OWN_NAMES = {"filling": "filling", "dam": "dam", "crumb": "crumb coat", "final": "final coat"}
 _MM_PER_IN = 25.4
 
 
@@ -39,7 +51,7 @@ def thickness_text(mm: float, lengths: str) -> str:
 
 
 def field_texts(plan: Plan) -> Texts:
-    """The text of every field of the form, and `usual.<field>`: what is common for it."""
+    """The text of every field of the form, `usual.<field>`: what is common, `follows.<field>`: what a tier follows."""
     lengths = plan.word("lengths")
     texts: Texts = {name: plan.word(name) for name in WORDS}
     if plan.word("under") == "no":
@@ -56,6 +68,8 @@ def field_texts(plan: Plan) -> Texts:
     for place in range(1, MOST_TIERS + 1):
         tier = plan.tiers[place - 1] if place <= len(plan.tiers) else None
         texts |= _tier_fields(f"tier.{place}", tier, lengths)
+    for name in OF_A_TIER:
+        texts[f"follows.{name}"] = f"the cake: {thickness_text(plan.length_mm(name), lengths)}"
     return texts | _usual_texts(plan, lengths)
 
 
@@ -136,6 +150,10 @@ def _tier_fields(head: str, tier: PlannedTier | None, lengths: str) -> Texts:
     if tier is not None:
         texts[f"{head}.shape"], texts[f"{head}.layers"] = tier.shape, str(tier.layers)
         texts |= {f"{head}.{name}": length_text(mm, lengths) for name, mm in tier.lengths_mm.items()}
+    own = {} if tier is None else {name: thickness_text(mm, lengths) for name, mm in tier.own_mm.items()}
+    texts |= {f"{head}.{name}": own.get(name, "") for name in OF_A_TIER}
+    shown = [f"{_OWN_NAMES[name]} {own[name]}" for name in OF_A_TIER if name in own]
+    texts[f"{head}.own"] = list_text(shown) if shown else "as the cake"
     return texts
 
 

@@ -48,7 +48,8 @@ class Card:
     @property
     def cake_tiers(self) -> Markup:
         """The fields of the cake's tiers."""
-        return _cake_tiers(tuple([(name, text) for name, text in self.cake_texts.items() if name.startswith("tier.")]))
+        fields = [(name, text) for name, text in self.cake_texts.items() if name.startswith(("tier.", "follows."))]
+        return _cake_tiers(tuple(fields))
 
     @property
     def figures(self) -> tuple[tuple[str, str], ...]:

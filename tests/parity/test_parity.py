@@ -135,7 +135,17 @@ def test_pyodide_answers_what_cpython_answers(
                 asked += [request(name, given, scale="coarse", bowl="4.8 L", cup_weighs="170 g", factor="5.3")]
                 asked += [request(name, given, **{f"have__{key}": "123.4 g" for key in list(keys)[:2]})]
             if name == "cake" and address in THOROUGHLY:
-                asked += [request(name, given, tier__2__shape="square", lengths="in", cupcakes="12", dam="10 mm")]
+                asked += [
+                    request(
+                        name,
+                        given,
+                        tier__2__shape="square",
+                        tier__2__final="8 mm",
+                        lengths="in",
+                        cupcakes="12",
+                        dam="10 mm",
+                    )
+                ]
     replies = pyodide_answers(runtime.folder, "snapshot", asked)
     assert len(replies) == len(asked)
     for question, reply in zip(asked, replies, strict=True):

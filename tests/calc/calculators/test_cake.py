@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.cakes.plan import LENGTHS, SHAPES, WORDS
+from calc.cakes.plan import LENGTHS, OF_A_TIER, SHAPES, WORDS
 from calc.cakes.tiers import STYLES
 from calc.calculators import run
 from calc.calculators.cake import calculate, keep, read
@@ -131,6 +131,53 @@ def test_tiers_add_up_and_each_new_one_stands_on_the_last() -> None:
     assert shown["tier.7.shape"] == "none"
 
 
+def test_a_tier_may_have_thicknesses_of_its_own_and_the_others_follow_the_cake() -> None:
+    """Closed formulas: tiers of 200 and 100 mm across, 100 mm high, two layers; pi ((r + t)^2 (h + t) - r^2 h)."""
+
+    def shell(radius: float, high: float, mm: float) -> float:
+        return math.pi * ((radius + mm) ** 2 * (high + mm) - radius**2 * high) / 1000
+
+    def tiers(*edits: dict[str, str]) -> list[tuple[float, float, float]]:
+        start = ({"loss": "0"}, {"tier.1.height": "10 cm"}, {"tier.2.shape": "round"}, {"tier.2.diameter": "10 cm"})
+        answer = calculate(read(GIVEN, after(*start, *edits)[0]))
+        return [(one.filling_ml, one.crumb_coat_ml, one.final_coat_ml) for one in answer.tiers]
+
+    def one(radius: float, filling: float, crumb: float, final: float) -> tuple[float, float, float]:
+        inside = math.pi * radius**2 * filling / 1000
+        return inside, shell(radius, 100, crumb), shell(radius + crumb, 100 + crumb, final)
+
+    as_the_cake = [one(100, 6, 1, 4.5), one(50, 6, 1, 4.5)]
+    for found, wanted in zip(tiers(), as_the_cake, strict=True):
+        assert found == pytest.approx(wanted)
+    own = ({"tier.2.filling": "10 mm"}, {"tier.2.crumb": "2"}, {"tier.2.final": "8 mm"})
+    for found, wanted in zip(tiers(*own), [as_the_cake[0], one(50, 10, 2, 8)], strict=True):
+        assert found == pytest.approx(wanted)
+    # The cake's thickness moves those that follow it, and no other; an emptied field follows again.
+    for found, wanted in zip(tiers(*own, {"final": "6 mm"}), [one(100, 6, 1, 6), one(50, 10, 2, 8)], strict=True):
+        assert found == pytest.approx(wanted)
+    emptied = tuple({name: ""} for edit in own for name in edit)
+    for found, wanted in zip(tiers(*own, *emptied), as_the_cake, strict=True):
+        assert found == pytest.approx(wanted)
+
+
+def test_a_dam_of_its_own_is_the_outer_ring_of_the_filling() -> None:
+    """Closed formula: pi (r^2 - (r - w)^2) t."""
+    state, _ = after({"loss": "0"}, {"tier.1.dam": "12 mm"})
+    answer = calculate(read(GIVEN, state))
+    assert answer.total.dam_ml == pytest.approx(math.pi * (100**2 - 88**2) * 6 / 1000)
+    assert answer.total.filling_ml == pytest.approx(math.pi * 88**2 * 6 / 1000)
+
+
+def test_what_a_tier_follows_and_what_it_has_of_its_own_is_told() -> None:
+    state, texts = after({"tier.2.shape": "round"}, {"final": "6 mm"}, {"tier.2.final": "1/4 in"})
+    assert state["tier.2.final"] == "6.35"
+    assert (texts["tier.1.own"], texts["tier.2.own"]) == ("as the cake", "final coat 6.35 mm")
+    assert (texts["tier.1.final"], texts["tier.2.final"], texts["follows.final"]) == ("", "6.35 mm", "the cake: 6 mm")
+    # Another shape keeps them, no tier has none.
+    assert after({"tier.2.shape": "square"}, state=state)[0]["tier.2.final"] == "6.35"
+    assert "tier.2.final" not in after({"tier.2.shape": "none"}, state=state)[0]
+
+
 def test_filled_with_something_else_takes_no_filling() -> None:
     rows = {row[0] for row in after({"filled_with": "other"})[1]["cake.by_use"]}
     assert "Filling" not in rows
@@ -182,6 +229,9 @@ def test_the_stated_density_is_not_kept() -> None:
         ({"filling": "61 mm"}, ("filling",), "61 mm is no thickness for this"),
         ({"tier.1.height": "6 mm"}, ("filling",), "1 fillings of 6 mm leave no cake in 6 mm"),
         ({"final": "61 mm"}, ("final",), "61 mm is no thickness for this"),
+        ({"tier.1.final": "61 mm"}, ("tier", "1", "final"), "61 mm is no thickness for this"),
+        ({"tier.1.crumb": "thin"}, ("tier", "1", "crumb"), "'thin' does not begin with a number"),
+        ({"tier.1.filling": "99 mm"}, ("tier", "1", "filling"), "99 mm is no thickness for this"),
         ({"dam": "5 cm"}, ("dam",), "a dam of 50 mm leaves no room for the filling"),
         ({"loss": "60 %"}, ("loss",), "a loss of 60 % cannot be"),
         ({"piping": "110"}, ("piping",), "'110 %' is more than the whole"),
@@ -215,6 +265,9 @@ EDITS = st.one_of(
         lambda edit: {f"tier.{edit[0]}.{edit[1]}": edit[2]}
     ),
     st.tuples(PLACES, st.integers(1, 4)).map(lambda edit: {f"tier.{edit[0]}.layers": str(edit[1])}),
+    st.tuples(PLACES, st.sampled_from(OF_A_TIER), st.sampled_from(["", "0", "3 mm", "1/4 in"])).map(
+        lambda edit: {f"tier.{edit[0]}.{edit[1]}": edit[2]}
+    ),
     st.sampled_from(LENGTHS).map(lambda word: {"lengths": word}),
     st.sampled_from(STYLES).map(lambda word: {"style": word}),
     st.sampled_from(WORDS["topping"]).map(lambda word: {"topping": word}),
