@@ -72,8 +72,8 @@ def rounding_texts(batch: Batch, weighing: Weighing, step_g: float | None) -> Te
 
 
 def scaling_texts(recipe: Recipe, factor: float) -> Texts:
-    """`scaling`: rows of what does not grow with the batch, and of what single steps say of it; `caution.tried`."""
-    texts: Texts = {"caution.tried": _tried_text(recipe, factor), "scaling": []}
+    """`scaling`: rows of what does not grow with the batch; `scaling.steps`: what steps say of it; `caution.tried`."""
+    texts: Texts = {"caution.tried": _tried_text(recipe, factor), "scaling": [], "scaling.steps": []}
     if not SMALLEST <= factor <= LARGEST:
         return texts
     notes = notes_for(factor)
@@ -100,7 +100,8 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
                 f"{number_text(still, 1)} times when left alone.",
             ]
         )
-    texts["scaling"] = rows + [[place, step.when_scaled] for place, step in steps if step.when_scaled]
+    texts["scaling"] = rows
+    texts["scaling.steps"] = [[place, step.when_scaled] for place, step in steps if step.when_scaled]
     return texts
 
 

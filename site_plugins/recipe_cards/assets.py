@@ -11,7 +11,7 @@ _FILES = Path(__file__).parent / "theme" / FOLDER
 
 CARDS = "cards.css"
 """What every page needs, as one sheet, in this order: a later part leans on the earlier ones."""
-_CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css")
+_CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css", "paper.css")
 
 _ALONE = ("pictures.css", "handout.css", "bench.css")
 """Sheets for what stands outside the theme, or for what a script opens."""

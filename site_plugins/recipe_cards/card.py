@@ -111,8 +111,8 @@ class Card:
         one = self.ingredient(use)
         if one is not None:
             return one.name
-        made = next(stage for stage in self.recipe.stages if stage.makes == use.what)
-        return f"{(made.makes or '').replace('_', ' ').replace('-', ' ')} (from “{made.title}”)"
+        stage = next(n for n, made in enumerate(self.recipe.stages, start=1) if made.makes == use.what)
+        return f"{use.what.replace('_', ' ').replace('-', ' ')} (from stage {stage})"
 
     @property
     def up(self) -> str:

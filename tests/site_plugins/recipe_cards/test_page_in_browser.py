@@ -1,6 +1,5 @@
-"""Pages in Chromium against WCAG 2.2 AA (by axe-core), its reflow at 320 CSS px (1.4.10), and paper of two sizes."""
+"""Pages in Chromium against WCAG 2.2 AA (by axe-core), its reflow at 320 CSS px (1.4.10), and paper."""
 
-import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -19,7 +18,6 @@ KINDS = {
 RECIPES = sorted(
     path.relative_to(ROOT / "recipes").with_suffix("").as_posix() for path in ROOT.glob("recipes/*/*.yaml")
 )
-LONGEST = "low-fat/silk-milk-frosting"
 DEFINED = "customElements.define('recipe-calculator', class extends HTMLElement {})"
 """The tools show once the element is defined; what they compute is tested with the calculators."""
 RUN = """() => axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
@@ -83,13 +81,6 @@ def test_the_field_in_focus_is_clear_of_the_header(page: Page, site: str) -> Non
         page.keyboard.press("Shift+Tab")
         top = page.evaluate("document.activeElement.getBoundingClientRect().top")
         assert top >= header["height"]
-
-
-@pytest.mark.parametrize(("name", "paper"), [*((name, "Letter") for name in RECIPES), (LONGEST, "A4")])
-def test_a_recipe_with_its_cautions_prints_on_two_pages_at_most(page: Page, site: str, name: str, paper: str) -> None:
-    opened(page, f"{site}{name}/")
-    pdf = page.pdf(format=paper)
-    assert 1 <= len(re.findall(rb"/Type\s*/Page\b", pdf)) <= 2
 
 
 def test_paper_holds_figures_and_checkpoints_but_no_tools(page: Page, site: str) -> None:
