@@ -22,6 +22,7 @@ const later = new Set(SITE.later.map(at));
 addEventListener("install", (event) => event.waitUntil(keepAhead()));
 addEventListener("activate", (event) => event.waitUntil(tidy().then(() => clients.claim())));
 addEventListener("message", (event) => event.waitUntil(asked(event.data)));
+addEventListener("notificationclick", (event) => event.waitUntil(toPage(event.notification)));
 addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(SCOPE) || request.headers.has("range")) return;
@@ -29,6 +30,16 @@ addEventListener("fetch", (event) => {
   const place = url.origin + url.pathname;
   event.respondWith(DIGEST.test(url.pathname) ? fixed(event, place) : fresh(event, place));
 });
+
+/** A notice with an address in its data leads to a page there, one that is open if there is one. */
+async function toPage(notice) {
+  notice.close();
+  const address = new URL(notice.data?.href ?? "", SCOPE);
+  const open = await clients.matchAll({ type: "window", includeUncontrolled: true });
+  const there = open.find(({ url }) => new URL(url).pathname === address.pathname);
+  if (there) return there.focus();
+  return open.length ? (await open[0].focus()).navigate(address) : clients.openWindow(address);
+}
 
 async function keepAhead() {
   const cache = await caches.open(NOW);

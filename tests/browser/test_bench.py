@@ -1,10 +1,11 @@
 """The bench: one step at a time, by hand and by keyboard; the checkpoint as a question; the place that is not lost."""
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, CDPSession, Page, expect
 
 CARD = "low-fat/silk-milk-frosting/"
 LIVE = 30_000
@@ -161,3 +162,95 @@ def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: s
     page.add_init_script("delete Navigator.prototype.wakeLock")
     page.goto(address + CARD + "#bench")
     expect(page.locator(".cc-bench-awake")).to_contain_text("this browser cannot keep it on")
+
+
+# --- strokes of a finger
+
+
+@pytest.fixture
+def touched(browser: Browser, address: str) -> Iterator[tuple[Page, CDPSession]]:
+    """The bench on a screen that is touched, at its first step, and what sends touches."""
+    context = browser.new_context(
+        viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True, service_workers="block"
+    )
+    page = context.new_page()
+    page.goto(address + CARD + "#bench")
+    expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
+    page.keyboard.press("ArrowRight")
+    expect(where(page)).to_have_text("Stage 1 of 5, step 1 of 6")
+    yield page, context.new_cdp_session(page)
+    context.close()
+
+
+def stroke(cdp: CDPSession, *fingers: tuple[tuple[int, int], tuple[int, int]]) -> None:
+    """Each finger goes down, moves from the first place to the second in ten steps, and all go up."""
+
+    def at(part: float) -> list[dict[str, float]]:
+        return [
+            {"id": n, "x": x + part * (to_x - x), "y": y + part * (to_y - y)}
+            for n, ((x, y), (to_x, to_y)) in enumerate(fingers)
+        ]
+
+    cdp.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": at(0)})
+    for step in range(1, 11):
+        cdp.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": at(step / 10)})
+    cdp.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+
+def test_a_stroke_to_the_left_goes_on_and_to_the_right_goes_back(touched: tuple[Page, CDPSession]) -> None:
+    page, cdp = touched
+    stroke(cdp, ((300, 300), (60, 310)))
+    expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
+    stroke(cdp, ((300, 300), (60, 290)))
+    expect(where(page)).to_have_text("Stage 1 of 5, step 3 of 6")
+    stroke(cdp, ((60, 300), (300, 310)))
+    expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
+    # It turns the page and does nothing else: no step is ticked off by it.
+    assert page.locator("[data-tick^=step]:checked").count() == 0
+
+
+@pytest.mark.parametrize(
+    "fingers",
+    [
+        pytest.param([((300, 300), (250, 300))], id="a short one"),
+        pytest.param([((180, 500), (150, 200))], id="one along the page, which scrolls it"),
+        pytest.param([((300, 450), (180, 330))], id="one aslant"),
+    ],
+)
+def test_no_other_stroke_turns_the_page(
+    touched: tuple[Page, CDPSession], fingers: list[tuple[tuple[int, int], tuple[int, int]]]
+) -> None:
+    page, cdp = touched
+    stroke(cdp, *fingers)
+    stroke(cdp, ((300, 300), (60, 300)))  # This one does, and so the other one was heard before.
+    expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
+
+
+def test_two_fingers_make_it_larger_and_then_one_moves_it(touched: tuple[Page, CDPSession]) -> None:
+    page, cdp = touched
+    stroke(cdp, ((170, 300), (60, 300)), ((190, 300), (300, 300)))
+    page.wait_for_function("visualViewport.scale > 1.5")
+    expect(where(page)).to_have_text("Stage 1 of 5, step 1 of 6")
+    left = page.evaluate("visualViewport.pageLeft")
+    stroke(cdp, ((300, 300), (180, 300)))
+    page.wait_for_function("left => visualViewport.pageLeft > left + 20", arg=left)
+    expect(where(page)).to_have_text("Stage 1 of 5, step 1 of 6")
+
+
+def test_a_long_step_scrolls_under_the_finger(touched: tuple[Page, CDPSession]) -> None:
+    page, cdp = touched
+    for _ in range(4):
+        page.keyboard.press("ArrowRight")
+    expect(where(page)).to_have_text("Stage 1 of 5, step 5 of 6")
+    body = page.locator(".cc-bench-body")
+    assert body.evaluate("body => body.scrollHeight > body.clientHeight + 50")
+    stroke(cdp, ((180, 420), (185, 160)))
+    page.wait_for_function("document.querySelector('.cc-bench-body').scrollTop > 50")
+    expect(where(page)).to_have_text("Stage 1 of 5, step 5 of 6")
+
+
+def test_a_tap_on_a_button_is_no_stroke(touched: tuple[Page, CDPSession]) -> None:
+    page, _ = touched
+    button(page, "Done, next").tap()
+    expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
+    assert page.locator("[data-tick='step 1-1']").first.is_checked()

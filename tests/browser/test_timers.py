@@ -1,10 +1,11 @@
 """Timers: several at once, over reloads and pages, with the browser's clock turned by the test."""
 
 import re
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
 CARD = "low-fat/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
@@ -133,3 +134,113 @@ def test_they_can_be_reached_on_the_bench(card: Page) -> None:
     expect(tray(card).get_by_role("listitem")).to_have_attribute("data-phase", "paused")
     card.keyboard.press("Escape")
     expect(clocks(card)).to_be_visible()
+
+
+# --- told also when the page is hidden
+
+HIDDEN = "Object.defineProperty(document, 'visibilityState', { get: () => 'hidden' })"
+"""No test can put another window in front; that the page is asked about is the browser's."""
+TOLD = """navigator.serviceWorker.getRegistration().then(worker => worker.getNotifications())
+    .then(notices => notices.map(({ title, body, data }) => [title, body, data.href]))"""
+NOTE_NOTICES = """document.notices = [];
+globalThis.Notification = class extends Notification {
+  constructor(words, told) {
+    super(words, told);
+    document.notices.push(this);
+    this.addEventListener("close", () => (document.notices = document.notices.filter(one => one !== this)));
+  }
+};"""
+LABEL = "Blend the milk base the day before, step 3"
+OFFER = "Tell me also when this page is hidden"
+
+
+@pytest.fixture
+def permitted(browser: Browser, address: str) -> Iterator[Callable[..., Page]]:
+    """A card of a visitor who has answered, or not, whether the site may send notices; with or without a worker."""
+    contexts = []
+
+    def opened(answer: str, *, worker: str = "block", hidden: bool = True) -> Page:
+        context = browser.new_context(service_workers=worker)  # type: ignore[arg-type]
+        contexts.append(context)
+        page = context.new_page()
+        cdp = context.new_cdp_session(page)
+        whose = cdp.send("Target.getTargetInfo")["targetInfo"]["browserContextId"]
+        cdp.send(
+            "Browser.setPermission",
+            {"permission": {"name": "notifications"}, "setting": answer, "origin": address, "browserContextId": whose},
+        )
+        if hidden:
+            page.add_init_script(HIDDEN)
+        page.add_init_script(NOTE_NOTICES)
+        page.clock.install()
+        page.goto(address + CARD)
+        return page
+
+    yield opened
+    for context in contexts:
+        context.close()
+
+
+def test_a_hidden_page_tells_by_the_worker_at_both_times_and_takes_it_back(permitted: Callable[..., Page]) -> None:
+    page = permitted("granted", worker="allow")
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    start(page, RANGE)
+    expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
+    assert page.evaluate(TOLD) == []
+    href = page.evaluate("location.pathname") + "#step-1-3"
+    for turn, words in (("05:01", "The shorter time is over: look now"), ("02:00", "Time is up")):
+        page.clock.fast_forward(turn)
+        page.wait_for_function(f"words => {TOLD}.then(told => told.some(([title]) => title === words))", arg=words)
+        assert page.evaluate(TOLD) == [[words, LABEL, href]]  # The later stands in the place of the earlier.
+    tray(page).get_by_role("button", name="Dismiss").click()
+    page.wait_for_function(f"() => {TOLD}.then(told => told.length === 0)")
+
+
+def test_without_a_worker_the_page_itself_tells_and_each_timer_has_its_own(permitted: Callable[..., Page]) -> None:
+    page = permitted("granted")
+    start(page, ONE)
+    start(page, ONE)
+    page.clock.fast_forward("02:01")
+    page.wait_for_function("document.notices.length === 2")
+    assert page.evaluate("document.notices[0].title") == "Time is up"
+    tray(page).get_by_role("button", name="Dismiss").first.click()
+    page.wait_for_function("document.notices.length === 1")
+
+
+def test_a_page_in_view_needs_no_notice(permitted: Callable[..., Page]) -> None:
+    page = permitted("granted", hidden=False)
+    start(page, ONE)
+    page.clock.fast_forward("02:01")
+    expect(tray(page).get_by_role("alert")).to_contain_text("Time is up")
+    assert page.evaluate("document.notices.length") == 0
+
+
+def test_who_refused_is_not_asked_again_and_the_timer_still_rings(permitted: Callable[..., Page]) -> None:
+    page = permitted("denied")
+    start(page, ONE)
+    expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
+    page.clock.fast_forward("02:01")
+    expect(tray(page).get_by_role("alert")).to_contain_text("Time is up")
+    assert page.evaluate("document.notices.length") == 0
+
+
+def test_who_was_not_asked_may_ask_for_notices_and_put_the_question_aside(permitted: Callable[..., Page]) -> None:
+    """A browser without a window puts each question aside."""
+    page = permitted("prompt")
+    start(page, ONE)
+    offer = page.get_by_role("button", name=OFFER)
+    offer.click()
+    assert page.evaluate("Notification.permission") == "default"
+    expect(offer).to_be_visible()
+    page.clock.fast_forward("02:01")
+    expect(tray(page).get_by_role("alert")).to_contain_text("Time is up")
+    assert page.evaluate("document.notices.length") == 0
+
+
+def test_a_refusal_is_told_and_ends_the_offer(page: Page, address: str) -> None:
+    """A visitor of a browser without a window refuses when asked for the first time."""
+    page.goto(address + CARD)
+    start(page, ONE)
+    page.get_by_role("button", name=OFFER).click()
+    expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
+    expect(tray(page).get_by_role("status")).to_contain_text("no timer tell you when the page is hidden")

@@ -255,10 +255,13 @@ function make(tag, attributes, ...children) {
   return element;
 }
 
-/** A sideways stroke of one finger; the buttons do the same. */
+/** A sideways stroke of one finger, but not on a page made larger, which it moves; the buttons do the same. */
 function swipes(element, go) {
   let start = null;
-  element.addEventListener("touchstart", (event) => (start = event.touches.length === 1 ? event.touches[0] : null), { passive: true });
+  element.addEventListener("touchstart", (event) => {
+    start = event.touches.length === 1 && visualViewport.scale < 1.05 ? event.touches[0] : null;
+  }, { passive: true });
+  element.addEventListener("touchcancel", () => (start = null), { passive: true });
   element.addEventListener("touchend", (event) => {
     const [end] = event.changedTouches;
     const across = start && end.clientX - start.clientX;

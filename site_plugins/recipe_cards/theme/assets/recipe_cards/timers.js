@@ -19,6 +19,7 @@ tray.innerHTML = `<ul></ul><p class="cc-unseen" role="status"></p><p class="cc-u
 const list = tray.querySelector("ul");
 const [calm, loud] = tray.querySelectorAll("p");
 const views = new Map();
+const notices = new Map();
 
 /** Starts one; the times are in s. */
 export function start({ label, href, shortest, longest }) {
@@ -105,6 +106,7 @@ function build(timer) {
     wakeSound();
     const found = timers.find(({ id }) => id === timer.id);
     if (found) act(found, Date.now());
+    withdraw(timer.id);
     save();
   };
   pause.addEventListener("click", its((one, now) => {
@@ -157,7 +159,7 @@ function ring(timer, toldElsewhere) {
   loud.textContent = `${words}. ${timer.label}.`;
   if (toldElsewhere) return;
   beep(timer.id, timer.told, RINGS);
-  if (document.visibilityState === "hidden") notify(words, timer.label);
+  if (document.visibilityState === "hidden") notify(words, timer);
 }
 
 function wakeSound() {
@@ -186,11 +188,26 @@ function beep(id, told, times) {
   setTimeout(beep, BETWEEN, id, told, times - 1);
 }
 
-async function notify(words, label) {
+/** A notice of a timer: a later one takes the place of an earlier one, aloud. A click on it leads to the recipe. */
+async function notify(words, { id, label, href }) {
   if (globalThis.Notification?.permission !== "granted") return;
+  const told = { body: label, tag: id, renotify: true, data: { href } };
   const worker = await navigator.serviceWorker?.getRegistration();
-  if (worker) worker.showNotification(words, { body: label, tag: label });
-  else new Notification(words, { body: label, tag: label });
+  if (worker?.active) return worker.showNotification(words, told); // A click is answered by the service worker.
+  const notice = new Notification(words, told);
+  notices.set(id, notice);
+  notice.addEventListener("click", () => {
+    focus();
+    if (new URL(href, location).pathname !== location.pathname) location.assign(href);
+  });
+}
+
+/** Takes back the notice of a timer that somebody has answered. */
+async function withdraw(id) {
+  notices.get(id)?.close();
+  notices.delete(id);
+  const worker = await navigator.serviceWorker?.getRegistration();
+  for (const notice of (await worker?.getNotifications({ tag: id })) ?? []) notice.close();
 }
 
 /** A button to be told also when the page is hidden, where that is possible and not yet decided. */
@@ -201,7 +218,10 @@ function offerNotices() {
   offer.className = "cc-button cc-offer";
   offer.textContent = "Tell me also when this page is hidden";
   offer.addEventListener("click", async () => {
-    await Notification.requestPermission();
+    const answer = await Notification.requestPermission();
+    if (answer === "default") return; // The question was put aside; it may be asked again.
+    calm.textContent =
+      answer === "granted" ? "Timers will tell you also when this page is hidden." : "This browser lets no timer tell you when the page is hidden.";
     offer.remove();
   });
   tray.append(offer);
