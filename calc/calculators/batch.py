@@ -23,6 +23,7 @@ from calc.texts.measures import Measures
 from calc.texts.science import science_texts
 from calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_texts
 from calc.texts.stages import stage_texts
+from calc.texts.times import time_texts
 from calc.texts.variants import change_texts, rounding_texts, scaling_texts
 from calc.units import millilitres, number, number_and_words
 
@@ -117,6 +118,7 @@ def show(answer: Answer) -> Texts:
     weighing = weighing_of(batch, measures.step_for())
     texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
     texts |= size_texts(batch, changes, measures)
+    texts |= time_texts(batch.recipe, changes)
     texts |= scaling_texts(batch.recipe, changes.choices.factor)
     texts |= amount_texts(batch, changes, weighing, measures)
     texts |= use_texts(batch, weighing, measures)

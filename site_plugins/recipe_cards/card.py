@@ -20,6 +20,7 @@ from calc.recipe.batch import Batch, batch_of
 from calc.recipe.changes import UNCHANGED, skippable
 from calc.recipe.model import Ingredient, Recipe, Step, Use
 from calc.recipe.replacing import KIND, other_kinds
+from calc.recipe.times import Times, times_of
 from calc.rounding import scales
 from calc.texts.explained import EXPLAINED, GROUPS, Explained
 from site_plugins.recipe_cards.label import Label, label_of
@@ -42,8 +43,7 @@ class Card:
     cake_texts: Mapping[str, object]
     name: str
     photos: Mapping[str, str]
-    attended_s: float
-    total_s: float
+    times: Times
 
     @property
     def cake_tiers(self) -> Markup:
@@ -142,14 +142,6 @@ class Card:
     def time_text(self, step: Step) -> str:
         return duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""
 
-    @property
-    def attended_text(self) -> str:
-        return duration_text(self.attended_s)
-
-    @property
-    def total_text(self) -> str:
-        return duration_text(self.total_s)
-
 
 @lru_cache(maxsize=16)
 def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
@@ -185,7 +177,6 @@ def card_from(
     )
     cake_given = _cake_given(recipe, batch)
     _, cake_texts = run("cake", cake_given, {}, {})
-    times = [(step.time.longest_s, step.unattended) for stage in recipe.stages for step in stage.steps if step.time]
     return Card(
         recipe=recipe,
         data=data,
@@ -198,8 +189,7 @@ def card_from(
         cake_texts=cake_texts,
         name=name,
         photos=photos,
-        attended_s=sum(time_s for time_s, unattended in times if not unattended),
-        total_s=sum(time_s for time_s, _ in times),
+        times=times_of(recipe),
     )
 
 

@@ -24,10 +24,10 @@ def json_ld(card: Card) -> dict[str, object]:
         data["datePublished"] = recipe.published
     if recipe.keywords:
         data["keywords"] = ", ".join(recipe.keywords)
-    if card.attended_s:
-        data["prepTime"] = iso_duration(card.attended_s)
-    if card.total_s:
-        data["totalTime"] = iso_duration(card.total_s)
+    if card.times.attended.longest_s:
+        data["prepTime"] = iso_duration(card.times.attended.longest_s)
+    if card.times.total.longest_s:
+        data["totalTime"] = iso_duration(card.times.total.longest_s)
     if "cover" in card.photos:
         data["image"] = f"../{card.photos['cover']}"
     return data

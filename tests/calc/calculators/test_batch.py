@@ -317,6 +317,20 @@ def test_rounding_is_told_where_it_matters_only() -> None:
     assert "salt" in str(after({"scale": "coarse"})[1]["too_little"])
 
 
+def test_the_time_is_a_range_and_leaves_out_what_is_left_out() -> None:
+    """By hand: 5 to 7 min, and 60 min that need nobody."""
+    times = [{"time": "5 to 7 min"}, {"time": "1 h", "unattended": "yes", "optional": "yes"}]
+    steps = [{"do": "Whip.", "add": ["cream"]}, {"do": "Rest it."}]
+    given_text = json.dumps({"recipe": RECIPE | {
+        "ingredients": {"cream": {"kind": "cream_heavy_whipping", "amount": "500 g"}},
+        "stages": [{"title": "Whip", "steps": [step | time for step, time in zip(steps, times, strict=True)]}],
+    }})  # fmt: skip
+    texts = run("batch", given_text, {}, {})[1]
+    assert (texts["time"], texts["time.attended"]) == ("1 h 5 min to 1 h 7 min", "5 to 7 min of it at work")
+    texts = run("batch", given_text, {}, {"skip.0.1": "yes"})[1]
+    assert (texts["time"], texts["time.attended"]) == ("5 to 7 min", "")
+
+
 def test_whole_eggs_with_what_to_measure() -> None:
     """usda-sr28: a large egg without shell 50 g, its white 33 g."""
     eggs = {"kind": "egg_white_raw", "amount": "120 g"}

@@ -190,6 +190,16 @@ def test_structured_data_use_current_terms_of_schema_org(demo: Path, name: str) 
     look(data)
 
 
+def test_structured_data_tell_the_longest_time_and_the_page_a_range(demo: Path) -> None:
+    """By hand from the file: 1, 5, 7, 2, 2, 1440, 5, 6, 4, 3 and 30 min at most; 1440, 5 and 30 of them unattended."""
+    whole = page(demo, "low-fat/silk-milk-frosting")
+    (script,) = whole.all("script", type="application/ld+json")
+    data = json.loads("".join(str(child) for child in script.children))
+    assert (data["totalTime"], data["prepTime"]) == ("P1DT1H5M", "PT30M")
+    shown = {element["data-text"]: element.text for element in whole.all("span") if "data-text" in element.attributes}
+    assert shown["time"] == "8 h 50 min to 25 h"
+
+
 def test_a_term_that_schema_org_has_replaced_would_be_found() -> None:
     """schema.org: `ingredients` is superseded by `recipeIngredient`."""
     assert properties()["Recipe"]["ingredients"] == "recipeIngredient"
