@@ -121,7 +121,7 @@ def show(answer: Answer) -> Texts:
     texts |= time_texts(batch.recipe, changes)
     texts |= scaling_texts(batch.recipe, changes.choices.factor)
     texts |= amount_texts(batch, changes, weighing, measures)
-    texts |= use_texts(batch, weighing, measures)
+    texts |= use_texts(batch, changes, weighing, measures)
     texts |= egg_texts(batch, changes, weighing)
     texts |= stock_texts(batch, changes)
     texts |= bowl_texts(batch, changes, measures)

@@ -1,7 +1,7 @@
 """What a batch is made of: amounts as the reader chose them, and the mixture in the vessel after each stage."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import fsum
 
 from calc.composition import NOTHING, Mixture, mixed, mixture_of
@@ -96,6 +96,7 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
         InputError: if nothing is left in the batch, or more water would boil off than there is.
     """
     choices = choices or Choices()
+    choices = replace(choices, skipped=steps_left_out(recipe, choices))
     skipped = _skipped_uses(recipe, choices)
     weighed = tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
     if fsum(one.mass_g for one in weighed) <= 0:
@@ -120,6 +121,19 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     if bowl.mixture.mass_g <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
     return Batch(recipe=recipe, factor=choices.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
+
+
+def steps_left_out(recipe: Recipe, choices: Choices) -> frozenset[tuple[int, int]]:
+    """The steps left out, as stage and step counted from 0: those skipped, and optional ones that would add nothing.
+
+    An optional step adds nothing if all that goes in there is left out. A step that also adds something else stays.
+    """
+    return choices.skipped | {
+        (stage_number, step_number)
+        for stage_number, stage in enumerate(recipe.stages)
+        for step_number, step in enumerate(stage.steps)
+        if step.optional and step.uses and all(use.what in choices.left_out for use in step.uses)
+    }
 
 
 def _skipped_uses(recipe: Recipe, choices: Choices) -> frozenset[tuple[str, str | None]]:

@@ -4,7 +4,7 @@ from calc.display import list_text, mass_text
 from calc.eggs import sizes
 from calc.foods import AS_IT_COMES, Food
 from calc.household import SYSTEMS
-from calc.recipe.batch import Batch
+from calc.recipe.batch import Batch, steps_left_out
 from calc.recipe.changes import Changes
 from calc.recipe.model import Ingredient, Step
 from calc.recipe.weighing import Weighing
@@ -12,10 +12,14 @@ from calc.rounding import counts_of_steps
 from calc.texts import Texts
 from calc.texts.measures import Measures, household_text
 
+LEFT_OUT = "left out"
+"""What is told of an ingredient or a step that the reader does without."""
+
 
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`amount`, `grams`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
+    `out` says so where it is left out, by itself or with a step.
     `grams` is always in g. `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
     """
     texts: Texts = {}
@@ -33,6 +37,7 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         texts[f"name.{key}"] = one.name
         texts[f"instead.{key}"] = choices.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in choices.left_out else ""
+        texts[f"out.{key}"] = LEFT_OUT if one.mass_g <= 0 < ingredient.mass_g else ""
         texts[f"changed.{key}"] = _changed_text(ingredient, changes)
         for portion, exact_g in one.portions_g.items():
             weighed_g = weighing.portions_g[key, portion]
@@ -42,29 +47,37 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     return texts
 
 
-def use_texts(batch: Batch, weighing: Weighing, measures: Measures) -> Texts:
-    """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water."""
+def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
+    """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water.
+
+    `out.<stage>.<step>` says so where a step is left out.
+    """
     texts: Texts = {}
+    left_out = steps_left_out(batch.recipe, changes.choices)
     kinds = {one.key: one.food for one in batch.weighed}
     states = {one.key: one.amount.how for one in batch.recipe.ingredients}
     uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
     for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
             place = f"{stage_number}.{step_number}"
+            texts[f"out.{place}"] = LEFT_OUT if (stage_number, step_number) in left_out else ""
             each = []
             for use_number, (use, mass_g) in enumerate(zip(step.uses, masses, strict=True)):
                 kind, how = kinds.get(use.what), states.get(use.what, AS_IT_COMES)
                 texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, how, measures)
                 if step.additions > 1:
-                    each.append(_addition_text(kind, mass_g, how, step, measures))
+                    each += [_addition_text(kind, mass_g, how, step, measures)] if mass_g > 0 else []
             if step.additions > 1:
-                texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each)}"
+                texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each) or 'nothing'}"
             if step.water_lost_g:
                 texts[f"lost.{place}"] = mass_text(batch.factor * step.water_lost_g)
     return texts
 
 
 def _use_text(kind: Food | None, mass_g: float, how: str, measures: Measures) -> str:
+    """How much goes in; `no`, before the name of what was left out."""
+    if mass_g <= 0:
+        return "no"
     return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, how)
 
 

@@ -12,7 +12,7 @@ from calc.bowls import bowls, tools
 from calc.calculators import batch as of_batch
 from calc.calculators import run
 from calc.conditions import as_published
-from calc.display import duration_text
+from calc.display import duration_text, list_text
 from calc.eggs import GROUP, sizes
 from calc.figures import FIGURES
 from calc.form_state import shortest
@@ -113,6 +113,10 @@ class Card:
             return one.name
         stage = next(n for n, made in enumerate(self.recipe.stages, start=1) if made.makes == use.what)
         return f"{use.what.replace('_', ' ').replace('-', ' ')} (from stage {stage})"
+
+    def names_in(self, step: Step) -> str:
+        """All that goes in at a step, in words."""
+        return list_text([self.use_name(use) for use in step.uses])
 
     @property
     def up(self) -> str:

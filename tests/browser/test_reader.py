@@ -237,6 +237,31 @@ def test_units_chosen_on_one_card_count_for_the_next(page: Page, address: str) -
     expect(button(page, "As published")).to_have_attribute("aria-disabled", "true")
 
 
+def test_what_is_left_out_is_told_at_its_step_passed_over_on_the_bench_and_named_on_paper(
+    page: Page, address: str
+) -> None:
+    page.goto(address + CARD)
+    step = page.locator("#step-1-2")
+    expect(step.get_by_label("leave this step out, with powdered gelatine")).to_be_attached()
+    page.get_by_label("leave it out").first.check()
+    expect(step.locator(".cc-left-out")).to_have_text("left out", timeout=LIVE)
+    button(page, "Work through it").click()
+    expect(page.locator(".cc-bench-list")).not_to_contain_text("gelatine")
+    for place in ("step 1 of 6", "step 3 of 6"):
+        page.keyboard.press("ArrowRight")
+        expect(page.locator(".cc-bench-where")).to_contain_text(place)
+    page.keyboard.press("ArrowLeft")
+    expect(page.locator(".cc-bench-where")).to_contain_text("step 1 of 6")
+    page.keyboard.press("Escape")
+    page.emulate_media(media="print")
+    expect(step.locator(".cc-do")).to_be_visible()
+    expect(step.locator(".cc-goes-in")).to_be_hidden()
+    expect(page.locator(".cc-ingredients tbody:has([data-text='out.gelatine']) .cc-printed")).to_be_hidden()
+    page.emulate_media(media="screen")
+    page.get_by_label("leave it out").first.uncheck()
+    expect(step.locator(".cc-left-out")).to_be_empty(timeout=LIVE)
+
+
 def test_the_size_of_eggs_counts_for_every_card_and_no_gram_moves(page: Page, address: str) -> None:
     page.goto(address + "buttercreams/swiss-meringue-buttercream/")
     eggs = page.locator("[data-text='eggs.egg_white']")

@@ -317,6 +317,53 @@ def test_rounding_is_told_where_it_matters_only() -> None:
     assert "salt" in str(after({"scale": "coarse"})[1]["too_little"])
 
 
+SPICED = json.dumps({"recipe": RECIPE | {
+    "ingredients": {
+        "cream": {"kind": "cream_heavy_whipping", "amount": "500 g"},
+        "sugar": {"kind": "sugar_powdered", "amount": "50 g"},
+        "salt": {"kind": "salt_table", "amount": "2 g", "optional": "yes"},
+        "vanilla": {"kind": "vanilla_extract", "amount": "10 g", "optional": "yes"},
+        "honey": {"kind": "honey", "amount": "20 g"},
+    },
+    "stages": [{"title": "Whip", "steps": [
+        {"do": "Whip.", "add": ["cream", "sugar", "salt"], "time": "4 min"},
+        {"do": "Flavour it.", "add": ["vanilla"], "time": "1 min", "optional": "yes"},
+        {"do": "Drizzle it.", "add": ["honey"], "time": "1 min", "optional": "yes"},
+    ]}],
+}})  # fmt: skip
+"""An optional ingredient in a step with others, one alone in an optional step, and one that is not in such a step."""
+
+
+def test_an_optional_ingredient_in_a_larger_step_goes_by_itself() -> None:
+    state, texts = run("batch", SPICED, {}, {"without.salt": "yes"})
+    assert state == {"without.salt": "yes"}
+    assert [texts[f"use.0.0.{n}"] for n in range(3)] == ["500 g", "50 g", "no"]
+    assert [texts[f"out.{key}"] for key in ("salt", "vanilla", "honey")] == ["left out", "", ""]
+    assert [texts[f"out.0.{step}"] for step in range(3)] == ["", "", ""]
+    assert (texts["finished_mass"], texts["time"]) == ("580 g", "6 min")
+
+
+def test_an_optional_step_takes_what_it_adds_along() -> None:
+    texts = run("batch", SPICED, {}, {"skip.0.2": "yes"})[1]
+    assert (texts["out.0.2"], texts["out.honey"], texts["use.0.2.0"]) == ("left out", "left out", "no")
+    assert (texts["out.0.1"], texts["out.vanilla"]) == ("", "")
+    assert (texts["finished_mass"], texts["time"]) == ("562 g", "5 min")
+
+
+def test_an_optional_step_goes_when_nothing_is_left_to_go_in() -> None:
+    texts = run("batch", SPICED, {}, {"without.vanilla": "yes"})[1]
+    assert (texts["out.0.1"], texts["out.vanilla"]) == ("left out", "left out")
+    assert (texts["finished_mass"], texts["time"]) == ("572 g", "5 min")
+    state, back = run("batch", SPICED, {"without.vanilla": "yes"}, {"without.vanilla": ""})
+    assert (state, back["out.0.1"]) == ({}, "")
+
+
+def test_a_step_that_must_be_done_stays_without_its_optional_ingredient() -> None:
+    """Nothing goes in at it, but it is still done: only what the recipe calls optional is left out."""
+    with pytest.raises(InputError, match="this step cannot be left out"):
+        run("batch", SPICED, {}, {"skip.0.0": "yes"})
+
+
 def test_the_time_is_a_range_and_leaves_out_what_is_left_out() -> None:
     """By hand: 5 to 7 min, and 60 min that need nobody."""
     times = [{"time": "5 to 7 min"}, {"time": "1 h", "unattended": "yes", "optional": "yes"}]

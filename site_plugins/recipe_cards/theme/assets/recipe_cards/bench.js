@@ -83,7 +83,9 @@ class Bench {
   }
 
   #go(by) {
-    const to = Math.max(0, Math.min(this.#at + by, this.#steps.length + 1));
+    let to = this.#at + by;
+    while (this.#steps[to - 1] && isOut(this.#steps[to - 1])) to += by; // What is left out is passed over.
+    to = Math.max(0, Math.min(to, this.#steps.length + 1));
     if (to === this.#at) return;
     this.#answer = null;
     this.#reader.place = to;
@@ -145,7 +147,7 @@ class Bench {
     const rows = [...this.#reader.article.querySelectorAll(".cc-ingredients [data-tick]")].map((box) => {
       const row = box.closest("tr");
       const body = row.parentElement;
-      const out = body.querySelector(".cc-without input")?.checked;
+      const out = isOut(body);
       const parts = [...body.querySelectorAll(".cc-portion")].map((portion) => [...portion.cells].map((cell) => cell.textContent.trim()).join(" "));
       const words = make("span", { class: "cc-bench-words" }, make("b", {}, textOf(row, ".cc-ingredient")));
       const notes = [textOf(row, ".cc-preparation"), textOf(row, ".cc-household"), parts.join(" · ")];
@@ -220,7 +222,7 @@ class Bench {
       this.#part("body").focus();
     });
     const made = textOf(this.#reader.article, ".cc-ingredients tfoot .cc-amount");
-    const left = this.#steps.filter((step) => !this.#reader.ticks.includes(tickOf(step))).length;
+    const left = this.#steps.filter((step) => !isOut(step) && !this.#reader.ticks.includes(tickOf(step))).length;
     return [
       make("h2", { id: "bench-title" }, "That is the whole batch"),
       make("p", { class: "cc-bench-made" }, made),
@@ -228,6 +230,11 @@ class Bench {
       again,
     ];
   }
+}
+
+/** Whether an ingredient or a step is left out. */
+function isOut(part) {
+  return Boolean(part.querySelector(".cc-left-out")?.textContent);
 }
 
 function tickOf(step) {
