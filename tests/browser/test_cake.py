@@ -159,6 +159,21 @@ def test_thicknesses_piping_and_loss(card: Card) -> None:
     assert [card.value(name, "cake") for name in ("filling", "dam", "final")] == ["0.315 in", "0.394 in", "0.197 in"]
 
 
+@exercises("cake:tier.*.filling", "cake:tier.*.dam", "cake:tier.*.crumb", "cake:tier.*.final")
+def test_a_tier_may_have_a_filling_and_coats_of_its_own(card: Card) -> None:
+    give(card, loss="0", tier__filling="8", tier__dam="10", tier__crumb="2", tier__final="5")
+    found = uses(card)
+    assert found["Filling"] == number(rounded(cylinder(90, 8), 0))
+    assert found["Dam around the filling"] == number(rounded(cylinder(100, 8) - cylinder(90, 8), 0))
+    assert found["Crumb coat"] == number(rounded(cylinder(102, 102) - cylinder(100, 100), 0))
+    assert found["Final coat"] == number(rounded(cylinder(107, 107) - cylinder(102, 102), 0))
+    # The cake's own thickness is that of the other tiers only, and of this one once nothing is said of it.
+    give(card, final="20")
+    assert uses(card)["Final coat"] == found["Final coat"]
+    give(card, tier__final="")
+    assert uses(card)["Final coat"] == number(rounded(cylinder(122, 122) - cylinder(102, 102), 0))
+
+
 @exercises("cake:tier.*.shape", "cake:tier.*.diameter", "cake:under")
 def test_tiers_come_and_go(card: Card) -> None:
     give(card, loss="0", tier__diameter="40")

@@ -1,5 +1,7 @@
 """The size of a batch by every control there is for it, reckoned again from the recipe file."""
 
+import math
+
 import pytest
 
 from tests.browser.card_page import SILK, Card, amounts, exercises, grams, number, rounded
@@ -131,6 +133,19 @@ def test_by_whole_eggs(card: Card) -> None:
         assert card.value("factor") == factor
         assert card.text("whole_eggs") == ""
     assert card.text("eggs.egg_yolk").startswith("9 ")
+
+
+@exercises("batch:eggs")
+def test_the_eggs_at_hand(card: Card) -> None:
+    """USDA SR 28, nos. 01123 and 01125: a large yolk weighs 17 g; a whole egg 44 g medium, 50 g large, 63 g jumbo."""
+    card.open("buttercreams/egg-yolk-buttercream")
+    yolks_g = 7 * 17.0  # As the recipe file says: 7 large.
+    before = card.text("finished_mass")
+    for size, whole_g in (("medium", 44), ("jumbo", 63), ("large", 50)):
+        card.give("eggs", size)
+        told = card.text("eggs.egg_yolk")
+        assert told.startswith(f"{math.ceil(yolks_g / (17 * whole_g / 50) - 1e-9)} {size} egg yolks")
+        assert card.text("finished_mass") == before
 
 
 @exercises("batch:mode", "batch:amount.*")
