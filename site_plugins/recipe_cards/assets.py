@@ -13,8 +13,11 @@ CARDS = "cards.css"
 """What every page needs, as one sheet, in this order: a later part leans on the earlier ones."""
 _CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css", "paper.css")
 
-_ALONE = ("pictures.css", "handout.css", "bench.css")
-"""Sheets for what stands outside the theme, or for what a script opens."""
+PAGES, HANDOUT = "pages.css", "handout.css"
+"""Sheets of the pages that are no cards, and of those with a handout."""
+
+_ALONE = (PAGES, HANDOUT, "pictures.css", "bench.css")
+"""Those, and what stands outside the theme, or what a script opens."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,6 @@ def form_html(
     names: Sequence[str],
     recipes: Mapping[str, Mapping[str, object]],
     starts: Sequence[Start],
-    handout_sheet: str,
 ) -> str:
     """The form of a calculator as the build prints it.
 
@@ -29,7 +28,6 @@ def form_html(
         names: the recipes to start from.
         recipes: the fields of each.
         starts: the recipes to choose from.
-        handout_sheet: the way to the style sheet that only a handout needs.
 
     Raises:
         InputError: if there are more recipes than the calculator takes, or one cannot be calculated with.
@@ -51,6 +49,5 @@ def form_html(
         .render(
             given=given, texts=texts, starts=starts, chosen=chosen, slots=slots, lines=range(MOST),
             kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if tool == "handout" else (),
-            handout_sheet=handout_sheet,
         )
     )  # fmt: skip

@@ -25,7 +25,6 @@ def with_forms(
     markdown: str,
     starts: Sequence[Start],
     data_of: Callable[[str], dict[str, object]],
-    handout_sheet: str,
     cache: PageCache,
 ) -> str:
     """The Markdown with each mark replaced by the form of a calculator.
@@ -36,13 +35,12 @@ def with_forms(
     Args:
         starts: the recipes of the site.
         data_of: gives the fields of a recipe by its name.
-        handout_sheet: the way to the style sheet that only a handout needs.
         cache: where a form is kept until its recipes, or the list of all, change.
 
     Raises:
         InputError: if a recipe of a mark is not there, or cannot be calculated with.
     """
-    return _MARK.sub(lambda mark: _form(mark[1], mark[2].split(), starts, data_of, handout_sheet, cache), markdown)
+    return _MARK.sub(lambda mark: _form(mark[1], mark[2].split(), starts, data_of, cache), markdown)
 
 
 def _form(
@@ -50,7 +48,6 @@ def _form(
     names: Sequence[str],
     starts: Sequence[Start],
     data_of: Callable[[str], dict[str, object]],
-    handout_sheet: str,
     cache: PageCache,
 ) -> str:
     known = {start.name for start in starts}
@@ -60,12 +57,12 @@ def _form(
             raise InputError(f"there is no recipe {name!r} to start from", remedy)
     recipes = {name: data_of(name) for name in names}
     listed = [(start.name, start.title, start.card) for start in starts]
-    key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", tool, handout_sheet)
+    key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", tool)
     kept = cache.get(key)
     if kept is None:
         # Only here, since a build that finds every page and form need not load calc, its tables and pint.
         from site_plugins.recipe_cards.form_html import form_html
 
-        kept = {"html": form_html(tool, names, recipes, starts, handout_sheet)}
+        kept = {"html": form_html(tool, names, recipes, starts)}
         cache.put(key, kept, {})
     return str(kept["html"])

@@ -14,7 +14,8 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
 from calc.errors import InputError
-from site_plugins.recipe_cards.assets import CARDS, assets
+from site_plugins.recipe_cards.assets import CARDS, PAGES, assets
+from site_plugins.recipe_cards.assets import HANDOUT as HANDOUT_SHEET
 from site_plugins.recipe_cards.cache import PageCache
 from site_plugins.recipe_cards.collection import MARK, Entry, with_collection
 from site_plugins.recipe_cards.config import RecipeCardsConfig
@@ -87,7 +88,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """A handout stands outside the theme, with those of its files that it needs."""
         others = [str(path) for path in config.extra_css if str(path).endswith("/calculators.css")]
         return Frame(
-            styles=(self._assets.place("pictures.css"), *others, self._assets.place("handout.css")),
+            styles=(self._assets.place("pictures.css"), *others, self._assets.place(HANDOUT_SHEET)),
             scripts=tuple(str(path) for path in config.extra_javascript if str(path).endswith("/calculator.js")),
             language=str(config.theme.locale or "en"),
             site_url=config.site_url or "",
@@ -96,6 +97,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
             page.meta |= {key: escape(page.meta[key]) for key in ("title", "description")}
+        if page.is_homepage or MARK in markdown:
+            names = (PAGES, HANDOUT_SHEET) if f"{MARK} handout from" in markdown else (PAGES,)
+            page.meta["sheets"] = [self._assets.place(name) for name in names]
         if MARK not in markdown:
             return markdown
         starts = [
@@ -103,8 +107,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             for name, made in sorted(self._cards.items())
         ]
         try:
-            sheet = get_relative_url(self._assets.place("handout.css"), page.url)
-            markdown = with_forms(markdown, starts, self._data_of, sheet, self._cache)
+            markdown = with_forms(markdown, starts, self._data_of, self._cache)
             return with_collection(markdown, self._entries, page.url)
         except InputError as error:
             place = f"{page.file.src_uri}: {error.problem}"

@@ -76,3 +76,12 @@ def test_the_link_on_paper_is_there_before_any_touch(page: Page, site: tuple[Pat
     page.goto(site[1] + CARD)
     page.emulate_media(media="print")
     expect(page.locator("[data-link]").first).to_have_text(site[1] + CARD)
+
+
+def test_a_page_that_is_swapped_in_brings_its_own_sheets(page: Page, site: tuple[Path, str]) -> None:
+    page.goto(site[1] + CARD)
+    page.evaluate("document.stayed = true")
+    for link, place in (("Calculators", ".cc-desk-fields"), ("Recipes", ".cc-list ul")):
+        page.locator(".md-tabs").get_by_role("link", name=link).click()
+        expect(page.locator(place).first).to_have_css("display", "grid")
+    assert page.evaluate("document.stayed")

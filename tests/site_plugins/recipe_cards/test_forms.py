@@ -24,7 +24,7 @@ DATA: dict[str, dict[str, object]] = {"low/milk": RECIPE, "low/other": OTHER}
 def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str, tmp_path: Path) -> None:
     names = "low/milk low/other" if tool == "compare" else "low/milk"
     page = with_forms(
-        f"# Page\n\n<!-- crumbcoat: {tool} from {names} -->\n", STARTS, DATA.__getitem__, "", PageCache(tmp_path)
+        f"# Page\n\n<!-- crumbcoat: {tool} from {names} -->\n", STARTS, DATA.__getitem__, PageCache(tmp_path)
     )
     given = html.unescape(re.findall(r' given="([^"]*)"', page)[0])
     texts = run(tool, given, {}, {})[1]
@@ -44,18 +44,18 @@ def test_a_mark_becomes_the_form_that_the_calculator_fills_in(tool: str, tmp_pat
 
 def test_other_pages_stay(tmp_path: Path) -> None:
     page = "# Page\n<!-- crumbcoat: fat chart -->\n"
-    assert with_forms(page, STARTS, DATA.__getitem__, "", PageCache(tmp_path)) == page
+    assert with_forms(page, STARTS, DATA.__getitem__, PageCache(tmp_path)) == page
 
 
 def test_a_kept_form_follows_its_recipe_and_the_list_of_all(tmp_path: Path) -> None:
     mark, cache = "<!-- crumbcoat: formulate from low/milk -->", PageCache(tmp_path)
-    first = with_forms(mark, STARTS, DATA.__getitem__, "", cache)
-    assert with_forms(mark, STARTS, DATA.__getitem__, "", cache) == first
+    first = with_forms(mark, STARTS, DATA.__getitem__, cache)
+    assert with_forms(mark, STARTS, DATA.__getitem__, cache) == first
     richer = {**RECIPE, "title": "Richer cream"}
-    assert "Richer cream" in with_forms(mark, STARTS, {"low/milk": richer}.__getitem__, "", cache)
+    assert "Richer cream" in with_forms(mark, STARTS, {"low/milk": richer}.__getitem__, cache)
     longer = [*STARTS, Start(name="low/third", title="Third", card="../low/third/card.json")]
-    assert 'value="../low/third/card.json"' in with_forms(mark, longer, DATA.__getitem__, "", cache)
-    assert with_forms(mark, STARTS, DATA.__getitem__, "", cache) == first
+    assert 'value="../low/third/card.json"' in with_forms(mark, longer, DATA.__getitem__, cache)
+    assert with_forms(mark, STARTS, DATA.__getitem__, cache) == first
 
 
 @pytest.mark.parametrize(
@@ -68,5 +68,5 @@ def test_a_kept_form_follows_its_recipe_and_the_list_of_all(tmp_path: Path) -> N
 )
 def test_a_wrong_mark_names_its_remedy(mark: str, remedy: str, tmp_path: Path) -> None:
     with pytest.raises(InputError) as error:
-        with_forms(f"<!-- crumbcoat: {mark} -->", STARTS, DATA.__getitem__, "", PageCache(tmp_path))
+        with_forms(f"<!-- crumbcoat: {mark} -->", STARTS, DATA.__getitem__, PageCache(tmp_path))
     assert remedy in error.value.remedy
