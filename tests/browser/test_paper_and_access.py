@@ -134,4 +134,5 @@ def test_print_is_asked_for_by_a_button(page: Page, address: str) -> None:
     page.add_init_script("document.printed = 0; window.print = () => document.printed += 1")
     page.goto(address + CARD)
     button(page, "Print").press("Enter")
+    page.wait_for_function("document.printed > 0")  # What is behind the button is fetched at the first touch.
     assert page.evaluate("document.printed") == 1
