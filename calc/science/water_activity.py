@@ -4,7 +4,6 @@ import math
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from math import fsum
 
 from calc.science.constants import constants, too_hot_or_cold
 from calc.science.constituents import Constituents
@@ -69,15 +68,7 @@ def norrish(water_g: float, dissolved: dict[str, float]) -> float:
     >>> round(norrish(33, {"sucrose": 67}), 4)
     0.8506
     """
-    table = solutes()
-    water = water_g / constants("molar-mass")["water"]
-    total, weighted = water, 0.0
-    for name, mass_g in dissolved.items():
-        solute = table[name]
-        moles = mass_g / solute.molar_mass_g_mol
-        total += moles
-        weighted += solute.root_k * moles
-    return water / total * math.exp(-((weighted / total) ** 2))
+    return _by_both(water_g, dissolved)[0]
 
 
 def money_born(water_g: float, dissolved: dict[str, float]) -> float:
@@ -94,9 +85,22 @@ def money_born(water_g: float, dissolved: dict[str, float]) -> float:
     >>> round(money_born(50, {"sucrose": 50}), 4)
     0.9269
     """
+    return _by_both(water_g, dissolved)[1]
+
+
+def _by_both(water_g: float, dissolved: dict[str, float]) -> tuple[float, float]:
+    """Water activity by Norrish and by Money and Born in one pass: a page asks for both at every stage."""
     table = solutes()
-    moles = fsum([mass_g / table[name].molar_mass_g_mol for name, mass_g in dissolved.items()])
-    return 1 / (1 + constants("money-born")["slope"] * moles * 100 / water_g)
+    sugars, weighted = 0.0, 0.0
+    for name, mass_g in dissolved.items():
+        solute = table[name]
+        moles = mass_g / solute.molar_mass_g_mol
+        sugars += moles
+        weighted += solute.root_k * moles
+    water = water_g / constants("molar-mass")["water"]
+    total = water + sugars
+    by_norrish = water / total * math.exp(-((weighted / total) ** 2))
+    return by_norrish, 1 / (1 + constants("money-born")["slope"] * sugars * 100 / water_g)
 
 
 def salt_water_activity(molality_mol_per_kg: float) -> float | None:
@@ -144,15 +148,15 @@ def water_activities(made: Constituents, syrup: Syrup | Withheld, t_c: float) ->
         return beyond, beyond, beyond
     water = syrup.water_g / masses["water"]
     with_ethanol = salt * water / (water + made.ethanol_g / masses["ethanol"])
-    fewest = _dissolved(made, syrup, 1, "maltose")
-    middle = _dissolved(made, syrup, 0, "maltose")
-    most = _dissolved(made, syrup, 2, "glucose")
+    fewest = _by_both(syrup.water_g, _dissolved(made, syrup, 1, "maltose"))
+    middle = _by_both(syrup.water_g, _dissolved(made, syrup, 0, "maltose"))
+    most = _by_both(syrup.water_g, _dissolved(made, syrup, 2, "glucose"))
     tolerance = constants("norrish")["tolerance"]
     answers = []
-    for model, how, spread in ((NORRISH, norrish, tolerance), (MONEY_BORN, money_born, 0.0)):
-        value = how(syrup.water_g, middle) * salt
-        low = min(value, how(syrup.water_g, most) * with_ethanol) - spread
-        high = min(1.0, max(value, how(syrup.water_g, fewest) * salt) + spread)
+    for place, (model, spread) in enumerate(((NORRISH, tolerance), (MONEY_BORN, 0.0))):
+        value = middle[place] * salt
+        low = min(value, most[place] * with_ethanol) - spread
+        high = min(1.0, max(value, fewest[place] * salt) + spread)
         answers.append(Estimate(value, low, high, model))
     one, other = answers
     return one, other, Estimate(one.value, min(one.low, other.low), max(one.high, other.high), BOTH)

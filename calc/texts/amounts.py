@@ -17,22 +17,23 @@ LEFT_OUT = "left out"
 
 
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
-    """`amount`, `grams`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
+    """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
     `out` says so where it is left out, by itself or with a step.
-    `grams` is always in g. `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
+    `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
     """
     texts: Texts = {}
     choices = changes.choices
     by_measure = measures.units in SYSTEMS
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         key, written = one.key, ingredient.amount
-        texts[f"grams.{key}"] = grams = measures.weighed(weighing.amounts_g[key])
         mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
         texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
         unit = changes.eggs if written.unit in sizes() else written.unit
         texts[f"household.{key}"] = (
-            grams if by_measure else household_text(one.food, one.mass_g, "us", unit, written.how)
+            measures.weighed(weighing.amounts_g[key])
+            if by_measure
+            else household_text(one.food, one.mass_g, "us", unit, written.how)
         )
         texts[f"name.{key}"] = one.name
         texts[f"instead.{key}"] = choices.replaced.get(key, "")
@@ -43,7 +44,6 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g
             texts[f"portion.{key}.{portion}"] = measures.amount(one.food, shown_g, written.how)
-            texts[f"grams.{key}.{portion}"] = measures.weighed(weighed_g)
     return texts
 
 

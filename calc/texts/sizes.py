@@ -30,7 +30,6 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         "portions": plain_number_text(portions, 1),
         "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
         "finished_mass": measures.mass(batch.total.mass_g),
-        "grams.finished_mass": mass_text(batch.total.mass_g),
         "each_mass": measures.mass(batch.total.mass_g / portions),
         "finished_volume": "",
         "density": "",
