@@ -25,16 +25,7 @@ addEventListener("message", async ({ data }) => {
 
 /** Starts Python and gives the bridge's `answer`; rejects as soon as one file or the compiler fails. */
 function begin(data) {
-  return new Promise((resolve, reject) => {
-    // Pyodide only warns of a WebAssembly file that it cannot use, and would wait for ever.
-    const { instantiateStreaming } = WebAssembly;
-    WebAssembly.instantiateStreaming = (...request) => {
-      const made = instantiateStreaming(...request);
-      made.catch(reject);
-      return made;
-    };
-    start(data, reject).then(resolve, reject);
-  });
+  return new Promise((resolve, reject) => start(data, reject).then(resolve, reject));
 }
 
 /** All files are asked for at once; each is unpacked as it comes. */
@@ -48,12 +39,13 @@ async function start({ base, manifest, start }, fail) {
     if (name !== "pyodide.mjs") coming[name] = arriving(base + name, manifest.files[name].packed, count);
   }
   for (const one of Object.values(coming)) one.catch(fail);
+  compile(coming["pyodide.asm.wasm"], fail);
+  serve(base + "pyodide.asm.wasm", null, "application/wasm");
   const [{ loadPyodide }, createPyodideModule] = await Promise.all([
     import(base + "pyodide.mjs"),
     coming["pyodide.asm.mjs"].then(moduleFrom),
   ]);
   count(manifest.files["pyodide.mjs"].bytes);
-  serve(base + "pyodide.asm.wasm", coming["pyodide.asm.wasm"], "application/wasm");
   const lockFileContents = { info: manifest.info, packages: {} };
   const options = { indexURL: base, packageBaseUrl: base, lockFileContents, env: manifest.environment };
   if (start === "snapshot") {
@@ -103,6 +95,20 @@ async function moduleFrom(stream) {
   } finally {
     URL.revokeObjectURL(url);
   }
+}
+
+/**
+ * Compiles the WebAssembly file while everything else is on its way: Pyodide would begin only when all of that is there.
+ * It is given what was made; and a file that is none, of which it would only warn and wait for ever, fails the start.
+ */
+function compile(stream, fail) {
+  const headers = { "content-type": "application/wasm" };
+  const compiled = stream.then((body) => WebAssembly.compileStreaming(new Response(body, { headers })));
+  compiled.catch(fail);
+  WebAssembly.instantiateStreaming = async (_, imports) => {
+    const module = await compiled;
+    return { module, instance: await WebAssembly.instantiate(module, imports) };
+  };
 }
 
 /** Pyodide fetches some files itself; it is given what is on its way already. */
