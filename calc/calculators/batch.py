@@ -10,7 +10,7 @@ from calc.errors import InputError
 from calc.fields import mapping, only, take
 from calc.foods import Food
 from calc.form_state import at_field, shortest
-from calc.recipe.batch import Batch, batch_of
+from calc.recipe.batch import Batch, batch_of, weighed_of
 from calc.recipe.changes import BATCHES, Changes, changes_from, factor_from, state_of
 from calc.recipe.model import Ingredient, Recipe
 from calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
@@ -194,7 +194,7 @@ def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
 def _goes_in_g(question: Question, key: str) -> float:
     """What one batch takes of an ingredient, less what steps that are left out would take."""
     one_batch = replace(question.changes.choices, factor=1.0)
-    return next(one.mass_g for one in batch_of(question.recipe, one_batch).weighed if one.key == key)
+    return next(one.mass_g for one in weighed_of(question.recipe, one_batch) if one.key == key)
 
 
 def _scaled(name: str, factor: float, wanted: float, present: float) -> str:

@@ -97,8 +97,7 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     """
     choices = choices or Choices()
     choices = replace(choices, skipped=steps_left_out(recipe, choices))
-    skipped = _skipped_uses(recipe, choices)
-    weighed = tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
+    weighed = _all_weighed(recipe, choices)
     if fsum(one.mass_g for one in weighed) <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
     store: dict[tuple[str, str | None], Vessel] = {}
@@ -123,6 +122,11 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     return Batch(recipe=recipe, factor=choices.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
 
 
+def weighed_of(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
+    """What the choices weigh in, before any of it is mixed; the order is that of the ingredients."""
+    return _all_weighed(recipe, replace(choices, skipped=steps_left_out(recipe, choices)))
+
+
 def steps_left_out(recipe: Recipe, choices: Choices) -> frozenset[tuple[int, int]]:
     """The steps left out, as stage and step counted from 0: those skipped, and optional ones that would add nothing.
 
@@ -134,6 +138,11 @@ def steps_left_out(recipe: Recipe, choices: Choices) -> frozenset[tuple[int, int
         for step_number, step in enumerate(stage.steps)
         if step.optional and step.uses and all(use.what in choices.left_out for use in step.uses)
     }
+
+
+def _all_weighed(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
+    skipped = _skipped_uses(recipe, choices)
+    return tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
 
 
 def _skipped_uses(recipe: Recipe, choices: Choices) -> frozenset[tuple[str, str | None]]:
