@@ -18,17 +18,17 @@ test: setup
 check: setup
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
-	$(BIN)/mypy --strict calc
+	$(BIN)/mypy --strict calc/crumbcoat_calc
 
 bench: setup
 	$(BIN)/python -m bench
 
 # PDF files of every handout, in build/handouts; needs Chromium. `make handouts PRINT="--paper Letter --large"`.
 handouts: build
-	$(BIN)/python -m site_plugins.recipe_cards.handout_pdf $(PRINT)
+	$(BIN)/python -m crumbcoat_site.recipe_cards.handout.pdf $(PRINT)
 
 schema: setup
-	$(BIN)/python -m site_plugins.recipe_cards.schema
+	$(BIN)/python -m crumbcoat_site.recipe_cards.source.schema
 
 setup:
 	@.ci/setup
@@ -37,7 +37,7 @@ setup:
 lock:
 	uv pip compile --quiet --universal --python-version 3.11 --extra dev --generate-hashes --upgrade \
 		--no-header --no-annotate pyproject.toml -o requirements.txt
-	cd site_plugins/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
+	cd site_plugins/crumbcoat_site/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
 
 clean:
-	rm -rf .venv .cache site site_plugins/calculators/runtime/node_modules *.egg-info
+	rm -rf .venv .cache site site_plugins/crumbcoat_site/calculators/runtime/node_modules */*.egg-info

@@ -2,9 +2,9 @@
 
 import re
 
-from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.islands import whole
-from site_plugins.recipe_cards.page import ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.build.islands import whole
+from crumbcoat_site.recipe_cards.build.page_files import ISLANDS, MARKDOWN
 
 BASELINES = ("plain", "lean")
 """`plain`: a card's Markdown with its HTML in place. `lean`: no more of it than its headings and words."""

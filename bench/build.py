@@ -12,9 +12,10 @@ from decimal import Decimal
 from pathlib import Path
 from statistics import median
 
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.build.page_files import ISLANDS
+
 from bench.baselines import BASELINES, baseline_markdown
-from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.page import ISLANDS
 
 ROOT = Path(__file__).parents[1]
 SIZES = (10, 100, 1000, 5000)

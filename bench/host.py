@@ -12,9 +12,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import BinaryIO, ClassVar
 
+from crumbcoat_site.calculators.artefacts import PYODIDE
 from playwright.sync_api import Browser, sync_playwright
-
-from site_plugins.calculators.artefacts import PYODIDE
 
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / ".cache" / "bench"

@@ -9,14 +9,14 @@ import time
 from collections.abc import Callable, Mapping
 from itertools import cycle
 
-from calc.calculators import batch as calculator
-from calc.calculators import run
-from calc.foods import foods
-from calc.recipe.batch import batch_of
-from calc.texts.science import figure_texts, science_texts, stage_cells, state_of_vessel
-from calc.texts.stages import stage_texts
-from calc.texts.temperature import temperature_texts
-from calc.texts.why import why_texts
+from crumbcoat_calc.calculators import batch as calculator
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, state_of_vessel
+from crumbcoat_calc.texts.stages import stage_texts
+from crumbcoat_calc.texts.temperature import temperature_texts
+from crumbcoat_calc.texts.why import why_texts
 
 ROUNDS, TIMES = 7, 40
 INGREDIENTS, STAGES = 25, 6

@@ -10,13 +10,13 @@ import sys
 from pathlib import Path
 from urllib.parse import urlsplit
 
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.build.page_files import page_files
 from playwright.sync_api import Browser, Request, Response
 
 from bench.baselines import BASELINES, baseline_markdown
 from bench.host import FOLDER, RECIPE, ROOT
 from bench.start import BARE, OURS, SAVING
-from site_plugins.recipe_cards.cache import PageCache
-from site_plugins.recipe_cards.page import page_files
 
 KINDS = ("as is", "gzip")
 SEARCH = "/search_index.json"

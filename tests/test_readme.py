@@ -3,10 +3,10 @@
 import re
 from pathlib import Path
 
-from calc.calculators import CALCULATORS
-from site_plugins.calculators.config import CalculatorsConfig
-from site_plugins.offline_pages.config import OfflinePagesConfig
-from site_plugins.recipe_cards.config import RecipeCardsConfig
+from crumbcoat_calc.calculators import CALCULATORS
+from crumbcoat_site.calculators.config import CalculatorsConfig
+from crumbcoat_site.offline_pages.config import OfflinePagesConfig
+from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

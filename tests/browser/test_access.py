@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.browser.card_page import LIVE, RECIPES, SILK, WATCH
 from tests.conftest import visit
 
-RUNTIME = Path(__file__).parents[2] / "site_plugins" / "calculators" / "runtime"
+RUNTIME = Path(__file__).parents[2] / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime"
 AXE = (RUNTIME / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
 RUN = """() => axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     rules: {"target-size": {enabled: true}}})"""

@@ -4,9 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc import bridge
 from playwright.sync_api import Page, expect
-
-from calc import bridge
 
 OTHERS = "outputs => outputs.map(output => [output.dataset.text, output.textContent])"
 

@@ -22,7 +22,7 @@ def test_who_only_reads_fetches_neither_python_nor_the_tools(
     page: Page, site: tuple[Path, str], fetched: list[str]
 ) -> None:
     page.goto(site[1] + CARD, wait_until="networkidle")
-    assert {"begin.js", "calculator.js", "cards.css"} <= set(fetched)
+    assert {"recipe_reader.js", "calculator.js", "cards.css"} <= set(fetched)
     assert not {"reader.js", "state.js", "bench.js", "timers.js", "worker.js", "memory.bin"} & set(fetched)
     page.get_by_role("heading", name="Ingredients").click()
     expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "printed")

@@ -8,11 +8,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.calculators import run
+from crumbcoat_site.recipe_cards.handout.pdf import handouts_in
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
-
-from calc.calculators import run
-from site_plugins.recipe_cards.handout_pdf import handouts_in
 
 ROOT = Path(__file__).parents[2]
 Printed = Callable[[str, bool], list[Path]]
@@ -29,7 +28,7 @@ def printed(site: tuple[Path, str], browser: object, tmp_path_factory: pytest.Te
     def make(paper: str, large: bool) -> list[Path]:
         if (paper, large) not in kept:
             out = tmp_path_factory.mktemp("handouts")
-            command = [sys.executable, "-m", "site_plugins.recipe_cards.handout_pdf", "--paper", paper]
+            command = [sys.executable, "-m", "crumbcoat_site.recipe_cards.handout.pdf", "--paper", paper]
             command += ["--site", str(site[0]), "--out", str(out), *(["--large"] if large else [])]
             done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True)
             kept[paper, large] = [Path(line) for line in done.stdout.splitlines()]
@@ -158,7 +157,7 @@ def test_a_phone_need_not_scroll_sideways(site: tuple[Path, str], page: Page) ->
 
 
 def test_without_a_site_the_command_says_what_to_do(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "site_plugins.recipe_cards.handout_pdf", "--site", str(tmp_path)]
+    command = [sys.executable, "-m", "crumbcoat_site.recipe_cards.handout.pdf", "--site", str(tmp_path)]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
     assert done.returncode == 1
     assert done.stderr.endswith("there are no handouts.\n    To mend: build the site first, with `make build`.\n")

@@ -3,9 +3,8 @@
 import json
 from pathlib import Path
 
+from crumbcoat_calc import bridge
 from playwright.sync_api import Page, expect
-
-from calc import bridge
 
 
 def computed(page: Page, **edit: str) -> dict[str, str]:

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.calculators import run
 from playwright.sync_api import Browser, Page, expect
 
-from calc.calculators import run
 from tests.browser.card_page import LIVE, SILK, WATCH, Card, grams, number
 from tests.browser.test_offline import KEPT, ready
 

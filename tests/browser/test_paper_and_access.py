@@ -9,7 +9,8 @@ from playwright.sync_api import Browser, Page, expect
 from pypdf import PdfReader
 
 ROOT = Path(__file__).parents[2]
-AXE = (ROOT / "site_plugins/calculators/runtime/node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
+RUNTIME = ROOT / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime"
+AXE = (RUNTIME / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
 RUN = """() => axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
     rules: {"target-size": {enabled: true}}})"""
 CARD = "low-fat/silk-milk-frosting/"

@@ -80,7 +80,7 @@ def test_by_a_level_measure_that_was_weighed(card: Card) -> None:
 
 @exercises("batch:bowl", "batch:tool", "hand:bowl.smallest", "hand:bowl.largest")
 def test_by_the_bowl_and_in_equal_batches(card: Card) -> None:
-    """calc/data/bowl_fill.csv, common practice: so much of the bowl must be filled at first, so much at most at last.
+    """data/bowl_fill.csv, common practice: so much of the bowl must be filled at first, so much at most at last.
 
     What is first mixed has the density of water, at last that of the finished frosting.
     """

@@ -6,14 +6,13 @@ import sys
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.bridge import answer, warm
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.values.fields import LONGEST_TEXT
+from crumbcoat_calc.values.units import registry
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.bridge import answer, warm
-from calc.calculators import run
-from calc.fields import LONGEST_TEXT
-from calc.foods import foods
-from calc.units import registry
 
 RECIPE = {
     "title": "Whipped cream", "summary": "Cream and sugar.", "author": "Lantern Street teaching kitchen",
@@ -143,14 +142,14 @@ def test_after_warming_no_file_is_read() -> None:
     """A memory snapshot holds no files; every demo recipe is answered with the tables' folder out of reach."""
     script = """
 import json, pathlib, sys
-import calc.bridge, calc.tables, calc.units
-from site_plugins.recipe_cards.recipe_files import load_recipe
-calc.bridge.warm()
+import crumbcoat_calc.bridge, crumbcoat_calc.tables, crumbcoat_calc.values.units
+from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+crumbcoat_calc.bridge.warm()
 given = [json.dumps({"recipe": load_recipe(path, path.name)[1]}) for path in pathlib.Path("recipes").rglob("*.yaml")]
-calc.tables._DATA = calc.units._DATA = pathlib.Path("nowhere")
+crumbcoat_calc.tables._DATA = crumbcoat_calc.values.units._DATA = pathlib.Path("nowhere")
 for one in given:
     key = next(iter(json.loads(one)["recipe"]["ingredients"]))
     for edit in ({}, {"factor": "1.37"}, {"units": "us"}, {"scale": "1"}, {f"amount.{key}": "1 lb"}, {"bowl": "5 L"}):
-        calc.bridge.answer(json.dumps({"calculator": "batch", "given": one, "state": {}, "edit": edit}))
+        crumbcoat_calc.bridge.answer(json.dumps({"calculator": "batch", "given": one, "state": {}, "edit": edit}))
 """
     subprocess.run([sys.executable, "-c", script], check=True, cwd=Path(__file__).parents[2])

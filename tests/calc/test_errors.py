@@ -1,10 +1,9 @@
 """The error that is meant for people: its path grows outwards, its text has place, problem and remedy."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.errors import InputError
 
 steps = st.lists(st.one_of(st.text(st.characters(categories=("Ll",)), min_size=1), st.integers(0, 99)), max_size=5)
 

@@ -7,10 +7,9 @@ from pathlib import Path
 from types import FrameType
 
 import pint
-
-from calc.bridge import warm
-from calc.calculators import run
-from calc.units import registry
+from crumbcoat_calc.bridge import warm
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.values.units import registry
 
 PINT = str(Path(pint.__file__).parent)
 RECIPE = {

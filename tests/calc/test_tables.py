@@ -1,14 +1,13 @@
-"""calc/tables.py: a table is read whole or refused with its line; every table of ours is sourced and in order."""
+"""tables.py: a table is read whole or refused with its line; every table of ours is sourced and in order."""
 
 import csv
 from pathlib import Path
 
+import crumbcoat_calc.tables
 import pytest
+from crumbcoat_calc.tables import TableError, citations, number_in, rows_from
 
-import calc.tables
-from calc.tables import TableError, citations, number_in, rows_from
-
-DATA = Path(calc.tables.__file__).parent / "data"
+DATA = Path(crumbcoat_calc.tables.__file__).parent / "data"
 KNOWN = frozenset({"handbook"})
 GOOD = "key,share,source\na,1,handbook\nb,2,handbook\n"
 

@@ -7,9 +7,8 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-
-from calc import bridge
-from site_plugins.calculators.artefacts import Artefacts
+from crumbcoat_calc import bridge
+from crumbcoat_site.calculators.artefacts import Artefacts
 
 VOID = {"input", "img", "br", "hr", "meta", "link", "source", "wbr", "col", "area", "base", "embed", "track"}
 

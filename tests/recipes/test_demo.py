@@ -6,13 +6,12 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-
-from calc.recipe.batch import Choices, batch_of
-from calc.recipe.ingredients import INGREDIENT_FIELDS, REPLACEMENT_FIELDS
-from calc.recipe.model import Recipe, Step
-from calc.recipe.reading import RECIPE_FIELDS
-from calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
-from site_plugins.recipe_cards.recipe_files import load_recipe
+from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS, REPLACEMENT_FIELDS
+from crumbcoat_calc.recipe.model import Recipe, Step
+from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
+from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
+from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
 
 FOLDER = Path(__file__).parents[2] / "recipes"
 FILES = sorted(FOLDER.rglob("*.yaml"))

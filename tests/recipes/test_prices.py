@@ -4,10 +4,9 @@ from pathlib import Path
 
 import pytest
 import yaml
-
-from calc.cost import cost_of, money_text, prices_from
-from calc.recipe.batch import batch_of
-from calc.recipe.reading import recipe_from
+from crumbcoat_calc.purchasing.cost import cost_of, money_text, prices_from
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 PRICES = prices_from((RECIPES / "prices.csv").read_text(encoding="utf-8"))

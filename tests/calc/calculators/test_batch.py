@@ -3,17 +3,16 @@
 import json
 
 import pytest
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators.batch import keep, read
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.forms.changes import UNITS
+from crumbcoat_calc.forms.written_amounts import amount_in_form
+from crumbcoat_calc.kitchen.density import CUPS
+from crumbcoat_calc.kitchen.rounding import scales
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.calculators import run
-from calc.calculators.batch import keep, read
-from calc.density import CUPS
-from calc.errors import InputError
-from calc.foods import food
-from calc.recipe.changes import UNITS
-from calc.recipe.written_amounts import amount_in_form
-from calc.rounding import scales
 
 RECIPE = {
     "title": "Milk buttercream", "summary": "Milk and butter.", "author": "Lantern Street teaching kitchen",
@@ -293,7 +292,7 @@ def test_a_shown_amount_typed_in_again_is_the_same_within_its_error(units: str, 
             half = 0.025 if exact_g >= OUNCE_G * 1.01 else 0.005
             assert abs(shown_g - exact_g) <= max(half * OUNCE_G * 1.02, step / 2 + half * OUNCE_G, 0.051)
         else:
-            most = 0.06 * exact_g + step + 0.75  # as tests/calc/test_household.py: 6 %, or 1/8 tsp of salt
+            most = 0.06 * exact_g + step + 0.75  # as tests/calc/kitchen/test_household.py: 6 %, or 1/8 tsp of salt
             assert abs(shown_g - exact_g) <= max(most, as_shown), (key, texts[f"amount.{key}"])
 
 

@@ -6,14 +6,13 @@ import math
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.cakes.plan import LENGTHS, OF_A_TIER, SHAPES, WORDS
+from crumbcoat_calc.cakes.tiers import STYLES
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators.cake import calculate, keep, read
+from crumbcoat_calc.errors import InputError
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.cakes.plan import LENGTHS, OF_A_TIER, SHAPES, WORDS
-from calc.cakes.tiers import STYLES
-from calc.calculators import run
-from calc.calculators.cake import calculate, keep, read
-from calc.errors import InputError
 
 GIVEN = json.dumps({"density_g_per_ml": "0.8", "batch_g": "1000"})
 CHART = Path(__file__).parents[2] / "reference" / "frosting_trade_chart.csv"
@@ -87,7 +86,7 @@ def test_a_coat_of_each_shape_by_its_closed_formula(
     ],
 )
 def test_cupcakes_alone_by_their_closed_formula(topping: str, each_mm3: float) -> None:
-    """Usual heights of calc/data/coating_thickness.csv: 9, 14 and 50 mm (common practice)."""
+    """Usual heights of calc/crumbcoat_calc/data/coating_thickness.csv: 9, 14 and 50 mm (common practice)."""
     edits = ({"loss": "0"}, {"cupcakes": "24"}, {"tier.1.shape": "none"}, {"topping": topping})
     assert total_ml(*edits) == pytest.approx(24 * each_mm3 / 1000)
     texts = after(*edits)[1]

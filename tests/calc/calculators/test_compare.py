@@ -4,10 +4,10 @@ import copy
 import json
 
 import pytest
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators.compare import keep
+from crumbcoat_calc.errors import InputError
 
-from calc.calculators import run
-from calc.calculators.compare import keep
-from calc.errors import InputError
 from tests.calc.calculators.test_formulate import RECIPE
 
 SWEETER = copy.deepcopy(RECIPE)

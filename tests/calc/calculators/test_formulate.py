@@ -4,14 +4,13 @@ import json
 
 import pytest
 import yaml
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators.formulate import keep, read
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from calc.calculators import run
-from calc.calculators.formulate import keep, read
-from calc.errors import InputError
-from calc.recipe.batch import batch_of
-from calc.recipe.reading import recipe_from
 
 RECIPE = {
     "title": "Milk cream", "summary": "Milk and butter.", "author": "Lantern Street teaching kitchen",

@@ -10,13 +10,12 @@ from pathlib import Path
 
 import pytest
 import yaml
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from calc.calculators import run
-from calc.errors import InputError
-from calc.recipe.batch import Choices, batch_of
-from calc.recipe.reading import recipe_from
 
 FOLDER = Path(__file__).parents[3] / "recipes"
 NAMES = sorted(path.relative_to(FOLDER).with_suffix("").as_posix() for path in FOLDER.rglob("*.yaml"))

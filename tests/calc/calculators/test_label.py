@@ -4,9 +4,8 @@ import json
 from decimal import Decimal
 
 import pytest
-
-from calc.calculators import run
-from calc.errors import InputError
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.errors import InputError
 
 RECIPE = {
     "title": "Butter cream", "summary": "Butter and sugar.", "author": "the tests", "family": "other",

@@ -1,9 +1,8 @@
 """Checks: a published baker's-percentage worksheet and training slides."""
 
 import pytest
-
-from calc.errors import InputError
-from calc.formulation.bakers_percent import bakers_percents, masses_from_total_g
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.formulation.bakers_percent import bakers_percents, masses_from_total_g
 
 
 def test_a_worksheet():

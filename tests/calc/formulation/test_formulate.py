@@ -4,13 +4,12 @@ import itertools
 
 import numpy as np
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import INDEX, Food, food
+from crumbcoat_calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
-
-from calc.errors import InputError
-from calc.foods import INDEX, Food, food
-from calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
 
 
 def made_of(name, **stated):

@@ -5,11 +5,10 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
+from crumbcoat_calc.formulation.linear_program import Program, Row, UnboundedError, as_fraction, minimum
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
-
-from calc.formulation.linear_program import Program, Row, UnboundedError, as_fraction, minimum
 
 NUMBERS = st.integers(-6, 6).map(Fraction)
 SENSES = st.sampled_from(["<=", "=", ">="])

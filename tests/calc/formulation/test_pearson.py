@@ -1,11 +1,10 @@
 """Checks: published worked examples of dairy handbooks."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.formulation.pearson import leaner_to_add_g, pearson_masses_g, pearson_square
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.errors import InputError
-from calc.formulation.pearson import leaner_to_add_g, pearson_masses_g, pearson_square
 
 
 def test_cream_diluted_with_skim():

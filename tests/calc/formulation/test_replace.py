@@ -2,12 +2,11 @@
 
 import numpy as np
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import INDEX, Food, food, food_with
+from crumbcoat_calc.formulation.replace import KEPT, replace
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.errors import InputError
-from calc.foods import INDEX, Food, food, food_with
-from calc.formulation.replace import KEPT, replace
 
 
 def test_butter_of_82_percent_for_butter_of_80_percent():

@@ -1,16 +1,15 @@
 """Ingredient lists and marks of diet, case by case from the laws' wording, and by property tests."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.allergens import allergen_words, regimes
+from crumbcoat_calc.foods.table import food, food_with, foods
+from crumbcoat_calc.label.ingredient_list import Entry, entries_of, ingredient_list
+from crumbcoat_calc.label.suitable import diet_marks
+from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.allergens import allergen_words, regimes
-from calc.errors import InputError
-from calc.foods import food, food_with, foods
-from calc.label.ingredient_list import Entry, entries_of, ingredient_list
-from calc.label.suitable import diet_marks
-from calc.recipe.batch import Choices, batch_of
-from calc.recipe.reading import recipe_from
 
 
 def _entry(key, mass_g, name=None, **more):

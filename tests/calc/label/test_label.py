@@ -1,16 +1,15 @@
 """Labels of composite foods, computed from public data and compared with the public figures of the whole."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.composition import mixed, mixture_of
+from crumbcoat_calc.foods.table import food, foods
+from crumbcoat_calc.label.eu import eu_label
+from crumbcoat_calc.label.information import nutrition_information
+from crumbcoat_calc.label.nutrients import lines
+from crumbcoat_calc.label.us import Serving, serving_of, us_label
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.composition import mixed, mixture_of
-from calc.errors import InputError
-from calc.foods import food, foods
-from calc.label.eu import eu_label
-from calc.label.information import nutrition_information
-from calc.label.nutrients import lines
-from calc.label.us import Serving, serving_of, us_label
 
 CUP = Serving(words="1 cup", mass_g=244)
 

@@ -5,12 +5,11 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.label.nutrients import daily_values, nutrients
+from crumbcoat_calc.label.rounding import declare
+from crumbcoat_calc.values.exact import exact
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.exact import exact
-from calc.label.nutrients import daily_values, nutrients
-from calc.label.rounding import declare
 
 CASES = Path(__file__).parents[2] / "reference" / "label_rounding_cases.csv"
 # Cases worked by hand from 21 CFR 101.9(c), FDA Food Labeling Guide App. H, and the EC guidance of December 2012;

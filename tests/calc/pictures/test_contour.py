@@ -3,8 +3,7 @@
 import math
 
 import pytest
-
-from calc.pictures.contour import contour
+from crumbcoat_calc.pictures.contour import contour
 
 
 def test_a_plane_has_straight_lines() -> None:

@@ -4,8 +4,7 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-
-from calc.pictures.phases import Phases, Share, phase_bars
+from crumbcoat_calc.pictures.phases import Phases, Share, phase_bars
 
 FAT, WATER = Share("Fat", 80, "80 g", "fat"), Share("Water", 20, "20 g", "water")
 TWO = [

@@ -3,7 +3,7 @@
 import re
 from xml.etree import ElementTree
 
-from calc.pictures.plan import KINDS, Stretch, plan_chart
+from crumbcoat_calc.pictures.plan import KINDS, Stretch, plan_chart
 
 SVG = "{http://www.w3.org/2000/svg}"
 STRETCHES = (

@@ -3,15 +3,14 @@
 import math
 
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS
+from crumbcoat_calc.foods.table import food, foods
+from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.components import COMPONENTS
-from calc.errors import InputError
-from calc.foods import food, foods
-from calc.recipe.batch import Batch, Choices, batch_of
-from calc.recipe.model import Recipe
-from calc.recipe.reading import recipe_from
 
 HEAD = {
     "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "other",

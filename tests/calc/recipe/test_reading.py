@@ -1,15 +1,14 @@
 """Fields -> Recipe: what each field may hold. Units by NIST HB 44; the texts of errors stand in tests/golden."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.recipe.ingredients import amount_of
+from crumbcoat_calc.recipe.model import Recipe, Time
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.recipe.stages import time_range
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.errors import InputError
-from calc.foods import food
-from calc.recipe.ingredients import amount_of
-from calc.recipe.model import Recipe, Time
-from calc.recipe.reading import recipe_from
-from calc.recipe.stages import time_range
 
 BUTTER = {"kind": "butter_unsalted", "amount": "200 g"}
 

@@ -3,13 +3,12 @@
 from typing import Any
 
 import pytest
+from crumbcoat_calc.recipe.model import Time
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.recipe.times import times_of
+from crumbcoat_calc.texts.times import about_text
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.recipe.model import Time
-from calc.recipe.reading import recipe_from
-from calc.recipe.times import times_of
-from calc.texts.times import about_text
 
 RECIPE: dict[str, Any] = {
     "title": "Cream", "summary": "Cream.", "author": "Lantern Street teaching kitchen", "family": "whipped cream",

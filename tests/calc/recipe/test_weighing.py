@@ -4,13 +4,12 @@ import json
 import math
 
 import pytest
+from crumbcoat_calc.kitchen.rounding import counts_of_steps, parts_to_step, scales
+from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.recipe.weighing import Weighing, scale_step, shown_step, weighing_of
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.recipe.batch import Batch, Choices, batch_of
-from calc.recipe.reading import recipe_from
-from calc.recipe.weighing import Weighing, scale_step, shown_step, weighing_of
-from calc.rounding import counts_of_steps, parts_to_step, scales
 
 STEPS = st.sampled_from([float(scale.step_g) for scale in scales().values()])
 FACTORS = st.floats(0.05, 40)

@@ -8,10 +8,9 @@ import csv
 from pathlib import Path
 
 import pytest
-
-from calc.composition import Mixture
-from calc.recipe.batch import batch_of
-from calc.recipe.reading import recipe_from
+from crumbcoat_calc.foods.composition import Mixture
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 
 REFERENCE = Path(__file__).parents[2] / "reference" / "worked_examples.csv"
 

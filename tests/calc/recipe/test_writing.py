@@ -2,10 +2,9 @@
 
 import pytest
 import yaml
+from crumbcoat_calc.recipe.writing import recipe_text
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.recipe.writing import recipe_text
 
 TEXT = st.text(st.characters(exclude_categories=["Cs"]), max_size=30)
 DATA = st.recursive(

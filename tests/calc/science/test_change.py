@@ -1,11 +1,10 @@
 """What changes between two versions of a recipe, against the states themselves."""
 
 import pytest
-
-from calc.foods import food
-from calc.science.change import FIGURES, change_sentence, changes, figures_of
-from calc.science.estimate import Withheld
-from calc.science.state import state_of
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.change import FIGURES, change_sentence, changes, figures_of
+from crumbcoat_calc.science.estimate import Withheld
+from crumbcoat_calc.science.state import state_of
 
 
 def frosting(sugar, *, butter=300.0, more=()):

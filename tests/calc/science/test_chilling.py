@@ -1,12 +1,11 @@
 """Checks: hand arithmetic, and scipy's integration of the cooling law."""
 
 import pytest
+from crumbcoat_calc.science.chilling import chilling_min, temperature_after_c, time_constant_min
+from crumbcoat_calc.science.estimate import Withheld
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
-
-from calc.science.chilling import chilling_min, temperature_after_c, time_constant_min
-from calc.science.estimate import Withheld
 
 
 @pytest.mark.parametrize(("target", "minutes"), [(21, 34.1), (5, 119.1)])

@@ -2,8 +2,7 @@
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-
-from calc.science.choi_okos import components, density_g_per_ml, specific_heat_j_per_g_k
+from crumbcoat_calc.science.choi_okos import components, density_g_per_ml, specific_heat_j_per_g_k
 
 DENSITIES = {
     "water": (997.102, 995.740, 991.294), "protein": (1327.308, 1319.532, 1309.164), "fat": (923.502, 917.239, 908.887),

@@ -1,11 +1,10 @@
 """Checks: mass balance, and published compositions read independently of the code."""
 
 import pytest
+from crumbcoat_calc.foods.table import INDEX, Food, food, foods
+from crumbcoat_calc.science.constituents import FIELDS, constituents_of
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.foods import INDEX, Food, food, foods
-from calc.science.constituents import FIELDS, constituents_of
 
 KEYS = sorted(foods())
 

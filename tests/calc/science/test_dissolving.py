@@ -1,13 +1,12 @@
 """Checks: the saturation table's arithmetic, published laws of mixtures as bounds, mass balance."""
 
 import pytest
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.constituents import constituents_of
+from crumbcoat_calc.science.dissolving import Syrup, strength_percent, syrup_of
+from crumbcoat_calc.science.estimate import Withheld
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.foods import food
-from calc.science.constituents import constituents_of
-from calc.science.dissolving import Syrup, strength_percent, syrup_of
-from calc.science.estimate import Withheld
 
 
 def syrup(*parts, t_c=20.0):

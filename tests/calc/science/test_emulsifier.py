@@ -1,20 +1,19 @@
 """Checks: McDowall et al. (J Dairy Res), Srinivasan et al., arithmetic of surfaces."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from calc.foods import food, foods
-from calc.science.constituents import constituents_of
-from calc.science.emulsifier import (
+from crumbcoat_calc.foods.table import food, foods
+from crumbcoat_calc.science.constituents import constituents_of
+from crumbcoat_calc.science.emulsifier import (
     droplet_sizes_um,
     emulsifiers,
     finest_droplet_um,
     phospholipid_g,
     surface_loads_mg_per_m2,
 )
-from calc.science.emulsion import fat_ml
-from calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.emulsion import fat_ml
+from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from hypothesis import given
+from hypothesis import strategies as st
 
 MODEL = Model("m", "v", "definition")
 

@@ -3,11 +3,8 @@
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from calc.science.constants import constants
-from calc.science.emulsion import (
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.emulsion import (
     Inside,
     Packing,
     fat_surface_m2,
@@ -17,7 +14,9 @@ from calc.science.emulsion import (
     packing,
     surface_m2_per_ml,
 )
-from calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from hypothesis import given
+from hypothesis import strategies as st
 
 
 @pytest.mark.parametrize(

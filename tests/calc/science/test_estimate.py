@@ -3,11 +3,10 @@
 import math
 
 import pytest
+from crumbcoat_calc.science.estimate import Estimate, Model, Withheld, increasing_root, outside, scaled
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-
-from calc.science.estimate import Estimate, Model, Withheld, increasing_root, outside, scaled
 
 
 @given(st.floats(-3, 3), st.floats(0.01, 5), st.floats(0, 4))

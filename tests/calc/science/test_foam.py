@@ -1,11 +1,8 @@
 """Checks: the University of Guelph's published worked examples for overrun."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
-
-from calc.science.estimate import Estimate, Model, Withheld
-from calc.science.foam import (
+from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.foam import (
     air_percent,
     cup_of_foam_g,
     finished_density_g_per_ml,
@@ -13,6 +10,8 @@ from calc.science.foam import (
     overrun_from_volumes_percent,
     overrun_percent,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 
 def test_one_litre_of_mix_that_becomes_one_and_a_half():

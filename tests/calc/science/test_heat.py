@@ -2,16 +2,11 @@
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-from hypothesis import given
-from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.optimize import brentq
-
-from calc.foods import food
-from calc.science.choi_okos import specific_heat_j_per_g_k
-from calc.science.constituents import constituents_of
-from calc.science.estimate import Estimate, Withheld
-from calc.science.heat import (
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.choi_okos import specific_heat_j_per_g_k
+from crumbcoat_calc.science.constituents import constituents_of
+from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.heat import (
     friction_from_measurement_c,
     heat_content,
     ingredient_temperature_c,
@@ -20,7 +15,11 @@ from calc.science.heat import (
     mixing_temperature_c,
     specific_heat_of_mixture_j_per_g_k,
 )
-from calc.science.milk_fat import melting_heat_j_per_g, solid_percents
+from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.optimize import brentq
 
 
 def portions(*parts):

@@ -1,11 +1,10 @@
 """Checks: FDA Food Code 1-201.10, tables A and B, cell by cell, as adopted in two states."""
 
 import pytest
+from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.keeping import Advice, Packaging, designation, keeping_advice
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.science.estimate import Estimate, Model, Withheld
-from calc.science.keeping import Advice, Packaging, designation, keeping_advice
 
 A, B = Packaging.HEATED_THEN_PACKAGED, Packaging.ALL_OTHERS
 MODEL = Model("m", "v", "definition")

@@ -1,11 +1,10 @@
 """Checks: Versteeg et al. 2016 (abstract), and published single values."""
 
 import pytest
+from crumbcoat_calc.science.estimate import Withheld
+from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_fat_percent, solid_percents
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.science.estimate import Withheld
-from calc.science.milk_fat import melting_heat_j_per_g, solid_fat_percent, solid_percents
 
 
 @pytest.mark.parametrize(("t_c", "low", "high"), [(5, 49.9, 66.1), (20, 14.6, 29.6)])

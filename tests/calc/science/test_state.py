@@ -1,13 +1,12 @@
 """Checks of the whole: a worked example done by hand, handbook values, mass balance, what a kitchen knows."""
 
 import pytest
+from crumbcoat_calc.foods.table import INDEX, Food, food
+from crumbcoat_calc.science.emulsion import Inside, Packing
+from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.foods import INDEX, Food, food
-from calc.science.emulsion import Inside, Packing
-from calc.science.estimate import Estimate, Withheld
-from calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
 
 FIGURES = [name for name in {**State.__annotations__, **vars(State)} if not name.startswith("_")]
 """Fields, and what is worked out once it is asked for."""
@@ -233,7 +232,7 @@ def test_more_sugar_never_lowers_the_strength_or_adds_headroom(butter, milk, sug
 
 
 def test_every_source_of_a_model_is_a_known_work():
-    from calc.tables import sources
+    from crumbcoat_calc.tables import sources
 
     state = stage(("butter_unsalted", 300), ("milk_whole", 200), ("sugar_powdered", 250))
     models = [getattr(state, name).model for name in FIGURES if hasattr(getattr(state, name), "model")]

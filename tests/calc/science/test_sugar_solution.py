@@ -6,11 +6,8 @@ from pathlib import Path
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-from hypothesis import given
-from hypothesis import strategies as st
-
-from calc.science.estimate import Estimate, Withheld
-from calc.science.sugar_solution import (
+from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.sugar_solution import (
     dextrose_solubility_g_per_100g_water,
     grams_per_gram_water,
     lactose_solubility_g_per_100g_water,
@@ -20,6 +17,8 @@ from calc.science.sugar_solution import (
     syrup_viscosity_mpa_s,
     water_density_g_per_ml,
 )
+from hypothesis import given
+from hypothesis import strategies as st
 
 REFERENCE = Path(__file__).parents[2] / "reference"
 

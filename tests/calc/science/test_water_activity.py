@@ -6,14 +6,13 @@ from pathlib import Path
 
 import pytest
 from CoolProp.CoolProp import PropsSI
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.constituents import constituents_of
+from crumbcoat_calc.science.dissolving import syrup_of
+from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.water_activity import money_born, norrish, salt_water_activity, solutes, water_activities
 from hypothesis import given
 from hypothesis import strategies as st
-
-from calc.foods import food
-from calc.science.constituents import constituents_of
-from calc.science.dissolving import syrup_of
-from calc.science.estimate import Estimate, Withheld
-from calc.science.water_activity import money_born, norrish, salt_water_activity, solutes, water_activities
 
 REFERENCE = Path(__file__).parents[2] / "reference"
 

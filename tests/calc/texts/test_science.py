@@ -5,15 +5,14 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
+from crumbcoat_calc.forms.conditions import conditions_from
+from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.explained import EXPLAINED
+from crumbcoat_calc.texts.science import science_texts
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from calc.conditions import conditions_from
-from calc.recipe.batch import Batch, Choices, batch_of
-from calc.recipe.reading import recipe_from
-from calc.texts import Texts
-from calc.texts.explained import EXPLAINED
-from calc.texts.science import science_texts
 
 KINDS = {
     "milk": "milk_whole", "butter": "butter_unsalted", "sugar": "sugar_granulated", "honey": "honey",

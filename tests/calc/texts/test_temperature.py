@@ -1,11 +1,11 @@
 """Temperatures as text: as mixed, how cold the milk must be, how long to chill."""
 
 import pytest
+from crumbcoat_calc.forms.conditions import conditions_from
+from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.texts.temperature import chilling_text, temperature_texts
 
-from calc.conditions import conditions_from
-from calc.recipe.batch import Batch, Choices, batch_of
-from calc.recipe.reading import recipe_from
-from calc.texts.temperature import chilling_text, temperature_texts
 from tests.calc.texts.test_science import number_in
 
 

@@ -6,11 +6,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc import bridge
+from crumbcoat_site.calculators.artefacts import Artefacts
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-
-from calc import bridge
-from site_plugins.calculators.artefacts import Artefacts
 
 CACHE = Path(__file__).parents[3] / ".cache" / "crumbcoat"
 GIVEN = json.dumps(

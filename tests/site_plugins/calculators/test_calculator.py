@@ -6,9 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from crumbcoat_site.calculators.artefacts import Artefacts
 from playwright.sync_api import Page, Route, expect
-
-from site_plugins.calculators.artefacts import Artefacts
 
 LIVE = re.compile("live")
 

@@ -4,10 +4,9 @@ import json
 from pathlib import Path
 
 import pytest
+from crumbcoat_site.offline_pages.shell import LARGEST_BYTES, shell_of
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-
-from site_plugins.offline_pages.shell import LARGEST_BYTES, shell_of
 
 
 @pytest.fixture

@@ -7,7 +7,8 @@ import pytest
 
 from .test_pictures_css import contrast
 
-STYLES = Path(__file__).parents[3] / "site_plugins" / "recipe_cards" / "theme" / "assets" / "recipe_cards"
+PLUGIN = Path(__file__).parents[3] / "site_plugins" / "crumbcoat_site" / "recipe_cards"
+STYLES = PLUGIN / "theme" / "assets" / "recipe_cards"
 TEXT = [
     *[(text, ground) for text in ("ink", "quiet", "accent", "accent-deep", "rust") for ground in ("paper", "leaf")],
     *[(text, "butter-leaf") for text in ("ink", "quiet", "sage", "rust", "accent")],

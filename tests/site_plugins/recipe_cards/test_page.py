@@ -6,9 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from calc.calculators import run
-from site_plugins.recipe_cards.recipe_files import load_recipe
+from crumbcoat_calc.calculators import run
+from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
 
 from .conftest import ROOT, Element, read_html
 

@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, Page
 
 from .conftest import ROOT
 
-AXE = ROOT / "site_plugins" / "calculators" / "runtime" / "node_modules" / "axe-core" / "axe.min.js"
+AXE = ROOT / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime" / "node_modules" / "axe-core" / "axe.min.js"
 KINDS = {
     "front": "",
     "recipe": "low-fat/silk-milk-frosting/",

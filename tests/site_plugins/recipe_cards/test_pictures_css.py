@@ -4,10 +4,11 @@ import re
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.pictures.drawing import MATERIALS
 
-from calc.drawing import MATERIALS
+PLUGIN = Path(__file__).parents[3] / "site_plugins" / "crumbcoat_site" / "recipe_cards"
+CSS = PLUGIN / "theme" / "assets" / "recipe_cards" / "pictures.css"
 
-CSS = Path(__file__).parents[3] / "site_plugins" / "recipe_cards" / "theme" / "assets" / "recipe_cards" / "pictures.css"
 BLOCKS = re.findall(r"([^{}]+)\{([^{}]+)\}", re.sub(r"/\*.*?\*/", "", CSS.read_text(encoding="utf-8"), flags=re.DOTALL))
 
 

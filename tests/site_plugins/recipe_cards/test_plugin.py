@@ -6,11 +6,10 @@ import shutil
 from pathlib import Path
 
 import pytest
+from crumbcoat_site.recipe_cards.build import render_recipe as computing
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
-
-from site_plugins.recipe_cards import computing
 
 ROOT = Path(__file__).parents[3]
 GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")

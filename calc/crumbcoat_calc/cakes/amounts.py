@@ -1,0 +1,96 @@
+"""Amounts of frosting by what they are used for."""
+
+from dataclasses import dataclass, fields
+from math import fsum
+
+from crumbcoat_calc.errors import InputError
+
+USES = ("filling", "dam", "crumb_coat", "final_coat", "piping", "loss")
+"""What frosting is used for, in the order in which a cake is put together; `loss` stays in bowl and bag."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Amounts:
+    """Volumes by use, in mL. `loss_ml` is part of what must be made."""
+
+    filling_ml: float = 0.0
+    dam_ml: float = 0.0
+    crumb_coat_ml: float = 0.0
+    final_coat_ml: float = 0.0
+    piping_ml: float = 0.0
+    loss_ml: float = 0.0
+
+    def by_use(self) -> dict[str, float]:
+        """The volumes in mL, in the order of USES."""
+        return {field.name.removesuffix("_ml"): getattr(self, field.name) for field in fields(self)}
+
+    @property
+    def total_ml(self) -> float:
+        """All that must be made, in mL."""
+        return fsum(self.by_use().values())
+
+    def __add__(self, other: "Amounts") -> "Amounts":
+        return Amounts(**{f"{use}_ml": volume + other.by_use()[use] for use, volume in self.by_use().items()})
+
+    def without_filling(self) -> "Amounts":
+        """The same for a cake that is filled with something else: no filling, and less loss in proportion."""
+        used = self.total_ml - self.loss_ml
+        kept = (used - self.filling_ml) / used if used else 1.0
+        volumes = {f"{use}_ml": volume for use, volume in self.by_use().items()}
+        return Amounts(**{**volumes, "filling_ml": 0.0, "loss_ml": self.loss_ml * kept})
+
+
+def with_loss(used: Amounts, loss_share: float) -> Amounts:
+    """The amounts with what stays in bowl and bag, where `loss_share` is its share of all that is made.
+
+        loss = used * share / (1 - share)
+
+    Args:
+        loss_share: 0 to less than 0.5.
+
+    Source:
+        definition.
+
+    >>> with_loss(Amounts(final_coat_ml=900), 0.1).total_ml
+    1000.0
+    """
+    if not 0 <= loss_share < 0.5:
+        raise InputError(f"a loss of {100 * loss_share:g} % cannot be", "give 0 to 50 %", ("loss_share",))
+    volumes = {f"{use}_ml": volume for use, volume in used.by_use().items()}
+    volumes["loss_ml"] = (used.total_ml - used.loss_ml) * loss_share / (1 - loss_share)
+    return Amounts(**volumes)
+
+
+def mass_g(volume_ml: float, density_g_per_ml: float) -> float:
+    """Mass in g: volume times density.
+
+    Args:
+        density_g_per_ml: 0.1 to 2; whipped creams are found near 0.5, ganaches near 1.2.
+
+    Raises:
+        InputError: at `density` if it is outside its range.
+
+    >>> mass_g(500, 0.9)
+    450.0
+    """
+    if not 0.1 <= density_g_per_ml <= 2:
+        raise InputError(
+            f"a density of {density_g_per_ml:g} g/mL is outside 0.1 to 2",
+            "weigh a level cup of the frosting again, without the cup",
+            ("density",),
+        )
+    return volume_ml * density_g_per_ml
+
+
+def density_of_cup(filled_g: float, empty_g: float, volume_ml: float) -> float:
+    """Density in g/mL from a level cup, weighed full and empty: (full - empty) / volume.
+
+    Raises:
+        InputError: if the cup is not heavier full than empty, or the result is outside 0.1 to 2.
+
+    >>> density_of_cup(320, 107, 236.6)  # doctest: +ELLIPSIS
+    0.90...
+    """
+    if filled_g <= empty_g or volume_ml <= 0:
+        raise InputError("the full cup is not heavier than the empty one", "weigh both again", ("filled",))
+    return mass_g(1.0, (filled_g - empty_g) / volume_ml)

@@ -1,0 +1,167 @@
+"""The cake that a reader plans: tiers, cupcakes, coats, and what is usual where nothing is said."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+
+from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes
+from crumbcoat_calc.cakes.solids import Block, Disc, Solid
+from crumbcoat_calc.cakes.thickness import allowances, thicknesses
+from crumbcoat_calc.cakes.tiers import STYLES, Cake, Tier, coats
+from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
+from crumbcoat_calc.tables import load_rows, number_in
+
+SHAPES: Mapping[str, tuple[str, ...]] = {
+    "round": ("diameter",),
+    "square": ("width",),
+    "rectangle": ("length", "width"),
+    "sheet": ("length", "width"),
+    "ring": ("diameter", "hole"),
+    "loaf": ("length", "width", "bottom_length", "bottom_width"),
+}
+"""The shapes of a tier, each with the lengths it has besides its height."""
+
+NO_TIER = "none"
+MOST_TIERS = 12
+LENGTHS = ("cm", "in")
+FILLED_WITH = ("this", "other")
+
+THICKNESSES = ("filling", "dam", "crumb", "final", "top_border", "bottom_border")
+OF_A_TIER = ("filling", "dam", "crumb", "final")
+"""The thicknesses that a tier may have of its own; else it follows the cake's."""
+
+SHARES = ("piping", "loss")
+CUPCAKE_LENGTHS = ("cupcake_top", "topping_height", "core", "core_depth")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedTier:
+    """A tier as it is typed in: a shape, its lengths in mm, height among them, layers, and thicknesses of its own."""
+
+    shape: str
+    lengths_mm: Mapping[str, float]
+    layers: int
+    own_mm: Mapping[str, float] = field(default_factory=dict)
+
+    def solid(self) -> Solid:
+        """The bare tier."""
+        mm = self.lengths_mm
+        high = mm["height"]
+        if "diameter" in mm:
+            return Disc(top_mm=mm["diameter"], bottom_mm=mm["diameter"], height_mm=high, hole_mm=mm.get("hole", 0.0))
+        top = (mm.get("length", mm["width"]), mm["width"])
+        bottom = (mm.get("bottom_length", top[0]), mm.get("bottom_width", top[1]))
+        return Block(top_mm=top, bottom_mm=bottom, height_mm=high)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """All that a reader says of a cake. Lengths in mm by THICKNESSES and CUPCAKE_LENGTHS, shares by SHARES."""
+
+    tiers: tuple[PlannedTier, ...]
+    mm: Mapping[str, float] = field(default_factory=dict)
+    shares: Mapping[str, float] = field(default_factory=dict)
+    words: Mapping[str, str] = field(default_factory=dict)
+    cupcakes: int = 0
+    density_g_per_ml: float | None = None
+    cup_g: float | None = None
+
+    def length_mm(self, name: str) -> float:
+        """A thickness or a length of a cupcake: as given, else as usual."""
+        return self.mm[name] if name in self.mm else usual_mm(name, self.word("topping"))
+
+    def tier_mm(self, tier: PlannedTier, name: str) -> float:
+        """A thickness of a tier: its own, else the cake's."""
+        return tier.own_mm[name] if name in tier.own_mm else self.length_mm(name)
+
+    def share(self, name: str) -> float:
+        """The share for piping or loss: as given, else as usual; no piping unless it is asked for."""
+        return self.shares.get(name, usual_share(name))
+
+    def word(self, name: str) -> str:
+        """A choice: as given, else the first there is."""
+        return self.words.get(name, WORDS[name][0])
+
+    def density(self) -> float | None:
+        """By a weighed cup, else as given, in g/mL."""
+        return density_of_measure(self.cup_g, self.word("cup")) if self.cup_g is not None else self.density_g_per_ml
+
+    def cake(self) -> Cake | None:
+        """The tiers as `cake_amounts` takes them; None if there are none."""
+        tiers = tuple([self._tier(tier) for tier in self.tiers])
+        under = self.word("under") == "yes"
+        return Cake(tiers=tiers, coat_under=under, loss_share=self.share("loss")) if tiers else None
+
+    def _tier(self, tier: PlannedTier) -> Tier:
+        crumb, final = coats(self.word("style"), self.tier_mm(tier, "crumb"), self.tier_mm(tier, "final"))
+        return Tier(
+            solid=tier.solid(),
+            layers=tier.layers,
+            filling_mm=self.tier_mm(tier, "filling") if tier.layers > 1 else 0.0,
+            dam_mm=self.tier_mm(tier, "dam") if tier.layers > 1 else 0.0,
+            crumb=crumb,
+            final=final,
+            top_border_mm=self.length_mm("top_border"),
+            bottom_border_mm=self.length_mm("bottom_border"),
+            piping_share=self.share("piping"),
+        )
+
+    def cupcakes_asked(self) -> Cupcakes | None:
+        """The cupcakes as `cupcake_amounts` takes them; None if there are none."""
+        if not self.cupcakes:
+            return None
+        return Cupcakes(
+            count=self.cupcakes,
+            top_mm=self.length_mm("cupcake_top"),
+            topping=self.word("topping"),
+            height_mm=self.length_mm("topping_height"),
+            core_mm=self.length_mm("core"),
+            core_depth_mm=self.length_mm("core_depth"),
+            loss_share=self.share("loss"),
+        )
+
+
+WORDS: Mapping[str, tuple[str, ...]] = {
+    "lengths": LENGTHS,
+    "style": STYLES,
+    "filled_with": FILLED_WITH,
+    "under": ("yes", "no"),
+    "topping": ("swirl", *[top for top in TOPS if top != "swirl"]),
+    "cup": CUPS,
+}
+"""The choices there are; the first stands unless another is made."""
+
+
+@cache
+def starts() -> Mapping[str, PlannedTier]:
+    """A tier of each shape to start from, and a `cupcake`: common practice, no source.
+
+    >>> starts()["ring"].lengths_mm["hole"]
+    80.0
+    """
+    names = ("diameter", "hole", "length", "width", "bottom_length", "bottom_width", "height")
+
+    def row(cells: dict[str, str]) -> tuple[str, PlannedTier]:
+        found = {name: number_in(cells, f"{name}_mm", 0, 2000) for name in names}
+        lengths = {name: mm for name, mm in found.items() if name in (*SHAPES.get(cells["shape"], names), "height")}
+        layers = int(number_in(cells, "layers", 1, 30))
+        return cells["shape"], PlannedTier(shape=cells["shape"], lengths_mm=lengths, layers=layers)
+
+    return dict(load_rows("tier_starts", row, ("shape",)))
+
+
+_AS = {"crumb": "crumb_coat", "final": "final_coat", "filling": "filling"}
+
+
+def usual_mm(name: str, topping: str) -> float:
+    """What a thickness is unless another is given: as usual for filling and coats; no dam, border or core."""
+    if name in _AS:
+        return thicknesses()[_AS[name]].usual_mm
+    if name == "topping_height":
+        return thicknesses()[f"cupcake_{topping}"].usual_mm
+    return starts()["cupcake"].lengths_mm["diameter"] if name == "cupcake_top" else 0.0
+
+
+def usual_share(name: str) -> float:
+    """What a share is unless another is given."""
+    return allowances()["loss_share"].usual if name == "loss" else 0.0

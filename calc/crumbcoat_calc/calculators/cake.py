@@ -1,0 +1,208 @@
+"""Calculator: how much frosting a cake takes, drawn in section."""
+
+import json
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache, partial
+
+from crumbcoat_calc.cakes.amounts import Amounts
+from crumbcoat_calc.cakes.cupcakes import cupcake_amounts
+from crumbcoat_calc.cakes.plan import CUPCAKE_LENGTHS, OF_A_TIER, SHAPES, SHARES, THICKNESSES, Plan, starts
+from crumbcoat_calc.cakes.solids import Block, Disc
+from crumbcoat_calc.cakes.tiers import Cake, cake_amounts
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.cake_plan import plan_from, state_of
+from crumbcoat_calc.forms.written_amounts import in_grams
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.cake import amount_texts, batch_texts, field_texts, picture_texts
+from crumbcoat_calc.values.fields import mapping, only
+from crumbcoat_calc.values.form_fields import at_field, number_from, shortest
+from crumbcoat_calc.values.units import millimetres, number_and_words, share
+
+_STEP_IN_MM = 50.0
+"""How much smaller a tier is than the one below, to start with, or a quarter (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    plan: Plan
+    batch_g: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    plan: Plan
+    cake: Cake | None
+    tiers: tuple[Amounts, ...]
+    cupcakes: Amounts | None
+    batch_g: float | None
+
+    @property
+    def total(self) -> Amounts:
+        """All that is needed, by use."""
+        total = self.cupcakes or Amounts()
+        for tier in self.tiers:
+            total = total + tier
+        return total
+
+
+def read(given: str, state: Mapping[str, str]) -> Question:
+    """The question that the page and the reader's plan ask.
+
+    `given` may hold `density_g_per_ml` of the frosting and `batch_g`, the mass of one batch as published. The state
+    may hold `lengths`, `style`, `filled_with`, `under`, `filling`, `dam`, `crumb`, `final`, `top_border`,
+    `bottom_border` (mm), `piping`, `loss` (shares), `tier.<n>.` and `shape`, `layers` or a length (mm), `cupcakes`,
+    `topping`, `cupcake_top`, `topping_height`, `core`, `core_depth` (mm), `density` (g/mL), `cup`, `cup_weighs` (g).
+    A tier may have a `filling`, `dam`, `crumb` or `final` of its own, as `tier.<n>.filling`.
+
+    Raises:
+        InputError: at the field of the state that cannot be used.
+    """
+    density, batch_g = _given(given)
+    plan = plan_from(state)
+    if plan.density_g_per_ml is None:
+        plan = replace(plan, density_g_per_ml=density)
+    return Question(plan=plan, batch_g=batch_g)
+
+
+def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
+    """The state after the reader touched some fields of the form.
+
+    A length may have any unit of length; a bare number is in cm, or mm for a thickness, or inches if they are chosen.
+    A tier that is added starts so that it stands on the one below; a thickness of its own that is emptied follows the
+    cake's again.
+
+    Raises:
+        InputError: at the field that cannot be used.
+    """
+    stated, _ = _given(given)
+    kept = dict(state)
+    for name, value in edit.items():
+        plan = plan_from(kept)
+        part = name.rpartition(".")[2]
+        if name.startswith("tier.") and part == "shape":
+            kept = _with_shape(kept, plan, name, value)
+        elif name.startswith("tier.") and part in OF_A_TIER and not value.strip():
+            kept.pop(name, None)
+        elif name.startswith("tier.") and part in OF_A_TIER:
+            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
+        elif name.startswith("tier.") and part != "layers":
+            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
+        elif name in THICKNESSES or name in CUPCAKE_LENGTHS:
+            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=name in THICKNESSES))))
+        elif name in SHARES:
+            kept[name] = shortest(at_field(name, value, _percent))
+        elif name in ("density", "cup_weighs"):
+            kept.pop(name, None)
+            if value.strip():
+                kept[name] = shortest(at_field(name, value, _density if name == "density" else in_grams))
+        elif name == "under":
+            kept[name] = "yes" if value == "yes" else "no"
+        else:
+            kept[name] = value.strip()
+        kept = state_of(plan_from(kept))
+        if stated is not None and kept.get("density") == shortest(stated):
+            del kept["density"]
+        calculate(read(given, kept))
+    return state_of(plan_from(kept))
+
+
+def calculate(question: Question) -> Answer:
+    """The frosting that tiers and cupcakes take, by use, in mL (see `cake_amounts` and `cupcake_amounts`).
+
+    Raises:
+        InputError: at the field of the form whose length cannot be, or that no tier can stand on.
+    """
+    plan = question.plan
+    cake, cupcakes = plan.cake(), plan.cupcakes_asked()
+    try:
+        tiers = cake_amounts(cake).tiers if cake else ()
+        each = cupcake_amounts(cupcakes) if cupcakes else None
+    except InputError as error:
+        raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None
+    if plan.word("filled_with") == "other":
+        tiers = tuple([tier.without_filling() for tier in tiers])
+        each = each.without_filling() if each else None
+    return Answer(plan=plan, cake=cake, tiers=tiers, cupcakes=each, batch_g=question.batch_g)
+
+
+def show(answer: Answer) -> Texts:
+    plan, total = answer.plan, answer.total
+    texts = field_texts(plan)
+    texts |= amount_texts(plan, total, answer.tiers, answer.cupcakes)
+    texts |= batch_texts(plan, total.total_ml, answer.batch_g)
+    return texts | picture_texts(plan, answer.cake)
+
+
+@lru_cache(maxsize=16)
+def _given(given: str) -> tuple[float | None, float | None]:
+    try:
+        fields = mapping(json.loads(given))
+    except (ValueError, RecursionError):
+        raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
+    only(fields, ("density_g_per_ml", "batch_g"))
+    density, batch_g = (
+        at_field(name, str(fields[name]), number_from) if name in fields else None
+        for name in ("density_g_per_ml", "batch_g")
+    )
+    return density, batch_g
+
+
+_FIELDS = {
+    "crumb_wall": "crumb", "final_wall": "final", "piping_share": "piping", "loss_share": "loss",
+    "top": "cupcake_top", "height": "topping_height", "count": "cupcakes",
+}  # fmt: skip
+
+
+def _field(path: tuple[str | int, ...], plan: Plan) -> tuple[str | int, ...]:
+    """The field of the form that an error of a cake or of cupcakes is about."""
+    last = str(path[-1]) if path else ""
+    if path[:1] == ("tiers",):
+        place = int(path[1]) + 1 if len(path) > 1 else 1
+        if last in ("solid", "layers") or len(path) < 3:
+            return "tier", str(place), "layers" if last == "layers" else "shape"
+        if _FIELDS.get(last, last) in plan.tiers[place - 1].own_mm:
+            return "tier", str(place), _FIELDS.get(last, last)
+    return (_FIELDS.get(last, last),)
+
+
+def _with_shape(state: dict[str, str], plan: Plan, name: str, shape: str) -> dict[str, str]:
+    """The state with another shape of a tier, which then has the lengths of that shape to start from."""
+    head = name.removesuffix("shape")
+    gone = {field for field in state if field.startswith(head)} - {f"{head}{own}" for own in OF_A_TIER}
+    kept = {field: value for field, value in state.items() if field not in gone} | {name: shape}
+    place = int(head.split(".")[1]) if head.split(".")[1].isdecimal() else 0
+    if shape not in SHAPES or not 2 <= place <= len(plan.tiers) + 1:
+        return kept
+    below, start = plan.tiers[place - 2].solid(), starts()[shape]
+    sides = below.top_mm if isinstance(below, Block) else (below.top_mm,)
+    narrowest, solid = min(sides), start.solid()
+    reach = solid.widest_mm
+    if isinstance(solid, Block) and isinstance(below, Disc):
+        reach = math.hypot(*solid.bottom_mm)
+    scale = (narrowest - min(_STEP_IN_MM, narrowest / 4)) / reach
+    if scale >= 1:
+        return kept
+    smaller = {part: 10.0 * max(1, int(mm * scale / 10)) for part, mm in start.lengths_mm.items() if part != "height"}
+    return kept | {f"{head}{part}": shortest(mm) for part, mm in smaller.items()}
+
+
+def _bare(plan: Plan, *, thin: bool) -> str:
+    return "in" if plan.word("lengths") == "in" else "mm" if thin else "cm"
+
+
+def _length(written: str, bare: str) -> float:
+    return millimetres(written if number_and_words(written)[1] else f"{written} {bare}")
+
+
+def _percent(written: str) -> float:
+    """A bare number is a percentage too, as the field shows one."""
+    return share(written if number_and_words(written)[1] else f"{written} %")
+
+
+def _density(written: str) -> float:
+    count, words = number_and_words(written)
+    if words.replace(" ", "").lower() not in ("", "g/ml", "kg/l"):
+        raise InputError(f"{words[:40]!r} does not measure a density", "write it like `0.85 g/mL`")
+    return float(count)

@@ -1,0 +1,222 @@
+"""Calculator: amounts for a wanted fat content, from any recipe; and the square for two ingredients."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import partial
+from math import fsum
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.given import MOST, Given, given_recipe, name_texts, position
+from crumbcoat_calc.forms.written_amounts import in_grams
+from crumbcoat_calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
+from crumbcoat_calc.formulation.pearson import pearson_masses_g
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.formulation import Formulated, square_texts
+from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.values.fields import yes_no
+from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.units import number
+
+_MAIN_SHARE = 0.05
+"""Ingredients of at least this share of the batch may move unless the reader says otherwise."""
+
+PERCENTS = ("fat", "sugar", "rich", "lean", "between")
+MASSES = ("total", "together")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """What is wanted of the finished batch: fat and most sugar in %, its mass in g; None as in the recipe, or open.
+
+    `moves` says of some ingredients, by position, whether they may move; `low_g` and `high_g` bound them. `rich`,
+    `lean` and `between` are fat contents in %, for `together` g of two ingredients.
+    """
+
+    fat: float | None = None
+    sugar: float | None = None
+    total: float | None = None
+    moves: Mapping[int, bool] = field(default_factory=dict)
+    low_g: Mapping[int, float] = field(default_factory=dict)
+    high_g: Mapping[int, float] = field(default_factory=dict)
+    rich: float = 36.0
+    lean: float = 3.5
+    between: float = 25.0
+    together: float = 500.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    given: Given
+    wish: Wish
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    question: Question
+    ingredients: tuple[Ingredient, ...]
+    fat_percent: float
+    total_g: float
+    size: float
+    outcome: Formula | Impossible
+    square_g: tuple[float, float] | InputError
+
+
+def read(given: str, state: Mapping[str, str]) -> Question:
+    """The question that the recipe in `given` and the reader's wishes in `state` ask.
+
+    The state may hold `fat`, `sugar` (%), `total` (g), of each ingredient by its position `moves.<n>` (yes or no),
+    `low.<n>` and `high.<n>` (g), and for the square of two `rich`, `lean`, `between` (%) and `together` (g).
+
+    Raises:
+        InputError: at the field of the state that cannot be used.
+    """
+    recipe = given_recipe(given)
+    plain: dict[str, float] = {}
+    moves: dict[int, bool] = {}
+    bounds: dict[str, dict[int, float]] = {"low": {}, "high": {}}
+    for name, value in state.items():
+        head, _, rest = name.partition(".")
+        if not value.strip():
+            continue
+        if name in PERCENTS:
+            plain[name] = at_field(name, value, _percent)
+        elif name in MASSES:
+            plain[name] = at_field(name, value, _some_grams)
+        elif head == "moves":
+            at = at_field(name, rest, partial(position, given=recipe))
+            moves[at] = at_field(name, value, yes_no)
+        elif head in bounds:
+            at = at_field(name, rest, partial(position, given=recipe))
+            bounds[head][at] = at_field(name, value, in_grams)
+        else:
+            raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
+    wish = Wish(moves=moves, low_g=bounds["low"], high_g=bounds["high"], **plain)
+    for at, low_g in wish.low_g.items():
+        if low_g > wish.high_g.get(at, low_g):
+            problem = f"at least {low_g:g} g is more than at most {wish.high_g[at]:g} g"
+            raise InputError(problem, "mend one of the two", ("low", str(at)))
+    return Question(given=recipe, wish=wish)
+
+
+def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
+    kept = {**state, **edit}
+    for name in [name for name in edit if name.startswith("moves.")]:
+        kept[name] = edit[name] or "no"
+    question = read(given, kept)
+    wish, unchanged = question.wish, Wish()
+    found: dict[str, str] = {}
+    for name in (*PERCENTS, *MASSES):
+        value = getattr(wish, name)
+        if value != getattr(unchanged, name):
+            found[name] = shortest(value)
+    for at, moves in sorted(wish.moves.items()):
+        if moves != _moves_by_itself(question.given, at):
+            found[f"moves.{at}"] = "yes" if moves else "no"
+    for head, bounds in (("low", wish.low_g), ("high", wish.high_g)):
+        found |= {f"{head}.{at}": shortest(bound_g) for at, bound_g in sorted(bounds.items())}
+    return found
+
+
+def calculate(question: Question) -> Answer:
+    """The amounts that meet the wish, or what stands in its way.
+
+    The wish is of the finished batch. Where W g boil off, growing with the batch, T + W g go in:
+
+        fat going in % = fat % * T / (T + W)
+
+    Raises:
+        InputError: at the field of a wish that cannot be used, or `recipe` where a content is not known.
+    """
+    given, wish = question.given, question.wish
+    finished = given.batch.total
+    total_g = wish.total or finished.mass_g
+    size = total_g / finished.mass_g
+    lost_g = size * given.batch.vessels[-1].water_lost_g
+    share = total_g / (total_g + lost_g)
+    there = finished.percent("fat_g")
+    if there is None:
+        raise InputError("the fat of this recipe is not known", "choose another one", ("recipe",))
+    fat = there if wish.fat is None else wish.fat
+    ingredients = tuple([_ingredient(given, wish, at, size) for at in range(len(given.names))])
+    balances = [Balance("fat_g", "=", fat * share)]
+    if wish.sugar is not None:
+        balances.append(Balance("sugars_g", "<=", wish.sugar * share))
+    try:
+        outcome = formulate(ingredients, balances, total_g + lost_g)
+    except InputError as error:
+        raise InputError(error.problem, error.remedy, ("recipe",)) from None
+    try:
+        square: tuple[float, float] | InputError = pearson_masses_g(wish.rich, wish.lean, wish.between, wish.together)
+    except InputError as error:
+        square = error
+    return Answer(
+        question=question,
+        ingredients=ingredients,
+        fat_percent=fat,
+        total_g=total_g,
+        size=size,
+        outcome=outcome,
+        square_g=square,
+    )
+
+
+def show(answer: Answer) -> Texts:
+    question = answer.question
+    given, wish = question.given, question.wish
+    names = given.names
+    texts: Texts = {
+        **name_texts(given),
+        "fat": plain_number_text(answer.fat_percent, 1) if wish.fat is None else shortest(wish.fat),
+        "sugar": "" if wish.sugar is None else shortest(wish.sugar),
+        "total": plain_number_text(answer.total_g, 0) if wish.total is None else shortest(wish.total),
+    }
+    for at in range(MOST):
+        texts[f"moves.{at}"] = "yes" if at < len(names) and _may_move(given, wish, at) else ""
+        texts[f"low.{at}"] = shortest(wish.low_g[at]) if at in wish.low_g else ""
+        texts[f"high.{at}"] = shortest(wish.high_g[at]) if at in wish.high_g else ""
+    worked_out = Formulated(
+        given=given,
+        ingredients=answer.ingredients,
+        size=answer.size,
+        total_g=answer.total_g,
+        fat_percent=answer.fat_percent,
+        sugar_percent=wish.sugar,
+    )
+    texts |= worked_out.texts(answer.outcome)
+    return texts | square_texts(wish.rich, wish.lean, wish.between, wish.together, answer.square_g)
+
+
+def _ingredient(given: Given, wish: Wish, at: int, size: float) -> Ingredient:
+    ingredient = given.recipe.ingredients[at]
+    mass_g = size * ingredient.mass_g
+    if not _may_move(given, wish, at):
+        return Ingredient(food=ingredient.food, given_g=ingredient.mass_g, low_g=mass_g, high_g=mass_g)
+    return Ingredient(
+        food=ingredient.food,
+        given_g=ingredient.mass_g,
+        low_g=wish.low_g.get(at, 0.0),
+        high_g=wish.high_g.get(at),
+    )
+
+
+def _may_move(given: Given, wish: Wish, at: int) -> bool:
+    return wish.moves.get(at, _moves_by_itself(given, at))
+
+
+def _moves_by_itself(given: Given, at: int) -> bool:
+    masses = [ingredient.mass_g for ingredient in given.recipe.ingredients]
+    return masses[at] >= _MAIN_SHARE * fsum(masses)
+
+
+def _percent(written: str) -> float:
+    value = float(number(written.replace("%", " ").strip()))
+    if not 0 <= value <= 100:
+        raise InputError(f"{value:g} % cannot be", "give 0 to 100")
+    return value
+
+
+def _some_grams(written: str) -> float:
+    mass_g = in_grams(written)
+    if mass_g <= 0:
+        raise InputError("that is none at all", "give more than 0 g")
+    return mass_g

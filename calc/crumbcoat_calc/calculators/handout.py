@@ -1,0 +1,78 @@
+"""Calculator: the handout for a class that makes one recipe or several."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.given import given_recipes
+from crumbcoat_calc.forms.lesson import fields_of, lesson_from, state_of_lesson
+from crumbcoat_calc.lesson.lesson import COOKS, Lesson
+from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.cautions import cautions_of_several
+from crumbcoat_calc.texts.kitchen import group_texts, shopping_texts
+from crumbcoat_calc.texts.lesson_plan import plan_texts
+from crumbcoat_calc.texts.sheets import sheet_texts
+from crumbcoat_calc.values.display import list_text
+
+SLOTS = ("recipe", "second", "third", "fourth")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    recipes: tuple[Recipe, ...]
+    lesson: Lesson
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    batches: tuple[Batch, ...]
+    lesson: Lesson
+
+
+def read(given: str, state: Mapping[str, str]) -> Question:
+    """The question that the recipes in the fields `recipe` to `fourth` of `given` and the lesson in `state` ask.
+
+    Raises:
+        InputError: at the field that cannot be used, or if there is no recipe.
+    """
+    found = given_recipes(given)
+    recipes = tuple([found[slot].recipe for slot in SLOTS if slot in found])
+    if not recipes:
+        raise InputError("a handout needs a recipe", "choose one", ("given",))
+    if len({recipe.title for recipe in recipes}) < len(recipes):
+        raise InputError("a recipe is chosen twice", "choose each recipe once", ("given",))
+    return Question(recipes=recipes, lesson=lesson_from(state))
+
+
+def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
+    return state_of_lesson(read(given, {**state, **edit}).lesson)
+
+
+def calculate(question: Question) -> Answer:
+    """The batch of one group, of each recipe.
+
+    Raises:
+        InputError: if nothing is left in a batch, or more water would boil off than there is.
+    """
+    choices = Choices(factor=question.lesson.batches)
+    return Answer(batches=tuple([batch_of(recipe, choices) for recipe in question.recipes]), lesson=question.lesson)
+
+
+def show(answer: Answer) -> Texts:
+    lesson, batches = answer.lesson, answer.batches
+    texts: Texts = {**fields_of(lesson)}
+    texts["title"] = list_text([batch.recipe.title for batch in batches])
+    texts["class"] = _class_text(lesson)
+    texts["recipes"] = [group_texts(batch, lesson) for batch in batches]
+    texts |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
+    return texts | cautions_of_several(batches, None if lesson.cooks == COOKS[0] else False)
+
+
+def _class_text(lesson: Lesson) -> str:
+    sizes = sorted(set(lesson.group_sizes))
+    people = f"{lesson.students} student{'' if lesson.students == 1 else 's'}"
+    if lesson.groups == 1:
+        return f"{people} in one group"
+    return f"{people} in {lesson.groups} groups of {list_text([str(size) for size in sizes], 'or')}"

@@ -1,0 +1,153 @@
+"""Which allergens a kind of ingredient holds by its nature, under the laws that list them, and the words for them."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from types import MappingProxyType
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import Food, foods
+from crumbcoat_calc.tables import UNKNOWN, load_rows
+from crumbcoat_calc.values.fields import did_you_mean, line
+
+NONE = "none"
+"""Stands in allergens.csv for a food that was assessed and holds none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessed:
+    """What is known of one food under one regime.
+
+    `known` names each allergen that it holds, in the order of the law, with what it comes from (`tree nuts`: `almond`);
+    `doubt` says why there may be others, and is empty where there are none.
+    """
+
+    known: Mapping[str, str]
+    doubt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenWord:
+    """A word for an allergen in a list, the stem that shows it in a name, and what each law calls it; None if not."""
+
+    word: str
+    stem: str
+    by_regime: Mapping[str, str | None]
+
+
+@cache
+def regimes() -> Mapping[str, tuple[str, ...]]:
+    """The allergens that each regime lists, in the order of its law.
+
+    Source:
+        falcpa-2004, faster-2021 (US, nine); eu-1169-2011, Annex II (EU, fourteen).
+
+    >>> len(regimes()["US"]), len(regimes()["EU"])
+    (9, 14)
+    """
+    listed: dict[str, list[str]] = {}
+    for cells in load_rows("allergen_regimes", dict, ("regime", "position")):
+        listed.setdefault(cells["regime"], []).append(cells["allergen"])
+    return MappingProxyType({regime: tuple(names) for regime, names in listed.items()})
+
+
+def assessed(food: Food, regime: str) -> Assessed | None:
+    """What is known of a food's allergens under a regime; None for a food without a kind of the table under it.
+
+    Args:
+        regime: a key of regimes(), `US` or `EU`.
+    """
+    return _table().get((food.key, regime))
+
+
+def allergens_of(food: Food, regime: str) -> tuple[str, ...] | None:
+    """The allergens that a food holds by its nature, in the order of the law; None where not all of them are known.
+
+    An empty tuple says that it was assessed and holds none. What gets into a food by accident is not told.
+
+    Args:
+        regime: a key of regimes(), `US` or `EU`.
+
+    Source:
+        falcpa-2004; eu-1169-2011, Annex II; definition (what the food is made of).
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> allergens_of(food("butter_unsalted"), "EU"), allergens_of(food("sugar_granulated"), "EU")
+    (('milk (including lactose)',), ())
+    >>> allergens_of(food("chocolate_milk"), "US") is None
+    True
+    """
+    found = assessed(food, regime)
+    return None if found is None or found.doubt else tuple(found.known)
+
+
+@cache
+def allergen_words() -> Mapping[str, AllergenWord]:
+    """The words for allergens, by word."""
+    return {word.word: word for word in load_rows("allergen_words", _word_from, ("word",))}
+
+
+def words_in(name: str, regime: str) -> list[str]:
+    """The words for allergens that a name shows.
+
+    >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
+    (['milk'], [])
+    """
+    shown = name.lower()
+    return [word.word for word, stem in _stems() if word.by_regime[regime] and stem.search(shown)]
+
+
+@cache
+def _stems() -> tuple[tuple[AllergenWord, re.Pattern[str]], ...]:
+    return tuple([(word, re.compile(rf"\b{re.escape(word.stem)}")) for word in allergen_words().values()])
+
+
+def allergen_word(value: object) -> str:
+    """A word for an allergen, such as `milk`, `wheat` or `almond`.
+
+    Raises:
+        InputError: for a word that no law of the table knows.
+
+    >>> allergen_word("soya")
+    'soya'
+    """
+    word, words = line(value), allergen_words()
+    if word not in words:
+        remedy = did_you_mean(word, words, f"take words among {', '.join(words)}")
+        raise InputError(f"{word!r} is no allergen that a label has to name", remedy)
+    return word
+
+
+@cache
+def _table() -> Mapping[tuple[str, str], Assessed]:
+    named: dict[tuple[str, str], dict[str, str]] = {}
+    for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
+        named.setdefault((cells["food"], cells["regime"]), {})[cells["allergen"]] = cells["note"]
+    table = {}
+    for (key, regime), notes in named.items():
+        if NONE in notes and len(notes) > 1:
+            raise ValueError(f"allergens.csv says of {key} under {regime} both {NONE} and another")
+        known = {allergen: notes[allergen] for allergen in regimes()[regime] if allergen in notes}
+        table[key, regime] = Assessed(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
+    return table
+
+
+def _row_from(cells: dict[str, str]) -> dict[str, str]:
+    if cells["food"] not in foods():
+        raise ValueError(f"there is no food {cells['food']!r} in foods.csv")
+    if cells["regime"] not in regimes():
+        raise ValueError(f"there is no regime {cells['regime']!r} in allergen_regimes.csv")
+    if cells["allergen"] not in (*regimes()[cells["regime"]], NONE, UNKNOWN):
+        raise ValueError(f"the regime {cells['regime']} lists no {cells['allergen']!r}")
+    return cells
+
+
+def _word_from(cells: dict[str, str]) -> AllergenWord:
+    by_regime = {
+        regime: None if cells[column] == "-" else cells[column] for regime, column in (("US", "us"), ("EU", "eu"))
+    }
+    for regime, allergen in by_regime.items():
+        if allergen is not None and allergen not in regimes()[regime]:
+            raise ValueError(f"the regime {regime} lists no {allergen!r}")
+    return AllergenWord(word=cells["word"], stem=cells["stem"], by_regime=by_regime)

@@ -1,0 +1,68 @@
+"""What a composition counts, and compositions as a recipe file states them."""
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import did_you_mean, each_named, text
+from crumbcoat_calc.values.units import number_and_words
+
+COMPONENTS = (
+    "water_g", "protein_g", "fat_g", "carbohydrate_g", "ash_g", "alcohol_g",
+    "fibre_g", "starch_g", "sugars_g", "added_sugars_g",
+    "sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g",
+    "milk_fat_g", "milk_solids_not_fat_g", "milk_protein_g",
+    "saturated_fat_g", "trans_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g",
+    "sodium_mg", "cholesterol_mg", "calcium_mg", "potassium_mg", "iron_mg", "vitamin_d_ug",
+)  # fmt: skip
+"""What a composition counts; the ending is the unit. Carbohydrate is by difference and includes fibre."""
+
+PROXIMATES = COMPONENTS[:6]
+"""The components that together make up the whole mass."""
+
+INDEX = {component: position for position, component in enumerate(COMPONENTS)}
+
+FIELD_NAMES = {component.rpartition("_")[0]: component for component in COMPONENTS}
+"""A component's name in a recipe file, without its unit, with the component."""
+
+FIELD_OF = {component: name for name, component in FIELD_NAMES.items()}
+
+GRAMS_IN = {"g": 1.0, "mg": 1e-3, "ug": 1e-6}
+"""Grams in the unit that a component's name ends with."""
+
+_WRITTEN = {"g": ("%", "g"), "mg": ("mg",), "ug": ("µg", "μg", "ug")}
+_EXAMPLES = {"g": "`84 %`", "mg": "`11 mg`", "ug": "`1.3 µg`"}
+
+
+def composition_from(data: object) -> dict[str, float]:
+    """A composition as a recipe file states it, per 100 g: components with their content, in the unit of their name.
+
+    Args:
+        data: fields of FIELD_NAMES; a share of the mass in % or g, 0 to 100; a mineral in mg, a vitamin in µg.
+
+    Raises:
+        InputError: at the field that is not known, not a number, without its unit or above 100 g.
+
+    >>> composition_from({"fat": "84 %", "sodium": "11 mg"})
+    {'fat_g': 84.0, 'sodium_mg': 11.0}
+    """
+    pairs = each_named(_content, at_least=1)(data)
+    return dict(pairs)
+
+
+def unit_of(component: str) -> str:
+    """The unit of a component per 100 g: `g`, `mg` or `ug`."""
+    return component.rpartition("_")[2]
+
+
+def _content(name: str, value: object) -> tuple[str, float]:
+    if name not in FIELD_NAMES:
+        known = ", ".join(FIELD_NAMES)
+        raise InputError(f"a composition has no {name!r}", did_you_mean(name, FIELD_NAMES, f"the fields are {known}"))
+    component = FIELD_NAMES[name]
+    unit = unit_of(component)
+    count, words = number_and_words(value)
+    if words not in _WRITTEN[unit]:
+        shown = f"{text(value)[:40]!r} has no unit" if not words else f"{words[:40]!r} cannot stand behind {name}"
+        raise InputError(shown, f"write the content of 100 g like {_EXAMPLES[unit]}")
+    content = float(count)
+    if content * GRAMS_IN[unit] > 100:
+        raise InputError(f"{text(value)[:40]!r} is more than there is in 100 g", "give the content of 100 g")
+    return component, content

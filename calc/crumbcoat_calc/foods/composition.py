@@ -1,0 +1,150 @@
+"""What a mixture is made of, by mass: the sum of its ingredients, with what is not known kept as not known."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from math import fsum
+from types import MappingProxyType
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import COMPONENTS, INDEX, Food
+
+_WATER = INDEX["water_g"]
+_ZERO = (0.0,) * len(COMPONENTS)
+
+SALT_PER_SODIUM = 2.5
+"""Salt as g per g of sodium. Source: eu-1169-2011, Annex I: salt = sodium x 2.5."""
+
+ENERGY_KCAL = {"protein_g": 4.0, "fat_g": 9.0, "alcohol_g": 7.0}
+ENERGY_KJ = {"protein_g": 17.0, "fat_g": 37.0, "alcohol_g": 29.0}
+"""Energy per g. Source: eu-1169-2011, Annex XIV; carbohydrate without fibre 4 kcal, 17 kJ and fibre 2 kcal, 8 kJ."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mixture:
+    """So many grams of a mixture, with the amount of each component in it.
+
+    `known` is what is known of each of COMPONENTS, in the unit of its name; `missing` names, for a component,
+    the ingredients whose content of it is not known. `known` is then only a lower bound.
+    """
+
+    mass_g: float
+    known: tuple[float, ...]
+    missing: Mapping[str, tuple[str, ...]]
+
+    def at_least(self, component: str) -> float:
+        """What is known to be in the mixture, in the unit of the component's name; zero or more."""
+        return self.known[INDEX[component]]
+
+    def amount(self, component: str) -> float | None:
+        """How much of a component is in the mixture; None where an ingredient's content of it is not known."""
+        return None if component in self.missing else self.known[INDEX[component]]
+
+    def percent(self, component: str) -> float | None:
+        """A component in g per 100 g of mixture; None if not known or if there is no mixture."""
+        amount = self.amount(component)
+        return None if amount is None or self.mass_g <= 0 else 100 * amount / self.mass_g
+
+    def __add__(self, other: "Mixture") -> "Mixture":
+        known = tuple([a + b for a, b in zip(self.known, other.known, strict=True)])
+        return Mixture(self.mass_g + other.mass_g, known, _joined(self.missing, other.missing))
+
+    def times(self, factor: float) -> "Mixture":
+        """The same mixture, `factor` times as much; zero or more."""
+        return Mixture(self.mass_g * factor, tuple([factor * amount for amount in self.known]), self.missing)
+
+    def without_water(self, water_g: float) -> "Mixture":
+        """The mixture after so many g of water have boiled off.
+
+        Raises:
+            InputError: if there is less water in it.
+        """
+        if water_g > self.known[_WATER] + 1e-9:
+            raise InputError(
+                f"{water_g:.4g} g of water cannot boil off where there are {self.known[_WATER]:.4g} g",
+                "give less, or add the liquid before",
+            )
+        known = list(self.known)
+        known[_WATER] = max(0.0, known[_WATER] - water_g)
+        return Mixture(self.mass_g - water_g, tuple(known), self.missing)
+
+
+NOTHING = Mixture(0.0, _ZERO, MappingProxyType({}))
+
+
+def mixture_of(food: Food, mass_g: float, called: str | None = None) -> Mixture:
+    """So many grams of one kind of ingredient.
+
+    Args:
+        mass_g: zero or more.
+        called: the name to give where its content of something is not known; else the food's name.
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> mixture_of(food("milk_whole"), 200).amount("water_g")
+    176.26
+    """
+    per_g = mass_g / 100
+    missing = _missing(food, called or food.name) if mass_g > 0 else NOTHING.missing
+    return Mixture(mass_g, tuple([per_g * content if content else 0.0 for content in food.per_100g]), missing)
+
+
+@lru_cache(maxsize=1024)
+def _missing(food: Food, called: str) -> Mapping[str, tuple[str, ...]]:
+    name = (called,)
+    return MappingProxyType(
+        {component: name for component, content in zip(COMPONENTS, food.per_100g, strict=True) if content is None}
+    )
+
+
+def mixed(mixtures: Iterable[Mixture]) -> Mixture:
+    """All the mixtures together; mass is conserved, component by component."""
+    parts = [mixture for mixture in mixtures if mixture.mass_g > 0]
+    if not parts:
+        return NOTHING
+    missing: dict[str, tuple[str, ...]] = {}
+    for part in parts:
+        if part.missing:
+            missing = _joined(missing, part.missing)
+    known = tuple([fsum(column) for column in zip(*[part.known for part in parts], strict=True)])
+    return Mixture(fsum([part.mass_g for part in parts]), known, missing)
+
+
+def salt_g(mixture: Mixture) -> float | None:
+    """Salt as declared on a label, in g: 2.5 times the sodium, whatever it comes from; None if not known.
+
+    Source:
+        eu-1169-2011, Annex I.
+    """
+    sodium = mixture.amount("sodium_mg")
+    return None if sodium is None else SALT_PER_SODIUM * sodium / 1000
+
+
+def energy(mixture: Mixture) -> tuple[float, float] | None:
+    """Energy in kcal and in kJ, each from grams by its own factors; None if a component is not known.
+
+    Carbohydrate is counted without fibre (4 kcal, 17 kJ per g) and fibre with 2 kcal, 8 kJ; protein 4 and 17,
+    fat 9 and 37, alcohol 7 and 29. Polyols and organic acids are not told apart.
+
+    Source:
+        eu-1169-2011, Annex XIV.
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> [round(part) for part in energy(mixture_of(food("sugar_granulated"), 100))]
+    [400, 1700]
+    """
+    needed = ("protein_g", "fat_g", "alcohol_g", "carbohydrate_g", "fibre_g")
+    if any(component in mixture.missing for component in needed):
+        return None
+    fibre = mixture.at_least("fibre_g")
+    sugars_and_starch = mixture.at_least("carbohydrate_g") - fibre
+    kcal = fsum(each * mixture.at_least(component) for component, each in ENERGY_KCAL.items())
+    kilojoules = fsum(each * mixture.at_least(component) for component, each in ENERGY_KJ.items())
+    return kcal + 4 * sugars_and_starch + 2 * fibre, kilojoules + 17 * sugars_and_starch + 8 * fibre
+
+
+def _joined(one: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    joined = dict(one)
+    for component, names in other.items():
+        before = joined.get(component, ())
+        joined[component] = before + tuple([name for name in names if name not in before])
+    return joined

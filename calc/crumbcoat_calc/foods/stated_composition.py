@@ -1,0 +1,200 @@
+"""A composition of one's own: some contents stated, the rest taken from a known kind of ingredient."""
+
+from collections.abc import Mapping
+from math import fsum
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS, FIELD_OF, GRAMS_IN, PROXIMATES, unit_of
+
+Contents = tuple[float | None, ...]
+
+PARTS = {
+    "carbohydrate_g": ("fibre_g", "starch_g", "sugars_g"),
+    "sugars_g": ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g"),
+    "fat_g": ("saturated_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g"),
+}
+"""Parts that exclude each other; a part that no table tells apart may be left over."""
+
+FOLLOWS = {
+    "added_sugars_g": "sugars_g",
+    "milk_protein_g": "protein_g",
+    "milk_fat_g": "fat_g",
+    "trans_fat_g": "fat_g",
+    "cholesterol_mg": "fat_g",
+    "vitamin_d_ug": "fat_g",
+    "sodium_mg": "ash_g",
+    "calcium_mg": "ash_g",
+    "potassium_mg": "ash_g",
+    "iron_mg": "ash_g",
+}
+"""Components that stay in proportion to another, which may hold them beside its parts."""
+
+TOLERANCE_G = 0.05
+"""How far, per 100 g, printed analyses fail to add up. Source: usda-sr28 (every row but five is within 0.05 of 100)."""
+
+_MSNF = "milk_solids_not_fat_g"
+_SOLIDS_NOT_FAT = ("protein_g", "carbohydrate_g", "ash_g")
+_TOUCHING = {
+    *_SOLIDS_NOT_FAT,
+    *PARTS["carbohydrate_g"],
+    *PARTS["sugars_g"],
+    "added_sugars_g",
+    "milk_protein_g",
+}
+
+
+def contents_with(base: Contents | None, stated: Mapping[str, float]) -> Contents:
+    """Contents per 100 g where some are stated and the others follow from a known kind of ingredient.
+
+    The stated ones are fixed. The other proximates (water, protein, fat, carbohydrate, ash, alcohol) keep their
+    ratios to each other and make up what is left of the whole:
+
+        other = base other * (base whole - stated proximates) / (base whole - base of the stated ones)
+
+    The parts of a component share it in the same way, and what follows a component keeps its ratio to it.
+
+    Args:
+        base: contents in the order of COMPONENTS, or None; then only what follows from the sum of 100 is known.
+        stated: components of COMPONENTS with their contents, zero or more, in the unit of their name.
+
+    Returns:
+        Contents in the order of COMPONENTS, None where one does not follow.
+
+    Raises:
+        InputError: at the recipe file's name of a stated component that cannot be with the others.
+
+    Source:
+        derivation (mass balance).
+    """
+    before: dict[str, float | None] = dict(zip(COMPONENTS, base or (None,) * len(COMPONENTS), strict=True))
+    after: dict[str, float | None] = {**before, **stated} if base else dict(stated)
+    after.update(_proximates(before, stated))
+    for whole, parts in PARTS.items():
+        after.update(_parts(whole, parts, before, after, stated))
+    for component, leader in FOLLOWS.items():
+        if component not in stated:
+            after[component] = _in_proportion(before[component], before[leader], after[leader])
+    if _MSNF not in stated:
+        after[_MSNF] = _milk_solids_not_fat(before, after, stated)
+    _check(before, after, stated)
+    return tuple([after.get(component) for component in COMPONENTS])
+
+
+def _proximates(before: Mapping[str, float | None], stated: Mapping[str, float]) -> dict[str, float | None]:
+    fixed = {component: stated[component] for component in PROXIMATES if component in stated}
+    others = [component for component in PROXIMATES if component not in stated]
+    if not fixed:
+        return {component: before[component] for component in others}
+    total = fsum(fixed.values())
+    largest = FIELD_OF[max(fixed, key=lambda component: fixed[component])]
+    if total > 100 + TOLERANCE_G:
+        named = ", ".join(FIELD_OF[component] for component in fixed)
+        raise InputError(
+            f"the stated {named} come to {total:g} g in 100 g", "give less, so that it is 100 g at most", (largest,)
+        )
+    if total >= 100 - TOLERANCE_G:
+        return dict.fromkeys(others, 0.0)
+    known = [content for component in PROXIMATES if (content := before[component]) is not None]
+    if len(known) < len(PROXIMATES):
+        return dict.fromkeys(others)
+    left = max(0.0, fsum(known) - total)
+    there = fsum(before[component] or 0.0 for component in others)
+    if left > TOLERANCE_G and there <= 0:
+        raise InputError(
+            f"the stated parts come to {total:g} g, and nothing is known to make up 100 g",
+            "state the rest too, such as `water`",
+            (largest,),
+        )
+    return {component: (before[component] or 0.0) * left / there if there else 0.0 for component in others}
+
+
+def _parts(
+    whole: str,
+    parts: tuple[str, ...],
+    before: Mapping[str, float | None],
+    after: Mapping[str, float | None],
+    stated: Mapping[str, float],
+) -> dict[str, float | None]:
+    fixed = [part for part in parts if part in stated]
+    new, old = after.get(whole), before[whole]
+    if not fixed and new == old and (new is not None or not stated.keys() & set(PROXIMATES)):
+        return {part: before[part] for part in parts}
+    if new is None:
+        return {part: None for part in parts if part not in fixed}
+    left = new - fsum(stated[part] for part in fixed)
+    if left <= 0 or old is None:
+        return {part: 0.0 if left <= 0 else None for part in parts if part not in fixed}
+    for part in fixed:
+        content = before[part]
+        old = None if content is None or old is None else old - content
+    return {part: _in_proportion(before[part], old, left) for part in parts if part not in fixed}
+
+
+def _in_proportion(content: float | None, old: float | None, new: float | None) -> float | None:
+    """The content that has the ratio to `new` that it had to `old`; a nothing stays nothing."""
+    if content == 0:
+        return 0.0
+    if old is not None and old == new:
+        return content
+    if new == 0:
+        return 0.0
+    if content is None or old is None or new is None or old <= 0 or new < 0:
+        return None
+    return content * new / old
+
+
+def _milk_solids_not_fat(
+    before: Mapping[str, float | None], after: Mapping[str, float | None], stated: Mapping[str, float]
+) -> float | None:
+    content, protein = before[_MSNF], before["protein_g"]
+    solids = [before[component] for component in _SOLIDS_NOT_FAT]
+    new = [after.get(component) for component in _SOLIDS_NOT_FAT]
+    whole, new_whole = fsum(part or 0.0 for part in solids), fsum(part or 0.0 for part in new)
+    if new == solids and not stated.keys() & _TOUCHING:
+        return content
+    if None not in new and new_whole == 0:
+        return 0.0
+    if content is None or None in solids or None in new:
+        return None
+    if content > 0 and abs(content - whole) <= TOLERANCE_G and before["milk_protein_g"] == protein:
+        return new_whole
+    if stated.keys() & _TOUCHING:
+        return 0.0 if content == 0 and not {"lactose_g", "milk_protein_g"} & stated.keys() else None
+    return _in_proportion(content, whole, new_whole)
+
+
+def _check(before: Mapping[str, float | None], after: Mapping[str, float | None], stated: Mapping[str, float]) -> None:
+    """Refuse a stated part that is more than its whole; printed parts may exceed it as far as the base's did."""
+    for whole, parts in PARTS.items():
+        fixed = [part for part in parts if part in stated]
+        _refuse_above(whole, fixed, before, after)
+    for component, leader in FOLLOWS.items():
+        if component in stated:
+            _refuse_above(leader, [component], before, after)
+    if _MSNF in stated:
+        water, fat = after.get("water_g") or 0.0, after.get("fat_g") or 0.0
+        if stated[_MSNF] > 100 - water - fat + TOLERANCE_G:
+            raise InputError(
+                f"{FIELD_OF[_MSNF]} is {stated[_MSNF]:g} g where water and fat leave {100 - water - fat:.4g} g",
+                "give less, or state `water` and `fat` too",
+                (FIELD_OF[_MSNF],),
+            )
+
+
+def _refuse_above(
+    whole: str, fixed: list[str], before: Mapping[str, float | None], after: Mapping[str, float | None]
+) -> None:
+    limit = after.get(whole)
+    if not fixed or limit is None:
+        return
+    total = fsum((after[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
+    old = before[whole]
+    printed = fsum((before[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
+    ratio = max(1.0, printed / old) if old else 1.0
+    if total > limit * ratio + TOLERANCE_G:
+        named = ", ".join(FIELD_OF[part] for part in fixed)
+        raise InputError(
+            f"{named} of {total:.4g} g is more than the {FIELD_OF[whole]} of {limit:.4g} g that it is part of",
+            f"give less, or state `{FIELD_OF[whole]}` too",
+            (FIELD_OF[fixed[-1]],),
+        )

@@ -1,0 +1,189 @@
+"""The ingredient table: what 100 g of each kind of ingredient is made of, and what a household measure of it weighs."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS, FIELD_NAMES, INDEX, PROXIMATES, composition_from
+from crumbcoat_calc.foods.stated_composition import contents_with
+from crumbcoat_calc.tables import UNKNOWN, load_rows
+from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.units import factor, is_volume
+
+__all__ = [
+    "AS_IT_COMES",
+    "COMPONENTS",
+    "FIELD_NAMES",
+    "INDEX",
+    "PROXIMATES",
+    "Food",
+    "Measure",
+    "composition_from",
+    "food",
+    "food_with",
+    "foods",
+    "grams_of",
+]
+
+OWN = "own composition"
+"""The group of a food whose whole composition a recipe states."""
+
+STATED = "stated"
+"""The source of a composition that a recipe states."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """What one household measure of a food weighs, such as a US cup of it, sifted.
+
+    `unit` is a unit of volume (`us_cup`) or a word for a piece (`stick`, `large`); `how` is `as it comes` or the state.
+    """
+
+    unit: str
+    how: str
+    grams: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Food:
+    """A kind of ingredient: its composition per 100 g, in the order of COMPONENTS; None where it is not known.
+
+    `key` is empty for a food that a recipe made up without a kind of the table under it.
+    """
+
+    key: str
+    name: str
+    group: str
+    per_100g: tuple[float | None, ...]
+    measures: tuple[Measure, ...] = ()
+    source: str
+
+    def __hash__(self) -> int:
+        """By key and name, which is quick: forty numbers would be hashed at every look into a cache."""
+        return hash((self.key, self.name))
+
+    def content(self, component: str) -> float | None:
+        """The content of one component per 100 g, in the unit of its name."""
+        return self.per_100g[INDEX[component]]
+
+
+AS_IT_COMES = "as it comes"
+
+
+@cache
+def foods() -> Mapping[str, Food]:
+    """The ingredient table by key.
+
+    >>> foods()["milk_whole"].content("water_g")
+    88.13
+    """
+    measures: dict[str, list[Measure]] = {}
+    for key, measure in load_rows("measures", _measure_from, ("food", "unit", "how")):
+        measures.setdefault(key, []).append(measure)
+    table = {food.key: food for food in load_rows("foods", lambda cells: _food_from(cells, measures), ("key",))}
+    strangers = measures.keys() - table.keys()
+    if strangers:
+        raise ValueError(f"measures.csv weighs foods that are not in foods.csv: {sorted(strangers)}")
+    return table
+
+
+def food(key: str) -> Food:
+    """The kind of ingredient with this key.
+
+    Raises:
+        InputError: if the ingredient table has none.
+    """
+    table = foods()
+    if key not in table:
+        remedy = did_you_mean(key, table, "take a kind from the ingredient table, or give its `composition`")
+        raise InputError(f"there is no kind {key!r} in the ingredient table", remedy)
+    return table[key]
+
+
+def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> Food:
+    """A food of one's own composition: what is stated is fixed, the rest follows from a kind of the table.
+
+    The other proximates keep their ratios to each other and make up the rest of the whole; parts of a component
+    follow it. Without a kind under it, what is not stated is not known, unless the stated proximates come to 100 g.
+
+    Args:
+        base: the kind that it is nearest to, or None; its key, group and household measures are kept.
+        name: what it is called.
+        stated: contents of 100 g by component, in the unit of the component's name, as composition_from gives them.
+
+    Raises:
+        InputError: at the recipe file's name of a component (`fat`), if the stated contents cannot be together.
+
+    Source:
+        derivation (mass balance).
+
+    >>> butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
+    >>> round(butter.content("water_g"), 1)
+    15.2
+    """
+    contents = contents_with(base.per_100g if base else None, stated)
+    if base:
+        return replace(base, name=name, per_100g=contents, source=STATED)
+    return Food(key="", name=name, group=OWN, per_100g=contents, source=STATED)
+
+
+def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> float:
+    """What so many household measures of a food weigh, in g.
+
+    The food's own weight of that very measure is taken if there is one; else that of its largest measure of volume,
+    by the ratio of the volumes. Another food's weight is never taken.
+
+    Args:
+        number: how many, zero or more.
+        unit: a unit of volume, or a word for a piece.
+        how: the state that the measure is weighed in, such as `sifted`.
+
+    Raises:
+        InputError: if the food has no weight for the measure.
+
+    Source:
+        usda-sr28 (household weights); definition (ratio of volumes).
+
+    >>> round(grams_of(food("butter_unsalted"), 2, "us_tablespoon"), 1)
+    28.4
+    """
+    fitting = [measure for measure in food.measures if measure.how == how]
+    for measure in fitting:
+        if measure.unit == unit:
+            return number * measure.grams
+    if is_volume(unit):
+        volumes = [measure for measure in fitting if is_volume(measure.unit)]
+        if volumes:
+            largest = max(volumes, key=lambda measure: factor(measure.unit, "millilitre"))
+            return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
+    known = "; ".join(_written(measure.unit, measure.how) for measure in food.measures)
+    remedy = f"give grams, or a measure known for it: {known}" if known else "give grams"
+    raise InputError(f"there is no weight for {_written(unit, how)!r} of {food.name}", remedy)
+
+
+def _written(unit: str, how: str) -> str:
+    words = unit.replace("us_", "US ", 1) if unit.startswith("us_") else unit
+    return words.replace("_", " ") + ("" if how == AS_IT_COMES else f", {how}")
+
+
+def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:
+    grams = float(cells["grams"])
+    if not 0 < grams < 5000:
+        raise ValueError(f"a {cells['unit']} of {grams:g} g cannot be")
+    return cells["food"], Measure(unit=cells["unit"], how=cells["how"], grams=grams)
+
+
+def _food_from(cells: dict[str, str], measures: Mapping[str, list[Measure]]) -> Food:
+    values = tuple(None if cells[component] == UNKNOWN else float(cells[component]) for component in COMPONENTS)
+    for component, value in zip(COMPONENTS, values, strict=True):
+        if value is not None and (value < 0 or (component.endswith("_g") and value > 100)):
+            raise ValueError(f"{component} is {value:g} per 100 g")
+    return Food(
+        key=cells["key"],
+        name=cells["name"],
+        group=cells["group"],
+        per_100g=values,
+        measures=tuple(measures.get(cells["key"], ())),
+        source=cells["source"],
+    )

@@ -1,0 +1,137 @@
+"""A planned cake from the state of a form, and back to the one sparse form it is kept in."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+
+from crumbcoat_calc.cakes.plan import (
+    CUPCAKE_LENGTHS,
+    MOST_TIERS,
+    NO_TIER,
+    OF_A_TIER,
+    SHAPES,
+    SHARES,
+    THICKNESSES,
+    WORDS,
+    Plan,
+    PlannedTier,
+    starts,
+    usual_mm,
+    usual_share,
+)
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, shortest
+from crumbcoat_calc.values.units import number
+
+
+def plan_from(state: Mapping[str, str]) -> Plan:
+    """The plan that a state holds: lengths in mm, shares as numbers, density in g/mL, a cup in g.
+
+    Raises:
+        InputError: at the field of the state that cannot be used.
+    """
+    mm: dict[str, float] = {}
+    shares: dict[str, float] = {}
+    words: dict[str, str] = {}
+    tiers: dict[int, dict[str, str]] = {1: {}}
+    plan = Plan(tiers=())
+    for name, value in state.items():
+        if name in (*THICKNESSES, *CUPCAKE_LENGTHS):
+            mm[name] = at_field(name, value, number_from)
+        elif name in SHARES:
+            shares[name] = at_field(name, value, number_from)
+        elif name in WORDS:
+            words[name] = at_field(name, value, partial(one_from, known=WORDS[name], what=name.replace("_", " ")))
+        elif name == "cupcakes":
+            plan = replace(plan, cupcakes=at_field(name, value, partial(_whole, lowest=0, highest=10_000)))
+        elif name == "density":
+            plan = replace(plan, density_g_per_ml=at_field(name, value, _density))
+        elif name == "cup_weighs":
+            plan = replace(plan, cup_g=at_field(name, value, number_from))
+        else:
+            place, part = _tier_field(name)
+            tiers.setdefault(place, {})[part] = value
+    plan = replace(plan, mm=mm, shares=shares, words=words, tiers=_tiers_from(tiers))
+    at_field("cup_weighs", "", lambda _: plan.density())
+    if not plan.tiers and not plan.cupcakes:
+        raise InputError(
+            "there is neither a tier nor a cupcake", "choose a shape, or give a number", ("tier", "1", "shape")
+        )
+    return plan
+
+
+def state_of(plan: Plan) -> dict[str, str]:
+    """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
+    state = {name: word for name, word in plan.words.items() if word != WORDS[name][0]}
+    for name, length_mm in plan.mm.items():
+        if shortest(length_mm) != shortest(usual_mm(name, plan.word("topping"))):
+            state[name] = shortest(length_mm)
+    for name, share in plan.shares.items():
+        if shortest(share) != shortest(usual_share(name)):
+            state[name] = shortest(share)
+    if plan.cupcakes:
+        state["cupcakes"] = str(plan.cupcakes)
+    if plan.density_g_per_ml is not None:
+        state["density"] = shortest(plan.density_g_per_ml)
+    if plan.cup_g is not None:
+        state["cup_weighs"] = shortest(plan.cup_g)
+    if not plan.tiers:
+        state["tier.1.shape"] = NO_TIER
+    for place, tier in enumerate(plan.tiers, start=1):
+        start = starts()[tier.shape]
+        if place > 1 or tier.shape != "round":
+            state[f"tier.{place}.shape"] = tier.shape
+        for name, length_mm in tier.lengths_mm.items():
+            if shortest(length_mm) != shortest(start.lengths_mm[name]):
+                state[f"tier.{place}.{name}"] = shortest(length_mm)
+        if tier.layers != start.layers:
+            state[f"tier.{place}.layers"] = str(tier.layers)
+        state |= {f"tier.{place}.{name}": shortest(own_mm) for name, own_mm in tier.own_mm.items()}
+    return dict(sorted(state.items()))
+
+
+def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, ...]:
+    tiers = []
+    for place in sorted(fields):
+        head = f"tier.{place}"
+        shape = fields[place].get("shape", "round" if place == 1 else NO_TIER)
+        at_field(f"{head}.shape", shape, partial(one_from, known=(*SHAPES, NO_TIER), what="shape"))
+        if shape == NO_TIER:
+            continue
+        lengths, layers, own = dict(starts()[shape].lengths_mm), starts()[shape].layers, {}
+        for part, value in fields[place].items():
+            if part == "layers":
+                layers = at_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
+            elif part in lengths:
+                lengths[part] = at_field(f"{head}.{part}", value, number_from)
+            elif part in OF_A_TIER:
+                own[part] = at_field(f"{head}.{part}", value, number_from)
+        tiers.append(PlannedTier(shape=shape, lengths_mm=lengths, layers=layers, own_mm=own))
+    return tuple(tiers)
+
+
+def _tier_field(name: str) -> tuple[int, str]:
+    parts = name.split(".")
+    known = {"shape", "height", "layers", *OF_A_TIER, *[length for lengths in SHAPES.values() for length in lengths]}
+    if len(parts) == 3 and parts[0] == "tier" and parts[1].isdecimal() and parts[2] in known:
+        place = int(parts[1][:6])
+        if 1 <= place <= MOST_TIERS:
+            return place, parts[2]
+        raise InputError(f"tier {place} is beyond this calculator", f"give up to {MOST_TIERS} tiers", (name,))
+    every = (*THICKNESSES, *CUPCAKE_LENGTHS, *SHARES, *WORDS, "cupcakes", "density", "cup_weighs")
+    raise InputError(f"there is no field {name!r} here", did_you_mean(name, every, "leave it out"), (name,))
+
+
+def _whole(written: str, lowest: int, highest: int) -> int:
+    value = number(written)
+    if value.denominator != 1 or not lowest <= value <= highest:
+        raise InputError(f"{written!r} is not a whole number from {lowest} to {highest}", "mend the number")
+    return int(value)
+
+
+def _density(written: str) -> float:
+    value = number_from(written)
+    if not 0.1 <= value <= 2:
+        raise InputError(f"a density of {value:g} g/mL is outside 0.1 to 2", "weigh a level cup of the frosting")
+    return value

@@ -1,0 +1,220 @@
+"""What a reader changed of a recipe's page, and the one sparse form it is kept in."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache, partial
+from typing import TypeVar
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.kitchen.bowls import tools
+from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
+from crumbcoat_calc.kitchen.eggs import USUAL_SIZE, sizes
+from crumbcoat_calc.kitchen.household import SYSTEMS
+from crumbcoat_calc.kitchen.rounding import scales
+from crumbcoat_calc.recipe.batch import Choices
+from crumbcoat_calc.recipe.model import Ingredient, Recipe
+from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
+from crumbcoat_calc.recipe.replacing import replacement_of
+from crumbcoat_calc.values.fields import did_you_mean, yes_no
+from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, shortest
+from crumbcoat_calc.values.units import number
+
+T = TypeVar("T")
+
+MODES = ("this", "all")
+"""What a changed amount means: this ingredient alone, or the whole batch in step with it."""
+
+UNITS = ("grams", "ounces", *SYSTEMS)
+"""What amounts are shown in: a mass, or the cups and spoons of a system."""
+
+BATCHES = f"{SMALLEST_BATCH} to {LARGEST_BATCH} batches"
+_SMALLEST_BOWL_L, _LARGEST_BOWL_L = 0.1, 500.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """What a reader changed: the batch, and how it is shown and measured.
+
+    `scale` is a key of `scales`, or empty; `eggs` the size of egg that there is; `have_g` is what is on hand; `bowl_l`
+    the bowl's volume; `cup_g` what a level `cup` of the frosting weighs.
+    """
+
+    choices: Choices = field(default_factory=Choices)
+    mode: str = MODES[0]
+    units: str = UNITS[0]
+    scale: str = ""
+    eggs: str = USUAL_SIZE
+    have_g: Mapping[str, float] = field(default_factory=dict)
+    bowl_l: float | None = None
+    tool: str = "whisk"
+    cup: str = CUPS[0]
+    cup_g: float | None = None
+
+    @property
+    def step_g(self) -> float | None:
+        """What the reader's scale resolves, in g."""
+        return float(scales()[self.scale].step_g) if self.scale else None
+
+    def density_g_per_ml(self, recipe: Recipe) -> float | None:
+        """The density of the frosting: of the reader's own weighed cup, else as the recipe states it."""
+        if self.cup_g is None:
+            return recipe.measured.density_g_per_ml
+        return density_of_measure(self.cup_g, self.cup)
+
+
+def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
+    """The changes that a state holds. Numbers in it have no unit: g for one batch, g on hand, L for the bowl.
+
+    Raises:
+        InputError: at the field of the state that cannot be used.
+    """
+    ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
+    plain: dict[str, str] = {}
+    amounts_g: dict[str, float] = {}
+    have_g: dict[str, float] = {}
+    left_out, replaced, skipped = set(), {}, set()
+    factor, bowl_l, cup_g = 1.0, None, None
+    for name, value in state.items():
+        head, _, key = name.partition(".")
+        if name == "factor":
+            factor = at_field(name, value, factor_from)
+        elif name == "bowl":
+            bowl_l = at_field(name, value, _bowl_l) if value else None
+        elif name == "cup_weighs":
+            cup_g = at_field(name, value, _more_than_zero) if value else None
+        elif name in _words():
+            plain[name] = at_field(name, value, partial(one_from, known=_words()[name], what=name))
+        elif head == "skip":
+            if at_field(name, value, _yes):
+                skipped.add(_skipped(recipe, name))
+        elif head not in _OF_AN_INGREDIENT or key not in ingredients:
+            remedy = did_you_mean(name, (*ingredients, *_words(), "factor", "bowl", "cup_weighs"), "leave it out")
+            raise InputError(f"there is no field {name!r} here", remedy, (name,))
+        elif head == "amount":
+            amounts_g[key] = at_field(name, value, number_from)
+        elif head == "have":
+            if value:
+                have_g[key] = at_field(name, value, _more_than_zero)
+        elif head == "instead":
+            at_field(name, value, partial(replacement_of, ingredients[key]))
+            replaced[key] = value
+        elif at_field(name, value, partial(_leaves_out, ingredients[key])):
+            left_out.add(key)
+    if cup_g is not None:
+        cup, weighed_g = plain.get("cup", CUPS[0]), cup_g
+        at_field("cup_weighs", "", lambda _: density_of_measure(weighed_g, cup))
+    choices = Choices(
+        factor=factor,
+        amounts_g=amounts_g,
+        left_out=frozenset(left_out),
+        replaced=replaced,
+        skipped=frozenset(skipped),
+    )
+    return Changes(choices=choices, have_g=have_g, bowl_l=bowl_l, cup_g=cup_g, **plain)
+
+
+_OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
+
+
+def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
+    """What differs from the recipe as published, each thing written in one way only."""
+    choices = changes.choices
+    state = {} if choices.factor == 1 else {"factor": shortest(choices.factor)}
+    for name in _words():
+        value = getattr(changes, name)
+        if value != getattr(UNCHANGED, name):
+            state[name] = value
+    if changes.bowl_l is not None:
+        state["bowl"] = shortest(changes.bowl_l)
+    if changes.cup_g is not None:
+        state["cup_weighs"] = shortest(changes.cup_g)
+    for ingredient in recipe.ingredients:
+        key = ingredient.key
+        if key in choices.amounts_g:
+            amount = shortest(choices.amounts_g[key])
+            if amount != shortest(ingredient.mass_g):
+                state[f"amount.{key}"] = amount
+        if key in choices.left_out:
+            state[f"without.{key}"] = "yes"
+        if choices.replaced.get(key):
+            state[f"instead.{key}"] = choices.replaced[key]
+        if key in changes.have_g:
+            state[f"have.{key}"] = shortest(changes.have_g[key])
+    for stage, step in sorted(choices.skipped):
+        state[f"skip.{stage}.{step}"] = "yes"
+    return state
+
+
+UNCHANGED = Changes()
+"""The page as published."""
+
+
+def factor_from(written: object) -> float:
+    """How many batches: a number from SMALLEST_BATCH to LARGEST_BATCH.
+
+    >>> factor_from("1/2")
+    0.5
+    """
+    value = float(number(str(written)))
+    if not SMALLEST_BATCH <= value <= LARGEST_BATCH:
+        raise InputError(f"{value:g} batches cannot be made", f"give {BATCHES}")
+    return value
+
+
+def skippable(recipe: Recipe, stage: int, step: int) -> bool:
+    """Whether a step can be left out: it is optional, and nothing goes in there that an earlier stage made."""
+    made = {one.makes for one in recipe.stages}
+    chosen = recipe.stages[stage].steps[step]
+    return chosen.optional and not any(use.what in made for use in chosen.uses)
+
+
+@cache
+def _words() -> Mapping[str, tuple[str, ...]]:
+    return {
+        "mode": MODES,
+        "units": UNITS,
+        "scale": ("", *scales()),
+        "eggs": tuple(sizes()),
+        "tool": tuple(tools()),
+        "cup": CUPS,
+    }
+
+
+def _more_than_zero(written: str) -> float:
+    value = number_from(written)
+    if value <= 0:
+        raise InputError("that is none at all", "give more than zero, or leave the field empty")
+    return value
+
+
+def _bowl_l(written: str) -> float:
+    value = number_from(written)
+    if not _SMALLEST_BOWL_L <= value <= _LARGEST_BOWL_L:
+        problem = f"a bowl of {value:g} L is outside {_SMALLEST_BOWL_L:g} to {_LARGEST_BOWL_L:g} L"
+        raise InputError(problem, "give its volume to the rim, such as `4.8 L`")
+    return value
+
+
+def _yes(written: str) -> bool:
+    """A ticked box; a form gives nothing for one that is not."""
+    return yes_no(written) if written else False
+
+
+def _leaves_out(ingredient: Ingredient, written: str) -> bool:
+    leaves_out = _yes(written)
+    if leaves_out and not ingredient.optional:
+        raise InputError(f"{ingredient.name} is not optional", "set its amount instead")
+    return leaves_out
+
+
+def _skipped(recipe: Recipe, name: str) -> tuple[int, int]:
+    path = tuple(name.split("."))
+    numbers = [int(part) if part.isdecimal() and len(part) < 5 else -1 for part in path[1:]]
+    if len(numbers) != 2 or not (0 <= numbers[0] < len(recipe.stages)):
+        raise InputError("the recipe has no such step", "reload the page", path)
+    stage, step = numbers
+    if not 0 <= step < len(recipe.stages[stage].steps):
+        raise InputError("the recipe has no such step", "reload the page", path)
+    if not skippable(recipe, stage, step):
+        raise InputError("this step cannot be left out", "leave out only what the recipe calls optional", path)
+    return stage, step

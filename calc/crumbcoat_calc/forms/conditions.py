@@ -1,0 +1,179 @@
+"""What a reader tells of their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from functools import partial
+from typing import Any
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.form_fields import at_field
+from crumbcoat_calc.values.units import between, celsius, number_and_words, unit_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Conditions:
+    """Temperatures in °C; None where the reader tells nothing.
+
+    `bowl_c` is that of the mixture at rest, `room_c` that of ingredients without one of their own, `target_c` the
+    wanted one, `cold_c` that of the refrigerator, `temperatures_c` those of ingredients by key, where they differ.
+    `tempered` is the key of the ingredient to be made colder or warmer for it, empty for the wettest; `looked_at` the
+    stage that is shown in full, from 0, or None for the finished batch. `mixer_w` is what the mixer draws beyond its
+    idling. The chilling fields hold one pair of readings in the reader's own bowl.
+    """
+
+    bowl_c: float
+    room_c: float
+    target_c: float
+    tempered: str = ""
+    looked_at: int | None = None
+    mixer_w: float | None = None
+    mixer_min: float | None = None
+    chilled_from_c: float | None = None
+    chilled_to_c: float | None = None
+    chilled_min: float | None = None
+    cold_c: float
+    ph: float | None = None
+    temperatures_c: Mapping[str, float] = field(default_factory=dict)
+
+
+def degrees(written: str) -> float:
+    """A temperature from a form, where a bare number is °C.
+
+    >>> degrees("21"), degrees("68 F"), degrees("-18")
+    (21.0, 20.0, -18.0)
+    """
+    bare = written.strip().lstrip("-−–").strip()
+    words = number_and_words(bare, "20 °C")[1]
+    if words in ("C", "F", "c", "f"):
+        written = f"{written.strip()[:-1]} °{words.upper()}"
+    return round(celsius(written if words else f"{written} °C"), 6)
+
+
+def _number(lowest: int, highest: int) -> Callable[[str], float]:
+    reader = between(Fraction(lowest), Fraction(highest))
+    return lambda written: reader(written)
+
+
+def _watts(written: str) -> float:
+    count, words = number_and_words(written, "60")
+    if words and unit_name(words) != "watt" and words != "W":
+        raise InputError(f"{written!r} is not a power", "give watts, such as `60`")
+    return _number(0, 5000)(str(float(count)))
+
+
+def _minutes(written: str) -> float:
+    count, words = number_and_words(written, "10")
+    if words not in ("", "min"):
+        raise InputError(f"{written!r} is not a time in minutes", "give minutes, such as `10`")
+    return _number(0, 10000)(str(float(count)))
+
+
+FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
+    "bowl_temperature": ("bowl_c", degrees),
+    "room_temperature": ("room_c", degrees),
+    "target_temperature": ("target_c", degrees),
+    "mixer_watts": ("mixer_w", _watts),
+    "mixer_minutes": ("mixer_min", _minutes),
+    "chilled_from": ("chilled_from_c", degrees),
+    "chilled_to": ("chilled_to_c", degrees),
+    "chilled_minutes": ("chilled_min", _minutes),
+    "cold_temperature": ("cold_c", degrees),
+    "ph": ("ph", _number(0, 14)),
+}
+"""The fields of a form that hold a number: the field of Conditions, and what reads it; blank is as published."""
+
+
+def as_published(recipe: Recipe) -> Conditions:
+    """The conditions without a reader: the kitchen's temperatures, and the pH measured on the recipe.
+
+    Source:
+        assumption, common-practice (the temperatures, in model_constants.csv).
+    """
+    kitchen = constants("kitchen")
+    return Conditions(
+        bowl_c=kitchen["room"],
+        room_c=kitchen["room"],
+        target_c=kitchen["spreading"],
+        cold_c=kitchen["refrigerator"],
+        ph=recipe.measured.ph,
+    )
+
+
+def is_condition(name: str) -> bool:
+    """Whether a field of the form belongs here."""
+    return name in FIELDS or name in WORDS or name.startswith("temperature.")
+
+
+def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
+    """The conditions that the fields of a state tell; what is blank is as published.
+
+    Raises:
+        InputError: at the field that cannot be used.
+    """
+    told: dict[str, Any] = {}
+    temperatures_c: dict[str, float] = {}
+    for name, written in state.items():
+        if not written.strip():
+            continue
+        if name in FIELDS:
+            attribute, reader = FIELDS[name]
+            told[attribute] = at_field(name, written, reader)
+        elif name in WORDS:
+            told[name] = at_field(name, written, partial(WORDS[name], recipe))
+        else:
+            key = at_field(name, name.partition(".")[2], partial(_ingredient, recipe))
+            temperatures_c[key] = at_field(name, written, degrees)
+    return replace(as_published(recipe), temperatures_c=temperatures_c, **told)
+
+
+def _ingredient(recipe: Recipe, key: str) -> str:
+    known = [ingredient.key for ingredient in recipe.ingredients]
+    if key not in known:
+        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "choose one listed"))
+    return key
+
+
+def _stage(recipe: Recipe, written: str) -> int:
+    stages = {str(number): number for number in range(len(recipe.stages) - 1)}
+    if written not in stages:
+        raise InputError(f"there is no stage {written!r} to look at", "choose one listed")
+    return stages[written]
+
+
+WORDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _ingredient, "looked_at": _stage}
+"""The fields that choose something."""
+
+
+def condition_fields(conditions: Conditions) -> dict[str, str]:
+    """Every field with its text, as the form shows it; empty where nothing is told.
+
+    >>> from crumbcoat_calc.forms.conditions import Conditions
+    >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
+    '21.5'
+    """
+    shown = {name: _shown(getattr(conditions, attribute)) for name, (attribute, _) in FIELDS.items()}
+    looked_at = "" if conditions.looked_at is None else str(conditions.looked_at)
+    return {**shown, "tempered": conditions.tempered, "looked_at": looked_at}
+
+
+def state_of_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
+    """What differs from what is published, each thing written in one way only."""
+    published = condition_fields(as_published(recipe))
+    state = {
+        name: written
+        for name, written in condition_fields(conditions).items()
+        if written and written != published[name]
+    }
+    for ingredient in recipe.ingredients:
+        t_c = conditions.temperatures_c.get(ingredient.key)
+        if t_c is not None and t_c != ingredient.temperature_c:
+            state[f"temperature.{ingredient.key}"] = _shown(t_c)
+    return state
+
+
+def _shown(value: float | None) -> str:
+    return "" if value is None else f"{value:.6f}".rstrip("0").rstrip(".")

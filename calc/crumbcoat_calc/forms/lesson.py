@@ -1,0 +1,131 @@
+"""A lesson from the form of a handout, and back to the one sparse form that is kept."""
+
+import re
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+from functools import partial
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINTS, SHEETS, Lesson
+from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
+from crumbcoat_calc.values.fields import did_you_mean, line, text
+from crumbcoat_calc.values.form_fields import at_field, one_from, shortest
+from crumbcoat_calc.values.units import between, millilitres, number_and_words, seconds, whole_number
+
+MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
+_LONGEST_S = 12 * 3600
+_CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
+
+
+def lesson_from(state: Mapping[str, str]) -> Lesson:
+    """The lesson that the fields of a form describe; an empty field stands for what is usual.
+
+    Raises:
+        InputError: at the field that cannot be used.
+    """
+    given: dict[str, object] = {}
+    own: dict[str, Pack] = {}
+    for name, value in state.items():
+        head, _, kind = name.partition(".")
+        if head == "pack" and kind:
+            if value.strip():
+                own[kind] = at_field(name, value, partial(_pack, kind))
+        elif name not in _FIELDS:
+            remedy = did_you_mean(name, _FIELDS, "reload the page")
+            raise InputError(f"there is no field {name!r} here", remedy, (name,))
+        elif value.strip():
+            key, reader = _FIELDS[name]
+            given[key] = at_field(name, value, reader)
+    lesson = Lesson(**given, packs=own)  # type: ignore[arg-type]
+    if lesson.groups > lesson.students:
+        problem = f"{lesson.students} students do not make {lesson.groups} groups"
+        raise InputError(problem, "give no more groups than there are students", ("groups",))
+    return lesson
+
+
+def state_of_lesson(lesson: Lesson) -> dict[str, str]:
+    """What differs from the usual lesson, each thing written in one way only."""
+    state = {name: shown for name, shown in fields_of(lesson).items() if shown != fields_of(_USUAL)[name]}
+    return state | {f"pack.{kind}": pack.amount for kind, pack in lesson.packs.items()}
+
+
+def fields_of(lesson: Lesson) -> dict[str, str]:
+    """The fields of the form, but for the packs, as they are shown."""
+    return {
+        "students": str(lesson.students),
+        "groups": str(lesson.groups),
+        "batches": shortest(lesson.batches),
+        "bowl": "" if lesson.bowl_ml is None else f"{shortest(lesson.bowl_ml / 1000)} L",
+        "mixers": "" if lesson.mixers is None else str(lesson.mixers),
+        "available": "" if lesson.available_s is None else f"{shortest(lesson.available_s / 60)} min",
+        "start": f"{int(lesson.start_s) // 3600:02}:{int(lesson.start_s) % 3600 // 60:02}",
+        "seed": lesson.seed,
+        "sheets": lesson.sheets,
+        "answers": lesson.answers,
+        "paper": lesson.paper,
+        "print": lesson.print,
+        "cooks": lesson.cooks,
+    }
+
+
+def _pack(kind: str, written: str) -> Pack:
+    usual = packs().get(kind)
+    try:
+        return packs_from({kind: {"pack": usual.pack if usual else "pack", "amount": written}})[kind]
+    except InputError as error:
+        raise InputError(error.problem, error.remedy) from None
+
+
+def _bowl_ml(written: str) -> float:
+    volume_ml = millilitres(written if number_and_words(written)[1] else f"{text(written)} L")
+    if not 100 <= volume_ml <= 500_000:
+        raise InputError(f"a bowl of {volume_ml:g} mL cannot be", "give 0.1 L to 500 L")
+    return volume_ml
+
+
+def _available_s(written: str) -> float:
+    time_s = seconds(written if number_and_words(written)[1] else f"{text(written)} min")
+    if not 60 <= time_s <= _LONGEST_S:
+        raise InputError(f"{written!r} is no time for a lesson", "give 1 min to 12 h")
+    return time_s
+
+
+def clock_from(written: str) -> float:
+    """A time of day in s from midnight.
+
+    >>> clock_from("9:05")
+    32700.0
+    """
+    found = _CLOCK.fullmatch(written.strip())
+    if not found:
+        raise InputError(f"{written.strip()!r} is no time of day", "write it like `9:30` or `14:00`")
+    return 3600.0 * int(found[1]) + 60.0 * int(found[2])
+
+
+def _seed(written: str) -> str:
+    seed = line(written)
+    if len(seed) > 60:
+        raise InputError(f"the seed has {len(seed)} characters", "shorten it to 60")
+    return seed
+
+
+def _word(known: tuple[str, ...], what: str) -> Callable[[str], str]:
+    return lambda written: one_from(written, known, what)
+
+
+_FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
+    "students": ("students", whole_number(1, MOST_STUDENTS)),
+    "groups": ("groups", whole_number(1, MOST_GROUPS)),
+    "batches": ("batches", between(Fraction(1, 20), Fraction(50))),
+    "bowl": ("bowl_ml", _bowl_ml),
+    "mixers": ("mixers", whole_number(1, MOST_MIXERS)),
+    "available": ("available_s", _available_s),
+    "start": ("start_s", clock_from),
+    "seed": ("seed", _seed),
+    "sheets": ("sheets", _word(SHEETS, "way to make the sheets")),
+    "answers": ("answers", _word(ANSWERS, "way with the answers")),
+    "paper": ("paper", _word(PAPERS, "paper")),
+    "print": ("print", _word(PRINTS, "print")),
+    "cooks": ("cooks", _word(COOKS, "kind of class")),
+}
+_USUAL = Lesson()

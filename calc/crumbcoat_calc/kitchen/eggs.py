@@ -1,0 +1,171 @@
+"""Whole eggs for a mass of egg, white or yolk: how many of a size to break, and what to weigh off."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import food, grams_of
+from crumbcoat_calc.tables import load_rows
+from crumbcoat_calc.values.display import mass_text
+from crumbcoat_calc.values.fields import did_you_mean
+
+KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
+"""The parts of an egg, each with its kind in the ingredient table."""
+
+GROUP = "egg"
+"""The group of the ingredient table in which one kind may stand for another."""
+
+USUAL_SIZE = "large"
+"""The size that recipes mean, unless the reader says which eggs there are."""
+
+LEAST_SPARE_G = 0.5
+"""What no kitchen scale of 1 g shows is not worth measuring off: half of its step."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size:
+    """A size that eggs are sold in: what it is called, where, and what an egg weighs in its shell, in words."""
+
+    size: str
+    name: str
+    market: str
+    in_shell: str
+
+
+@cache
+def sizes() -> Mapping[str, Size]:
+    """The sizes by market, the lightest first. What a size gives without shell is a measure of the food.
+
+    Source:
+        usda-ams-56; eu-2023-2465.
+
+    >>> list(sizes())
+    ['size_s', 'size_m', 'size_l', 'size_xl', 'small', 'medium', 'large', 'extra_large', 'jumbo']
+    >>> sizes()["size_m"].in_shell
+    '53 to 63 g'
+    """
+    whole = food(KINDS["whole"])
+    found = load_rows("egg_sizes", _size_row, ("size",))
+    return {one.size: one for one in sorted(found, key=lambda one: (one.market, grams_of(whole, 1, one.size)))}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eggs:
+    """So many eggs of one size: what they give, and what is left when the wanted mass is weighed off."""
+
+    part: str
+    size: str
+    count: int
+    each_g: float
+    wanted_g: float
+
+    @property
+    def given_g(self) -> float:
+        """What the eggs give, in g."""
+        return self.count * self.each_g
+
+    @property
+    def spare_g(self) -> float:
+        """What is left over, in g; zero or more."""
+        return max(0.0, self.given_g - self.wanted_g)
+
+    @property
+    def measured(self) -> bool:
+        """Whether the wanted mass has to be weighed off, since whole eggs give more."""
+        return self.spare_g >= LEAST_SPARE_G
+
+    @property
+    def eggs_text(self) -> str:
+        """What to break: `3 large egg whites`."""
+        noun = {"whole": "egg", "white": "egg white", "yolk": "egg yolk"}[self.part]
+        return f"{self.count} {sizes()[self.size].name} {noun}{'s' if self.count != 1 else ''}"
+
+    @property
+    def measure_text(self) -> str | None:
+        """How to come to the wanted mass: `beat, then measure 120 g; 12 g are left`; None if whole eggs are right."""
+        if not self.measured:
+            return None
+        return f"beat, then measure {mass_text(self.wanted_g)}; about {mass_text(self.spare_g)} are left"
+
+
+@cache
+def each_g(part: str, size: str = USUAL_SIZE) -> float:
+    """What one egg, white or yolk weighs without its shell, in g.
+
+    Raises:
+        InputError: at `part` or `size`, if it is not known.
+
+    Source:
+        usda-sr28 (household weights: whole eggs, white and yolk of a large one); derivation (the others).
+
+    >>> each_g("white"), each_g("yolk"), each_g("whole"), each_g("whole", "size_m")
+    (33.0, 17.0, 50.0, 51.0)
+    """
+    if size not in sizes():
+        remedy = did_you_mean(size, sizes(), f"the sizes are {', '.join(sizes())}")
+        raise InputError(f"there is no size of egg {size!r}", remedy, ("size",))
+    return grams_of(food(_kind(part)), 1, size)
+
+
+def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs:
+    """The fewest eggs that give a mass, to within half a gram.
+
+        count = ceil(mass / each)
+
+    Args:
+        mass_g: zero or more.
+        part: one of KINDS.
+        size: one of `sizes()`.
+
+    Raises:
+        InputError: at `part`, `size` or `mass`, if it cannot be.
+
+    Source:
+        as `each_g`; derivation.
+
+    >>> three = eggs_for(120)
+    >>> three.eggs_text, three.measure_text
+    ('3 large eggs', 'beat, then measure 120 g; about 30 g are left')
+    """
+    if mass_g < 0:
+        raise InputError(f"{mass_g:g} g is negative", "give zero or more", ("mass",))
+    each = each_g(part, size)
+    count = -int(-(mass_g - LEAST_SPARE_G) // each) if mass_g > LEAST_SPARE_G else int(mass_g > 0)
+    return Eggs(part=part, size=size, count=count, each_g=each, wanted_g=mass_g)
+
+
+def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> tuple[float, ...]:
+    """The factors next to 1 by which a batch with this much egg must be scaled to need whole eggs: one down, one up.
+
+        factor = count * each / mass
+
+    Returns:
+        one factor if whole eggs are right already or if less than one egg is needed, else two.
+
+    Raises:
+        InputError: as `eggs_for`; at `mass` if it is zero.
+
+    Source:
+        derivation.
+
+    >>> factors_for_whole_eggs(120)
+    (0.8333333333333334, 1.25)
+    """
+    if mass_g <= 0:
+        raise InputError("there is no egg in this batch", "scale it by something else", ("mass",))
+    eggs = eggs_for(mass_g, part, size)
+    counts = (eggs.count,) if not eggs.measured or eggs.count == 1 else (eggs.count - 1, eggs.count)
+    return tuple([count * eggs.each_g / mass_g for count in counts])
+
+
+def _kind(part: str) -> str:
+    if part not in KINDS:
+        raise InputError(
+            f"there is no part {part!r} of an egg", did_you_mean(part, KINDS, f"use {', '.join(KINDS)}"), ("part",)
+        )
+    return KINDS[part]
+
+
+def _size_row(cells: dict[str, str]) -> Size:
+    return Size(size=cells["size"], name=cells["name"], market=cells["market"], in_shell=cells["in_shell"])

@@ -1,0 +1,174 @@
+"""By how much to scale a batch, and what does not scale with it."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.tables import load_rows
+
+SMALLEST, LARGEST = 0.01, 1000.0
+"""The factors that are scaled by: beyond them a figure is more likely a slip."""
+
+
+def factor_for(published: float, wanted: float, what: str = "amount") -> float:
+    """The factor that brings a published amount to a wanted one: wanted / published.
+
+    Args:
+        published, wanted: both masses in g, volumes in mL, or numbers of portions; more than zero.
+        what: the field that the wanted amount stands in, for the error.
+
+    Raises:
+        InputError: at `what`, if the wanted amount is zero or less, the published one is, or the factor is outside
+            0.01 to 1000.
+
+    Source:
+        definition.
+
+    >>> factor_for(800, 1200)
+    1.5
+    """
+    if published <= 0:
+        raise InputError("the recipe gives no such amount to start from", "scale by mass or by a factor", (what,))
+    if wanted <= 0:
+        raise InputError(f"{wanted:g} is nothing to make", "give more than zero", (what,))
+    return checked_factor(wanted / published, what)
+
+
+def checked_factor(factor: float, what: str = "factor") -> float:
+    """The factor itself, if it is one that a batch is scaled by.
+
+    Raises:
+        InputError: at `what`, if it is outside 0.01 to 1000.
+    """
+    if not SMALLEST <= factor <= LARGEST:
+        raise InputError(
+            f"that is {factor:.3g} times the recipe, outside {SMALLEST:g} to {LARGEST:g}",
+            "mend the number or its unit",
+            (what,),
+        )
+    return factor
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """The largest batch that what is there allows: the factor, what runs out, and what is left of the rest in g."""
+
+    factor: float
+    short: str
+    left_g: Mapping[str, float]
+
+
+def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -> Stock:
+    """The largest factor for which what is on hand is enough: the least of have / needed.
+
+    Args:
+        needed_g: what one batch as published takes of each ingredient, more than zero.
+        have_g: what is there, of one ingredient or several; what is not named is taken to be enough.
+
+    Raises:
+        InputError: at `have` and the ingredient, if the recipe has no such ingredient or the factor is out of range.
+
+    Source:
+        derivation.
+
+    >>> factor_on_hand({"butter": 250, "milk": 100}, {"butter": 300}).factor
+    1.2
+    """
+    if not have_g:
+        raise InputError("no ingredient is named", "name what is short, with its mass", ("have",))
+    ratios = {}
+    for name, grams in have_g.items():
+        if needed_g.get(name, 0.0) <= 0:
+            raise InputError(f"the recipe takes no {name!r}", "name one of its ingredients", ("have", name))
+        ratios[name] = grams / needed_g[name]
+    short = min(ratios, key=lambda name: ratios[name])
+    try:
+        factor = checked_factor(ratios[short])
+    except InputError as error:
+        raise InputError(error.problem, error.remedy, ("have", short)) from None
+    left = {name: max(0.0, grams - factor * needed_g[name]) for name, grams in have_g.items()}
+    return Stock(factor, short, left)
+
+
+def surface_per_mass(factor: float) -> float:
+    """How the surface for its mass changes when a batch keeps its shape: factor^(-1/3).
+
+    Source:
+        derivation (areas grow with the square of a length, volumes with its cube).
+
+    >>> surface_per_mass(8)
+    0.5
+    """
+    return 1 / _root3(factor)
+
+
+def cooling_times(factor: float) -> tuple[float, float]:
+    """By what a time to cool or to warm through grows for a batch that keeps its shape, between two limits.
+
+        stirred, limited by its surface: factor^(1/3)
+        at rest, limited by conduction inside: factor^(2/3)
+
+    Source:
+        derivation (lumped heat balance, time proportional to volume per surface; Fourier number, to length squared).
+
+    >>> cooling_times(8)
+    (2.0, 4.0)
+    """
+    root = _root3(factor)
+    return root, root**2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Note:
+    """What does not scale with the batch: `applies` when it is made larger (`up`), smaller (`down`), or `both`."""
+
+    key: str
+    applies: str
+    topic: str
+    note: str
+
+
+@cache
+def notes() -> tuple[Note, ...]:
+    """All notes on scaling: common practice, no source."""
+
+    def row(cells: dict[str, str]) -> Note:
+        if cells["applies"] not in ("up", "down", "both"):
+            raise ValueError(f"{cells['applies']!r} is not up, down or both")
+        return Note(key=cells["key"], applies=cells["applies"], topic=cells["topic"], note=cells["note"])
+
+    return load_rows("scale_notes", row, ("key",))
+
+
+def notes_for(factor: float, *, near: float = 0.25) -> tuple[Note, ...]:
+    """The notes for a factor; none for one so near to 1 that little changes.
+
+    Args:
+        near: the factors from 1 / (1 + near) to 1 + near need no note.
+
+    >>> [note.key for note in notes_for(0.5) if note.applies == "down"]
+    ['mixing_small', 'small_amounts']
+    """
+    if 1 / (1 + near) <= factor <= 1 + near:
+        return ()
+    way = "up" if factor > 1 else "down"
+    return tuple([note for note in notes() if note.applies in (way, "both")])
+
+
+def beyond_tried(factor: float, smallest_tried: float, largest_tried: float) -> str | None:
+    """Why a batch is beyond what was tried, or None if it is not; the tried range is in batches as published.
+
+    >>> beyond_tried(4, 0.5, 2)
+    'this batch is 4 times the published one; up to 2 times was tried'
+    """
+    if factor > largest_tried * (1 + 1e-9):
+        return f"this batch is {factor:.3g} times the published one; up to {largest_tried:g} times was tried"
+    if factor < smallest_tried * (1 - 1e-9):
+        return f"this batch is {factor:.3g} times the published one; down to {smallest_tried:g} times was tried"
+    return None
+
+
+def _root3(factor: float) -> float:
+    return math.cbrt(checked_factor(factor))

@@ -1,0 +1,212 @@
+"""The list of ingredients of a label: heaviest first, compound ingredients opened, allergens set off."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.allergens import allergen_word, allergen_words, assessed, regimes, words_in
+from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.recipe.batch import Batch, Weighed
+from crumbcoat_calc.recipe.model import Ingredient, Replacement
+from crumbcoat_calc.values.display import number_text, plain_number_text
+
+NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """An ingredient as a label names it.
+
+    `inside` are the ingredients of a compound one: heaviest first if all have a mass, else as they are given.
+    `allergens` are the author's own words for what it holds, such as `milk` or `almond`; they stand instead of what the
+    ingredient table knows. None leaves it to the table; without a kind of it, to the words in the name.
+    `percent` is printed behind the name.
+    """
+
+    name: str
+    mass_g: float | None = None
+    food: Food | None = None
+    inside: tuple["Entry", ...] = ()
+    allergens: tuple[str, ...] | None = None
+    percent: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A piece of the list; an allergen is to be set off from the rest by its type."""
+
+    text: str
+    allergen: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class IngredientList:
+    """The list. `contains` names the allergens in the order of the law; `doubts` says of what others are not known."""
+
+    spans: tuple[Span, ...]
+    contains: tuple[str, ...]
+    doubts: tuple[tuple[str, str], ...]
+    may_contain: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The list as plain text, allergens in capitals."""
+        return "".join(span.text.upper() if span.allergen else span.text for span in self.spans)
+
+
+def entries_of(batch: Batch) -> tuple[Entry, ...]:
+    """The ingredients of a batch, with what the recipe declares of each, or of the replacement that goes in for it."""
+    return tuple(
+        _entry(one, ingredient)
+        for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
+        if one.mass_g > 0
+    )
+
+
+def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
+    """The lists of a batch for the EU and for the US."""
+    entries, may_contain = entries_of(batch), batch.recipe.may_contain
+    return ingredient_list(entries, "EU", may_contain), ingredient_list(entries, "US", may_contain)
+
+
+def _entry(one: Weighed, ingredient: Ingredient) -> Entry:
+    """What is declared of an ingredient is not true of another that goes in for it."""
+    declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)
+    told = next((part for part in declared if part.food is one.food and part.name == one.name), None)
+    if told is None:
+        return Entry(name=one.name, mass_g=one.mass_g, food=one.food)
+    inside = tuple(
+        Entry(name=part.name, percent=None if part.share is None else 100 * part.share) for part in told.made_of
+    )
+    return Entry(name=one.name, mass_g=one.mass_g, food=one.food, inside=inside, allergens=told.allergens)
+
+
+def ingredient_list(
+    entries: Sequence[Entry],
+    regime: str,
+    may_contain: Sequence[str] = (),
+    percent_of: Mapping[str, float] | None = None,
+) -> IngredientList:
+    """The list of ingredients by the masses weighed in; the same name is listed once.
+
+    Args:
+        entries: the outermost with a mass, zero or more.
+        regime: `US` or `EU`.
+        may_contain: the author's words for what may get in; nothing is added to them.
+        percent_of: names that bear their percentage, each with it, such as that of an ingredient in the title.
+
+    Raises:
+        InputError: at `allergens` of an entry or at `may_contain`, for a word that is no allergen.
+
+    Source:
+        cfr-101-4 (descending weight, sub-ingredients in brackets); eu-1169-2011, Arts. 18 to 22, Annexes II and VIII.
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> found = ingredient_list([Entry(name="sugar", mass_g=5, food=food("sugar_granulated")),
+    ...                          Entry(name="butter", mass_g=9, food=food("butter_unsalted"))], "EU")
+    >>> found.text, found.contains
+    ('butter (MILK), sugar', ('milk',))
+    """
+    words_known = allergen_words()
+    for position, word in enumerate(may_contain):
+        _checked(word, ("may_contain", position))
+    spans: list[Span] = []
+    found: list[str] = []
+    doubts: list[tuple[str, str]] = []
+    for entry in _in_order(_merged(entries)):
+        if spans:
+            spans.append(Span(", "))
+        spans += _spans(entry, regime, found, doubts, percent_of or {})
+    order = {allergen: position for position, allergen in enumerate(regimes()[regime])}
+    contains = sorted(set(found), key=lambda word: (order[words_known[word].by_regime[regime] or ""], word))
+    return IngredientList(
+        spans=tuple(_joined(spans)),
+        contains=tuple(contains),
+        doubts=tuple(dict.fromkeys(doubts)),
+        may_contain=tuple(may_contain),
+    )
+
+
+def _in_order(entries: Sequence[Entry]) -> list[Entry]:
+    if any(entry.mass_g is None for entry in entries):
+        return list(entries)
+    return sorted(entries, key=lambda entry: -(entry.mass_g or 0.0))
+
+
+def _merged(entries: Sequence[Entry]) -> list[Entry]:
+    merged: dict[str, Entry] = {}
+    for entry in entries:
+        if entry.mass_g is None or entry.mass_g > 0:
+            key = entry.name.casefold()
+            before = merged.get(key)
+            mass_g = (entry.mass_g or 0.0) + (before.mass_g or 0.0) if before else entry.mass_g
+            merged[key] = replace(before or entry, mass_g=mass_g)
+    return list(merged.values())
+
+
+def _spans(
+    entry: Entry, regime: str, found: list[str], doubts: list[tuple[str, str]], percent_of: Mapping[str, float]
+) -> list[Span]:
+    words, doubt = _allergens(entry, regime)
+    if doubt:
+        doubts.append((entry.name, doubt))
+    inner: list[Span] = []
+    inside_found: list[str] = []
+    for one in _in_order(entry.inside):
+        inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts, percent_of)
+    found += [*words, *inside_found]
+    spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
+    if entry.percent is not None:
+        spans.append(Span(f" {plain_number_text(entry.percent, 1)} %"))
+    elif entry.name in percent_of:
+        percent = percent_of[entry.name]
+        spans.append(Span(f" {number_text(percent, 0 if percent >= 10 else 1)} %"))
+    for word in unnamed:
+        inner += ([Span(", ")] if inner else []) + [Span(word, True)]
+    return [*spans, Span(" ("), *inner, Span(")")] if inner else spans
+
+
+def _set_off(name: str, words: Sequence[str]) -> tuple[list[Span], list[str]]:
+    """The name with the words in it that show an allergen set off, and the allergens that it does not show."""
+    stems = {word: allergen_words()[word].stem for word in words}
+    shown = [word for word, stem in stems.items() if stem in name.lower()]
+    if not shown:
+        return [Span(name)], list(words)
+    pattern = "|".join(rf"\w*{re.escape(stems[word])}\w*" for word in shown)
+    spans = [Span(part, position % 2 == 1) for position, part in enumerate(re.split(f"({pattern})", name, flags=re.I))]
+    return [span for span in spans if span.text], [word for word in words if word not in shown]
+
+
+def _allergens(entry: Entry, regime: str) -> tuple[list[str], str]:
+    """The words for what an ingredient holds under a regime, and why there may be more."""
+    words = allergen_words()
+    if entry.allergens is not None:
+        for position, word in enumerate(entry.allergens):
+            _checked(word, ("allergens", position))
+        return [word for word in entry.allergens if words[word].by_regime[regime]], ""
+    if entry.inside and entry.food is None:
+        return [], ""
+    known = assessed(entry.food, regime) if entry.food is not None else None
+    if known is None:
+        # Inside a compound ingredient the author's list is the pack's; its names speak for themselves.
+        return words_in(entry.name, regime), "" if entry.food is None else NOT_ASSESSED
+    doubt = "" if entry.inside else known.doubt
+    return [word for word in known.known.values() if words[word].by_regime[regime]], doubt
+
+
+def _checked(word: str, path: tuple[str | int, ...]) -> None:
+    try:
+        allergen_word(word)
+    except InputError as error:
+        raise error.within(*path) from None
+
+
+def _joined(spans: Sequence[Span]) -> list[Span]:
+    joined: list[Span] = []
+    for span in spans:
+        if joined and not span.allergen and not joined[-1].allergen:
+            joined[-1] = Span(joined[-1].text + span.text)
+        else:
+            joined.append(span)
+    return joined

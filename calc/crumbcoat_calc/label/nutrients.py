@@ -1,0 +1,190 @@
+"""The lines of a nutrition label: what is declared, from which component, by which rule."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from math import fsum
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.composition import SALT_PER_SODIUM, Mixture, energy
+from crumbcoat_calc.foods.table import COMPONENTS
+from crumbcoat_calc.label.rounding import Declared, declare
+from crumbcoat_calc.tables import load_rows, number_in
+from crumbcoat_calc.values.display import NOT_KNOWN
+from crumbcoat_calc.values.exact import exact
+
+EU_ENERGY_NEEDS = ("protein_g", "fat_g", "carbohydrate_g", "alcohol_g", "fibre_g")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nutrient:
+    """A line that a label has: `indent` is 0, 1 or 2; `property` is schema.org's, None where it has none."""
+
+    regime: str
+    key: str
+    name: str
+    indent: int
+    component: str
+    unit: str
+    rule: str
+    daily_value: str | None
+    property: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A line of one label, for one amount of food.
+
+    `amount` is the unrounded value in `nutrient.unit`, None where it is not known; `missing` names the ingredients
+    that hide it. `percent` is the declared percentage of the daily value, where there is one.
+    """
+
+    nutrient: Nutrient
+    amount: float | None
+    declared: Declared | None
+    percent: Declared | None
+    missing: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """The declared amount with its unit.
+
+        A line that leans on what is not known says so.
+        """
+        return NOT_KNOWN if self.declared is None else f"{self.declared.text} {self.nutrient.unit}"
+
+    @property
+    def percent_text(self) -> str:
+        """The declared percentage of the daily value; empty where the label has none."""
+        return "" if self.percent is None else f"{self.percent.text} %"
+
+
+@cache
+def nutrients(regime: str) -> tuple[Nutrient, ...]:
+    """The lines of the `us` or the `eu` label, in their order."""
+    return tuple(
+        row for row in load_rows("label_nutrients", _nutrient_from, ("regime", "place")) if row.regime == regime
+    )
+
+
+@cache
+def daily_values() -> Mapping[str, float]:
+    """The daily value of each nutrient for adults and children of 4 years or more, in its own unit.
+
+    Source:
+        cfr-101-9 (c)(8)(iv), (c)(9).
+
+    >>> daily_values()["total fat"]
+    78.0
+    """
+    return dict(
+        load_rows(
+            "daily_values", lambda cells: (cells["nutrient"], number_in(cells, "amount", 0.1, 5000)), ("nutrient",)
+        )
+    )
+
+
+@cache
+def us_energy_factors() -> Mapping[str, float]:
+    """Energy in kcal per g of each component, by the general factors."""
+    return dict(
+        load_rows(
+            "us_energy_factors",
+            lambda cells: (cells["component"], number_in(cells, "kcal_per_g", 0, 10)),
+            ("component",),
+        )
+    )
+
+
+def us_energy_kcal(mixture: Mixture) -> float | None:
+    """Energy by the general factors, fibre counted as carbohydrate; None if a component is not known.
+
+        kcal = 4 protein + 4 carbohydrate + 9 fat + 7 alcohol
+
+    Source:
+        cfr-101-9 (c)(1)(i)(B); alcohol from memory.
+
+    >>> from crumbcoat_calc.foods.composition import mixture_of
+    >>> from crumbcoat_calc.foods.table import food
+    >>> us_energy_kcal(mixture_of(food("sugar_granulated"), 100))
+    399.92
+    """
+    factors = us_energy_factors()
+    if any(component in mixture.missing for component in factors):
+        return None
+    return fsum(kcal * mixture.at_least(component) for component, kcal in factors.items())
+
+
+def lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[Line, ...]:
+    """The label's lines for so many g of the mixture.
+
+    Args:
+        regime: `us` or `eu`.
+        mass_g: above zero.
+
+    Raises:
+        InputError: if there is no mixture, or `mass_g` is not above zero.
+    """
+    if mixture.mass_g <= 0:
+        raise InputError("there is nothing to declare", "give an ingredient with an amount")
+    if mass_g <= 0:
+        raise InputError(f"a label for {mass_g:g} g declares nothing", "give more than 0 g")
+    part = mixture.times(mass_g / mixture.mass_g)
+    return tuple(_line(nutrient, part) for nutrient in nutrients(regime))
+
+
+def _line(nutrient: Nutrient, part: Mixture) -> Line:
+    amount, needs = _amount(nutrient, part)
+    declared = None if amount is None else declare(nutrient.rule, amount)
+    percent = None
+    if amount is not None and nutrient.daily_value:
+        share = 100 * exact(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
+        percent = declare("us-vitamin-percent" if nutrient.rule.startswith("us-rdi") else "us-percent", share)
+    hidden = [name for component in needs for name in part.missing.get(component, ())]
+    return Line(
+        nutrient=nutrient,
+        amount=amount,
+        declared=declared,
+        percent=percent,
+        missing=tuple(dict.fromkeys(hidden)) if amount is None else (),
+    )
+
+
+def _amount(nutrient: Nutrient, part: Mixture) -> tuple[float | None, tuple[str, ...]]:
+    component = nutrient.component
+    if component in ("energy_kcal", "energy_kj"):
+        if nutrient.regime == "us":
+            return us_energy_kcal(part), tuple(us_energy_factors())
+        both = energy(part)
+        return (None if both is None else both[component == "energy_kj"]), EU_ENERGY_NEEDS
+    if component == "carbohydrate_without_fibre_g":
+        needs = ("carbohydrate_g", "fibre_g")
+        if any(one in part.missing for one in needs):
+            return None, needs
+        # Carbohydrate is by difference and may come out a little below the fibre that was assayed.
+        return max(0.0, part.at_least("carbohydrate_g") - part.at_least("fibre_g")), needs
+    if component == "salt_g":
+        sodium_mg = part.amount("sodium_mg")
+        return (None if sodium_mg is None else SALT_PER_SODIUM * sodium_mg / 1000), ("sodium_mg",)
+    return part.amount(component), (component,)
+
+
+def _nutrient_from(cells: dict[str, str]) -> Nutrient:
+    computed = ("energy_kcal", "energy_kj", "carbohydrate_without_fibre_g", "salt_g")
+    if cells["component"] not in (*COMPONENTS, *computed):
+        raise ValueError(f"there is no component {cells['component']!r}")
+    daily_value = None if cells["daily_value"] == "-" else cells["daily_value"]
+    if daily_value is not None and daily_value not in daily_values():
+        raise ValueError(f"there is no daily value of {daily_value!r}")
+    return Nutrient(
+        regime=cells["regime"],
+        key=cells["key"],
+        name=cells["name"],
+        indent=int(cells["indent"]),
+        component=cells["component"],
+        unit=cells["unit"],
+        rule=cells["rule"],
+        daily_value=daily_value,
+        property=None if cells["property"] == "-" else cells["property"],
+    )

@@ -1,0 +1,94 @@
+"""The rounding rules of nutrition labels: bands chosen by the unrounded value, exact halves up, in decimals."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from functools import cache
+
+from crumbcoat_calc.tables import load_rows
+from crumbcoat_calc.values.exact import exact
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """Values up to a bound, and what is declared of them: the nearest step, or a fixed text."""
+
+    rule: str
+    up_to: Decimal
+    closed: bool
+    step: Decimal | None
+    declared: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Declared:
+    """A value as a label declares it; `amount` is None where the text is not a number, such as `less than 5`."""
+
+    text: str
+    amount: Decimal | None
+
+
+def declare(rule: str, value: float | Decimal) -> Declared:
+    """The value as the rule has it declared.
+
+    The band is chosen by the unrounded value (this reading of the rules is ours); an exact half goes up:
+
+        declared = step * floor(value / step + 1/2)
+
+    Args:
+        rule: a rule of label_rounding.csv.
+        value: zero or more, in the rule's unit.
+
+    Raises:
+        ValueError: for a negative value; a mixture has none.
+
+    Source:
+        cfr-101-9 (c), (d)(7)(ii); fda-rounding-2019; ec-tolerances-2012.
+
+    >>> declare("us-fat", 4.75).text, declare("us-cholesterol", 3).text, declare("eu-salt", 0.456).text
+    ('5', 'less than 5', '0.46')
+    """
+    unrounded = value if isinstance(value, Decimal) else exact(value)
+    if unrounded < 0:
+        raise ValueError(f"{rule} cannot declare {value}")
+    band = next(one for one in _rules()[rule] if unrounded < one.up_to or (one.closed and unrounded == one.up_to))
+    if band.step is None:
+        text = band.declared or ""
+        return Declared(text, Decimal(text) if text == "0" else None)
+    rounded = (unrounded / band.step).quantize(Decimal(1), rounding=ROUND_HALF_UP) * band.step
+    return Declared(_plain(rounded), rounded)
+
+
+def _plain(number: Decimal) -> str:
+    text = f"{number:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+@cache
+def _rules() -> Mapping[str, tuple[Band, ...]]:
+    rules: dict[str, tuple[Band, ...]] = {}
+    for band in load_rows("label_rounding", _band_from, ("rule", "band")):
+        before = rules.get(band.rule, ())
+        if before and band.up_to <= before[-1].up_to:
+            raise ValueError(f"the bands of {band.rule} do not rise")
+        rules[band.rule] = (*before, band)
+    for rule, bands in rules.items():
+        if bands[-1].up_to.is_finite():
+            raise ValueError(f"the bands of {rule} end at {bands[-1].up_to}")
+    return rules
+
+
+def _band_from(cells: dict[str, str]) -> Band:
+    step = None if cells["step"] == "-" else Decimal(cells["step"])
+    declared = None if cells["declared"] == "-" else cells["declared"]
+    if (step is None) == (declared is None):
+        raise ValueError("a band needs a step or a text, and not both")
+    if cells["closed"] not in ("yes", "no"):
+        raise ValueError(f"closed is {cells['closed']!r}, neither yes nor no")
+    return Band(
+        rule=cells["rule"],
+        up_to=Decimal(cells["up_to"]),
+        closed=cells["closed"] == "yes",
+        step=step,
+        declared=declared,
+    )

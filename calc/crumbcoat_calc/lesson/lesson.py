@@ -1,0 +1,54 @@
+"""A lesson: who makes how much with what, and how the handout for it is printed."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from crumbcoat_calc.purchasing.shopping import Pack
+
+SHEETS = ("same", "different")
+ANSWERS = ("print", "leave out")
+PAPERS = ("A4", "Letter")
+PRINTS = ("normal", "large")
+COOKS = ("children too", "adults only")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lesson:
+    """What a teacher chooses; amounts are those of one group.
+
+    `mixers` is None where every group has its own, `bowl_ml` and `available_s` are None where they are not told.
+    `packs_g` are the packs that the teacher's shop sells, by kind: as they are written, with the pack.
+    """
+
+    students: int = 12
+    groups: int = 4
+    batches: float = 1.0
+    bowl_ml: float | None = None
+    mixers: int | None = None
+    available_s: float | None = None
+    start_s: float = 9 * 3600.0
+    seed: str = "1"
+    sheets: str = SHEETS[0]
+    answers: str = ANSWERS[0]
+    paper: str = PAPERS[0]
+    print: str = PRINTS[0]
+    cooks: str = COOKS[0]
+    packs: Mapping[str, Pack] = field(default_factory=dict)
+
+    @property
+    def hands(self) -> int:
+        """How many tasks one group can attend to at a time: one for every two who are in each group at least."""
+        return max(1, self.students // self.groups // 2)
+
+    @property
+    def group_sizes(self) -> tuple[int, ...]:
+        """How many students each group has, the larger groups first."""
+        small, larger = divmod(self.students, self.groups)
+        return tuple([small + (number < larger) for number in range(self.groups)])
+
+    @property
+    def seeds(self) -> tuple[str, ...]:
+        """One seed for all sheets, or one for each group."""
+        if self.sheets == SHEETS[0]:
+            return (self.seed,)
+        return tuple([f"{self.seed}/{number}" for number in range(1, self.groups + 1)])

@@ -1,0 +1,249 @@
+"""One shopping list for several recipes, in packs and pieces as shops sell them."""
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache, partial
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import STATED, food, foods
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.ingredients import amount_of
+from crumbcoat_calc.tables import load_rows, number_in
+from crumbcoat_calc.values.display import mass_text
+from crumbcoat_calc.values.fields import did_you_mean, mapping, only, take, text
+
+FREE_FROM_THE_TAP = frozenset({"water_tap"})
+_NOTHING_G = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """So many g of an ingredient.
+
+    `key` is its kind in the ingredient table, None if it has none; `own` says that its composition is its own, and
+    then it is another product than others of its kind.
+    """
+
+    key: str | None
+    name: str
+    mass_g: float
+    own: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """What a shop sells a food in: what it is called, how much is in it as it is written, and that in g."""
+
+    food: str
+    pack: str
+    amount: str
+    mass_g: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A food that is bought by the piece: the whole of it, or a part that only comes with the other parts."""
+
+    food: str
+    piece: str
+    pieces: str
+    part: bool
+    grams_each: float
+    pack: str
+    pieces_in_pack: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bought:
+    """A line of the list. Amounts are in `unit`: g, or pieces under their name.
+
+    `packs` and `pack` say what to buy, such as 2 and `250 g block`; `packs` is None where no pack is known, and then
+    what is needed is bought. `parts_left` are parts of pieces that are not needed, in g.
+    """
+
+    name: str
+    unit: str
+    needed: float
+    packs: int | None
+    pack: str | None
+    bought: float
+    left: float
+    parts_left: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def buy_text(self) -> str:
+        """What to put into the basket."""
+        if self.packs is None or self.pack is None:
+            return mass_text(self.needed)
+        return f"{self.packs} × {self.pack}"
+
+    @property
+    def left_text(self) -> str:
+        """What is left over; empty where nothing is."""
+        parts = []
+        if self.left > 0:
+            parts.append(mass_text(self.left) if self.unit == "g" else f"{self.left:g} {self.unit}")
+        parts += [f"{mass_text(mass_g)} {name}" for name, mass_g in self.parts_left]
+        return ", ".join(parts)
+
+
+@cache
+def packs() -> Mapping[str, Pack]:
+    """The usual packs by food; a shop's own go over them, see `packs_from`."""
+    return {pack.food: pack for pack in load_rows("packs", _pack_row, ("food",))}
+
+
+@cache
+def pieces() -> Mapping[str, Piece]:
+    """The foods that are bought by the piece."""
+    return {piece.food: piece for piece in load_rows("pieces", _piece_row, ("food",))}
+
+
+def packs_from(data: object) -> Mapping[str, Pack]:
+    """The usual packs with a reader's own over them: food -> `pack` (its name) and `amount` (`250 g`, `1 L`).
+
+    Raises:
+        InputError: at the first food that is not known or amount that is not one.
+
+    >>> packs_from({"butter_unsalted": {"pack": "packet", "amount": "1 lb"}})["butter_unsalted"].mass_g
+    453.59237
+    """
+    own = {}
+    for key, value in mapping(data).items():
+        if key not in foods():
+            remedy = did_you_mean(str(key), foods(), "take a kind from the ingredient table")
+            raise InputError(f"there is no kind {key!r} in the ingredient table", remedy, (str(key),))
+        try:
+            fields = mapping(value)
+            only(fields, ("pack", "amount"))
+            own[key] = take(fields, "amount", partial(_pack, key, take(fields, "pack", text)))
+        except InputError as error:
+            raise error.within(key) from None
+    return {**packs(), **own}
+
+
+def needs_of(batches: Iterable[Batch]) -> tuple[Need, ...]:
+    """What several batches need, in their order; what weighs nothing is left out."""
+    return tuple(
+        Need(one.food.key or None, one.name, one.mass_g, one.food.source == STATED)
+        for batch in batches
+        for one in batch.weighed
+        if one.mass_g > 0
+    )
+
+
+def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None) -> tuple[Bought, ...]:
+    """The consolidated list, in the order in which each ingredient is first needed.
+
+        packs = ceil(needed / pack); left = packs * pack - needed, less than one pack
+
+    Needs of one kind of the ingredient table are added up, and those of a composition of their own by name.
+    Whole eggs, whites and yolks become whole eggs: those beaten whole and those parted are counted apart.
+
+    Args:
+        needs: masses of zero or more.
+        sold: the packs; the usual ones if not given.
+
+    Source:
+        definition; packs are common-practice, masses of pieces usda-sr28.
+
+    >>> needs = [Need("butter_unsalted", "butter", 600), Need("egg_white_raw", "whites", 120)]
+    >>> [(line.buy_text, line.left_text) for line in shopping_list(needs)]
+    [('3 × 250 g block', '150 g'), ('1 × box of 12', '8 large eggs, 12 g egg white, raw, 68 g egg yolk, raw')]
+    """
+    sold = packs() if sold is None else sold
+    groups: dict[str, list[Need]] = {}
+    for need in needs:
+        if need.mass_g >= _NOTHING_G and need.key not in FREE_FROM_THE_TAP:
+            groups.setdefault(_group(need), []).append(need)
+    lines = []
+    for group in groups.values():
+        first = group[0]
+        if first.key in pieces():
+            lines.append(_of_pieces(group))
+        else:
+            name = first.name if first.own or first.key is None else food(first.key).name
+            lines.append(_of_packs(name, _sum(group), sold.get(first.key or "")))
+    return tuple(lines)
+
+
+def _group(need: Need) -> str:
+    if need.key is not None and need.key in pieces():
+        return f"piece {pieces()[need.key].piece}"
+    return f"name {need.name.casefold()}" if need.own or need.key is None else f"kind {need.key}"
+
+
+def _sum(needs: Iterable[Need]) -> float:
+    return round(math.fsum(need.mass_g for need in needs), 6)
+
+
+def _whole(count: float) -> int:
+    return math.ceil(round(count, 9))
+
+
+def _of_packs(name: str, needed_g: float, pack: Pack | None) -> Bought:
+    if pack is None:
+        return Bought(name=name, unit="g", needed=needed_g, packs=None, pack=None, bought=needed_g, left=0.0)
+    count = _whole(needed_g / pack.mass_g)
+    bought_g = count * pack.mass_g
+    return Bought(
+        name=name,
+        unit="g",
+        needed=needed_g,
+        packs=count,
+        pack=f"{pack.amount} {pack.pack}",
+        bought=bought_g,
+        left=max(0.0, round(bought_g - needed_g, 6)),
+    )
+
+
+def _of_pieces(needs: list[Need]) -> Bought:
+    by_food: dict[str, list[Need]] = {}
+    for need in needs:
+        by_food.setdefault(need.key or "", []).append(need)
+    wanted = {key: (pieces()[key], _sum(group)) for key, group in by_food.items()}
+    beaten = sum(_whole(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if not piece.part)
+    parted = max((_whole(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if piece.part), default=0)
+    one = next(iter(wanted.values()))[0]
+    left = []
+    for piece in pieces().values():
+        if piece.piece == one.piece:
+            has_g = (parted if piece.part else beaten) * piece.grams_each
+            over_g = round(has_g - wanted.get(piece.food, (piece, 0.0))[1], 6)
+            if over_g > 0:
+                left.append((food(piece.food).name, over_g))
+    count = _whole((beaten + parted) / one.pieces_in_pack)
+    return Bought(
+        name=one.pieces,
+        unit=one.pieces,
+        needed=beaten + parted,
+        packs=count,
+        pack=f"{one.pack} of {one.pieces_in_pack}",
+        bought=count * one.pieces_in_pack,
+        left=count * one.pieces_in_pack - beaten - parted,
+        parts_left=tuple(left),
+    )
+
+
+def _pack_row(cells: dict[str, str]) -> Pack:
+    return _pack(cells["food"], cells["pack"], cells["amount"])
+
+
+def _pack(key: str, pack: str, written: object) -> Pack:
+    amount = amount_of(food(key), written)
+    return Pack(food=key, pack=pack, amount=amount.written, mass_g=amount.mass_g)
+
+
+def _piece_row(cells: dict[str, str]) -> Piece:
+    if cells["role"] not in ("whole", "part"):
+        raise ValueError(f"role is {cells['role']!r}, neither whole nor part")
+    return Piece(
+        food=food(cells["food"]).key,
+        piece=cells["piece"],
+        pieces=cells["pieces"],
+        part=cells["role"] == "part",
+        grams_each=number_in(cells, "grams_each", 1, 5000),
+        pack=cells["pack"],
+        pieces_in_pack=int(number_in(cells, "pieces_in_pack", 1, 1000)),
+    )

@@ -1,0 +1,215 @@
+"""What a batch is made of: amounts as the reader chose them, and the mixture in the vessel after each stage."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from math import fsum
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.composition import NOTHING, Mixture, mixed, mixture_of
+from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.recipe.model import Ingredient, Recipe, Stage, Step
+from crumbcoat_calc.recipe.replacing import replacement_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """What a reader changes of a recipe.
+
+    `amounts_g` holds changed amounts in g for one batch as published, `left_out` the optional ingredients left out,
+    `replaced` the replacement chosen for an ingredient, as `recipe.replacing` names it. Keys are those of the
+    recipe. `skipped` holds the optional steps left out, as stage and step counted from 0, with what goes in there.
+    `temperatures_c` holds the temperatures at which ingredients go in, where they are not as published.
+    """
+
+    factor: float = 1.0
+    amounts_g: Mapping[str, float] = field(default_factory=dict)
+    left_out: frozenset[str] = frozenset()
+    replaced: Mapping[str, str] = field(default_factory=dict)
+    skipped: frozenset[tuple[int, int]] = frozenset()
+    temperatures_c: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighed:
+    """An ingredient as it goes into this batch; `mass_g` is 0 if it is left out."""
+
+    key: str
+    name: str
+    food: Food
+    mass_g: float
+    temperature_c: float | None
+    portions_g: Mapping[str, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """So many g of the ingredient `key` that went into a vessel, at a temperature in °C.
+
+    Where a step heats or cools what is in the vessel, `temperature_c` is what it was brought to.
+    """
+
+    food: Food
+    mass_g: float
+    temperature_c: float | None
+    key: str = ""
+    brought: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vessel:
+    """What is in a bowl or pan: the mixture, its parts, and the water that has boiled off."""
+
+    mixture: Mixture
+    parts: tuple[Part, ...]
+    water_lost_g: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batch:
+    """A batch: what is weighed in, what goes in at each step, the vessel after each stage; the last is the result.
+
+    `uses_g[stage][step][use]` is the mass that goes in there, in g.
+    """
+
+    recipe: Recipe
+    factor: float
+    weighed: tuple[Weighed, ...]
+    uses_g: tuple[tuple[tuple[float, ...], ...], ...]
+    vessels: tuple[Vessel, ...]
+
+    @property
+    def total(self) -> Mixture:
+        """The finished batch."""
+        return self.vessels[-1].mixture
+
+
+EMPTY = Vessel(mixture=NOTHING, parts=(), water_lost_g=0.0)
+
+
+def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
+    """The batch that the choices make of a recipe.
+
+    Every amount, and the water that boils off, grows in step with the factor. Mass is conserved: what is weighed in
+    less the water lost is the finished mass.
+
+    Raises:
+        InputError: if nothing is left in the batch, or more water would boil off than there is.
+    """
+    choices = choices or Choices()
+    choices = replace(choices, skipped=steps_left_out(recipe, choices))
+    weighed = _all_weighed(recipe, choices)
+    if fsum(one.mass_g for one in weighed) <= 0:
+        raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
+    store: dict[tuple[str, str | None], Vessel] = {}
+    for one in weighed:
+        store[one.key, None] = _portion(one, one.mass_g)
+        for key, mass_g in one.portions_g.items():
+            store[one.key, key] = _portion(one, mass_g)
+    bowl = EMPTY
+    vessels, uses_g = [], []
+    for number, stage in enumerate(recipe.stages):
+        vessel, stage_uses = _after_stage(stage, EMPTY if stage.makes else bowl, store, choices, number)
+        vessels.append(vessel)
+        uses_g.append(stage_uses)
+        if stage.makes is None:
+            bowl = vessel
+        else:
+            store[stage.makes, None] = vessel
+            for key, share in stage.shares:
+                store[stage.makes, key] = _share(vessel, share)
+    if bowl.mixture.mass_g <= 0:
+        raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
+    return Batch(recipe=recipe, factor=choices.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
+
+
+def weighed_of(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
+    """What the choices weigh in, before any of it is mixed; the order is that of the ingredients."""
+    return _all_weighed(recipe, replace(choices, skipped=steps_left_out(recipe, choices)))
+
+
+def steps_left_out(recipe: Recipe, choices: Choices) -> frozenset[tuple[int, int]]:
+    """The steps left out, as stage and step counted from 0: those skipped, and optional ones that would add nothing.
+
+    An optional step adds nothing if all that goes in there is left out. A step that also adds something else stays.
+    """
+    return choices.skipped | {
+        (stage_number, step_number)
+        for stage_number, stage in enumerate(recipe.stages)
+        for step_number, step in enumerate(stage.steps)
+        if step.optional and step.uses and all(use.what in choices.left_out for use in step.uses)
+    }
+
+
+def _all_weighed(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
+    skipped = _skipped_uses(recipe, choices)
+    return tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
+
+
+def _skipped_uses(recipe: Recipe, choices: Choices) -> frozenset[tuple[str, str | None]]:
+    steps = [recipe.stages[stage].steps[step] for stage, step in choices.skipped]
+    return frozenset([(use.what, use.portion) for step in steps for use in step.uses])
+
+
+def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[str, str | None]]) -> Weighed:
+    key = ingredient.key
+    name, kind, ratio = replacement_of(ingredient, choices.replaced.get(key, ""))
+    mass_g = choices.factor * choices.amounts_g.get(key, ingredient.mass_g) * ratio
+    if key in choices.left_out or (key, None) in skipped:
+        mass_g = 0.0
+    portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
+    if skipped and portions:
+        portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
+        mass_g = fsum(portions.values())
+    return Weighed(
+        key=key,
+        name=name,
+        food=kind,
+        mass_g=mass_g,
+        temperature_c=choices.temperatures_c.get(key, ingredient.temperature_c),
+        portions_g=portions,
+    )
+
+
+def _portion(one: Weighed, mass_g: float) -> Vessel:
+    if mass_g <= 0:
+        return EMPTY
+    mixture = mixture_of(one.food, mass_g, one.name)
+    return Vessel(mixture=mixture, parts=(Part(one.food, mass_g, one.temperature_c, one.key),), water_lost_g=0.0)
+
+
+def _share(vessel: Vessel, share: float) -> Vessel:
+    return Vessel(
+        mixture=vessel.mixture.times(share),
+        parts=tuple(
+            [Part(part.food, share * part.mass_g, part.temperature_c, part.key, part.brought) for part in vessel.parts]
+        ),
+        water_lost_g=share * vessel.water_lost_g,
+    )
+
+
+def _after_stage(
+    stage: Stage, vessel: Vessel, store: Mapping[tuple[str, str | None], Vessel], choices: Choices, number: int
+) -> tuple[Vessel, tuple[tuple[float, ...], ...]]:
+    uses_g = []
+    mixtures, parts, lost = [vessel.mixture], list(vessel.parts), vessel.water_lost_g
+    for step_number, step in enumerate(stage.steps):
+        added = [store[use.what, use.portion] for use in step.uses]
+        uses_g.append(tuple([one.mixture.mass_g for one in added]))
+        for one in added:
+            mixtures.append(one.mixture)
+            parts.extend(one.parts)
+            lost += one.water_lost_g
+        if step.water_lost_g and (number, step_number) not in choices.skipped:
+            mixtures = [_boiled(mixed(mixtures), step, choices.factor, ("stages", number, "steps", step_number))]
+            lost += choices.factor * step.water_lost_g
+        brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
+        if brought_to_c is not None and (number, step_number) not in choices.skipped:
+            parts = [Part(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
+    return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
+
+
+def _boiled(mixture: Mixture, step: Step, factor: float, path: tuple[str | int, ...]) -> Mixture:
+    try:
+        return mixture.without_water(factor * step.water_lost_g)
+    except InputError as error:
+        raise error.within(*path, "water_lost") from None

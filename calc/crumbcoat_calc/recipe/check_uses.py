@@ -1,0 +1,89 @@
+"""What must hold between the parts of a recipe: everything listed is used once, and nothing else is."""
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.model import Recipe, Use
+from crumbcoat_calc.values.fields import did_you_mean
+
+
+def check_whole(recipe: Recipe) -> None:
+    """Check that the steps use every ingredient, portion and intermediate exactly once, in an order that can be.
+
+    Raises:
+        InputError: at the first use or ingredient that does not fit.
+    """
+    open_uses = _from_ingredients(recipe)
+    known = {use.what for use in open_uses}
+    places: dict[Use, str] = {}
+    for stage_number, stage in enumerate(recipe.stages):
+        for step_number, step in enumerate(stage.steps):
+            for use_number, use in enumerate(step.uses):
+                path = ("stages", stage_number, "steps", step_number, "add", use_number)
+                here = f"stage {stage_number + 1}, step {step_number + 1}"
+                if use not in open_uses:
+                    raise _wrong_use(use, open_uses, known, places, recipe).within(*path)
+                open_uses.remove(use)
+                places[use] = here
+        if stage.makes is not None:
+            if stage.makes in known:
+                raise InputError(
+                    f"{stage.makes!r} is already the name of something", "choose another name",
+                    ("stages", stage_number, "makes"),
+                )  # fmt: skip
+            known.add(stage.makes)
+            open_uses |= {Use(what=stage.makes, portion=key) for key, _ in stage.shares} or {Use(what=stage.makes)}
+    if recipe.stages[-1].makes is not None:
+        raise InputError(
+            f"the last stage sets {recipe.stages[-1].makes!r} aside and nothing is finished",
+            "leave `makes` out of the last stage", ("stages", len(recipe.stages) - 1, "makes"),
+        )  # fmt: skip
+    if open_uses:
+        raise _not_used(min(open_uses, key=_written), recipe)
+
+
+def _from_ingredients(recipe: Recipe) -> set[Use]:
+    uses = set()
+    for ingredient in recipe.ingredients:
+        if ingredient.portions:
+            uses |= {Use(what=ingredient.key, portion=portion.key) for portion in ingredient.portions}
+        else:
+            uses.add(Use(what=ingredient.key))
+    return uses
+
+
+def _written(use: Use) -> str:
+    return f"{use.what}/{use.portion}" if use.portion else use.what
+
+
+def _wrong_use(use: Use, open_uses: set[Use], known: set[str], places: dict[Use, str], recipe: Recipe) -> InputError:
+    if use in places:
+        return InputError(
+            f"{_written(use)!r} was already added in {places[use]}",
+            "divide it by `portions` if it goes in at two places, or leave it out here",
+        )
+    later = [stage.makes for stage in recipe.stages if stage.makes == use.what]
+    if use.what not in known:
+        if later:
+            return InputError(f"{use.what!r} is not made yet", "move its stage before this step")
+        return InputError(
+            f"the recipe lists no {use.what!r}", did_you_mean(use.what, known, "list it under `ingredients`")
+        )
+    parts = sorted(_written(one) for one in {*open_uses, *places} if one.what == use.what and one.portion)
+    if not parts:
+        return InputError(f"{use.what!r} is not divided into portions", f"write `{use.what}`")
+    if use.portion is None:
+        return InputError(f"{use.what!r} is divided into portions", f"name the portion: {', '.join(parts)}")
+    return InputError(
+        f"{use.what!r} has no portion {use.portion!r}", did_you_mean(_written(use), parts, f"it has {', '.join(parts)}")
+    )
+
+
+def _not_used(use: Use, recipe: Recipe) -> InputError:
+    for number, stage in enumerate(recipe.stages):
+        if stage.makes == use.what:
+            return InputError(
+                f"no later step uses {_written(use)!r}",
+                f"add `- {_written(use)}` to a step",
+                ("stages", number, *(("shares", use.portion) if use.portion else ("makes",))),
+            )
+    path = ("ingredients", use.what, *(("portions", use.portion) if use.portion else ()))
+    return InputError(f"no step uses {_written(use)!r}", f"add `- {_written(use)}` under `add` of a step", path)

@@ -1,0 +1,115 @@
+"""A recipe's data with other amounts, or with one ingredient exchanged for others, ready to be written to a file."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, cast
+
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.values.form_fields import shortest
+
+_OF_THE_OTHER_BATCH = ("measured", "tried", "published")
+"""Fields that hold for the batch that was made, and not for one that was worked out from it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Incoming:
+    """What comes in for an ingredient: its key, the fields of the recipe file without amounts, and its mass in g."""
+
+    key: str
+    fields: Mapping[str, object]
+    mass_g: float
+
+
+def with_amounts(
+    data: Mapping[str, object], recipe: Recipe, masses_g: Mapping[str, float], size: float, note: str
+) -> dict[str, object]:
+    """The data with so many g of each ingredient; one of 0 g is left out, with all its uses.
+
+    Args:
+        masses_g: by key, zero or more; those not named stay.
+        size: how many times the finished mass is; the water that boils off and the yield go with it.
+        note: added to the recipe's notes.
+    """
+    made = _copied(data)
+    listed: dict[str, Any] = made["ingredients"]
+    gone = set()
+    for ingredient in recipe.ingredients:
+        mass_g = masses_g.get(ingredient.key, ingredient.mass_g)
+        if round(mass_g, 2) <= 0:
+            gone.add(ingredient.key)
+            del listed[ingredient.key]
+            continue
+        ratio = round(mass_g, 2) / ingredient.mass_g
+        listed[ingredient.key] |= {"amount": _grams(round(mass_g, 2))}
+        if ingredient.portions:
+            listed[ingredient.key]["portions"] = {one.key: _grams(ratio * one.mass_g) for one in ingredient.portions}
+    for stage, stage_data in zip(recipe.stages, made["stages"], strict=True):
+        for step, step_data in zip(stage.steps, stage_data["steps"], strict=True):
+            if step.water_lost_g:
+                step_data["water_lost"] = _grams(size * step.water_lost_g)
+            if "add" in step_data:
+                _keep_uses(step_data, [use for use in step_data["add"] if use.partition("/")[0] not in gone])
+    made["yield"]["portions"] = str(max(1, round(size * recipe.yields.portions)))
+    return _noted(made, note)
+
+
+def with_exchange(
+    data: Mapping[str, object], recipe: Recipe, key: str, others: Sequence[Incoming], note: str
+) -> dict[str, object]:
+    """The data with one ingredient exchanged for others, which go in wherever it went in, by the same portions."""
+    made = _copied(data)
+    out = next(ingredient for ingredient in recipe.ingredients if ingredient.key == key)
+    listed: dict[str, Any] = {}
+    for name, fields in made["ingredients"].items():
+        if name != key:
+            listed[name] = fields
+            continue
+        for one in others:
+            listed[one.key] = {**one.fields, "amount": _grams(one.mass_g)}
+            if out.portions:
+                shares = {part.key: one.mass_g * part.mass_g / out.mass_g for part in out.portions}
+                listed[one.key]["portions"] = {part: _grams(mass_g) for part, mass_g in shares.items()}
+    made["ingredients"] = listed
+    for stage_data in made["stages"]:
+        for step_data in stage_data["steps"]:
+            uses: list[str] = []
+            for use in step_data.get("add", []):
+                what, slash, portion = use.partition("/")
+                uses += [f"{one.key}{slash}{portion}" for one in others] if what == key else [use]
+            if "add" in step_data:
+                _keep_uses(step_data, uses)
+    return _noted(made, note)
+
+
+def free_key(wanted: str, recipe: Recipe, taken: Sequence[str] = ()) -> str:
+    """A key that the recipe has no other use for: the one wanted, or that with a number behind it."""
+    used = {ingredient.key for ingredient in recipe.ingredients} | {stage.makes for stage in recipe.stages} | {*taken}
+    number, key = 2, wanted
+    while key in used:
+        number, key = number + 1, f"{wanted}_{number}"
+    return key
+
+
+def _keep_uses(step: dict[str, Any], uses: list[str]) -> None:
+    if uses:
+        step["add"] = uses
+    else:
+        step.pop("add", None)
+        step.pop("additions", None)
+
+
+def _noted(made: dict[str, Any], note: str) -> dict[str, object]:
+    for field in _OF_THE_OTHER_BATCH:
+        made.pop(field, None)
+    made["notes"] = [*made.get("notes", []), note]
+    return cast(dict[str, object], made)
+
+
+def _grams(mass_g: float) -> str:
+    return f"{shortest(round(mass_g, 6))} g"
+
+
+def _copied(value: object) -> Any:
+    if isinstance(value, Mapping):
+        return {name: _copied(part) for name, part in value.items()}
+    return [_copied(part) for part in value] if isinstance(value, list) else value

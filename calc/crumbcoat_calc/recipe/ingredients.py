@@ -1,0 +1,187 @@
+"""Outside data -> Ingredient: a kind, an amount of it, its portions and what may replace it."""
+
+import itertools
+import math
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.allergens import allergen_word
+from crumbcoat_calc.foods.components import composition_from
+from crumbcoat_calc.foods.table import AS_IT_COMES, Food, food, food_with, grams_of
+from crumbcoat_calc.recipe.model import Amount, Ingredient, Portion, Replacement, SubIngredient
+from crumbcoat_calc.values.fields import (
+    did_you_mean,
+    each,
+    each_named,
+    line,
+    mapping,
+    only,
+    take,
+    take_or,
+    text,
+    yes_no,
+)
+from crumbcoat_calc.values.units import (
+    between,
+    celsius,
+    dimension,
+    grams,
+    number,
+    number_and_words,
+    share,
+    unit_name,
+    unit_spellings,
+)
+
+INGREDIENT_FIELDS = (
+    "kind", "composition", "name", "amount", "role", "preparation", "temperature", "optional", "portions",
+    "replacements", "made_of", "allergens",
+)  # fmt: skip
+REPLACEMENT_FIELDS = ("kind", "composition", "name", "grams_per_gram", "note", "made_of", "allergens")
+
+_WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
+
+
+def amount_of(kind: Food, value: object) -> Amount:
+    """An amount of a food: a mass, or a household measure that the food has a weight for.
+
+    >>> amount_of(food("sugar_powdered"), "2 US cups, unsifted").mass_g
+    240.0
+    """
+    written = " ".join(text(value).split())
+    comma = re.match(r"[0-9.]*[0-9](,[0-9]+)+", written)
+    if comma:
+        number(comma[0])
+    measure, _, how = written.partition(",")
+    count, words = number_and_words(measure)
+    if not words:
+        raise InputError(
+            f"{written!r} has no unit", "write a mass such as `250 g`, or a named measure such as `1 US cup`"
+        )
+    if count == 0:
+        raise InputError(f"{written!r} is nothing", "give more than zero, or leave the ingredient out")
+    unit = unit_name(words)
+    if unit is not None and dimension(unit) == "mass":
+        if how.strip():
+            raise InputError(f"{how.strip()!r} stands behind a mass", "move it to `preparation`")
+        return Amount(written=written, mass_g=grams(written), number=float(count), unit=unit, how=AS_IT_COMES)
+    if unit is not None and dimension(unit) != "volume":
+        raise InputError(f"{words!r} measures neither mass nor volume", "write a mass such as `250 g`")
+    how = how.strip() or AS_IT_COMES
+    piece = unit or words.replace(" ", "_").lower()
+    known = {one.unit for one in kind.measures}
+    if unit is None and piece not in known:
+        if piece.removesuffix("s") in known:
+            piece = piece.removesuffix("s")
+        else:
+            _refuse_misspelled(words, known)
+    return Amount(
+        written=written, mass_g=grams_of(kind, float(count), piece, how), number=float(count), unit=piece, how=how
+    )
+
+
+def _refuse_misspelled(words: str, pieces: set[str]) -> None:
+    known = (*unit_spellings("mass"), *unit_spellings("volume"), *pieces)
+    remedy = did_you_mean(words.lower(), known, "")
+    if remedy:
+        raise InputError(f"there is no unit {words[:40]!r}", remedy)
+
+
+def _kind(fields: Mapping[str, object], name: str | None) -> Food:
+    base = take_or(fields, "kind", lambda value: food(text(value)), None)
+    stated = take_or(fields, "composition", composition_from, None)
+    if stated is None:
+        if base is None:
+            raise InputError(
+                "the ingredient has neither `kind` nor `composition`", "add `kind: …`, a key of the ingredient table"
+            )
+        return base
+    called = name or (base.name if base else None)
+    if called is None:
+        raise InputError("an ingredient of its own composition has no name", "add `name: …`")
+    try:
+        return food_with(base, name=called, stated=stated)
+    except InputError as error:
+        raise error.within("composition") from None
+
+
+def ingredient(key: str, value: object) -> Ingredient:
+    """The ingredient of a name that the fields describe."""
+    fields = mapping(value)
+    only(fields, INGREDIENT_FIELDS)
+    name = take_or(fields, "name", line, None)
+    kind = _kind(fields, name)
+    amount = take(fields, "amount", lambda written: amount_of(kind, written))
+    portions = take_or(
+        fields, "portions", each_named(lambda part, written: (part, amount_of(kind, written).mass_g), at_least=2), ()
+    )
+    return Ingredient(
+        key=key,
+        name=name or kind.name,
+        food=kind,
+        amount=amount,
+        role=take_or(fields, "role", line, None),
+        preparation=take_or(fields, "preparation", line, None),
+        temperature_c=take_or(fields, "temperature", celsius, None),
+        optional=take_or(fields, "optional", yes_no, False),
+        portions=_portions(amount, portions),
+        replacements=take_or(fields, "replacements", each_named(_replacement, at_least=1), ()),
+        made_of=take_or(fields, "made_of", _made_of, ()),
+        allergens=take_or(fields, "allergens", each(allergen_word), None),
+    )
+
+
+def _portions(amount: Amount, parts: tuple[tuple[str, float], ...]) -> tuple[Portion, ...]:
+    total = math.fsum(mass_g for _, mass_g in parts)
+    if parts and abs(total - amount.mass_g) > max(0.005 * amount.mass_g, 0.05):
+        sign = "more" if total > amount.mass_g else "less"
+        raise InputError(
+            f"the portions add up to {total:.6g} g, {abs(total - amount.mass_g):.4g} g {sign} than the amount "
+            f"{amount.written!r} ({amount.mass_g:.6g} g)",
+            "make the portions add up to the amount",
+            ("portions",),
+        )
+    return tuple(Portion(key=key, mass_g=mass_g * amount.mass_g / total) for key, mass_g in parts)
+
+
+def _replacement(key: str, value: object) -> Replacement:
+    fields = mapping(value)
+    only(fields, REPLACEMENT_FIELDS)
+    name = take_or(fields, "name", line, None)
+    kind = _kind(fields, name)
+    return Replacement(
+        key=key,
+        name=name or kind.name,
+        food=kind,
+        ratio=take_or(fields, "grams_per_gram", between(Fraction(1, 100), Fraction(20)), 1.0),
+        note=take_or(fields, "note", text, None),
+        made_of=take_or(fields, "made_of", _made_of, ()),
+        allergens=take_or(fields, "allergens", each(allergen_word), None),
+    )
+
+
+def _made_of(value: object) -> tuple[SubIngredient, ...]:
+    """What a pack lists, the most first.
+
+    >>> [(part.name, part.share) for part in _made_of(["cocoa mass 62 %", "sugar (37.5 %)", "lecithin (soya)"])]
+    [('cocoa mass', 0.62), ('sugar', 0.375), ('lecithin (soya)', None)]
+    """
+    parts = each(_sub_ingredient, at_least=1)(value)
+    told = [(position, part.share) for position, part in enumerate(parts) if part.share is not None]
+    for (_, before), (position, after) in itertools.pairwise(told):
+        if after > before:
+            remedy = "list what a compound ingredient is made of from the most to the least"
+            raise InputError(f"{parts[position].name!r} is more than what stands before it", remedy, (position,))
+    total = math.fsum(part for _, part in told)
+    if total > 1.005:
+        raise InputError(f"the shares add up to {100 * total:.4g} %", "make them add up to 100 % at most")
+    return parts
+
+
+def _sub_ingredient(value: object) -> SubIngredient:
+    """As packs write it: `sugar`, `sugar 38 %` or `sugar (38 %)`."""
+    written = line(value)
+    told = _WITH_SHARE.fullmatch(written)
+    return SubIngredient(name=told[1], share=share(told[2])) if told else SubIngredient(name=written)

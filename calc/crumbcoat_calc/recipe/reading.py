@@ -1,0 +1,121 @@
+"""Outside data -> Recipe. Every value is a text, as a form or a file read as text gives it."""
+
+import datetime
+import re
+from fractions import Fraction
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.allergens import allergen_word
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.recipe.check_uses import check_whole
+from crumbcoat_calc.recipe.ingredients import ingredient
+from crumbcoat_calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
+from crumbcoat_calc.recipe.stages import stage
+from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
+from crumbcoat_calc.values.units import between, number_and_words, seconds, whole_number
+
+RECIPE_FIELDS = (
+    "title", "summary", "author", "published", "family", "keywords", "yield", "ingredients", "stages", "storage",
+    "measured", "tried", "notes", "may_contain", "decorations",
+)  # fmt: skip
+STORAGE_FIELDS = ("where", "up_to", "note")
+YIELD_FIELDS = ("portions", "of")
+MEASURED_FIELDS = ("density", "ph", "water_activity")
+TRIED_FIELDS = ("from", "to")
+DECORATION_FIELDS = ("what", "eaten")
+
+_DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
+
+SMALLEST_BATCH = 0.001
+LARGEST_BATCH = 1000
+
+
+def recipe_from(data: object) -> Recipe:
+    """The recipe that the fields describe.
+
+    Raises:
+        InputError: at the first field that is missing, unknown or wrong, where portions and steps do not agree, or
+            where the batch as published cannot be made.
+    """
+    fields = mapping(data)
+    only(fields, RECIPE_FIELDS)
+    recipe = Recipe(
+        title=take(fields, "title", line),
+        summary=take(fields, "summary", text),
+        author=take(fields, "author", line),
+        published=take_or(fields, "published", _date, None),
+        family=take(fields, "family", one_of(*FAMILIES)),
+        keywords=take_or(fields, "keywords", each(line), ()),
+        yields=take(fields, "yield", _yield),
+        ingredients=take(fields, "ingredients", each_named(ingredient, at_least=1)),
+        stages=take(fields, "stages", each(stage, at_least=1)),
+        storage=take_or(fields, "storage", each(_storage), ()),
+        notes=take_or(fields, "notes", each(text), ()),
+        measured=take_or(fields, "measured", _measured, Measured()),
+        tried=take_or(fields, "tried", _tried, None),
+        may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
+        decorations=take_or(fields, "decorations", each(_decoration), ()),
+    )
+    check_whole(recipe)
+    batch_of(recipe)
+    return recipe
+
+
+def _storage(value: object) -> Storage:
+    fields = mapping(value)
+    only(fields, STORAGE_FIELDS)
+    return Storage(
+        where=take(fields, "where", one_of(*PLACES)),
+        up_to_s=take(fields, "up_to", seconds),
+        note=take_or(fields, "note", text, None),
+    )
+
+
+def _yield(value: object) -> Yield:
+    fields = mapping(value)
+    only(fields, YIELD_FIELDS)
+    return Yield(portions=take(fields, "portions", whole_number(1, 100000)), of=take(fields, "of", line))
+
+
+def _measured(value: object) -> Measured:
+    fields = mapping(value)
+    only(fields, MEASURED_FIELDS)
+    return Measured(
+        density_g_per_ml=take_or(fields, "density", _density, None),
+        ph=take_or(fields, "ph", between(Fraction(0), Fraction(14)), None),
+        water_activity=take_or(fields, "water_activity", between(Fraction(0), Fraction(1)), None),
+    )
+
+
+def _density(value: object) -> float:
+    written = text(value)
+    count, words = number_and_words(written)
+    if words.replace(" ", "").lower() != "g/ml":
+        raise InputError(f"{written!r} is not a density", "write it like `0.85 g/mL`")
+    return between(Fraction(1, 20), Fraction(2))(str(float(count)))
+
+
+def _tried(value: object) -> tuple[float, float]:
+    fields = mapping(value)
+    only(fields, TRIED_FIELDS)
+    reader = between(Fraction(str(SMALLEST_BATCH)), Fraction(LARGEST_BATCH))
+    low, high = take(fields, "from", reader), take(fields, "to", reader)
+    if low > high:
+        raise InputError("`from` is larger than `to`", "put the smaller batch first", ("from",))
+    return low, high
+
+
+def _decoration(value: object) -> Decoration:
+    fields = mapping(value)
+    only(fields, DECORATION_FIELDS)
+    return Decoration(what=take(fields, "what", line), eaten=take_or(fields, "eaten", yes_no, True))
+
+
+def _date(value: object) -> str:
+    written = text(value)
+    try:
+        if not _DATE.fullmatch(written):
+            raise ValueError(written)
+        return datetime.date.fromisoformat(written).isoformat()
+    except ValueError:
+        raise InputError(f"{written!r} is not a date", "write it like `2026-03-31` (ISO 8601)") from None

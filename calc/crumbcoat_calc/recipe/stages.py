@@ -1,0 +1,112 @@
+"""Outside data -> Stage: steps, what goes in at each, and where a batch is judged."""
+
+import math
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.model import SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
+from crumbcoat_calc.values.fields import (
+    each,
+    each_named,
+    line,
+    mapping,
+    one_of,
+    only,
+    slug,
+    take,
+    take_or,
+    text,
+    yes_no,
+)
+from crumbcoat_calc.values.units import celsius, grams, number_and_words, seconds, share, whole_number
+
+STAGE_FIELDS = ("title", "makes", "shares", "steps")
+STEP_FIELDS = (
+    "do", "add", "additions", "tool", "speed", "time", "look_for", "why", "photo", "checkpoint", "optional",
+    "water_lost", "heat_to", "cool_to", "unattended", "when_scaled",
+)  # fmt: skip
+CHECKPOINT_FIELDS = ("passes", "troubles")
+TROUBLE_FIELDS = ("sign", "remedy")
+
+
+def stage(value: object) -> Stage:
+    """The stage that the fields describe."""
+    fields = mapping(value)
+    only(fields, STAGE_FIELDS)
+    makes = take_or(fields, "makes", slug, None)
+    shares = take_or(fields, "shares", each_named(lambda part, written: (part, share(written)), at_least=2), ())
+    if shares and makes is None:
+        raise InputError("the stage has `shares` but makes nothing", "add `makes: …`", ("shares",))
+    total = math.fsum(part for _, part in shares)
+    if shares and abs(total - 1) > 0.005:
+        raise InputError(f"the shares add up to {100 * total:.4g} %", "make them add up to 100 %", ("shares",))
+    return Stage(
+        title=take(fields, "title", line),
+        makes=makes,
+        shares=tuple((key, part / total) for key, part in shares),
+        steps=take(fields, "steps", each(_step, at_least=1)),
+    )
+
+
+def _step(value: object) -> Step:
+    fields = mapping(value)
+    only(fields, STEP_FIELDS)
+    uses = take_or(fields, "add", each(_use, at_least=1), ())
+    additions = take_or(fields, "additions", whole_number(1, 100), 1)
+    if additions > 1 and not uses:
+        raise InputError(f"there are {additions} additions of nothing", "add `add:` with what goes in", ("additions",))
+    return Step(
+        do=take(fields, "do", text),
+        uses=uses,
+        additions=additions,
+        tool=take_or(fields, "tool", line, None),
+        speed=take_or(fields, "speed", one_of(*SPEEDS), None),
+        time=take_or(fields, "time", time_range, None),
+        look_for=take_or(fields, "look_for", text, None),
+        why=take_or(fields, "why", text, None),
+        photo=take_or(fields, "photo", line, None),
+        checkpoint=take_or(fields, "checkpoint", _checkpoint, None),
+        optional=take_or(fields, "optional", yes_no, False),
+        water_lost_g=take_or(fields, "water_lost", grams, 0.0),
+        heat_to_c=take_or(fields, "heat_to", celsius, None),
+        cool_to_c=take_or(fields, "cool_to", celsius, None),
+        unattended=take_or(fields, "unattended", yes_no, False),
+        when_scaled=take_or(fields, "when_scaled", text, None),
+    )
+
+
+def _use(value: object) -> Use:
+    what, slash, portion = text(value).partition("/")
+    return Use(what=slug(what), portion=slug(portion) if slash else None)
+
+
+def time_range(value: object) -> Time:
+    """A time or a range of times.
+
+    >>> time_range("3 to 4 min")
+    Time(shortest_s=180.0, longest_s=240.0)
+    """
+    written = " ".join(text(value).split())
+    low, to, high = written.partition(" to ")
+    if not to:
+        only_time = seconds(written)
+        return Time(shortest_s=only_time, longest_s=only_time)
+    longest = seconds(high)
+    shortest = seconds(low) if number_and_words(low)[1] else seconds(f"{low} {number_and_words(high)[1]}")
+    if shortest > longest:
+        raise InputError(f"{written!r} begins with the longer time", "put the shorter time first")
+    return Time(shortest_s=shortest, longest_s=longest)
+
+
+def _checkpoint(value: object) -> Checkpoint:
+    fields = mapping(value)
+    only(fields, CHECKPOINT_FIELDS)
+    return Checkpoint(
+        passes=take(fields, "passes", each(text, at_least=1)),
+        troubles=take(fields, "troubles", each(_trouble, at_least=1)),
+    )
+
+
+def _trouble(value: object) -> Trouble:
+    fields = mapping(value)
+    only(fields, TROUBLE_FIELDS)
+    return Trouble(sign=take(fields, "sign", line), remedy=take(fields, "remedy", text))

@@ -1,0 +1,198 @@
+"""What can cover the fat: milk protein, phospholipid and yolk, per batch and per square metre of fat surface."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from math import fsum
+
+from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.constituents import Constituents
+from crumbcoat_calc.science.emulsion import fat_surface_m2
+from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+from crumbcoat_calc.tables import load_rows
+
+PHOSPHOLIPID = Model(
+    "phospholipid of each ingredient from published analyses; where a food has little fat, at most all of it",
+    "ingredients in the table; churned buttermilk powder is rich in it, fermented buttermilk is not",
+    "mcdowall-phospholipids",
+)
+PROTEIN = Model("milk protein by the ingredient table", "ingredients whose milk protein is known", "usda-sr28")
+LOAD = Model(
+    "emulsifier per square metre of fat surface, droplets of 5 to 50 µm as a kitchen whisk makes them",
+    "all fat in droplets and all emulsifier at their surface: an upper bound",
+    "memory",
+)
+FINEST = Model(
+    "finest droplets that the emulsifiers at hand can cover (6 × fat volume / surface covered)",
+    "surface loads 1.4 to 15 mg/m² for milk protein, 1.5 to 2 for phospholipid; needs work enough to make them",
+    "srinivasan-caseinate",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Emulsifiers:
+    """Emulsifiers of a batch in g, and against the surface of its fat in mg/m2 and µm.
+
+    `finest_droplet_um` is the mean droplet size down to which they suffice: finer ones would be short of them.
+    """
+
+    milk_protein_g: Answer
+    phospholipid_g: Answer
+    egg_yolk_phospholipid_g: float
+    fat_surface_m2: Answer
+    milk_protein_mg_per_m2: Answer
+    phospholipid_mg_per_m2: Answer
+    finest_droplet_um: Answer
+
+
+def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Answer:
+    """Phospholipid of a batch in g, as a band; withheld, with their names, where ingredients have no figure.
+
+    Source:
+        mcdowall-phospholipids, egg-lipids-web; derived and recalled rows say so in phospholipids.csv.
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> phospholipid_g([(food("buttermilk_powder"), 20)]).value
+    0.3
+    >>> phospholipid_g([(food("pistachio_raw"), 20)]).reason
+    'the phospholipid of pistachios is not known'
+    """
+    table = _phospholipids()
+    little = constants("phospholipid")["little_fat"]
+    value = low = high = 0.0
+    missing = []
+    for food, mass_g in parts:
+        row = table.get(food.key)
+        if row is None:
+            fat = food.content("fat_g")
+            if fat is None or fat > little:
+                if mass_g > 0:
+                    missing.append(food.name)
+                continue
+            row = (0.0, 0.0, fat)
+        value += row[0] * mass_g / 100
+        low += row[1] * mass_g / 100
+        high += row[2] * mass_g / 100
+    if missing:
+        return Withheld(f"the phospholipid of {', '.join(dict.fromkeys(missing))} is not known")
+    return Estimate(value, low, high, PHOSPHOLIPID)
+
+
+def emulsifiers(parts: Sequence[tuple[Food, float]], made: Constituents, fat_ml: Answer) -> Emulsifiers:
+    """Emulsifiers of a batch against the surface of its fat, for droplets of 5 to 50 µm.
+
+        S = 6 V / d32;  finest d32 = 6 V / (protein / load + phospholipid / load)
+
+    Args:
+        fat_ml: the volume of all its fat.
+
+    Source:
+        srinivasan-caseinate, memory (surface loads, droplet sizes); definition (surface).
+    """
+    names = made.unknown_of("milk protein")
+    protein: Answer = (
+        Withheld(f"the milk protein of {names} is not known")
+        if names
+        else Estimate(made.milk_protein_g, made.milk_protein_g, made.milk_protein_g, PROTEIN)
+    )
+    lipid = phospholipid_g(parts)
+    yolk = fsum(
+        [
+            _phospholipids()[food.key][0] * mass_g / 100
+            for food, mass_g in parts
+            if food.group == "egg" and food.key in _phospholipids()
+        ]
+    )
+    finest_um, coarsest_um = droplet_sizes_um()
+    surface = fat_surface_m2(fat_ml, finest_um, coarsest_um)
+    return Emulsifiers(
+        milk_protein_g=protein,
+        phospholipid_g=lipid,
+        egg_yolk_phospholipid_g=yolk,
+        fat_surface_m2=surface,
+        milk_protein_mg_per_m2=_per_m2(protein, surface),
+        phospholipid_mg_per_m2=_per_m2(lipid, surface),
+        finest_droplet_um=finest_droplet_um(fat_ml, protein, lipid),
+    )
+
+
+def finest_droplet_um(fat_ml: Answer, milk_protein_g: Answer, phospholipid: Answer) -> Answer:
+    """Mean size of the finest droplets that so much emulsifier covers, in µm, by the band of its surface loads.
+
+        d32 = 6 V / (protein / load + phospholipid / load)
+
+    Source:
+        srinivasan-caseinate, memory (loads in surface_loads.csv); definition.
+    """
+    for answer in (fat_ml, milk_protein_g, phospholipid):
+        if isinstance(answer, Withheld):
+            return answer
+    assert isinstance(fat_ml, Estimate)
+    assert isinstance(milk_protein_g, Estimate)
+    assert isinstance(phospholipid, Estimate)
+    if fat_ml.high <= 0:
+        return Withheld("there is no fat to cover")
+    loads = surface_loads_mg_per_m2()
+    (protein_low, protein_high), (lipid_low, lipid_high) = loads["milk_protein"], loads["phospholipid"]
+    most = 1000 * (milk_protein_g.high / protein_low + phospholipid.high / lipid_low)
+    least = 1000 * (milk_protein_g.low / protein_high + phospholipid.low / lipid_high)
+    if least <= 0:
+        return Withheld("there is no milk protein and no phospholipid that is sure to be there")
+    middle = 1000 * (
+        milk_protein_g.value / (protein_low * protein_high) ** 0.5
+        + phospholipid.value / (lipid_low * lipid_high) ** 0.5
+    )
+    return Estimate(6 * fat_ml.value / middle, 6 * fat_ml.low / most, 6 * fat_ml.high / least, FINEST)
+
+
+@cache
+def surface_loads_mg_per_m2() -> dict[str, tuple[float, float]]:
+    """How much of an emulsifier covers a square metre of fat, in mg: low and high."""
+    return dict(
+        load_rows(
+            "surface_loads",
+            lambda cells: (cells["emulsifier"], (float(cells["low_mg_per_m2"]), float(cells["high_mg_per_m2"]))),
+            ("emulsifier",),
+        )
+    )
+
+
+@cache
+def droplet_sizes_um() -> tuple[float, float]:
+    """Mean droplet sizes that a kitchen whisk makes, in µm: fine and coarse."""
+    rows = load_rows(
+        "droplet_sizes",
+        lambda cells: (cells["kind"], (float(cells["fine_um"]), float(cells["coarse_um"]))),
+        ("kind",),
+    )
+    return dict(rows)["whisked"]
+
+
+@cache
+def _phospholipids() -> dict[str, tuple[float, float, float]]:
+    return dict(
+        load_rows(
+            "phospholipids",
+            lambda cells: (
+                cells["food"],
+                (float(cells["percent"]), float(cells["low_percent"]), float(cells["high_percent"])),
+            ),
+            ("food",),
+        )
+    )
+
+
+def _per_m2(emulsifier: Answer, surface: Answer) -> Answer:
+    if isinstance(emulsifier, Withheld):
+        return emulsifier
+    if isinstance(surface, Withheld):
+        return surface
+    if surface.low <= 0:
+        return Withheld("there is no fat to cover")
+    return Estimate(
+        1000 * emulsifier.value / surface.value,
+        1000 * emulsifier.low / surface.high,
+        1000 * emulsifier.high / surface.low,
+        LOAD,
+    )

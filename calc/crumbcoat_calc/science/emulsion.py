@@ -1,0 +1,138 @@
+"""Fat and water as an emulsion: volumes, close packing, which phase is inside by amount, the surface of the fat."""
+
+from enum import Enum
+
+from crumbcoat_calc.science.choi_okos import density_g_per_ml
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+
+FAT_VOLUME = Model(
+    "volumes of fat and of the water phase by density; undissolved solids left out",
+    "0 to 100 °C; volumes taken to add up",
+    "guelph-dairy",
+)
+SURFACE = Model(
+    "surface of droplets of one mean size (6 × volume / diameter)",
+    "any droplet size; all the fat taken to be in droplets",
+    "definition",
+)
+
+
+class Packing(Enum):
+    """How close the fat would be packed if it were in droplets: advice, never a verdict.
+
+    The marks are those of equal rigid spheres; droplets of many sizes pack closer, and soft ones are squeezed.
+    """
+
+    LOOSE = "below random close packing"
+    CLOSE = "between random and ordered close packing"
+    SQUEEZED = "above ordered close packing: a high-internal-phase emulsion"
+
+
+class Inside(Enum):
+    """Which phase can be inside by amount alone; emulsifier, temperature and order of addition decide as well."""
+
+    FAT = "fat inside water, by amount"
+    EITHER = "either, by amount"
+    WATER = "water inside fat, by amount"
+
+
+def milk_fat_density_g_per_ml(t_c: float) -> float:
+    """Density of milk fat: 0.915 g/mL at 20 °C, with the slope of Choi and Okos' fat; 0 to 100 °C.
+
+    Source:
+        guelph-dairy; choi-okos-1986 for the slope.
+
+    >>> round(milk_fat_density_g_per_ml(20), 6)
+    0.915
+    """
+    return constants("milk-fat")["density_20c"] + density_g_per_ml("fat", t_c) - density_g_per_ml("fat", 20)
+
+
+def fat_ml(milk_fat_g: float, other_fat_g: float, t_c: float) -> float:
+    """Volume of the fat in mL; fat that is not milk fat by Choi and Okos; 0 to 100 °C."""
+    return milk_fat_g / milk_fat_density_g_per_ml(t_c) + other_fat_g / density_g_per_ml("fat", t_c)
+
+
+def fat_volume_share(fat_g: float, fat_density: float, aqueous_g: float, aqueous_density: float) -> float | None:
+    """Volume share of the fat in fat and water phase, from 0 to 1; None where there is neither.
+
+        phi = (m_f / rho_f) / (m_f / rho_f + m_aq / rho_aq)
+
+    Suspended crystals and starch are a third phase and do not count here.
+
+    Args:
+        fat_density, aqueous_density: in the same unit.
+
+    Source:
+        definition.
+
+    >>> round(fat_volume_share(40, 0.915, 60, 1.3288), 4)
+    0.4919
+    """
+    fat, aqueous = fat_g / fat_density, aqueous_g / aqueous_density
+    return fat / (fat + aqueous) if fat + aqueous > 0 else None
+
+
+def packing(fat_volume: float) -> Packing:
+    """Where a volume share of droplets stands against the close-packing marks, 0.64 and 0.74.
+
+    Source:
+        mason-1995 (random close packing); definition (pi / (3 sqrt 2), ordered).
+
+    >>> packing(0.7).value
+    'between random and ordered close packing'
+    """
+    marks = constants("close-packing")
+    if fat_volume < marks["random"]:
+        return Packing.LOOSE
+    return Packing.CLOSE if fat_volume <= marks["ordered"] else Packing.SQUEEZED
+
+
+def inside_by_amount(fat_volume: float) -> Inside:
+    """Which phase can be inside: where equal spheres of it could not be packed so closely, the other one by amount.
+
+    Below 0.26 fat only water can surround; above 0.74 only fat can, unless the emulsion is a high-internal-phase one.
+
+    Source:
+        definition (ordered close packing of equal spheres, for either phase).
+
+    >>> inside_by_amount(0.8242)
+    <Inside.WATER: 'water inside fat, by amount'>
+    """
+    mark = constants("close-packing")["ordered"]
+    if fat_volume > mark:
+        return Inside.WATER
+    return Inside.FAT if fat_volume < 1 - mark else Inside.EITHER
+
+
+def surface_m2_per_ml(volume_share: float, mean_diameter_um: float) -> float:
+    """Surface of the droplets in m2 per mL of emulsion.
+
+        S = 6 phi / d32
+
+    Args:
+        volume_share: of the droplets, 0 to 1.
+        mean_diameter_um: the surface-weighted mean d32 in µm, above zero.
+
+    Source:
+        definition.
+
+    >>> round(surface_m2_per_ml(0.4, 2), 6)
+    1.2
+    """
+    return 6 * volume_share / mean_diameter_um
+
+
+def fat_surface_m2(fat: Answer, finest_um: float, coarsest_um: float) -> Answer:
+    """Surface of all the fat in m2, from its volume in mL, for droplets from the finest to the coarsest size.
+
+    The value is that of the geometric mean size. (1 mL in droplets of 6 µm has 1 m2.)
+
+    Source:
+        definition.
+    """
+    if isinstance(fat, Withheld):
+        return fat
+    middle = (finest_um * coarsest_um) ** 0.5
+    return Estimate(6 * fat.value / middle, 6 * fat.low / coarsest_um, 6 * fat.high / finest_um, SURFACE)

@@ -1,0 +1,99 @@
+"""Texts of what is weighed in: ingredients and portions, as the reader measures them, and what goes in at a step."""
+
+from crumbcoat_calc.foods.table import AS_IT_COMES, Food
+from crumbcoat_calc.forms.changes import Changes
+from crumbcoat_calc.kitchen.eggs import sizes
+from crumbcoat_calc.kitchen.household import SYSTEMS
+from crumbcoat_calc.kitchen.rounding import counts_of_steps
+from crumbcoat_calc.recipe.batch import Batch, steps_left_out
+from crumbcoat_calc.recipe.model import Ingredient, Step
+from crumbcoat_calc.recipe.weighing import Weighing
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.measures import Measures, household_text
+from crumbcoat_calc.values.display import list_text, mass_text
+
+LEFT_OUT = "left out"
+"""What is told of an ingredient or a step that the reader does without."""
+
+
+def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
+    """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
+
+    `out` says so where it is left out, by itself or with a step.
+    `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
+    """
+    texts: Texts = {}
+    choices = changes.choices
+    by_measure = measures.units in SYSTEMS
+    for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
+        key, written = one.key, ingredient.amount
+        mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
+        texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
+        unit = changes.eggs if written.unit in sizes() else written.unit
+        texts[f"household.{key}"] = (
+            measures.weighed(weighing.amounts_g[key])
+            if by_measure
+            else household_text(one.food, one.mass_g, "us", unit, written.how)
+        )
+        texts[f"name.{key}"] = one.name
+        texts[f"instead.{key}"] = choices.replaced.get(key, "")
+        texts[f"without.{key}"] = "yes" if key in choices.left_out else ""
+        texts[f"out.{key}"] = LEFT_OUT if one.mass_g <= 0 < ingredient.mass_g else ""
+        texts[f"changed.{key}"] = _changed_text(ingredient, changes)
+        for portion, exact_g in one.portions_g.items():
+            weighed_g = weighing.portions_g[key, portion]
+            shown_g = exact_g if by_measure else weighed_g
+            texts[f"portion.{key}.{portion}"] = measures.amount(one.food, shown_g, written.how)
+    return texts
+
+
+def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
+    """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water.
+
+    `out.<stage>.<step>` says so where a step is left out.
+    """
+    texts: Texts = {}
+    left_out = steps_left_out(batch.recipe, changes.choices)
+    kinds = {one.key: one.food for one in batch.weighed}
+    states = {one.key: one.amount.how for one in batch.recipe.ingredients}
+    uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
+    for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
+        for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
+            place = f"{stage_number}.{step_number}"
+            texts[f"out.{place}"] = LEFT_OUT if (stage_number, step_number) in left_out else ""
+            each = []
+            for use_number, (use, mass_g) in enumerate(zip(step.uses, masses, strict=True)):
+                kind, how = kinds.get(use.what), states.get(use.what, AS_IT_COMES)
+                texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, how, measures)
+                if step.additions > 1:
+                    each += [_addition_text(kind, mass_g, how, step, measures)] if mass_g > 0 else []
+            if step.additions > 1:
+                texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each) or 'nothing'}"
+            if step.water_lost_g:
+                texts[f"lost.{place}"] = mass_text(batch.factor * step.water_lost_g)
+    return texts
+
+
+def _use_text(kind: Food | None, mass_g: float, how: str, measures: Measures) -> str:
+    """How much goes in; `no`, before the name of what was left out."""
+    if mass_g <= 0:
+        return "no"
+    return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, how)
+
+
+def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measures: Measures) -> str:
+    """One of several additions; on a scale they are whole steps that add up, so the last may be a step less."""
+    if measures.step_g is None or measures.units != "grams":
+        return _use_text(kind, mass_g / step.additions, how, measures)
+    counts = counts_of_steps([mass_g / step.additions] * step.additions, measures.step_g)
+    if not counts[-1]:
+        return measures.mass(mass_g / step.additions)
+    less = sum([count < counts[0] for count in counts])
+    last = f" (the last {less}: {measures.weighed(counts[-1] * measures.step_g)})" if less else ""
+    return f"{measures.weighed(counts[0] * measures.step_g)}{last}"
+
+
+def _changed_text(ingredient: Ingredient, changes: Changes) -> str:
+    if ingredient.key not in changes.choices.amounts_g:
+        return ""
+    return f"published: {mass_text(changes.choices.factor * ingredient.mass_g)}"

@@ -1,0 +1,189 @@
+"""Texts of a cake: how much frosting it takes by use and by tier, how many batches that is, and the cut cake."""
+
+from crumbcoat_calc.cakes.amounts import Amounts
+from crumbcoat_calc.cakes.plan import (
+    CUPCAKE_LENGTHS,
+    MOST_TIERS,
+    NO_TIER,
+    OF_A_TIER,
+    SHAPES,
+    SHARES,
+    THICKNESSES,
+    WORDS,
+    Plan,
+    PlannedTier,
+)
+from crumbcoat_calc.cakes.thickness import allowances, thicknesses
+from crumbcoat_calc.cakes.tiers import Cake
+from crumbcoat_calc.pictures.cake_section import cake_section
+from crumbcoat_calc.pictures.cupcake_section import cupcake_section
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text, volume_text
+
+USE_NAMES = {
+    "filling": "Filling",
+    "dam": "Dam around the filling",
+    "crumb_coat": "Crumb coat",
+    "final_coat": "Final coat",
+    "piping": "Piping",
+    "loss": "Left in bowl and bag",
+}
+_OWN_NAMES = {"filling": "filling", "dam": "dam", "crumb": "crumb coat", "final": "final coat"}
+_MM_PER_IN = 25.4
+
+
+def length_text(mm: float, lengths: str) -> str:
+    """A length in cm or inches.
+
+    >>> length_text(203.2, "in"), length_text(203.2, "cm")
+    ('8 in', '20.32 cm')
+    """
+    return f"{plain_number_text(mm / _MM_PER_IN, 2)} in" if lengths == "in" else f"{plain_number_text(mm / 10, 2)} cm"
+
+
+def thickness_text(mm: float, lengths: str) -> str:
+    """A thickness in mm or inches.
+
+    >>> thickness_text(4.5, "cm"), thickness_text(6.35, "in")
+    ('4.5 mm', '0.25 in')
+    """
+    return f"{plain_number_text(mm / _MM_PER_IN, 3)} in" if lengths == "in" else f"{plain_number_text(mm, 2)} mm"
+
+
+def field_texts(plan: Plan) -> Texts:
+    """The text of every field of the form, `usual.<field>`: what is common, `follows.<field>`: what a tier follows."""
+    lengths = plan.word("lengths")
+    texts: Texts = {name: plan.word(name) for name in WORDS}
+    if plan.word("under") == "no":
+        texts["under"] = ""
+    for name in THICKNESSES:
+        texts[name] = thickness_text(plan.length_mm(name), lengths)
+    for name in CUPCAKE_LENGTHS:
+        texts[name] = length_text(plan.length_mm(name), lengths)
+    for name in SHARES:
+        texts[name] = f"{plain_number_text(100 * plan.share(name), 1)} %"
+    texts["cupcakes"] = str(plan.cupcakes)
+    texts["density"] = "" if plan.density_g_per_ml is None else f"{plain_number_text(plan.density_g_per_ml)} g/mL"
+    texts["cup_weighs"] = "" if plan.cup_g is None else mass_text(plan.cup_g)
+    for place in range(1, MOST_TIERS + 1):
+        tier = plan.tiers[place - 1] if place <= len(plan.tiers) else None
+        texts |= _tier_fields(f"tier.{place}", tier, lengths)
+    for name in OF_A_TIER:
+        texts[f"follows.{name}"] = f"the cake: {thickness_text(plan.length_mm(name), lengths)}"
+    return texts | _usual_texts(plan, lengths)
+
+
+def amount_texts(plan: Plan, amounts: Amounts, tiers: tuple[Amounts, ...], cupcakes: Amounts | None) -> Texts:
+    """`cake.by_use` and `cake.by_tier` as rows, `cake.volume_needed`, `cake.mass_needed`."""
+    density = plan.density()
+
+    def mass(volume_ml: float) -> str:
+        return "" if density is None else mass_text(volume_ml * density)
+
+    rows = [
+        [USE_NAMES[use], volume_text(volume_ml), mass(volume_ml)]
+        for use, volume_ml in amounts.by_use().items()
+        if volume_ml > 0
+    ]
+    rows.append(["All of it", volume_text(amounts.total_ml), mass(amounts.total_ml)])
+    parts = [
+        (f"Tier {place}, {_across_text(tier, plan.word('lengths'))}", one)
+        for place, (tier, one) in enumerate(zip(plan.tiers, tiers, strict=True), start=1)
+    ]
+    if cupcakes is not None:
+        parts.append((f"{plan.cupcakes} cupcake{'s' if plan.cupcakes > 1 else ''}", cupcakes))
+    return {
+        "cake.by_use": rows,
+        "cake.by_tier": [
+            [name, _uses_text(one), mass(one.total_ml) or volume_text(one.total_ml)] for name, one in parts
+        ],
+        "cake.volume_needed": volume_text(amounts.total_ml),
+        "cake.mass_needed": mass(amounts.total_ml),
+    }
+
+
+def batch_texts(plan: Plan, total_ml: float, batch_g: float | None) -> Texts:
+    """`cake.batches` of the recipe, `cake.batches_text`, and `status`."""
+    density = plan.density()
+    needed = volume_text(total_ml)
+    if density is None:
+        missing = "What it weighs is not known: give the density, or weigh a level cup of the frosting."
+        return {"cake.batches": "", "cake.batches_text": missing, "status": f"{needed} of frosting. {missing}"}
+    mass_g = total_ml * density
+    status = f"{needed} of frosting, {mass_text(mass_g)}"
+    if batch_g is None:
+        return {"cake.batches": "", "cake.batches_text": "", "status": f"{status}."}
+    batches = plain_number_text(mass_g / batch_g, 2)
+    shown = f"{batches} batch{'' if batches == '1' else 'es'} of the recipe as published"
+    return {"cake.batches": batches, "cake.batches_text": f"{shown}.", "status": f"{status}: {shown}."}
+
+
+def picture_texts(plan: Plan, cake: Cake | None) -> Texts:
+    """`picture.cake_section` and `picture.cupcake_section`, each empty where there is none of it."""
+    lengths = plan.word("lengths")
+    cupcakes = plan.cupcakes_asked()
+    return {
+        "picture.cake_section": ""
+        if cake is None
+        else cake_section(
+            "cake-section",
+            "The cake, cut down the middle",
+            cake,
+            length_text=lambda mm: length_text(mm, lengths),
+            thickness_text=lambda mm: thickness_text(mm, lengths),
+        ),
+        "picture.cupcake_section": ""
+        if cupcakes is None
+        else cupcake_section(
+            "cupcake-section",
+            "A cupcake, cut down the middle",
+            cupcakes,
+            length_text=lambda mm: length_text(mm, lengths),
+        ),
+    }
+
+
+def _tier_fields(head: str, tier: PlannedTier | None, lengths: str) -> Texts:
+    names = ("height", *dict.fromkeys(name for shape in SHAPES.values() for name in shape))
+    texts: Texts = {f"{head}.{name}": "" for name in names}
+    texts[f"{head}.shape"], texts[f"{head}.layers"] = NO_TIER, ""
+    if tier is not None:
+        texts[f"{head}.shape"], texts[f"{head}.layers"] = tier.shape, str(tier.layers)
+        texts |= {f"{head}.{name}": length_text(mm, lengths) for name, mm in tier.lengths_mm.items()}
+    own = {} if tier is None else {name: thickness_text(mm, lengths) for name, mm in tier.own_mm.items()}
+    texts |= {f"{head}.{name}": own.get(name, "") for name in OF_A_TIER}
+    shown = [f"{_OWN_NAMES[name]} {own[name]}" for name in OF_A_TIER if name in own]
+    texts[f"{head}.own"] = list_text(shown) if shown else "as the cake"
+    return texts
+
+
+def _usual_texts(plan: Plan, lengths: str) -> Texts:
+    rows = thicknesses()
+    of = {"filling": "filling", "dam": "dam", "crumb": "crumb_coat", "final": "final_coat",
+          "top_border": "border", "bottom_border": "border",
+          "topping_height": f"cupcake_{plan.word('topping')}"}  # fmt: skip
+    texts: Texts = {}
+    for name, key in of.items():
+        low, high = rows[key].lowest_mm, rows[key].highest_mm
+        text = length_text if name == "topping_height" else thickness_text
+        shown = text(high, lengths)
+        texts[f"usual.{name}"] = f"usual: {'' if low == high else text(low, lengths).split(' ')[0] + ' to '}{shown}"
+    for name in SHARES:
+        share = allowances()[f"{name}_share"]
+        low_text, high_text = (plain_number_text(100 * bound, 0) for bound in (share.lowest, share.highest))
+        texts[f"usual.{name}"] = f"usual: {low_text} to {high_text} %"
+    return texts
+
+
+def _across_text(tier: PlannedTier, lengths: str) -> str:
+    names = [name for name in SHAPES[tier.shape] if not name.startswith(("bottom", "hole"))]
+    return f"{tier.shape}, {' × '.join([length_text(tier.lengths_mm[name], lengths) for name in names])}"
+
+
+def _uses_text(amounts: Amounts) -> str:
+    parts = [
+        f"{USE_NAMES[use].lower()} {volume_text(volume_ml)}"
+        for use, volume_ml in amounts.by_use().items()
+        if volume_ml > 0
+    ]
+    return list_text(parts) if parts else "none"

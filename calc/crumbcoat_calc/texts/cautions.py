@@ -1,0 +1,43 @@
+"""Texts of the cautions that a batch calls for; each says that it gives way, and to whom."""
+
+from collections.abc import Sequence
+
+from crumbcoat_calc.label.cautions import Caution, cautions_for, facts_of
+from crumbcoat_calc.label.ingredient_list import IngredientList
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.texts import Texts
+
+COME_FIRST = "Your local food code and licensed practice come first."
+
+
+def caution_texts(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> Texts:
+    """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
+    chosen = cautions_for(facts_of(batch, young, lists))
+    return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
+
+
+def caution_rows(cautions: Sequence[Caution]) -> list[list[str]]:
+    """A row of each caution: title, words, and who decides with the source."""
+    return [[one.title, one.words, f"{COME_FIRST} {one.source_text}."] for one in cautions]
+
+
+def count_text(count: int) -> str:
+    """How many cautions there are.
+
+    >>> count_text(1), count_text(9)
+    ('1 caution', '9 cautions')
+    """
+    return f"{count} caution{'' if count == 1 else 's'}"
+
+
+def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> Texts:
+    """`cautions` and `cautions.count` of several batches; what not all of them call for bears the recipe's title."""
+    chosen = [caution_rows(cautions_for(facts_of(batch, young))) for batch in batches]
+    rows: list[list[str]] = []
+    for batch, own in zip(batches, chosen, strict=True):
+        for title, words, source in own:
+            everywhere = all([title, words, source] in others for others in chosen)
+            row = [title if everywhere else f"{title}, {batch.recipe.title}", words, source]
+            if row not in rows:
+                rows.append(row)
+    return {"cautions": rows, "cautions.count": count_text(len(rows))}

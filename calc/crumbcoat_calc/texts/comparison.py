@@ -1,0 +1,82 @@
+"""Texts of recipes side by side: a row each, a chart of their fat, and the change from one to another."""
+
+from collections.abc import Sequence
+
+from crumbcoat_calc.foods.composition import energy
+from crumbcoat_calc.foods.figures import energy_text
+from crumbcoat_calc.forms.given import Given
+from crumbcoat_calc.pictures.bars import Bar, bar_chart
+from crumbcoat_calc.science.change import FIGURES, change_sentence, figures_of
+from crumbcoat_calc.science.estimate import Answer, Estimate
+from crumbcoat_calc.science.state import State
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.estimates import cell_text
+from crumbcoat_calc.values.display import NOT_KNOWN, number_text, percent_text
+
+LABELS = {
+    "fat_percent": ("Fat", 1, "%"),
+    "water_percent": ("Water", 1, "%"),
+    "sugar_percent": ("Sugars", 1, "%"),
+    "syrup_strength_percent": ("Strength of the syrup", 1, "%"),
+    "undissolved_sugar_percent": ("Undissolved sugar", 1, "%"),
+    "fat_volume_percent": ("Fat by volume", 0, "%"),
+    "density_g_per_ml": ("Density without air", 2, "g/mL"),
+    "water_activity": ("Water activity", 2, ""),
+}
+"""Label, digits and unit of each figure of science/change.py."""
+
+
+def comparison_texts(recipes: Sequence[Given], states: Sequence[State]) -> Texts:
+    """`rows.compare`: title, family, the figures of LABELS, energy of 100 g; and `picture.compare`."""
+    rows: list[list[str]] = []
+    bars: list[Bar] = []
+    for one, state in zip(recipes, states, strict=True):
+        figures = figures_of(state)
+        total = energy(one.batch.total)
+        mass_g = one.batch.total.mass_g
+        energy_100g = energy_text(*[100 * part / mass_g for part in total]) if total else NOT_KNOWN
+        cells = [_cell(figures[figure], figure) for figure in FIGURES]
+        rows.append([one.recipe.title, one.recipe.family, *cells, energy_100g])
+        fat = one.batch.total.percent("fat_g")
+        name = f"{one.recipe.title} ({one.recipe.family})"
+        bars.append(Bar(name=name, size=fat, text=percent_text(fat), marked=len(bars) == 0))
+    chart = bar_chart("compare", "Fat of each recipe with its family, g per 100 g", bars)
+    return {"rows.compare": rows, "picture.compare": chart}
+
+
+def change_texts(recipes: Sequence[Given], states: Sequence[State]) -> Texts:
+    """`change.of`, `change` in a sentence and `rows.change` in figures, from the first recipe to the second."""
+    before, after = figures_of(states[0]), figures_of(states[1])
+    rows = []
+    for figure in FIGURES:
+        label, digits, unit = LABELS[figure]
+        rows.append(
+            [
+                label,
+                _cell(before[figure], figure),
+                _cell(after[figure], figure),
+                _difference(before[figure], after[figure], digits, unit),
+            ]
+        )
+    return {
+        "change.of": f"From “{recipes[0].recipe.title}” to “{recipes[1].recipe.title}”",
+        "change": change_sentence(states[0], states[1]),
+        "rows.change": rows,
+    }
+
+
+def _cell(answer: Answer, figure: str) -> str:
+    _, digits, unit = LABELS[figure]
+    return cell_text(answer, digits, unit).rstrip()
+
+
+def _difference(before: Answer, after: Answer, digits: int, unit: str) -> str:
+    if not isinstance(before, Estimate) or not isinstance(after, Estimate):
+        return "not given"
+    change = after.value - before.value
+    shown = number_text(abs(change), digits)
+    if float(shown.replace("\u202f", "")) == 0:
+        return "the same"
+    sure = before.high < after.low or after.high < before.low
+    words = f"{shown} {'points' if unit == '%' else unit}".rstrip() + (" more" if change > 0 else " less")
+    return words if sure else f"{words}, within the bands"

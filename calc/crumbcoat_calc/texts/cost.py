@@ -1,0 +1,57 @@
+"""Texts of what a batch costs."""
+
+from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, Prices, cost_of, money_text
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text
+
+NO_PRICES = "There is no file of prices."
+
+
+def cost_texts(batch: Batch, prices: Prices | None, cake_g: float | None = None) -> Texts:
+    """`cost.lines` of each ingredient and `cost.sums`: rows; `cost.missing` and `cost.dates`.
+
+    Args:
+        cake_g: what goes onto one cake; None if that is not asked.
+    """
+    cake = "" if cake_g is None else mass_text(cake_g)
+    if prices is None:
+        return {"cost.lines": [], "cost.sums": [], "cost.missing": "", "cost.dates": NO_PRICES, "cost.cake": cake}
+    cost = cost_of(batch, prices, cake_g)
+    return {
+        "cost.lines": [_line(line, cost.currency) for line in cost.lines],
+        "cost.sums": _sums(batch, cost, cake),
+        "cost.missing": f"No price is known for {list_text(cost.missing)}." if cost.missing else "",
+        "cost.dates": _dates_text(cost),
+        "cost.cake": cake,
+    }
+
+
+def _line(line: CostLine, currency: str) -> list[str]:
+    if line.cost is None or line.price is None:
+        return [line.name, mass_text(line.mass_g), "no price", "not known"]
+    return [line.name, mass_text(line.mass_g), _price_text(line.price), money_text(line.cost, currency)]
+
+
+def _price_text(price: Price) -> str:
+    return f"{money_text(price.price, price.currency)} for {price.pack}"
+
+
+def _sums(batch: Batch, cost: Cost, cake: str) -> list[list[str]]:
+    least = "at least " if cost.missing else ""
+    portions = plain_number_text(batch.factor * batch.recipe.yields.portions, 1)
+    sums = [
+        ("This batch", cost.batch),
+        ("1 kg", cost.per_kg),
+        (f"1 of {portions} {batch.recipe.yields.of}", cost.per_portion),
+    ]
+    if cost.per_cake is not None:
+        sums.append((f"A cake with {cake}", cost.per_cake))
+    return [[name, least + money_text(amount, cost.currency)] for name, amount in sums]
+
+
+def _dates_text(cost: Cost) -> str:
+    if cost.oldest is None or cost.newest is None:
+        return ""
+    when = f"of {cost.oldest}" if cost.oldest == cost.newest else f"from {cost.oldest} to {cost.newest}"
+    return f"Prices {when}. Ingredients as far as they go in; not work, power, or what is left in a pack."

@@ -1,0 +1,111 @@
+"""Texts of what a class lays out and buys: mise en place and equipment of a group, and one shopping list."""
+
+from collections.abc import Sequence
+
+from crumbcoat_calc.kitchen.bowls import room, split, tools
+from crumbcoat_calc.lesson.lesson import Lesson
+from crumbcoat_calc.lesson.mise_en_place import Laid, equipment, mise_en_place
+from crumbcoat_calc.purchasing.shopping import Bought, Need, needs_of, packs, shopping_list
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.model import Recipe, Step
+from crumbcoat_calc.texts import Section, Texts
+from crumbcoat_calc.texts.steps import how_text
+from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
+
+MIXER = "mixer"
+"""The word for the tool that groups may have to share."""
+
+
+def group_texts(batch: Batch, lesson: Lesson) -> Section:
+    """`makes` and `bowl`; `laid_out`, `equipment`, `method` and `checks`: rows for one group."""
+    return {
+        "title": batch.recipe.title,
+        "makes": _makes_text(batch, lesson),
+        "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
+        "laid_out": [_laid_row(one) for one in mise_en_place(batch)],
+        "equipment": _equipment_rows(batch.recipe, lesson),
+        "method": [[number, step.do, how_text(step)] for number, step in _numbered(batch.recipe)],
+        "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
+    }
+
+
+def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
+    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>` of every pack there is,
+    empty for a kind that no usual pack is known of.
+    """
+    sold = {**packs(), **lesson.packs}
+    of_a_group = needs_of(batches)
+    needs = [Need(need.key, need.name, need.mass_g * lesson.groups, need.own) for need in of_a_group]
+    texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold)]}
+    texts |= {f"pack.{need.key}": "" for need in of_a_group if need.key}
+    return texts | {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
+
+
+def _makes_text(batch: Batch, lesson: Lesson) -> str:
+    portions = plain_number_text(batch.factor * batch.recipe.yields.portions, 1)
+    batches = "1 batch" if batch.factor == 1 else f"{plain_number_text(batch.factor)} batches"
+    return (
+        f"Each group makes {batches}: {mass_text(batch.total.mass_g)}, for {portions} {batch.recipe.yields.of}. "
+        f"All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
+    )
+
+
+def _bowl_text(batch: Batch, bowl_ml: float) -> str:
+    """Whether a group's batch stays in the bowl that it is whipped in."""
+    density = batch.recipe.measured.density_g_per_ml
+    if density is None:
+        return "Whether it stays in the bowl is not known: the recipe states no density."
+    told = [step.tool.lower() for stage in batch.recipe.stages for step in stage.steps if step.tool]
+    whisked = any("whisk" in one for one in told)
+    tool = tools()["hand_whisk" if not any(MIXER in one for one in told) else "whisk" if whisked else "paddle"]
+    fits = room(bowl_ml, tool.lowest_share, tool.highest_share, max(1.0, density), density)
+    bowl = f"{plain_number_text(bowl_ml / 1000, 2)} L"
+    if fits.smallest_g > fits.largest_g:
+        return f"A bowl of {bowl} and the {tool.name} do not go together for so light a frosting."
+    parts = split(batch.total.mass_g, fits)
+    if not parts.reached:
+        least = mass_text(fits.smallest_g)
+        return f"In a bowl of {bowl} the {tool.name} reaches {least} and more: make more, or take a smaller bowl."
+    if parts.batches == 1:
+        return f"It stays in a bowl of {bowl} in one go."
+    return f"In a bowl of {bowl} it takes {parts.batches} goes of {mass_text(parts.each_g)}; the plan counts one."
+
+
+def _laid_row(one: Laid) -> list[str]:
+    notes = [one.preparation or "", "" if one.temperature_c is None else f"at {celsius_text(one.temperature_c)}"]
+    if one.portions_g:
+        parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in one.portions_g]
+        notes.append(f"weigh apart: {list_text(parts)}")
+    return [one.name, mass_text(one.mass_g), "; ".join(note for note in notes if note)]
+
+
+def _equipment_rows(recipe: Recipe, lesson: Lesson) -> list[list[str]]:
+    mixers = str(lesson.groups) if lesson.mixers is None else f"{min(lesson.mixers, lesson.groups)}, shared"
+    return [
+        [one.tool, mixers if MIXER in one.tool.lower() else str(lesson.groups), list_text(one.steps)]
+        for one in equipment(recipe)
+    ]
+
+
+def _numbered(recipe: Recipe) -> list[tuple[str, Step]]:
+    return [
+        (f"{stage_number}.{number}", step)
+        for stage_number, stage in enumerate(recipe.stages, 1)
+        for number, step in enumerate(stage.steps, 1)
+    ]
+
+
+def _check_row(number: str, step: Step) -> list[str]:
+    """What to look for at a step, with room for what was seen and for a reading; nothing to look for gives no row."""
+    signs = [step.look_for] if step.look_for else []
+    if step.checkpoint:
+        signs += step.checkpoint.passes
+    readings = [f"{celsius_text(t_c)}" for t_c in (step.heat_to_c, step.cool_to_c) if t_c is not None]
+    if not signs and not readings:
+        return []
+    return [number, " ".join(signs), list_text(readings), "", ""]
+
+
+def _bought_row(line: Bought) -> list[str]:
+    needed = mass_text(line.needed) if line.unit == "g" else f"{line.needed:g} {line.unit}"
+    return [line.name, needed, line.buy_text, line.left_text]

@@ -1,0 +1,115 @@
+"""Texts of a label: nutrients by both regimes, ingredients with their allergens in capitals, marks of diet."""
+
+from collections.abc import Sequence
+
+from crumbcoat_calc.label.eu import eu_label
+from crumbcoat_calc.label.ingredient_list import Entry, IngredientList, entries_of, lists_of
+from crumbcoat_calc.label.nutrients import Line
+from crumbcoat_calc.label.suitable import Mark, diet_marks
+from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
+
+REGIMES = ("EU", "US")
+_INDENT = "\u2003"
+
+
+def label_texts(
+    batch: Batch, density_g_per_ml: float | None, lists: tuple[IngredientList, IngredientList] | None = None
+) -> Texts:
+    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
+
+    Args:
+        density_g_per_ml: of the finished food, which the US serving goes by; without one a portion is the serving.
+        lists: those of `lists_of`, where they are made already.
+    """
+    us = us_label_of(batch, density_g_per_ml)
+    eu = eu_label(batch.total, portion_g(batch))
+    return {
+        "label.us": [
+            [_name(line), line.text, line.percent_text, whole.text]
+            for line, whole in zip(us.per_serving, us.per_100g, strict=True)
+        ],
+        "label.eu": [
+            [_name(line), line.text, part.text] for line, part in zip(eu.per_100g, eu.per_portion, strict=True)
+        ],
+        "label.serving": _serving_text(us, density_g_per_ml),
+        "label.portion": f"One portion is {mass_text(portion_g(batch))}: 1 of {_portions(batch)}.",
+        "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
+        "label.words": [*_list_rows(lists or lists_of(batch)), *_mark_rows(marks_of(batch))],
+    }
+
+
+def portion_g(batch: Batch) -> float:
+    """What one of the batch's portions weighs."""
+    return batch.total.mass_g / (batch.factor * batch.recipe.yields.portions)
+
+
+def us_label_of(batch: Batch, density_g_per_ml: float | None) -> UsLabel:
+    """The US label of a batch: by the reference amount where the density is known, else by the portion."""
+    if density_g_per_ml is None:
+        return us_label(batch.total, Serving(words="1 portion", mass_g=portion_g(batch)))
+    return us_label(batch.total, serving_of(density_g_per_ml))
+
+
+def marks_of(batch: Batch) -> tuple[Mark, ...]:
+    """The marks of diet of a batch with what is eaten on it: of a decoration nothing is certain."""
+    decorations = [Entry(name=one.what, mass_g=1.0) for one in batch.recipe.decorations if one.eaten]
+    return diet_marks([*entries_of(batch), *decorations], batch.recipe.may_contain)
+
+
+def _name(line: Line) -> str:
+    return _INDENT * line.nutrient.indent + line.nutrient.name
+
+
+def _portions(batch: Batch) -> str:
+    return f"{plain_number_text(batch.factor * batch.recipe.yields.portions, 1)} {batch.recipe.yields.of}"
+
+
+def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
+    servings = f"this batch holds about {plain_number_text(label.servings, 0)}"
+    if density_g_per_ml is None:
+        return f"A serving is {label.serving.text}, since no density tells what a tablespoon weighs; {servings}."
+    return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
+
+
+def _missing_text(lines: Sequence[Line]) -> str:
+    """Which ingredients hide what; the same name is told once."""
+    hidden: dict[tuple[str, ...], list[str]] = {}
+    for line in lines:
+        if line.missing:
+            name = line.nutrient.name.removeprefix("of which ")
+            name = name[0].lower() + name[1:]
+            names = hidden.setdefault(line.missing, [])
+            if name not in names:
+                names.append(name)
+    return " ".join(f"{NOT_KNOWN.capitalize()} of {list_text(who)}: {list_text(what)}." for who, what in hidden.items())
+
+
+def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
+    """One list where both regimes print the same, else one each; what it contains, may contain, and is not known."""
+    eu, us = (one.text for one in lists)
+    rows = [["Ingredients", eu]] if eu == us else [["Ingredients, EU", eu], ["Ingredients, US", us]]
+    contains = [list_text(one.contains) or "nothing that the law lists, as far as known" for one in lists]
+    if set(lists[0].contains) == set(lists[1].contains):
+        rows.append(["Contains", contains[0]])
+    else:
+        rows += [[f"Contains, {regime}", told] for regime, told in zip(REGIMES, contains, strict=True)]
+    if lists[0].may_contain:
+        rows.append(["May contain", list_text(lists[0].may_contain)])
+    doubts = dict.fromkeys(doubt for one in lists for doubt in one.doubts)
+    return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
+
+
+def _mark_rows(marks: Sequence[Mark]) -> list[list[str]]:
+    suitable = [mark.label for mark in marks if mark.suitable]
+    rows = [["Suitable for", f"{list_text(suitable)} diets"]] if suitable else []
+    return rows + [[f"No mark {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
+
+
+def _mark_text(mark: Mark) -> str:
+    told = [f"holds {list_text(mark.against)}"] if mark.against else []
+    if mark.unsure:
+        told.append(f"not certain: {list_text(mark.unsure)}")
+    return "; ".join(told)

@@ -1,0 +1,112 @@
+"""A mass as the reader wants it shown: in g to the step of a scale, in ounces, or in cups and spoons of a system."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from crumbcoat_calc.foods.table import AS_IT_COMES, Food
+from crumbcoat_calc.kitchen.household import SYSTEMS, household, pieces
+from crumbcoat_calc.recipe.weighing import StepFor, scale_step, shown_step
+from crumbcoat_calc.values.display import mass_text, plain_number_text
+from crumbcoat_calc.values.units import factor, is_volume
+
+_OZ_STEP, _OZ_FINE_STEP = 0.05, 0.01
+_OZ_FROM, _OZ_FINE_FROM = 1.0, 0.1
+"""Ounces are shown to 0.05 from 1 oz on and to 0.01 below; what is less than 0.1 oz is shown in g (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Measures:
+    """How amounts are shown: the units, one of `forms.changes.UNITS`, and what the reader's scale resolves."""
+
+    units: str
+    step_g: float | None = None
+
+    def step_for(self) -> StepFor:
+        """To which step a batch is rounded, so that parts that are weighed alike add up."""
+        if self.step_g is not None:
+            return scale_step(self.step_g)
+        return _ounce_step if self.units == "ounces" else shown_step
+
+    def weighed(self, mass_g: float) -> str:
+        """In g, to the step of the scale if there is one.
+
+        >>> Measures("grams", 0.1).weighed(226.8), Measures("grams").weighed(226.8)
+        ('226.8 g', '227 g')
+        """
+        if self.step_g is None or not _is_multiple(mass_g, self.step_g):
+            return mass_text(mass_g)
+        if mass_g >= 9999.5:
+            return f"{plain_number_text(mass_g / 1000, 5)} kg"
+        return f"{plain_number_text(mass_g, 2)} g"
+
+    def mass(self, mass_g: float) -> str:
+        """Of a mixture, which no cup is known for: in g or in ounces."""
+        return ounces_text(mass_g) if self.units == "ounces" else self.weighed(mass_g)
+
+    def amount(self, kind: Food, mass_g: float, how: str = AS_IT_COMES) -> str:
+        """Of a food: as chosen, in g where the food has no weight for a cup or spoon, or there is less than one holds.
+
+        >>> from crumbcoat_calc.foods.table import food
+        >>> Measures("us").amount(food("butter_unsalted"), 255), Measures("us").amount(food("soy_lecithin"), 0.02)
+        ('1 US cup + 2 US tbsp', '0.02 g')
+        """
+        if self.units in SYSTEMS and mass_g > 0:
+            return measured_text(kind, mass_g, self.units, how) or self.weighed(mass_g)
+        return self.mass(mass_g)
+
+
+def measured_text(kind: Food, mass_g: float, system: str, how: str = AS_IT_COMES) -> str:
+    """A mass in cups and spoons of a system, in the given state or as it comes; empty if no weight is known."""
+    measured = household(kind, mass_g, system, how)
+    if measured is None and how != AS_IT_COMES:
+        measured = household(kind, mass_g, system)
+    return measured.text if measured else ""
+
+
+def household_text(kind: Food, mass_g: float, system: str, unit: str, how: str) -> str:
+    """A mass in the pieces of a unit, if the food is weighed by them, else in cups and spoons; empty if in neither."""
+    if mass_g <= 0:
+        return ""
+    if not is_volume(unit):
+        counted = pieces(kind, mass_g, unit)
+        if counted is not None:
+            return counted.text
+    return measured_text(kind, mass_g, system, how)
+
+
+def ounces_text(mass_g: float) -> str:
+    """A mass in ounces, from one pound on in pounds and ounces; in g below 0.1 oz.
+
+    Source:
+        nist-hb44 (ounce and pound, exact).
+
+    >>> ounces_text(113.4), ounces_text(500), ounces_text(1.5), ounces_text(4)
+    ('4 oz', '1 lb 1.65 oz', '1.5 g', '0.14 oz')
+    """
+    mass_oz = mass_g / _ounce_g()
+    if mass_oz < _OZ_FINE_FROM:
+        return mass_text(mass_g)
+    step = _OZ_STEP if mass_oz >= _OZ_FROM else _OZ_FINE_STEP
+    hundredths = round(math.floor(mass_oz / step + 0.5 + 1e-9) * step * 100)
+    pounds, rest = divmod(hundredths, 1600)
+    shown = f"{rest / 100:.2f}".rstrip("0").rstrip(".")
+    return " ".join([part for part in (f"{pounds} lb" if pounds else "", f"{shown} oz" if rest else "") if part])
+
+
+def _ounce_step(parts_g: Sequence[float]) -> float | None:
+    least = min([part_g for part_g in parts_g if part_g > 0], default=0.0) / _ounce_g()
+    if least < _OZ_FINE_FROM:
+        return None
+    return (_OZ_STEP if least >= _OZ_FROM else _OZ_FINE_STEP) * _ounce_g()
+
+
+@cache
+def _ounce_g() -> float:
+    return factor("ounce", "gram")
+
+
+def _is_multiple(mass_g: float, step_g: float) -> bool:
+    steps = mass_g / step_g
+    return abs(steps - round(steps)) < 1e-6

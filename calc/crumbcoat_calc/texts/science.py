@@ -1,0 +1,213 @@
+"""Texts of the science of a batch: phases, syrup, fat and water, what covers the fat, water activity, air."""
+
+from collections.abc import Sequence
+
+from crumbcoat_calc.forms.conditions import Conditions
+from crumbcoat_calc.pictures.phases import Phases, Share, phase_bars
+from crumbcoat_calc.recipe.batch import Batch, Vessel
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.emulsifier import Emulsifiers
+from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
+from crumbcoat_calc.science.foam import air_percent, overrun_from_density_percent
+from crumbcoat_calc.science.keeping import Keeping, Packaging, keeping_advice
+from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
+from crumbcoat_calc.texts.temperature import temperature_texts
+from crumbcoat_calc.texts.why import why_texts
+from crumbcoat_calc.values.display import celsius_text, mass_text, number_text
+
+EMULSIFIED = {
+    "emulsified milk frosting": True,
+    "whipped cream": True,
+    "sugar-and-butter frosting": False,
+}
+"""Families whose fat is known to be in droplets, or not (common practice, no source)."""
+
+
+def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
+    """`science.<figure>` of what is looked at, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
+
+    The figures are those of texts/explained.py.
+
+    Args:
+        density_g_per_ml: of the finished batch with its air, measured; None where it is not.
+    """
+    states = [state_of_vessel(vessel, conditions.bowl_c) for vessel in batch.vessels]
+    looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
+    emulsified = EMULSIFIED.get(batch.recipe.family)
+    texts = figure_texts(states[looked_at], emulsified)
+    texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
+    texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1])
+    texts["science.keeping"] = keeping_text(states[looked_at].water_activity, conditions.ph)
+    texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
+    texts["picture.phases"] = _picture(batch, states)
+    texts |= why_texts(states[-1], emulsified)
+    return texts | temperature_texts(batch, conditions, looked_at)
+
+
+def state_of_vessel(vessel: Vessel, t_c: float) -> State:
+    """The state of what is in a vessel, at rest at a temperature."""
+    parts = [(part.food, part.mass_g, None) for part in vessel.parts]
+    return state_of(parts, t_c, boiled_off_g=vessel.water_lost_g)
+
+
+def figure_texts(state: State, emulsified: bool | None) -> Texts:
+    """`science.<figure>` of one state, each with its band; "not given" with the reason where it is withheld."""
+    cover = state.emulsifiers
+    return {
+        "science.fat": mass_estimate_text(state.fat_g),
+        "science.water": mass_estimate_text(state.water_g),
+        "science.dissolved_sugar": mass_estimate_text(state.dissolved_sugar_g),
+        "science.undissolved_sugar": mass_estimate_text(state.undissolved_sugar_g),
+        "science.other_solids": mass_estimate_text(state.other_solids_g),
+        "science.syrup_strength": estimate_text(state.syrup_strength_percent, 1, "%"),
+        "science.saturation": estimate_text(state.sucrose_saturation_percent, 1, "%"),
+        "science.headroom": headroom_text(state, emulsified),
+        "science.syrup_density": estimate_text(state.syrup_density_g_per_ml, 3, "g/mL"),
+        "science.syrup_viscosity": _viscosity_text(state.syrup_viscosity_mpa_s),
+        "science.fat_volume": estimate_text(state.fat_volume_percent, 0, "%"),
+        "science.packing": packing_text(state),
+        "science.inside": state.inside.value if state.inside else _reason(state.fat_volume_percent),
+        "science.solid_fat": estimate_text(state.solid_fat_percent, 0, "%"),
+        "science.density": estimate_text(state.density_g_per_ml, 2, "g/mL"),
+        "science.water_activity": estimate_text(state.water_activity, 2, ""),
+        "science.water_activity_norrish": estimate_text(state.water_activity_norrish, 3, ""),
+        "science.water_activity_money_born": estimate_text(state.water_activity_money_born, 3, ""),
+        **_cover_texts(cover),
+    }
+
+
+def headroom_text(state: State, emulsified: bool | None) -> str:
+    """How much more sugar dissolves, and what more sugar does."""
+    headroom = state.headroom_g
+    if isinstance(headroom, Withheld):
+        return f"not given: {headroom.reason}"
+    does = what_more_sugar_does(state, emulsified)
+    if state.saturated:
+        return "the syrup is full: more sugar stays undissolved and stiffens"
+    much = mass_estimate_text(headroom)
+    if does is MoreSugar.DISSOLVES_AND_THINS:
+        return f"{much} more dissolves and makes it runnier; beyond that sugar stays undissolved and stiffens"
+    if does is MoreSugar.STIFFENS:
+        return f"{much} more would dissolve in the little water inside the fat; more sugar only stiffens"
+    if state.saturated is None:
+        return f"{much} more dissolves: the syrup is about full, and what more sugar does is not known"
+    return (
+        f"{much} more dissolves; whether that makes it runnier depends on which phase is inside; beyond that sugar "
+        "stays undissolved and stiffens"
+    )
+
+
+def packing_text(state: State) -> str:
+    """Where the fat by volume stands against the marks."""
+    if state.packing is None:
+        return _reason(state.fat_volume_percent)
+    marks = constants("close-packing")
+    return (
+        f"{state.packing.value} (marks: {number_text(100 * marks['random'], 0)} % and "
+        f"{number_text(100 * marks['ordered'], 0)} %; advice, no verdict)"
+    )
+
+
+def overrun_text(density_g_per_ml: float | None, state: State) -> str:
+    """The air in a finished batch, by its measured density."""
+    if density_g_per_ml is None:
+        return "not given: weigh a cup of the finished batch"
+    overrun = overrun_from_density_percent(state.density_g_per_ml, density_g_per_ml, 1.0)
+    if isinstance(overrun, Withheld):
+        return f"not given: {overrun.reason}"
+    return (
+        f"{estimate_text(overrun, 0, '%')}: at {number_text(density_g_per_ml, 2)} g/mL "
+        f"{number_text(air_percent(overrun.value), 0)} % of the volume is air"
+    )
+
+
+def keeping_text(water_activity: Answer, ph: float | None) -> str:
+    """What the tables say for this prediction, with the cautions that belong to it; never a clearance."""
+    advice = keeping_advice(Packaging.ALL_OTHERS, water_activity, ph)
+    if isinstance(advice, Keeping):
+        return ". ".join([advice.advice.value, *[caution.rstrip(".") for caution in advice.cautions]]) + "."
+    return (
+        f"needs assessment: {advice.reason}. Local codes, and those licensed to apply them, decide; only a "
+        "laboratory's measurement counts."
+    )
+
+
+def stage_cells(state: State) -> list[str]:
+    """A row of a table of states: mass and phases in g, strength, fat by volume, water activity."""
+    phases = (
+        state.fat_g, state.water_g, state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g,
+    )  # fmt: skip
+    return [
+        mass_text(state.mass_g),
+        *["not given" if isinstance(phase, Withheld) else mass_text(phase.value) for phase in phases],
+        cell_text(state.syrup_strength_percent, 1, "%"),
+        cell_text(state.fat_volume_percent, 0, "%"),
+        cell_text(state.water_activity, 2, "").rstrip(),
+    ]
+
+
+def _cover_texts(cover: Emulsifiers) -> Texts:
+    yolk = cover.egg_yolk_phospholipid_g
+    return {
+        "science.milk_protein": mass_estimate_text(cover.milk_protein_g),
+        "science.phospholipid": mass_estimate_text(cover.phospholipid_g),
+        "science.yolk_phospholipid": mass_text(yolk) if yolk > 0 else "none",
+        "science.fat_surface": estimate_text(cover.fat_surface_m2, 0, "m²"),
+        "science.milk_protein_per_m2": estimate_text(cover.milk_protein_mg_per_m2, 1, "mg/m²"),
+        "science.phospholipid_per_m2": estimate_text(cover.phospholipid_mg_per_m2, 1, "mg/m²"),
+        "science.finest_droplet": estimate_text(cover.finest_droplet_um, 1, "µm"),
+    }
+
+
+def _viscosity_text(viscosity: Answer) -> str:
+    if isinstance(viscosity, Withheld):
+        return f"not given: {viscosity.reason}"
+    return estimate_text(viscosity, 0 if viscosity.value >= 20 else 1, "mPa·s")
+
+
+def _reason(answer: Answer) -> str:
+    return f"not given: {answer.reason}" if isinstance(answer, Withheld) else ""
+
+
+def _of_text(batch: Batch, number: int, state: State) -> str:
+    what = "The finished batch" if number == len(batch.vessels) - 1 else f"After stage {number + 1}"
+    at = "" if state.at_c is None else f", at rest at {celsius_text(state.at_c)}"
+    return f"{what}, {mass_text(state.mass_g)}{at}"
+
+
+def _stage_name(batch: Batch, number: int) -> str:
+    stage = batch.recipe.stages[number]
+    return f"{number + 1}. {stage.title}{' (set aside)' if stage.makes else ''}"
+
+
+def _picture(batch: Batch, states: Sequence[State]) -> str:
+    stages = [
+        Phases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
+        for number, state in enumerate(states)
+    ]
+    return phase_bars("phases", "What is in the bowl after each stage, in g", stages)
+
+
+def _shares(state: State) -> tuple[Share, ...]:
+    """The phases of a state as parts of a bar; those that are not told apart as one part."""
+    fat, water = state.fat_g, state.water_g
+    if isinstance(fat, Withheld) or isinstance(water, Withheld):
+        return ()
+    shares = [_share("Fat", fat.value, "fat"), _share("Water", water.value, "water")]
+    dissolved, undissolved, solids = state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g
+    if isinstance(dissolved, Estimate) and isinstance(undissolved, Estimate) and isinstance(solids, Estimate):
+        shares.append(_share("Dissolved sugar", dissolved.value, "sugar"))
+        shares.append(_share("Undissolved sugar", undissolved.value, "crystal"))
+        shares.append(_share("Other solids", solids.value, "solids"))
+    else:
+        rest = state.mass_g - fat.value - water.value - state.ethanol_g
+        shares.append(_share("Sugars and other solids, not told apart", max(0.0, rest), "protein"))
+    if state.ethanol_g >= 0.5:
+        shares.append(_share("Alcohol", state.ethanol_g, "other"))
+    return tuple(shares)
+
+
+def _share(name: str, mass_g: float, material: str) -> Share:
+    return Share(name, mass_g, mass_text(mass_g), material)

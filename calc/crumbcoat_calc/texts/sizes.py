@@ -1,0 +1,141 @@
+"""Texts of how large a batch is: finished mass and volume, whole eggs, what is on hand, and the bowl."""
+
+import math
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.changes import Changes
+from crumbcoat_calc.kitchen.bowls import room, split, tools
+from crumbcoat_calc.kitchen.eggs import KINDS, eggs_for, factors_for_whole_eggs
+from crumbcoat_calc.kitchen.scaling import factor_on_hand
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
+from crumbcoat_calc.recipe.weighing import Weighing
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.measures import Measures
+from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
+
+_START_G_PER_ML = 1.0
+"""What is first mixed, before air is in: near that of water (common practice, no source)."""
+
+_EGG_PARTS = {kind: part for part, kind in KINDS.items()}
+
+
+def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
+    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: what a batch comes to."""
+    recipe, factor = batch.recipe, changes.choices.factor
+    portions = factor * recipe.yields.portions
+    density = changes.density_g_per_ml(recipe)
+    texts: Texts = {
+        "factor": plain_number_text(factor),
+        "portions": plain_number_text(portions, 1),
+        "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
+        "finished_mass": measures.mass(batch.total.mass_g),
+        "each_mass": measures.mass(batch.total.mass_g / portions),
+        "finished_volume": "",
+        "density": "",
+        "cup": changes.cup,
+        "cup_weighs": "" if changes.cup_g is None else mass_text(changes.cup_g),
+        "water_lost": mass_text(batch.vessels[-1].water_lost_g) if batch.vessels[-1].water_lost_g else "",
+    }
+    if density is not None:
+        known_by = "as the recipe states" if changes.cup_g is None else "by the cup you weighed"
+        texts["finished_volume"] = volume_text(batch.total.mass_g / density)
+        texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
+    return texts
+
+
+def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:
+    """`eggs.<key>`, how many to break of the size there is; `whole_eggs`, and batches that need no half egg.
+
+    `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with most egg in it.
+    """
+    texts: Texts = {"whole_eggs": "", "whole_eggs.less": "", "whole_eggs.more": ""}
+    most_g = 0.0
+    for one in batch.weighed:
+        texts[f"eggs.{one.key}"] = ""
+        part = _EGG_PARTS.get(one.food.key)
+        if part is None:
+            continue
+        mass_g = weighing.amounts_g[one.key]
+        eggs = eggs_for(mass_g, part, changes.eggs)
+        texts[f"eggs.{one.key}"] = "; ".join([shown for shown in (eggs.eggs_text, eggs.measure_text) if shown])
+        if mass_g <= most_g:
+            continue
+        most_g = mass_g
+        factors = [batch.factor * factor for factor in factors_for_whole_eggs(one.mass_g, part, changes.eggs)]
+        factors = [factor for factor in factors if SMALLEST_BATCH <= factor <= LARGEST_BATCH]
+        less = [factor for factor in factors if factor < batch.factor * (1 - 1e-6)]
+        more = [factor for factor in factors if factor > batch.factor * (1 + 1e-6)]
+        texts["whole_eggs.less"] = plain_number_text(less[0], 4) if less and eggs.measured else ""
+        texts["whole_eggs.more"] = plain_number_text(more[0], 4) if more and eggs.measured else ""
+        sizes = [str(texts[name]) for name in ("whole_eggs.less", "whole_eggs.more") if texts[name]]
+        texts["whole_eggs"] = f"Whole eggs are needed for {list_text(sizes, 'or')} batches." if sizes else ""
+    return texts
+
+
+def stock_texts(batch: Batch, changes: Changes) -> Texts:
+    """`have.<key>` as typed; `have.short`: what runs out first; `have.factor`: how many batches; `have.left`: rows."""
+    texts: Texts = {"have.short": "", "have.factor": "", "have.left": []}
+    needed, have = {}, {}
+    for one in batch.weighed:
+        texts[f"have.{one.key}"] = mass_text(changes.have_g[one.key]) if one.key in changes.have_g else ""
+        if one.mass_g > 0:
+            needed[one.key] = one.mass_g / batch.factor
+            if one.key in changes.have_g:
+                have[one.key] = changes.have_g[one.key]
+    if not have:
+        return texts
+    names = {one.key: one.name for one in batch.weighed}
+    try:
+        stock = factor_on_hand(needed, have)
+    except InputError as error:
+        texts["have.short"] = f"{names[str(error.path[-1])]}: {error.problem}."
+        return texts
+    factor = math.floor(stock.factor * 10_000) / 10_000  # Down, so that the stock is enough for it.
+    texts["have.factor"] = plain_number_text(factor, 4)
+    first = "runs out first" if len(have) > 1 else "is enough"
+    joint = ", at" if len(have) > 1 else " for"
+    texts["have.short"] = f"{names[stock.short]} {first}{joint} {texts['have.factor']} batches."
+    texts["have.left"] = [
+        [names[key], f"{mass_text(left_g)} left"] for key, left_g in stock.left_g.items() if key != stock.short
+    ]
+    return texts
+
+
+def bowl_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
+    """`bowl.room`, with `bowl.smallest` and `bowl.largest`; `bowl.split` and `split`: equal batches."""
+    texts: Texts = {"bowl": "", "tool": changes.tool, "split": []}
+    texts |= dict.fromkeys(("bowl.room", "bowl.smallest", "bowl.largest", "bowl.split"), "")
+    if changes.bowl_l is None:
+        return texts
+    texts["bowl"] = f"{plain_number_text(changes.bowl_l)} L"
+    density = changes.density_g_per_ml(batch.recipe)
+    if density is None:
+        texts["bowl.room"] = "How much fits is not known: weigh a level cup of the finished frosting."
+        return texts
+    tool = tools()[changes.tool]
+    start = max(_START_G_PER_ML, density)
+    fits = room(1000 * changes.bowl_l, tool.lowest_share, tool.highest_share, start, density)
+    texts["bowl.smallest"], texts["bowl.largest"] = measures.mass(fits.smallest_g), measures.mass(fits.largest_g)
+    texts["bowl.room"] = (
+        f"In this bowl the {tool.name} reaches {texts['bowl.smallest']} and more; "
+        f"above {texts['bowl.largest']} it climbs out."
+    )
+    if fits.smallest_g > fits.largest_g:
+        texts["bowl.room"] = f"This bowl and the {tool.name} do not go together for so light a frosting."
+        return texts
+    parts = split(batch.total.mass_g, fits)
+    if not parts.reached:
+        nearest = list_text([measures.mass(mass_g) for mass_g in parts.nearest_g], "or")
+        texts["bowl.split"] = f"No number of equal batches of {measures.mass(batch.total.mass_g)} fits: make {nearest}."
+    elif parts.batches == 1:
+        texts["bowl.split"] = f"{measures.mass(batch.total.mass_g)} fits in one go."
+    else:
+        texts["bowl.split"] = f"Make {parts.batches} equal batches of {measures.mass(parts.each_g)} each."
+        states = {one.key: one.amount.how for one in batch.recipe.ingredients}
+        texts["split"] = [
+            [one.name, measures.amount(one.food, one.mass_g / parts.batches, states[one.key])]
+            for one in batch.weighed
+            if one.mass_g > 0
+        ]
+    return texts

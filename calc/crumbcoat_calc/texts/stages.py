@@ -1,0 +1,31 @@
+"""Texts of the vessel after each stage, and of the finished batch."""
+
+from crumbcoat_calc.foods.figures import FIGURES, figure_texts, figure_value, percent_figure_text
+from crumbcoat_calc.pictures.steps import Stage, step_chart
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.display import NOT_KNOWN, mass_text, percent_text
+
+AFTER_A_STAGE = tuple([figure for figure in FIGURES if figure.key in ("fat", "water", "sugars")])
+"""The figures that stand below each stage."""
+
+
+def stage_texts(batch: Batch) -> Texts:
+    """`stage.<n>.mass` and percentages of each stage, the figures of the whole, and the chart of fat by stage."""
+    texts: Texts = {}
+    for number, vessel in enumerate(batch.vessels):
+        texts[f"stage.{number}.mass"] = mass_text(vessel.mixture.mass_g)
+        for figure in AFTER_A_STAGE:
+            texts[f"stage.{number}.{figure.key}.percent"] = percent_figure_text(figure_value(figure, vessel.mixture))
+    texts |= figure_texts(batch.total)
+    texts["picture.fat_by_stage"] = _fat_chart(batch)
+    return texts
+
+
+def _fat_chart(batch: Batch) -> str:
+    stages = []
+    for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True):
+        percent = vessel.mixture.percent("fat_g")
+        name = f"{stage.title} (set aside)" if stage.makes else stage.title
+        stages.append(Stage(name=name, value=percent, text=NOT_KNOWN if percent is None else percent_text(percent)))
+    return step_chart("fat-by-stage", "Fat after each stage, g per 100 g", stages)

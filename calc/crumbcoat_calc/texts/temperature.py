@@ -1,0 +1,122 @@
+"""Texts of temperature: as mixed, how cold an ingredient must be, how long to chill."""
+
+from collections.abc import Sequence
+from math import fsum
+
+from crumbcoat_calc.forms.conditions import Conditions, condition_fields
+from crumbcoat_calc.recipe.batch import Batch, Part
+from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
+from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
+from crumbcoat_calc.science.heat import (
+    Portion,
+    heat_content,
+    ingredient_temperature_c,
+    mixer_work_j,
+    mixing_temperature_c,
+    together,
+)
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.estimates import estimate_text
+from crumbcoat_calc.values.display import celsius_text, list_text, number_text, plain_number_text
+
+
+def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
+    """The fields of the kitchen, `temperature.<key>`, `science.mixing_temperature`, `tempering`, `science.chilling`."""
+    texts: Texts = dict(condition_fields(conditions))
+    for one in batch.weighed:
+        texts[f"temperature.{one.key}"] = "" if one.temperature_c is None else plain_number_text(one.temperature_c)
+    finished = _portions(batch.vessels[-1].parts, conditions)
+    last = looked_at == len(batch.vessels) - 1
+    parts = batch.vessels[looked_at].parts
+    portions = finished if last else _portions(parts, conditions)
+    texts["science.mixing_temperature"] = mixing_text(parts, portions, conditions, last)
+    key = conditions.tempered or wettest(batch)
+    texts["tempered"] = key
+    texts["tempering"] = tempering_text(batch, finished, conditions, key)
+    texts["science.chilling"] = chilling_text(conditions)
+    return texts
+
+
+def mixing_text(
+    parts: Sequence[Part], portions: Sequence[Portion | None], conditions: Conditions, finished: bool
+) -> str:
+    """What the ingredients come to, and which of them are taken to stand at room temperature."""
+    mixed = mixing_temperature_c([one for one in portions if one], _work_j(conditions) if finished else 0.0)
+    shown = estimate_text(mixed, 1, "°C")
+    assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
+    if isinstance(mixed, Withheld) or not assumed:
+        return shown
+    most = list_text(assumed) if len(assumed) < 4 else f"{len(assumed)} ingredients"
+    return f"{shown}, with {most} at room temperature, {celsius_text(conditions.room_c)}"
+
+
+def wettest(batch: Batch) -> str:
+    """The liquid that goes into the bowl at a temperature of its own, the heaviest: the one to make colder.
+
+    A liquid is what is water for more than half; without one it is whatever brings the most water.
+    """
+    weights: dict[str, tuple[bool, float]] = {}
+    for part in batch.vessels[-1].parts:
+        if not part.brought:
+            per_100g = part.food.content("water_g") or 0.0
+            before = weights.get(part.key, (False, 0.0))[1]
+            weights[part.key] = (per_100g > 50, before + part.mass_g * per_100g)
+    return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
+
+
+def tempering_text(batch: Batch, portions: Sequence[Portion | None], conditions: Conditions, key: str) -> str:
+    """How cold or warm one ingredient must go in for the wanted temperature."""
+    name = next(one.name for one in batch.weighed if one.key == key)
+    parts = batch.vessels[-1].parts
+    own = [
+        (part, portion)
+        for part, portion in zip(parts, portions, strict=True)
+        if portion and part.key == key and not part.brought
+    ]
+    if not own:
+        return f"not given: {name} is heated or cooled with others, or left out; choose another"
+    others = [
+        portion for part, portion in zip(parts, portions, strict=True) if portion and (part.key != key or part.brought)
+    ]
+    content = together([heat for _, (heat, _) in own])
+    wanted = conditions.target_c
+    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
+    if isinstance(needed, Withheld):
+        return f"not given: {needed.reason}"
+    some = "" if len(own) == len([part for part in parts if part.key == key]) else "what goes in of it unheated, "
+    mass = f"{number_text(fsum([part.mass_g for part, _ in own]), 0)} g of {name}"
+    return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for {celsius_text(wanted)} as mixed"
+
+
+def chilling_text(conditions: Conditions) -> str:
+    """How long the bowl needs in the cold, from the reader's own pair of readings; else what is common practice."""
+    pair = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
+    tau: Answer | None = None
+    if pair[0] is not None and pair[1] is not None and pair[2] is not None:
+        tau = time_constant_min(pair[0], pair[1], pair[2], conditions.cold_c)
+        if isinstance(tau, Withheld):
+            return f"not given: {tau.reason}"
+    if conditions.bowl_c <= conditions.target_c:
+        return "no need: the bowl is as cold as wanted"
+    needed = chilling_min(
+        conditions.bowl_c, conditions.target_c, conditions.cold_c, tau.value if isinstance(tau, Estimate) else None
+    )
+    shown = estimate_text(needed, 0, "min")
+    if isinstance(needed, Withheld):
+        return shown
+    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
+
+
+def _portions(parts: Sequence[Part], conditions: Conditions) -> list[Portion | None]:
+    """How each part stores heat, and its temperature; None where there is nothing of it."""
+    room_c = conditions.room_c
+    return [
+        (heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
+        if part.mass_g > 0
+        else None
+        for part in parts
+    ]
+
+
+def _work_j(conditions: Conditions) -> float:
+    return mixer_work_j(conditions.mixer_w or 0.0, 1.0, 60 * (conditions.mixer_min or 0.0))

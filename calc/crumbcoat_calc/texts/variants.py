@@ -1,0 +1,146 @@
+"""Texts of what changes with a batch: against the recipe as published, by rounding, and with its size."""
+
+from crumbcoat_calc.foods.composition import Mixture
+from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.forms.changes import Changes, skippable
+from crumbcoat_calc.kitchen.scaling import LARGEST, SMALLEST, cooling_times, notes_for
+from crumbcoat_calc.recipe.batch import Batch, Weighed
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.replacing import replacement_of
+from crumbcoat_calc.recipe.weighing import Weighing
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.display import list_text, number_text, plain_number_text
+
+_SHOWN = (("fat_g", "fat"), ("water_g", "water"), ("sugars_g", "sugars"))
+_MATTERS_POINTS, _MATTERS_SHARE = 0.1, 0.02
+"""An effect of rounding is told from so many percentage points of fat, or so large a share of an ingredient, on."""
+
+
+def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
+    """`change`: what all changes do to fat, water and sugars; `change.<key>`: what one replacement alone does.
+
+        share before = 100 * (in the whole - in the replacement + in what it replaces) / mass before
+
+    Source:
+        definition (mass balance).
+    """
+    choices = changes.choices
+    texts: Texts = {"change": ""}
+    for stage_number, stage in enumerate(batch.recipe.stages):
+        for step_number, step in enumerate(stage.steps):
+            if step.optional and skippable(batch.recipe, stage_number, step_number):
+                left_out = (stage_number, step_number) in choices.skipped
+                texts[f"skip.{stage_number}.{step_number}"] = "yes" if left_out else ""
+    if choices.amounts_g or choices.left_out or choices.skipped or any(choices.replaced.values()):
+        before = {name: published.total.percent(name) for name, _ in _SHOWN}
+        texts["change"] = f"Against the recipe as published: {_changes_text(before, batch.total)}."
+    for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
+        texts[f"change.{one.key}"] = ""
+        if one.food is ingredient.food or one.mass_g <= 0:
+            continue
+        _, _, ratio = replacement_of(ingredient, choices.replaced.get(one.key, ""))
+        texts[f"change.{one.key}"] = _changes_text(_with_back(batch, one, ingredient.food, ratio), batch.total)
+    return texts
+
+
+def rounding_texts(batch: Batch, weighing: Weighing, step_g: float | None) -> Texts:
+    """`rounding`: what the scale does to the fat and to small amounts, where it matters; `too_little`: what it misses.
+
+    It matters from 0.1 percentage points of fat on, or where an ingredient is off by more than 2 %.
+    """
+    texts: Texts = {"rounding": "", "too_little": ""}
+    if step_g is None:
+        return texts
+    fat_g, off = 0.0, []
+    for one in batch.weighed:
+        weighed_g = weighing.amounts_g[one.key]
+        fat_g += weighed_g * (one.food.content("fat_g") or 0.0) / 100
+        if one.mass_g > 0 and abs(weighed_g / one.mass_g - 1) > _MATTERS_SHARE:
+            off.append(f"{one.name} {number_text(100 * (weighed_g / one.mass_g - 1), 0)} %".replace(" -", " −"))
+    before, after = batch.total.percent("fat_g"), 100 * fat_g / weighing.finished_g if weighing.finished_g > 0 else 0.0
+    said = []
+    if before is not None and abs(after - before) >= _MATTERS_POINTS - 1e-9:
+        said.append(f"fat {number_text(before, 1)} → {number_text(after, 1)} %")
+    if off:
+        said.append(f"off by {list_text(off)}")
+    if said:
+        texts["rounding"] = f"Rounded to {plain_number_text(step_g)} g: {'; '.join(said)}."
+    if weighing.too_little:
+        names = list_text([one.name for one in batch.weighed if one.key in weighing.too_little])
+        texts["too_little"] = f"Your scale does not show so little, take a finer one or a spoon: {names}."
+    return texts
+
+
+def scaling_texts(recipe: Recipe, factor: float) -> Texts:
+    """`scaling`: rows of what does not grow with the batch; `scaling.steps`: what steps say of it; `caution.tried`."""
+    texts: Texts = {"caution.tried": _tried_text(recipe, factor), "scaling": [], "scaling.steps": []}
+    if not SMALLEST <= factor <= LARGEST:
+        return texts
+    notes = notes_for(factor)
+    if not notes:
+        return texts
+    steps = [
+        (f"step {stage_number}.{number}", step)
+        for stage_number, stage in enumerate(recipe.stages, start=1)
+        for number, step in enumerate(stage.steps, start=1)
+    ]
+    there = {
+        "additions": any(step.additions > 1 for _, step in steps),
+        "boiling": any(step.water_lost_g for _, step in steps),
+        "heating": any(step.heat_to_c is not None for _, step in steps),
+        "cooling": any(step.cool_to_c is not None for _, step in steps),
+    }
+    rows = [[note.topic, note.note] for note in notes if there.get(note.key, True)]
+    if there["cooling"]:
+        stirred, still = cooling_times(factor)
+        rows.append(
+            [
+                "time to cool",
+                f"In a pot of the same shape it is about {number_text(stirred, 1)} times as long when stirred, and "
+                f"{number_text(still, 1)} times when left alone.",
+            ]
+        )
+    texts["scaling"] = rows
+    texts["scaling.steps"] = [[place, step.when_scaled] for place, step in steps if step.when_scaled]
+    return texts
+
+
+def _with_back(batch: Batch, one: Weighed, kind: Food, ratio: float) -> dict[str, float | None]:
+    """The shares that the batch would have with the ingredient itself in place of its replacement."""
+    total, back_g = batch.total, one.mass_g / ratio
+    mass_g = total.mass_g - one.mass_g + back_g
+    shares: dict[str, float | None] = {}
+    for name, _ in _SHOWN:
+        new, old = one.food.content(name), kind.content(name)
+        shares[name] = None
+        if new is not None and old is not None and name not in total.missing and mass_g > 0:
+            shares[name] = 100 * (total.at_least(name) + (back_g * old - one.mass_g * new) / 100) / mass_g
+    return shares
+
+
+def _changes_text(before: dict[str, float | None], after: Mixture) -> str:
+    """What was and what is: `fat 25.6 → 23.1 %, water 30.1 → 32.0 %`.
+
+    >>> from crumbcoat_calc.foods.composition import mixture_of
+    >>> from crumbcoat_calc.foods.table import food
+    >>> _changes_text({"fat_g": 4.0, "water_g": None, "sugars_g": 4.8}, mixture_of(food("milk_whole"), 100))
+    'fat 4.0 → 3.3 %, water not known, sugars 4.8 → 5.1 %'
+    """
+    parts = []
+    for name, word in _SHOWN:
+        was, now = before[name], after.percent(name)
+        if was is None or now is None:
+            parts.append(f"{word} not known")
+        else:
+            parts.append(f"{word} {number_text(was, 1)} → {number_text(now, 1)} %")
+    return ", ".join(parts)
+
+
+def _tried_text(recipe: Recipe, factor: float) -> str:
+    if recipe.tried is None or recipe.tried[0] <= factor <= recipe.tried[1]:
+        return ""
+    low, high = (plain_number_text(bound) for bound in recipe.tried)
+    return (
+        f"This recipe was tried from {low} to {high} batches at once. Outside that, times, the bowl and the number of "
+        "additions may not suit: go by what to look for."
+    )

@@ -1,0 +1,198 @@
+"""Read outside data field by field, so that every error knows its path."""
+
+import difflib
+import json
+import re
+from collections.abc import Callable, Iterable, Mapping
+from typing import TypeVar
+
+from crumbcoat_calc.errors import InputError
+
+T = TypeVar("T")
+D = TypeVar("D")
+
+LONGEST_TEXT = 4000
+UNPRINTABLE = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+"""A character that no text for people holds: a control, a hidden line break, half of a pair, or none at all."""
+
+_SLUG = re.compile(r"[a-z][a-z0-9_-]*")
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
+    """The nearest known word as a remedy, or the remedy given.
+
+    >>> did_you_mean("sumary", ["title", "summary"], "leave it out")
+    "did you mean 'summary'?"
+    """
+    near = difflib.get_close_matches(word, list(known), n=1)
+    return f"did you mean {near[0]!r}?" if near else otherwise
+
+
+def mapping(value: object) -> Mapping[str, object]:
+    """Fields with their values."""
+    if not isinstance(value, Mapping):
+        remedy = "write one `name: value` a line, indented" + (", without `- `" if isinstance(value, list) else "")
+        raise InputError(f"{_quoted(value)} stands where fields are wanted", remedy)
+    return value
+
+
+def json_fields(given: str) -> Mapping[str, object]:
+    """The fields of a JSON text that a page gives.
+
+    >>> json_fields('{"seed": "1"}')
+    {'seed': '1'}
+    """
+    try:
+        data = json.loads(given)
+    except (ValueError, RecursionError):
+        raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
+    return mapping(data)
+
+
+def sequence(value: object) -> list[object]:
+    """A list of values."""
+    if not isinstance(value, list):
+        raise InputError(
+            f"{_quoted(value)} stands where a list is wanted", "write one `- entry` a line, or `[one, two]`"
+        )
+    return value
+
+
+def text(value: object) -> str:
+    """One text, not empty, of at most `LONGEST_TEXT` characters, without control characters."""
+    if not isinstance(value, str):
+        raise InputError(
+            f"{_quoted(value)} stands where a text is wanted", "write plain text, in quotes if it has a colon"
+        )
+    stripped = value.strip()
+    if not stripped:
+        raise InputError("the field is empty", "fill it in, or leave the field out if it may be left out")
+    if len(stripped) > LONGEST_TEXT:
+        raise InputError(f"the text has {len(stripped)} characters", f"shorten it to {LONGEST_TEXT}")
+    stranger = UNPRINTABLE.search(stripped)
+    if stranger:
+        problem = f"the text holds a character that cannot be shown, U+{ord(stranger[0]):04X}"
+        raise InputError(problem, "type the text anew without it")
+    return stripped
+
+
+def line(value: object) -> str:
+    """One text as a single line: any run of spaces and line breaks is one space.
+
+    >>> line(" butter,\\n  soft ")
+    'butter, soft'
+    """
+    return " ".join(text(value).split())
+
+
+def yes_no(value: object) -> bool:
+    """`yes` or `no`."""
+    word = text(value).lower()
+    if word not in ("yes", "no"):
+        raise InputError(f"{word!r} is neither yes nor no", "write `yes` or `no`")
+    return word == "yes"
+
+
+def slug(value: object) -> str:
+    """A short name that other fields can point to: small letters, digits, `_` and `-`.
+
+    >>> slug("brown_butter")
+    'brown_butter'
+    """
+    word = text(value)
+    if not _SLUG.fullmatch(word) or len(word) > 60:
+        raise InputError(
+            f"{word[:60]!r} cannot serve as a short name", "use small letters, digits, _ and -, a letter first"
+        )
+    return word
+
+
+def one_of(*words: str) -> Callable[[object], str]:
+    """A reader of one of the given words."""
+
+    def read(value: object) -> str:
+        word = text(value)
+        if word not in words:
+            listed = ", ".join(words)
+            raise InputError(f"{word!r} is not among the words known here", did_you_mean(word, words, f"use {listed}"))
+        return word
+
+    return read
+
+
+def only(data: Mapping[str, object], known: Iterable[str]) -> None:
+    """Refuse a field that is not known."""
+    known = tuple(known)
+    for key in data:
+        if key not in known:
+            fields = ", ".join(known)
+            raise InputError(
+                f"there is no field {key!r} here", did_you_mean(str(key), known, f"the fields are {fields}"), (key,)
+            )
+
+
+def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T:
+    """The field `key`, read; an error if it is missing."""
+    if key not in data:
+        raise InputError(f"the field {key!r} is missing", f"add `{key}: …`")
+    try:
+        return read(data[key])
+    except InputError as error:
+        raise error.within(key) from None
+
+
+def take_or(data: Mapping[str, object], key: str, read: Callable[[object], T], otherwise: D) -> T | D:
+    """The field `key`, read, or `otherwise` if it is not there."""
+    return take(data, key, read) if key in data else otherwise
+
+
+def each(read: Callable[[object], T], *, at_least: int = 0) -> Callable[[object], tuple[T, ...]]:
+    """A reader of lists whose entries are read by `read`."""
+
+    def read_all(value: object) -> tuple[T, ...]:
+        entries = sequence(value)
+        if len(entries) < at_least:
+            raise InputError(*_too_few(len(entries), at_least))
+        result = []
+        for position, entry in enumerate(entries):
+            try:
+                result.append(read(entry))
+            except InputError as error:
+                raise error.within(position) from None
+        return tuple(result)
+
+    return read_all
+
+
+def each_named(read: Callable[[str, object], T], *, at_least: int = 0) -> Callable[[object], tuple[T, ...]]:
+    """A reader of fields of any name: `read` gets the name, checked by `slug`, and the value."""
+
+    def read_all(value: object) -> tuple[T, ...]:
+        fields = mapping(value)
+        if len(fields) < at_least:
+            raise InputError(*_too_few(len(fields), at_least))
+        result = []
+        for name, entry in fields.items():
+            try:
+                result.append(read(slug(name), entry))
+            except InputError as error:
+                raise error.within(name) from None
+        return tuple(result)
+
+    return read_all
+
+
+def _too_few(count: int, at_least: int) -> tuple[str, str]:
+    there = "nothing is" if count == 0 else f"only {count} is" if count == 1 else f"only {count} are"
+    return f"{there} listed here", f"list at least {at_least}"
+
+
+def _quoted(value: object) -> str:
+    if isinstance(value, Mapping):
+        return "a block of fields"
+    if isinstance(value, list):
+        return "a list"
+    shown = str(value)
+    if not shown:
+        return "nothing"
+    return repr(shown if len(shown) <= 40 else shown[:39] + "…")

@@ -1,0 +1,41 @@
+"""The state of a form: texts by the name of their field, each thing written in one way only."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.units import number
+
+T = TypeVar("T")
+
+
+def at_field(name: str, value: str, reader: Callable[[str], T]) -> T:
+    """What the reader makes of a value; its error gets the path of the field, `amount.milk` as ("amount", "milk")."""
+    try:
+        return reader(value)
+    except InputError as error:
+        raise InputError(error.problem, error.remedy, tuple(name.split("."))) from None
+
+
+def shortest(value: float) -> str:
+    """A number as a state holds it.
+
+    >>> shortest(2.50), shortest(0), shortest(1 / 3)
+    ('2.5', '0', '0.333333333')
+    """
+    shown = f"{value:.9f}".rstrip("0").rstrip(".")
+    return shown or "0"
+
+
+def number_from(written: str) -> float:
+    """A number, zero or more, without a unit."""
+    return float(number(written))
+
+
+def one_from(written: str, known: tuple[str, ...], what: str) -> str:
+    """One of the words there are; `what` says of what kind they are."""
+    if written not in known:
+        listed = ", ".join([word for word in known if word])
+        raise InputError(f"there is no {what} {written!r}", did_you_mean(written, known, f"use {listed}"))
+    return written

@@ -1,0 +1,250 @@
+"""The unit registry, and quantities read from text: the border where units are checked."""
+
+import re
+from collections.abc import Callable
+from fractions import Fraction
+from functools import cache, lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import did_you_mean, text
+
+if TYPE_CHECKING:
+    from pint import UnitRegistry
+
+_DATA = Path(__file__).parents[1] / "data"
+_NUMBER = re.compile(
+    r"(?P<whole>[0-9]+)(?:\s+|(?=[¼½¾⅓⅔⅛⅜⅝⅞]))(?P<top>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<only>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<decimal>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
+)
+_VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_SPELLINGS = {
+    "tbsp": "tablespoon", "tsp": "teaspoon", "fl oz": "fluid ounce", "qt": "quart", "°c": "degc", "°f": "degf",
+    "µg": "ug", "μg": "ug", "hr": "hour", "sec": "second", '"': "inch", "″": "inch",
+}  # fmt: skip
+_AMBIGUOUS = {
+    "cup": "`US cup` (236.6 mL) or `metric cup` (250 mL)",
+    "tablespoon": "`US tbsp` (14.8 mL), `metric tbsp` (15 mL) or `AU tbsp` (20 mL)",
+    "teaspoon": "`US tsp` (4.9 mL) or `metric tsp` (5 mL)",
+    "fluid_ounce": "`US fl oz` (29.6 mL) or `imperial fl oz` (28.4 mL)",
+    "quart": "`US quart` (946 mL)",
+    "pint": "`US pint` (473 mL) or `imperial pint` (568 mL)",
+}
+_SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
+LARGEST = 10**9
+
+
+@cache
+def registry() -> "UnitRegistry[float]":
+    """The one pint registry, of `data/units.txt` alone."""
+    import pint
+
+    return pint.UnitRegistry(str(_DATA / "units.txt"), autoconvert_offset_to_baseunit=True)
+
+
+@cache
+def factor(unit: str, to: str) -> float:
+    """How many `to` make one `unit`; both are names of `data/units.txt` without an offset.
+
+    >>> factor("us_cup", "ml")
+    236.5882365
+    """
+    units = registry()
+    return float(units.Quantity(1, unit).m_as(to))
+
+
+@cache
+def dimension(unit: str) -> str:
+    """`mass`, `length`, `volume`, `time`, `temperature` or another: what the unit measures."""
+    shown = str(registry().Unit(unit).dimensionality)
+    return {"[length] ** 3": "volume"}.get(shown, shown.strip("[]"))
+
+
+def is_volume(unit: str) -> bool:
+    """Whether the word is a unit of volume of `data/units.txt`; a word for a piece, such as `stick`, is not."""
+    return unit in _volumes()
+
+
+@cache
+def _volumes() -> frozenset[str]:
+    return frozenset(name for name in _spelled().values() if dimension(name) == "volume")
+
+
+@lru_cache(maxsize=512)
+def unit_name(words: str) -> str | None:
+    """The unit that the words name, or None if they name none.
+
+    Raises:
+        InputError: if they name several, such as `cup`.
+
+    >>> unit_name("US tbsp"), unit_name("g"), unit_name("large")
+    ('us_tablespoon', 'gram', None)
+    """
+    key = " ".join(words.split()).lower().replace(".", "").replace("° ", "°")
+    key = key.replace("liter", "litre").replace("meter", "metre")
+    for short, full in _SPELLINGS.items():
+        key = re.sub(rf"(?<![a-z]){re.escape(short)}s?(?![a-z])", full, key)
+    key = key.replace(" ", "_")
+    known = _spelled()
+    for candidate in (key, key.removesuffix("s"), key.removesuffix("es")):
+        if candidate in known:
+            return known[candidate]
+        if candidate in _AMBIGUOUS:
+            raise InputError(f"there is more than one {words!r}", f"name it: {_AMBIGUOUS[candidate]}")
+    return None
+
+
+@cache
+def _spelled() -> dict[str, str]:
+    units = registry()
+    return {spelling.lower(): units.get_name(spelling) for spelling in units._units if spelling}
+
+
+def unit_spellings(kind: str) -> tuple[str, ...]:
+    """Every spelling of the units of mass, volume, length, time or temperature, in small letters.
+
+    >>> unit_spellings("mass")[:4]
+    ('gram', 'g', 'kilogram', 'kg')
+    """
+    return tuple([word.replace("_", " ") for word, full in _spelled().items() if dimension(full) == kind])
+
+
+def number(words: str) -> Fraction:
+    """A positive or zero number as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
+
+    >>> number("1 1/2"), number("½"), number("0.25")
+    (Fraction(3, 2), Fraction(1, 2), Fraction(1, 4))
+    """
+    words = " ".join(words.split())
+    if re.match(r"[-−–]\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]", words):
+        raise InputError(f"{words!r} is negative", "write it without the minus sign")
+    if re.fullmatch(r"[0-9]+(,[0-9]+)+(\.[0-9]+)?", words):
+        remedy = f"write {words.replace(',', '.')!r}, with a point" if words.count(",") == 1 else "leave the commas out"
+        if re.fullmatch(r"[0-9]{1,3},[0-9]{3}", words):
+            remedy = f"write {words.replace(',', '')!r} for thousands, or {words.replace(',', '.')!r} with a point"
+        raise InputError(f"{words[:40]!r} has a comma", remedy)
+    if not words:
+        raise InputError("the field is empty", "write digits, such as `2`, `0.5` or `1 1/2`")
+    if len(words) > 40:
+        raise InputError(f"a number of {len(words)} signs is too long", "write fewer digits")
+    match = _NUMBER.fullmatch(words)
+    if not match:
+        raise InputError(f"{words!r} is not a number", "write digits, such as `2`, `0.5` or `1 1/2`")
+    part = match["top"] or match["only"]
+    try:
+        value = Fraction(match["whole"] or match["decimal"] or 0) + (Fraction(_VULGAR.get(part, part)) if part else 0)
+    except ZeroDivisionError:
+        raise InputError(f"{words!r} divides by zero", "write another fraction") from None
+    if value > LARGEST:
+        raise InputError(f"{words!r} is too large a number", f"give {LARGEST} or less")
+    return value
+
+
+def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, str]:
+    """A number and the words behind it, which may be empty; the example is for the error.
+
+    >>> number_and_words("1 1/2 US cups")
+    (Fraction(3, 2), 'US cups')
+    """
+    whole = " ".join(text(value).split())
+    match = re.match(r"([-−–]?\s*[0-9.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", whole)
+    assert match is not None
+    digits, words = match[1].strip(), match[2].strip()
+    if not digits:
+        raise InputError(
+            f"{whole[:60]!r} does not begin with a number", f"write a number and a unit, such as `{example}`"
+        )
+    return number(digits), words
+
+
+def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value: object) -> float:
+    quantity, words = number_and_words(value, example)
+    name = unit_name(words) if words else None
+    if name is None or dimension(name) != kind:
+        problem = f"{text(value)[:60]!r} has no unit" if not words else f"{words[:40]!r} is not a unit of {kind}"
+        raise InputError(problem, did_you_mean(words.lower(), unit_spellings(kind), f"write it like `{example}`"))
+    result = (
+        float(registry().Quantity(float(quantity), name).m_as(unit))
+        if kind == "temperature"
+        else float(quantity) * factor(name, unit)
+    )
+    if not lowest <= result <= highest:
+        raise InputError(
+            f"{text(value)[:60]!r} lies outside {lowest:.12g} to {highest:.12g} {_SYMBOLS[unit]}",
+            "mend the number or its unit",
+        )
+    return result
+
+
+def grams(value: object) -> float:
+    """A mass such as `250 g` or `1/2 lb`, in g; 0 to 10 t."""
+    return _in("gram", "mass", "250 g", 0.0, 1e7, value)
+
+
+def millilitres(value: object) -> float:
+    """A volume such as `250 mL` or `1 US cup`, in mL; 0 to 10 m3."""
+    return _in("millilitre", "volume", "250 mL", 0.0, 1e7, value)
+
+
+def millimetres(value: object) -> float:
+    """A length such as `20 cm` or `8 in`, in mm; 0 to 100 m."""
+    return _in("millimetre", "length", "20 cm", 0.0, 1e5, value)
+
+
+def seconds(value: object) -> float:
+    """A time such as `3 min` or `1.5 h`, in s; 0 to a year and a bit."""
+    return _in("second", "time", "3 min", 0.0, 4e7, value)
+
+
+def celsius(value: object) -> float:
+    """A temperature such as `20 °C`, `68 °F` or `-18 °C`, in °C; -60 to 300 °C."""
+    written = text(value)
+    cold = re.match(r"[-−–]\s*([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*)", written)
+    if not cold:
+        return _in("degC", "temperature", "20 °C", -60.0, 300.0, written)
+    quantity, words = number_and_words(cold[1])
+    if unit_name(words) == "kelvin":
+        raise InputError(f"{written!r} is below absolute zero", "mend the number or its unit")
+    if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
+        raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
+    result = float(registry().Quantity(-float(quantity), unit_name(words)).m_as("degC"))
+    if result < -60:
+        raise InputError(f"{written!r} is below -60 °C", "mend the number or its unit")
+    return result
+
+
+def share(value: object) -> float:
+    """A share such as `36 %`, `1/3` or `0.36`, as a number from 0 to 1."""
+    quantity, words = number_and_words(value, "36 %")
+    if words not in ("", "%"):
+        raise InputError(f"{words[:40]!r} stands behind the number", "write a percentage such as `36 %`")
+    result = float(quantity / 100 if words else quantity)
+    if result > 1:
+        raise InputError(f"{text(value)[:60]!r} is more than the whole", "give 0 to 100 %")
+    return result
+
+
+def between(lowest: Fraction, highest: Fraction) -> Callable[[object], float]:
+    """A reader of numbers without unit in a range."""
+
+    def read(value: object) -> float:
+        result = number(text(value))
+        if not lowest <= result <= highest:
+            size = "large" if result > highest else "small"
+            raise InputError(f"{text(value)!r} is too {size}", f"give {float(lowest):g} to {float(highest):g}")
+        return float(result)
+
+    return read
+
+
+def whole_number(lowest: int, highest: int) -> Callable[[object], int]:
+    """A reader of whole numbers in a range."""
+
+    def read(value: object) -> int:
+        result = number(text(value))
+        if result.denominator != 1 or not lowest <= result <= highest:
+            problem = f"{text(value)!r} is not a whole number from {lowest} to {highest}"
+            raise InputError(problem, f"write a number such as `{lowest + 2}`")
+        return int(result)
+
+    return read

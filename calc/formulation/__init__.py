@@ -1,8 +1,0 @@
-"""Formulation arithmetic: what to weigh so that the balances come out, exact to the last fraction.
-
-The modules in order; each may import only those before it:
-
-    pearson, bakers_percent, linear_program, formulate, replace
-
-From outside the package they import only `calc.foods` and `calc.errors`.
-"""

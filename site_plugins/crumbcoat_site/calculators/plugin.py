@@ -1,0 +1,42 @@
+"""The `calculators` plug-in: hooks that hand the browser's files to MkDocs."""
+
+from pathlib import Path
+
+from mkdocs.config.config_options import ExtraScriptValue
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files
+
+from crumbcoat_site.calculators.artefacts import ArtefactError, artefacts
+from crumbcoat_site.calculators.assets import assets
+from crumbcoat_site.calculators.bundle import BundleError
+from crumbcoat_site.calculators.config import CalculatorsConfig
+
+
+class Calculators(BasePlugin[CalculatorsConfig]):
+    """Adds the runtime, the worker and the calculator element to a site."""
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Make or find the runtime, and name the script and the style sheet to every page."""
+        try:
+            self.runtime = artefacts(Path(config.config_file_path).parent / self.config.cache)
+        except (ArtefactError, BundleError) as error:
+            raise PluginError(f"calculators: {error}") from None
+        self.assets = assets(self.runtime)
+        for uri in self.assets:
+            if uri.endswith("/calculator.js"):
+                script = ExtraScriptValue(uri)
+                script.type = "module"
+                config.extra_javascript.append(script)
+            elif uri.endswith("/calculators.css"):
+                config.extra_css.append(uri)
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the runtime's files and the scripts."""
+        for uri, path in self.runtime.files.items():
+            files.append(File.generated(config, uri, abs_src_path=str(path)))
+        for uri, content in self.assets.items():
+            files.append(File.generated(config, uri, content=content))
+        return files

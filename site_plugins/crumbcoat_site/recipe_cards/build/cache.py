@@ -1,0 +1,93 @@
+"""Computed pages kept between builds, keyed by everything that they depend on."""
+
+import hashlib
+import json
+import os
+import secrets
+import sys
+from collections.abc import Mapping
+from functools import cache
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+import crumbcoat_calc
+
+_PLUGIN = Path(__file__).parents[1]
+_CALC = Path(crumbcoat_calc.__file__).parent
+_LIBRARIES = ("jinja2", "markupsafe", "pint", "pyyaml", "segno")
+
+
+def code_digest() -> str:
+    """A digest of the calculation package, its data, this plugin, and the version of all else that computes pages."""
+    used = [sys.version, *(version(library) for library in _LIBRARIES)]
+    digest = hashlib.sha256(json.dumps(used).encode())
+    for folder in (_CALC, _PLUGIN):
+        for file in sorted(folder.rglob("*")):
+            if file.suffix in (".py", ".csv", ".txt", ".jinja"):
+                digest.update(str(file.relative_to(folder.parent)).encode())
+                digest.update(file.read_bytes())
+    return digest.hexdigest()
+
+
+@cache
+def _code_at_start() -> str:
+    return code_digest()
+
+
+class PageCache:
+    """A folder of computed pages; a key is a digest of all inputs, so that a wrong page cannot be found.
+
+    A page is a JSON file of facts, and files of text beside it that are found by their ending. The facts are written
+    last and know the digests of the files, and begin with their own: what was cut short or changed is not found.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._code = code_digest()
+        if self._code != _code_at_start():
+            # Under a running `serve`, code was changed: some of it is loaded, some will be. What that gives is kept
+            # for this one build.
+            self._code += secrets.token_hex()
+
+    def key(self, content: bytes, *inputs: str) -> str:
+        """The key of what a file's content and further inputs give with this version of the code."""
+        head = json.dumps([self._code, *inputs]).encode()
+        return hashlib.sha256(b"%d %s %s" % (len(head), head, content)).hexdigest()
+
+    def get(self, key: str) -> dict[str, Any] | None:
+        """The facts that were put under the key; None if nothing was, or if something of it is missing or changed."""
+        try:
+            digest, _, content = self.path(key, "json").read_bytes().partition(b"\n")
+            if _digest(content) != digest.decode():
+                return None
+            kept = json.loads(content)
+            for ending, digest in kept["files"].items():
+                if _digest(self.path(key, ending).read_bytes()) != digest:
+                    return None
+            facts: dict[str, Any] = kept["facts"]
+        except (FileNotFoundError, ValueError):
+            return None
+        return facts
+
+    def put(self, key: str, facts: Mapping[str, Any], files: Mapping[str, str]) -> None:
+        """Keep facts and files under the key; another build that writes the same at once does no harm."""
+        self.path(key, "json").parent.mkdir(parents=True, exist_ok=True)
+        digests = {ending: self._write(key, ending, content) for ending, content in files.items()}
+        content = json.dumps({"facts": facts, "files": digests}, ensure_ascii=False)
+        self._write(key, "json", f"{_digest(content.encode())}\n{content}")
+
+    def path(self, key: str, ending: str) -> Path:
+        """Where a file of the key is kept."""
+        return self._folder / key[:2] / f"{key}.{ending}"
+
+    def _write(self, key: str, ending: str, content: str) -> str:
+        unfinished = self.path(key, f"{ending}.{os.getpid()}.part")
+        written = content.encode("utf-8")
+        unfinished.write_bytes(written)
+        unfinished.replace(self.path(key, ending))
+        return _digest(written)
+
+
+def _digest(content: bytes) -> str:
+    return hashlib.blake2b(content, digest_size=16).hexdigest()

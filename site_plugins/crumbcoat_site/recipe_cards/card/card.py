@@ -1,0 +1,204 @@
+"""Card: all that the template shows."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+
+from crumbcoat_calc.calculators import batch as of_batch
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.foods.figures import FIGURES
+from crumbcoat_calc.forms.changes import UNCHANGED, skippable
+from crumbcoat_calc.forms.conditions import as_published
+from crumbcoat_calc.kitchen.bowls import bowls, tools
+from crumbcoat_calc.kitchen.eggs import GROUP, sizes
+from crumbcoat_calc.kitchen.rounding import scales
+from crumbcoat_calc.recipe.batch import Batch, batch_of
+from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
+from crumbcoat_calc.recipe.replacing import KIND, other_kinds
+from crumbcoat_calc.recipe.times import Times, times_of
+from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
+from crumbcoat_calc.values.display import duration_text, list_text
+from crumbcoat_calc.values.form_fields import shortest
+from markupsafe import Markup
+
+from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.card.label import Label, label_of
+from crumbcoat_site.recipe_cards.source.photos import photo_name
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """All that the template shows; `texts` and `cake_texts` are what the calculators say of the recipe as published."""
+
+    recipe: Recipe
+    data: Mapping[str, object]
+    given: str
+    batch: Batch
+    texts: Mapping[str, object]
+    label: Label
+    handout: bool
+    cake_given: str
+    cake_texts: Mapping[str, object]
+    name: str
+    photos: Mapping[str, str]
+    times: Times
+
+    @property
+    def cake_tiers(self) -> Markup:
+        """The fields of the cake's tiers."""
+        fields = [(name, text) for name, text in self.cake_texts.items() if name.startswith(("tier.", "follows."))]
+        return _cake_tiers(tuple(fields))
+
+    @property
+    def figures(self) -> tuple[tuple[str, str], ...]:
+        """Key and label of each figure."""
+        return tuple((figure.key, figure.label) for figure in FIGURES)
+
+    @property
+    def science_groups(self) -> tuple[str, ...]:
+        """The groups of the science's figures; the first holds the few that matter."""
+        return GROUPS
+
+    def explained(self, group: str) -> tuple[Explained, ...]:
+        """The figures of a group, each with its model."""
+        return tuple(one for one in EXPLAINED if one.group == group)
+
+    @property
+    def scales(self) -> list[tuple[str, str]]:
+        """Key and name of each kind of scale, the finest first."""
+        return [(scale.key, scale.name) for scale in sorted(scales().values(), key=lambda scale: scale.step_g)]
+
+    @property
+    def egg_sizes(self) -> list[tuple[str, str]]:
+        """Key and name of each size of egg, where eggs go in or may stand for something; else none."""
+        foods = [part.food for one in self.recipe.ingredients for part in (one, *one.replacements)]
+        if not any(food.group == GROUP for food in foods):
+            return []
+        return [(one.size, f"{one.name} ({one.market}, {one.in_shell})") for one in sizes().values()]
+
+    @property
+    def bowls(self) -> list[tuple[str, str]]:
+        """Volume and name of common bowls, the smallest first."""
+        found = sorted(bowls().values(), key=lambda bowl: bowl.volume_ml)
+        return [(f"{bowl.volume_ml / 1000:g} L", bowl.name) for bowl in found]
+
+    @property
+    def tools(self) -> list[tuple[str, str]]:
+        """Key and name of each tool that a bowl is mixed with."""
+        return [(tool.key, tool.name) for tool in sorted(tools().values(), key=lambda tool: tool.key != UNCHANGED.tool)]
+
+    def other_kinds(self, ingredient: Ingredient) -> list[tuple[str, str]]:
+        """Choice and name of every other kind of an ingredient's group."""
+        kinds = other_kinds(ingredient.food.group, ingredient.food.key)
+        return [(KIND + kind.key, kind.name) for kind in kinds]
+
+    def skippable(self, stage: int, step: int) -> bool:
+        """Whether a step, counted from 0, can be left out."""
+        return skippable(self.recipe, stage, step)
+
+    @property
+    def slug(self) -> str:
+        return self.name.rpartition("/")[2]
+
+    def ingredient(self, use: Use) -> Ingredient | None:
+        """The ingredient that goes in; None for what an earlier stage made."""
+        return next((one for one in self.recipe.ingredients if one.key == use.what), None)
+
+    def use_name(self, use: Use) -> str:
+        """What goes in, in words."""
+        one = self.ingredient(use)
+        if one is not None:
+            return one.name
+        stage = next(n for n, made in enumerate(self.recipe.stages, start=1) if made.makes == use.what)
+        return f"{use.what.replace('_', ' ').replace('-', ' ')} (from stage {stage})"
+
+    def names_in(self, step: Step) -> str:
+        """All that goes in at a step, in words."""
+        return list_text([self.use_name(use) for use in step.uses])
+
+    @property
+    def up(self) -> str:
+        """The way from the page to the site's root."""
+        return "../" * (self.name.count("/") + 1)
+
+    def photo(self, stage: int, step: int) -> str | None:
+        """The picture of a step, counted from 1, as a path from the page; None if none lies beside the recipe."""
+        file = self.photos.get(f"{stage}-{step}")
+        return f"../{file}" if file else None
+
+    def photo_file(self, stage: int, step: int) -> str:
+        """The file name that a picture of the step must have."""
+        return photo_name(self.slug, stage, step) + ".jpg"
+
+    def drawing(self, step: Step) -> str:
+        """The name of the drawing that holds the place of a step's picture: that of the tool in use."""
+        words = f"{step.tool or ''} {step.photo or ''}".lower()
+        return next((drawing for word, drawing in _DRAWING_OF if word in words), "bowl")
+
+    @property
+    def published_text(self) -> str:
+        """The date of publication in words."""
+        day = date.fromisoformat(self.recipe.published or "")
+        return f"{day.day} {day:%B %Y}"
+
+    def time_text(self, step: Step) -> str:
+        return duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""
+
+
+@lru_cache(maxsize=16)
+def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
+    """A hundred fields, which are the same on each card while no recipe names a cake of its own."""
+    return Markup(environment().get_template("parts/cake_tiers.jinja").render(cake=dict(texts)))
+
+
+_DRAWING_OF = (
+    ("blender", "blender"),
+    ("saucepan", "pan"),
+    ("refrigerator", "shelf"),
+    ("tray", "shelf"),
+    ("dish", "shelf"),
+    ("spoon", "spoon"),
+    ("spatula", "spoon"),
+    ("ribbon", "spoon"),
+    ("peak", "peaks"),
+    ("butter", "block"),
+    ("piping", "bag"),
+    ("mixer", "mixer"),
+)
+"""Words of a step's tool and picture, the first that fits, and the drawing in templates/drawings.jinja."""
+
+
+def card_from(
+    recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None, handout: bool
+) -> Card:
+    """The card of a recipe: what the calculators say of it as published, to the same data that the browser gets."""
+    given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
+    batch = batch_of(recipe)
+    texts = of_batch.show(
+        of_batch.Answer(batch=batch, published=batch, changes=UNCHANGED, conditions=as_published(recipe))
+    )
+    cake_given = _cake_given(recipe, batch)
+    _, cake_texts = run("cake", cake_given, {}, {})
+    return Card(
+        recipe=recipe,
+        data=data,
+        given=given,
+        batch=batch,
+        texts=texts,
+        label=label_of(batch, prices),
+        handout=handout,
+        cake_given=cake_given,
+        cake_texts=cake_texts,
+        name=name,
+        photos=photos,
+        times=times_of(recipe),
+    )
+
+
+def _cake_given(recipe: Recipe, batch: Batch) -> str:
+    """What the cake calculator goes by: the mass of one batch, and the density if it was measured."""
+    density = recipe.measured.density_g_per_ml
+    stated = {} if density is None else {"density_g_per_ml": shortest(density)}
+    return json.dumps({**stated, "batch_g": shortest(batch.total.mass_g)})

@@ -1,0 +1,49 @@
+"""Card -> card.json, the same computed figures for other programs; described in README.md."""
+
+import json
+
+from crumbcoat_calc.foods.composition import Mixture, energy
+from crumbcoat_calc.foods.figures import FIGURES, figure_value
+
+from crumbcoat_site.recipe_cards.card.card import Card
+
+FORMAT = 1
+
+
+def card_json(card: Card) -> str:
+    """card.json as text: masses in g, shares in g per 100 g, not rounded; `missing` names what is not known."""
+    batch = card.batch
+    content = {
+        "format": FORMAT,
+        "title": card.recipe.title,
+        "family": card.recipe.family,
+        "recipe": card.data,
+        "ingredients": [
+            {
+                "key": one.key,
+                "name": one.name,
+                "kind": one.food.key,
+                "mass_g": one.mass_g,
+                "portions_g": dict(one.portions_g),
+            }
+            for one in batch.weighed
+        ],
+        "stages": [
+            {"title": stage.title, "makes": stage.makes, **_figures(vessel.mixture)}
+            for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True)
+        ],
+        "total": {**_figures(batch.total), "water_lost_g": batch.vessels[-1].water_lost_g},
+        **card.label.card_json,
+        "texts": dict(card.texts),
+    }
+    return json.dumps(content, ensure_ascii=False)
+
+
+def _figures(mixture: Mixture) -> dict[str, object]:
+    figures: dict[str, object] = {}
+    for figure in FIGURES:
+        value = figure_value(figure, mixture)
+        figures[figure.key] = {"mass_g": value.mass_g, "percent": value.percent, "missing": list(value.missing)}
+    total = energy(mixture)
+    figures["energy"] = {"kcal": total[0], "kj": total[1]} if total else None
+    return {"mass_g": mixture.mass_g, "figures": figures}

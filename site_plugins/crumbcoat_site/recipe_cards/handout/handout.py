@@ -1,0 +1,65 @@
+"""A recipe's handout: one HTML file, made for paper, that lives beside the card."""
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+
+import segno
+from crumbcoat_calc.calculators import handout
+from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.lesson.lesson import Lesson
+from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
+from crumbcoat_calc.recipe.model import Recipe
+from markupsafe import Markup, escape
+
+from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.handout.shell import Frame
+
+
+def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, frame: Frame) -> str:
+    """The handout of a recipe for the usual lesson.
+
+    Args:
+        name: the recipe's path in docs_dir, without ending.
+    """
+    texts = handout.show(handout.calculate(handout.Question(recipes=(recipe,), lesson=Lesson())))
+    up = "../" * (name.count("/") + 2)
+    return (
+        environment()
+        .get_template("handout/page.jinja")
+        .render(
+            texts=texts,
+            given=json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":")),
+            title=recipe.title,
+            kinds=kinds_bought(one.food.key for one in recipe.ingredients),
+            choose="",
+            address=address(f"{frame.site_url}{name}/" if frame.site_url else ""),
+            language=frame.language,
+            styles=[up + path for path in frame.styles],
+            scripts=[up + path for path in frame.scripts],
+            up=up,
+        )
+    )
+
+
+def kinds_bought(keys: Iterable[str]) -> Sequence[tuple[str, str]]:
+    """Key and name of those kinds that are bought in packs, by name."""
+    bought = set(keys) - set(pieces()) - FREE_FROM_THE_TAP - {""}
+    return sorted(((key, food(key).name) for key in bought), key=lambda pair: pair[1])
+
+
+def address(url: str) -> Markup:
+    """The way to the live card: its address, also as a QR code; without an address, what is missing.
+
+    Source:
+        ISO/IEC 18004 (by segno).
+    """
+    if not url:
+        return Markup(
+            "<p class='cc-address'>Set site_url in mkdocs.yml, and a code that opens the live card stands here.</p>"
+        )
+    code = segno.make(url, error="m", micro=False).svg_inline(
+        omitsize=True, border=2, svgclass="cc-code", lineclass=None
+    )
+    return Markup("<p class='cc-address'>{code}<span>The live card: <a href='{url}'>{url}</a></span></p>").format(
+        code=Markup(code), url=escape(url)
+    )

@@ -1,0 +1,218 @@
+"""The recipe format as a JSON Schema, which lets an editor complete and check a recipe file while one writes.
+
+It is made from what the reader itself goes by: its fields, its words, and the keys of the ingredient table. It refuses
+nothing that the reader accepts. What depends on several places at once, such as portions that add up, only the reader
+checks.
+
+    python -m crumbcoat_site.recipe_cards.source.schema      writes recipes/recipe.schema.json
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from crumbcoat_calc.foods.allergens import allergen_words
+from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
+from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.recipe import ingredients, reading, stages
+from crumbcoat_calc.recipe.model import FAMILIES, PLACES, SPEEDS
+
+from crumbcoat_site.recipe_cards.source import field_descriptions as about
+
+Schema = dict[str, object]
+
+FILE = Path(__file__).parents[4] / "recipes" / "recipe.schema.json"
+
+_NAME = "[a-z][a-z0-9_-]*"
+_NUMBER = r"^\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"
+_BARE = ["string", "number"]
+
+TEXT: Schema = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
+"""A file is read as text, so a bare 12 or true is a text too."""
+
+TEXTS: Schema = {"type": "array", "items": TEXT}
+YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "string", "pattern": r"^\s*([Yy][Ee][Ss]|[Nn][Oo])\s*$"}]}
+NUMBER: Schema = {"type": _BARE, "pattern": _NUMBER}
+SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
+QUANTITY: Schema = {"type": "string", "pattern": _NUMBER}
+TEMPERATURE: Schema = {"type": "string", "pattern": r"^\s*[-−–]?\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"}
+USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
+ALLERGENS: Schema = {"type": "array", "items": {"enum": list(allergen_words())}}
+DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
+
+
+def recipe_schema() -> Schema:
+    """The JSON Schema, draft 2020-12, of a recipe file."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Recipe file",
+        "description": "One frosting or filling: one batch of it as published.",
+        **block(
+            reading.RECIPE_FIELDS,
+            about.RECIPE,
+            {
+                "title": TEXT,
+                "summary": TEXT,
+                "author": TEXT,
+                "published": DATE,
+                "family": {"enum": list(FAMILIES)},
+                "keywords": TEXTS,
+                "yield": _yield(),
+                "ingredients": named({"$ref": "#/$defs/ingredient"}, at_least=1),
+                "stages": {"type": "array", "minItems": 1, "items": {"$ref": "#/$defs/stage"}},
+                "storage": {"type": "array", "items": {"$ref": "#/$defs/storage"}},
+                "measured": _measured(),
+                "tried": block(reading.TRIED_FIELDS, about.TRIED, {"from": NUMBER, "to": NUMBER}, ("from", "to")),
+                "notes": TEXTS,
+                "may_contain": ALLERGENS,
+                "decorations": {"type": "array", "items": _decoration()},
+            },
+            ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
+        ),
+        "$defs": {
+            "kind": {"enum": sorted(foods())},
+            "composition": _composition(),
+            "ingredient": _ingredient(),
+            "replacement": _replacement(),
+            "stage": _stage(),
+            "step": _step(),
+            "checkpoint": _checkpoint(),
+            "storage": _storage(),
+        },
+    }
+
+
+def block(
+    fields: Iterable[str], descriptions: Mapping[str, str], shapes: Mapping[str, Schema], required: Iterable[str]
+) -> Schema:
+    """A block of fields, in the reader's order; a field without a description or a shape is an error."""
+    return {
+        "type": "object",
+        "properties": {field: {"description": descriptions[field], **shapes[field]} for field in fields},
+        "required": list(required),
+        "additionalProperties": False,
+    }
+
+
+def named(entry: Schema, at_least: int) -> Schema:
+    """Entries under short names of one's own choice."""
+    return {
+        "type": "object",
+        "minProperties": at_least,
+        "propertyNames": SHORT_NAME,
+        "additionalProperties": entry,
+    }
+
+
+def _either_kind_or_own(shape: Schema) -> Schema:
+    return {**shape, "anyOf": [{"required": ["kind"]}, {"required": ["composition", "name"]}]}
+
+
+def _composition() -> Schema:
+    written = {"g": (r"(%|g)", "`84 %`"), "mg": ("mg", "`11 mg`"), "ug": ("(µg|μg|ug)", "`1.3 µg`")}
+    properties: Schema = {}
+    for field, component in FIELD_NAMES.items():
+        unit, example = written[unit_of(component)]
+        description = f"{about.COMPOSITION[field]}, in 100 g, such as {example}."
+        properties[field] = {"description": description, "type": "string", "pattern": rf"{_NUMBER}.*{unit}\s*$"}
+    return {"type": "object", "minProperties": 1, "properties": properties, "additionalProperties": False}
+
+
+def _ingredient() -> Schema:
+    shapes: dict[str, Schema] = {
+        "kind": {"$ref": "#/$defs/kind"},
+        "composition": {"$ref": "#/$defs/composition"},
+        "name": TEXT,
+        "amount": QUANTITY,
+        "role": TEXT,
+        "preparation": TEXT,
+        "temperature": TEMPERATURE,
+        "optional": YES_NO,
+        "portions": named(QUANTITY, at_least=2),
+        "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
+        "made_of": {**TEXTS, "minItems": 1},
+        "allergens": ALLERGENS,
+    }
+    return _either_kind_or_own(block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, ["amount"]))
+
+
+def _replacement() -> Schema:
+    shapes: dict[str, Schema] = {
+        "kind": {"$ref": "#/$defs/kind"},
+        "composition": {"$ref": "#/$defs/composition"},
+        "name": TEXT,
+        "grams_per_gram": NUMBER,
+        "note": TEXT,
+        "made_of": {**TEXTS, "minItems": 1},
+        "allergens": ALLERGENS,
+    }
+    return _either_kind_or_own(block(ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT, shapes, []))
+
+
+def _decoration() -> Schema:
+    return block(reading.DECORATION_FIELDS, about.DECORATION, {"what": TEXT, "eaten": YES_NO}, ["what"])
+
+
+def _stage() -> Schema:
+    shapes: dict[str, Schema] = {
+        "title": TEXT,
+        "makes": SHORT_NAME,
+        "shares": named(NUMBER, at_least=2),
+        "steps": {"type": "array", "minItems": 1, "items": {"$ref": "#/$defs/step"}},
+    }
+    made = block(stages.STAGE_FIELDS, about.STAGE, shapes, ["title", "steps"])
+    return {**made, "dependentRequired": {"shares": ["makes"]}}
+
+
+def _step() -> Schema:
+    shapes: dict[str, Schema] = {
+        "do": TEXT,
+        "add": {"type": "array", "minItems": 1, "items": USE},
+        "additions": NUMBER,
+        "tool": TEXT,
+        "speed": {"enum": list(SPEEDS)},
+        "time": QUANTITY,
+        "look_for": TEXT,
+        "why": TEXT,
+        "photo": TEXT,
+        "checkpoint": {"$ref": "#/$defs/checkpoint"},
+        "optional": YES_NO,
+        "water_lost": QUANTITY,
+        "heat_to": TEMPERATURE,
+        "cool_to": TEMPERATURE,
+        "unattended": YES_NO,
+        "when_scaled": TEXT,
+    }
+    return block(stages.STEP_FIELDS, about.STEP, shapes, ["do"])
+
+
+def _checkpoint() -> Schema:
+    trouble = block(stages.TROUBLE_FIELDS, about.TROUBLE, {"sign": TEXT, "remedy": TEXT}, ["sign", "remedy"])
+    shapes: dict[str, Schema] = {
+        "passes": {**TEXTS, "minItems": 1},
+        "troubles": {"type": "array", "minItems": 1, "items": trouble},
+    }
+    return block(stages.CHECKPOINT_FIELDS, about.CHECKPOINT, shapes, ["passes", "troubles"])
+
+
+def _storage() -> Schema:
+    shapes: dict[str, Schema] = {"where": {"enum": list(PLACES)}, "up_to": QUANTITY, "note": TEXT}
+    return block(reading.STORAGE_FIELDS, about.STORAGE, shapes, ["where", "up_to"])
+
+
+def _yield() -> Schema:
+    return block(reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT}, ["portions", "of"])
+
+
+def _measured() -> Schema:
+    shapes: dict[str, Schema] = {"density": QUANTITY, "ph": NUMBER, "water_activity": NUMBER}
+    return block(reading.MEASURED_FIELDS, about.MEASURED, shapes, [])
+
+
+def schema_text() -> str:
+    """The schema as it stands in its file."""
+    return json.dumps(recipe_schema(), ensure_ascii=False, indent=2) + "\n"
+
+
+if __name__ == "__main__":
+    FILE.write_text(schema_text(), encoding="utf-8")

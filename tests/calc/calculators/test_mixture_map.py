@@ -1,0 +1,87 @@
+"""The map: its points are the batch calculator's own figures, and the point stays where it is put."""
+
+import json
+import xml.etree.ElementTree as ElementTree
+
+import pytest
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators.mixture_map import keep
+from crumbcoat_calc.errors import InputError
+
+from tests.calc.calculators.test_formulate import GIVEN, RECIPE
+
+
+def texts(edit: dict[str, str]) -> dict[str, object]:
+    return dict(run("map", GIVEN, {}, edit)[1])
+
+
+def test_the_recipe_s_own_point_is_what_its_card_says() -> None:
+    card = run("batch", GIVEN, {}, {})[1]
+    shown = texts({})
+    assert (shown["x"], shown["y"]) == ("0", "2"), "the wettest and the sweetest ingredient"
+    assert (shown["x_g"], shown["y_g"]) == ("300", "200")
+    assert shown["fat"] == card["fat.percent"]
+    assert shown["fat_volume"] == str(card["science.fat_volume"]).partition(" (")[0]
+    assert shown["undissolved"] == card["science.undissolved_sugar"]
+
+
+def test_a_moved_point_is_the_batch_with_those_amounts() -> None:
+    shown = texts({"x_percent": "50", "y_g": "390"})
+    card = run("batch", GIVEN, {}, {"amount.milk": "150", "amount.sugar": "390"})[1]
+    assert shown["x_g"] == "150"
+    assert shown["fat"] == card["fat.percent"]
+    assert shown["undissolved"] == str(card["science.undissolved_sugar"]).partition(" (")[0]
+
+
+def test_the_table_has_the_same_figures() -> None:
+    rows = {(row[0], row[1]): row for row in texts({})["rows.map"]}  # type: ignore[attr-defined]
+    assert len(rows) == 25
+    fat_g = 250 * 0.8111 + 600 * 0.0325
+    assert rows["600 g", "400 g"][2] == f"{100 * fat_g / (600 + 400 + 250 + 1 - 25):.1f} %"
+
+
+def test_the_picture_tells_the_point_in_words() -> None:
+    shown = texts({"y_g": "100"})
+    picture = ElementTree.fromstring(str(shown["picture.map"]))
+    description = picture.findtext("{http://www.w3.org/2000/svg}desc") or ""
+    for word in ("100 g of", str(shown["fat"]), str(shown["region"])):
+        assert word in description
+
+
+def test_moving_the_point_leaves_the_ground() -> None:
+    one, other = str(texts({})["picture.map"]), str(texts({"x_percent": "20"})["picture.map"])
+    assert (
+        one.partition('class="cc-cross"')[0].partition("<defs>")[2][:2000]
+        == (other.partition('class="cc-cross"')[0].partition("<defs>")[2][:2000])
+    )
+
+
+@pytest.mark.parametrize(
+    ("edit", "state"),
+    [
+        ({"x": "0"}, {}),
+        ({"x": "1"}, {"x": "1"}),
+        ({"x": "2"}, {"x": "2", "y": "0"}),
+        ({"x_percent": "100"}, {}),
+        ({"x_percent": "10"}, {"x_g": "30"}),
+        ({"y_g": "0"}, {"y_g": "0"}),
+        ({"bowl_temperature": "5"}, {"bowl_temperature": "5"}),
+    ],
+)
+def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
+    assert keep(GIVEN, {}, edit) == state
+    assert keep(GIVEN, state, {}) == state
+
+
+@pytest.mark.parametrize("edit", [{"x_g": "601"}, {"x": "9"}, {"y_percent": "201"}, {"z": "1"}, {"x_g": "much"}])
+def test_what_cannot_be_used_is_refused_at_its_field(edit: dict[str, str]) -> None:
+    with pytest.raises(InputError) as error:
+        keep(GIVEN, {}, edit)
+    assert ".".join(map(str, error.value.path)) in edit
+
+
+def test_a_recipe_of_one_ingredient_has_no_map() -> None:
+    alone = {**RECIPE, "ingredients": {"butter": {"kind": "butter_unsalted", "amount": "1 g"}}, "stages": [
+        {"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter"]}]}]}  # fmt: skip
+    with pytest.raises(InputError, match="two ingredients"):
+        run("map", json.dumps({"recipe": alone}), {}, {})

@@ -1,0 +1,86 @@
+"""foods/allergens.py against the lists of the laws: not assessed, none and known are three things."""
+
+import pytest
+from crumbcoat_calc.foods.allergens import allergens_of, assessed, regimes
+from crumbcoat_calc.foods.table import food, food_with, foods
+
+
+def test_the_nine_in_the_order_of_the_law():
+    """falcpa-2004 with faster-2021."""
+    assert regimes()["US"] == (
+        "milk", "eggs", "fish", "Crustacean shellfish", "tree nuts", "wheat", "peanuts", "soybeans", "sesame",
+    )  # fmt: skip
+
+
+def test_the_fourteen_in_the_order_of_the_law():
+    """eu-1169-2011, Annex II."""
+    assert regimes()["EU"] == (
+        "cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk (including lactose)",
+        "nuts", "celery", "mustard", "sesame seeds", "sulphur dioxide and sulphites", "lupin", "molluscs",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("regime", ["US", "EU"])
+def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
+    for one in foods().values():
+        found = assessed(one, regime)
+        assert found is not None, one.key
+        assert (allergens_of(one, regime) is None) is bool(found.doubt)
+
+
+@pytest.mark.parametrize(
+    ("key", "us", "eu"),
+    [
+        ("milk_whole", ("milk",), ("milk (including lactose)",)),
+        ("lactose_monohydrate", ("milk",), ("milk (including lactose)",)),
+        ("egg_yolk_frozen_sugared_pasteurized", ("eggs",), ("eggs",)),
+        ("flour_cake", ("wheat",), ("cereals containing gluten",)),
+        ("malt_syrup", (), ("cereals containing gluten",)),
+        ("soy_lecithin", ("soybeans",), ("soybeans",)),
+        ("pistachio_raw", ("tree nuts",), ("nuts",)),
+        ("peanut_butter_smooth_salted", ("peanuts",), ("peanuts",)),
+        ("sugar_granulated", (), ()),
+        ("coconut_oil", (), ()),
+        ("chocolate_milk", None, None),
+        ("gelatin_powder", None, None),
+    ],
+)
+def test_what_a_food_holds_by_its_nature(key, us, eu):
+    """falcpa-2004; eu-1169-2011, Annex II."""
+    assert allergens_of(food(key), "US") == us
+    assert allergens_of(food(key), "EU") == eu
+
+
+@pytest.mark.parametrize("regime", ["US", "EU"])
+def test_whole_groups_hold_what_they_are_made_of(regime):
+    milk = {"US": "milk", "EU": "milk (including lactose)"}[regime]
+    for one in foods().values():
+        known = assessed(one, regime).known
+        assert (milk in known) == (
+            one.group == "dairy" or one.key in {"chocolate_milk", "chocolate_white", "lactose_monohydrate"}
+        ), one.key
+        assert ("eggs" in known) == (one.group == "egg"), one.key
+        # Milk protein in the composition and milk among the allergens must not contradict each other.
+        if (one.content("milk_protein_g") or 0) > 0 or (one.content("milk_fat_g") or 0) > 0:
+            assert milk in known, one.key
+
+
+def test_a_nut_is_named_by_its_kind():
+    """Both laws want the nut named."""
+    assert assessed(food("almond_paste"), "US").known == {"tree nuts": "almond"}
+    assert assessed(food("hazelnut"), "EU").known == {"nuts": "hazelnut"}
+
+
+def test_what_is_known_of_a_compound_product_is_told_beside_the_doubt():
+    chocolate = assessed(food("chocolate_milk"), "EU")
+    assert chocolate.known == {"milk (including lactose)": "milk"}
+    assert chocolate.doubt == "a compound product: its other ingredients differ, read the pack"
+
+
+def test_an_own_composition_keeps_the_allergens_of_the_kind_under_it():
+    butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
+    assert allergens_of(butter, "US") == ("milk",)
+
+
+def test_an_own_composition_without_a_kind_is_not_assessed():
+    assert allergens_of(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None

@@ -1,0 +1,58 @@
+"""foods/components.py: a composition as a recipe file states it, or the place and the remedy."""
+
+import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS, FIELD_NAMES, INDEX, PROXIMATES, composition_from, unit_of
+
+
+def test_a_field_is_a_component_without_its_unit():
+    assert len(FIELD_NAMES) == len(COMPONENTS) == len(INDEX)
+    assert FIELD_NAMES["fat"] == "fat_g"
+    assert FIELD_NAMES["milk_solids_not_fat"] == "milk_solids_not_fat_g"
+    assert FIELD_NAMES["sodium"] == "sodium_mg"
+    assert FIELD_NAMES["vitamin_d"] == "vitamin_d_ug"
+    assert {unit_of(component) for component in COMPONENTS} == {"g", "mg", "ug"}
+    assert set(PROXIMATES) < set(COMPONENTS)
+
+
+@pytest.mark.parametrize(
+    ("written", "content"),
+    [
+        pytest.param({"fat": "84 %"}, {"fat_g": 84.0}, id="a percentage of the mass"),
+        pytest.param({"fat": "84%"}, {"fat_g": 84.0}, id="without a space"),
+        pytest.param({"fat": "84 g"}, {"fat_g": 84.0}, id="grams in 100 g"),
+        pytest.param({"fat": "1/3 %"}, {"fat_g": pytest.approx(1 / 3)}, id="a fraction"),
+        pytest.param({"fat": "0 %"}, {"fat_g": 0.0}, id="nothing"),
+        pytest.param({"sodium": "11 mg"}, {"sodium_mg": 11.0}, id="a mineral in mg"),
+        pytest.param({"vitamin_d": "1.3 µg"}, {"vitamin_d_ug": 1.3}, id="a vitamin, with the micro sign"),
+        pytest.param({"vitamin_d": "1.3 μg"}, {"vitamin_d_ug": 1.3}, id="a vitamin, with the Greek letter"),
+        pytest.param({"vitamin_d": "1.3 ug"}, {"vitamin_d_ug": 1.3}, id="a vitamin, with a plain u"),
+    ],
+)
+def test_a_composition_is_read(written, content):
+    assert composition_from(written) == content
+
+
+@pytest.mark.parametrize(
+    ("written", "path", "problem", "remedy"),
+    [
+        pytest.param({"fatt": "8 %"}, ("fatt",), "a composition has no 'fatt'", "did you mean 'fat'?", id="a slip"),
+        pytest.param({"energy": "8 %"}, ("energy",), "a composition has no 'energy'", "the fields are", id="not ours"),
+        pytest.param({"fat": "84"}, ("fat",), "'84' has no unit", "like `84 %`", id="no unit"),
+        pytest.param({"fat": "84 mg"}, ("fat",), "'mg' cannot stand behind fat", "like `84 %`", id="milligrams of fat"),
+        pytest.param({"sodium": "1 %"}, ("sodium",), "'%' cannot stand behind sodium", "`11 mg`", id="% of a mineral"),
+        pytest.param({"fat": "101 %"}, ("fat",), "'101 %' is more than", "the content of 100 g", id="above the whole"),
+        pytest.param({"sodium": "100001 mg"}, ("sodium",), "is more than", "the content of 100 g", id="mg above it"),
+        pytest.param({"fat": "-3 %"}, ("fat",), "is negative", "without the minus sign", id="negative"),
+        pytest.param({"fat": "much"}, ("fat",), "does not begin with a number", "write a number", id="a word"),
+        pytest.param({"fat": ""}, ("fat",), "the field is empty", "fill it in", id="empty"),
+        pytest.param({}, (), "nothing is listed here", "list at least 1", id="no field"),
+        pytest.param(["fat"], (), "a list stands where fields are wanted", "one `name: value` a line", id="a list"),
+    ],
+)
+def test_what_is_wrong_is_refused_at_its_field(written, path, problem, remedy):
+    with pytest.raises(InputError) as caught:
+        composition_from(written)
+    assert caught.value.path == path
+    assert problem in caught.value.problem
+    assert remedy in caught.value.remedy

@@ -1,0 +1,100 @@
+"""What a teacher types: read, refused with a place and a remedy, and kept in one form."""
+
+import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.lesson import clock_from, fields_of, lesson_from, state_of_lesson
+from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PRINTS, SHEETS, Lesson
+from hypothesis import given
+from hypothesis import strategies as st
+
+
+def test_the_usual_lesson():
+    assert lesson_from({}) == Lesson()
+    assert state_of_lesson(Lesson()) == {}
+    assert lesson_from(dict.fromkeys(fields_of(Lesson()), " ")) == Lesson()
+
+
+@pytest.mark.parametrize(
+    ("state", "told"),
+    [
+        ({"students": "25"}, {"students": "25"}),
+        ({"batches": "1/2"}, {"batches": "0.5"}),
+        ({"bowl": "4.8"}, {"bowl": "4.8 L"}),
+        ({"bowl": "4800 mL"}, {"bowl": "4.8 L"}),
+        ({"available": "1.5 h"}, {"available": "90 min"}),
+        ({"available": "90"}, {"available": "90 min"}),
+        ({"start": "7.05"}, {"start": "07:05"}),
+        ({"mixers": "2"}, {"mixers": "2"}),
+        ({"pack.butter_unsalted": "1 lb"}, {"pack.butter_unsalted": "1 lb"}),
+        ({"pack.gelatin_powder": "9 g"}, {"pack.gelatin_powder": "9 g"}),
+        ({"seed": "  7 b  "}, {"seed": "7 b"}),
+        ({"groups": "4"}, {}),
+    ],
+)
+def test_what_is_typed_is_kept_in_one_form(state, told):
+    assert state_of_lesson(lesson_from(state)) == told
+    assert lesson_from(state_of_lesson(lesson_from(state))) == lesson_from(state)
+
+
+@pytest.mark.parametrize(
+    ("state", "path"),
+    [
+        ({"students": "0"}, ("students",)),
+        ({"students": "twelve"}, ("students",)),
+        ({"students": "3"}, ("groups",)),
+        ({"groups": "41"}, ("groups",)),
+        ({"groups": "2.5"}, ("groups",)),
+        ({"batches": "0"}, ("batches",)),
+        ({"batches": "51"}, ("batches",)),
+        ({"bowl": "3 kg"}, ("bowl",)),
+        ({"bowl": "0.01"}, ("bowl",)),
+        ({"mixers": "0"}, ("mixers",)),
+        ({"available": "3 kg"}, ("available",)),
+        ({"available": "13 h"}, ("available",)),
+        ({"start": "25:00"}, ("start",)),
+        ({"start": "noon"}, ("start",)),
+        ({"seed": "x" * 61}, ("seed",)),
+        ({"sheets": "both"}, ("sheets",)),
+        ({"answers": "hide"}, ("answers",)),
+        ({"paper": "A5"}, ("paper",)),
+        ({"print": "huge"}, ("print",)),
+        ({"cooks": "cats"}, ("cooks",)),
+        ({"pack.butter_unsalted": "a block"}, ("pack", "butter_unsalted")),
+        ({"pack.buter": "250 g"}, ("pack", "buter")),
+        ({"wine": "1"}, ("wine",)),
+    ],
+)
+def test_what_cannot_be_has_a_place_a_problem_and_a_remedy(state, path):
+    with pytest.raises(InputError) as caught:
+        lesson_from(state)
+    assert caught.value.path == path
+    assert caught.value.problem
+    assert caught.value.remedy
+
+
+def test_every_field_has_a_wrong_value_above():
+    wrong = {mark.args[1][n][1][0] for mark in test_what_cannot_be_has_a_place_a_problem_and_a_remedy.pytestmark
+             for n in range(len(mark.args[1]))}  # fmt: skip
+    assert set(fields_of(Lesson())) | {"pack"} <= wrong
+
+
+@given(st.integers(1, 500), st.integers(1, 40))
+def test_groups_hold_all_students_and_differ_by_one_at_most(students, groups):
+    if groups > students:
+        return
+    lesson = Lesson(students=students, groups=groups)
+    assert sum(lesson.group_sizes) == students
+    assert max(lesson.group_sizes) - min(lesson.group_sizes) <= 1
+    assert 1 <= lesson.hands <= max(1, min(lesson.group_sizes))
+
+
+@given(st.integers(0, 23), st.integers(0, 59))
+def test_times_of_day(hour, minute):
+    """ISO 8601 writes the hour with two digits; a form takes one too."""
+    assert clock_from(f"{hour:02}:{minute:02}") == clock_from(f"{hour}:{minute:02}") == 3600 * hour + 60 * minute
+
+
+def test_the_choices_are_those_of_the_form():
+    assert (SHEETS, PAPERS, PRINTS, COOKS) == (
+        ("same", "different"), ("A4", "Letter"), ("normal", "large"), ("children too", "adults only"),
+    )  # fmt: skip

@@ -1,0 +1,220 @@
+"""Cautions: chosen by facts, times and temperatures as the model code states them, and never a clearance."""
+
+import re
+import string
+from pathlib import Path
+
+import pytest
+import yaml
+from crumbcoat_calc.label.cautions import DEFERENCE, Facts, cautions_for, facts_of, rows
+from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.tables import citations
+from hypothesis import given
+from hypothesis import strategies as st
+
+RECIPES = sorted((Path(__file__).parents[3] / "recipes").rglob("*.yaml"))
+
+CLEARANCE = re.compile(
+    r"safe|\bclear|no risk|risk[- ]free|without risk|harmless|approv|certif|guarant|permitted|fine to|\bok\b|okay"
+    r"|no danger|free from danger|kills|eliminat|sterile|compl(y|ies|iant)|\bpass(es|ed)?\b|need not"
+    r"|no need|can be left",
+    re.IGNORECASE,
+)
+"""Words that read as a clearance."""
+
+names = st.lists(st.sampled_from(["milk", "egg white", "whole eggs", "hazelnuts"]), max_size=3).map(tuple)
+temperature = st.one_of(st.none(), st.floats(20, 180))
+heated = st.lists(st.tuples(st.sampled_from(["egg white", "yolks"]), temperature), max_size=2).map(tuple)
+facts = st.builds(
+    Facts, allergens=names, allergens_unknown=names, eggs=heated, flours=heated, moist=st.booleans(),
+    hottest_c=temperature, out_of_the_cold=st.sampled_from([(), ("in a cool room",)]),
+    refrigerated_s=st.one_of(st.none(), st.floats(3600, 3e6)), machines=names, choking=names, honey=names,
+    alcohol=names, alcohol_percent=st.one_of(st.none(), st.floats(0, 40)), hard_or_sharp=names, decorations=names,
+    young=st.sampled_from([None, True, False]),
+)  # fmt: skip
+
+
+@given(facts)
+def test_no_caution_reads_as_a_clearance_and_each_defers_and_names_its_source(some):
+    for caution in cautions_for(some):
+        assert not CLEARANCE.search(caution.title + ". " + caution.words), caution.words
+        assert DEFERENCE in caution.text
+        assert citations()[caution.source] in caution.text
+        assert "{" not in caution.text
+        assert caution.where
+
+
+def test_no_row_reads_as_a_clearance():
+    for row in rows():
+        assert not CLEARANCE.search(row.title + ". " + row.words), row.key
+    assert not CLEARANCE.search(DEFERENCE)
+    assert "local food code" in DEFERENCE
+    assert "licensed" in DEFERENCE
+
+
+def test_the_words_that_are_forbidden_are_found():
+    for told in ("This is safe to eat.", "It is cleared.", "There is no risk.", "Fine to leave out."):
+        assert CLEARANCE.search(told)
+
+
+def _chosen(**given_facts):
+    return {caution.key: caution.words for caution in cautions_for(Facts(**{"moist": False, **given_facts}))}
+
+
+@pytest.mark.parametrize(
+    ("given_facts", "key", "told"),
+    [
+        ({"allergens": ("milk", "egg")}, "allergens", "Holds milk and egg."),
+        ({"allergens_unknown": ("fondant",)}, "allergens_unknown", "allergens of fondant are not all known"),
+        ({"eggs": (("egg white", None),)}, "raw_egg", "does not cook egg white"),
+        ({"eggs": (("egg white", 65.0),)}, "lightly_heated_egg", "heats egg white to 65 °C (149 °F)"),
+        ({"eggs": (("yolks", 71.0),)}, "heated_egg", "heats yolks to 71 °C (160 °F)"),
+        ({"flours": (("flour", None),)}, "raw_flour", "does not cook flour"),
+        ({"flours": (("flour", 60.0),)}, "raw_flour", "does not cook flour"),
+        ({"moist": True}, "time_and_temperature", "cold at 5 °C (41 °F) or below"),
+        ({"moist": True}, "water_activity_and_ph", "a prediction decides nothing about keeping"),
+        ({"moist": True, "hottest_c": 57.0}, "cooling", "within 2 hours"),
+        ({"moist": True, "out_of_the_cold": ("in a cool room",)}, "out_of_the_cold", "keeps it in a cool room"),
+        ({"moist": True, "refrigerated_s": 5 * 86400.0}, "date", "within 7 days"),
+        ({"moist": True, "refrigerated_s": 7 * 86400.0}, "date_passed", "up to 7 days in the refrigerator"),
+        ({"hottest_c": 118.0}, "hot_syrup", "heats to 118 °C (244 °F)"),
+        ({"hottest_c": 100.0}, "hot_liquid", "heats to 100 °C"),
+        ({"hottest_c": 60.0}, "hot_liquid", "heats to 60 °C"),
+        ({"machines": ("mixer", "blender")}, "machines", "Work with mixer and blender"),
+        ({"choking": ("hazelnuts",)}, "choking", "young children hazelnuts can block"),
+        ({"honey": ("honey",)}, "honey", "under 12 months"),
+        ({"alcohol": ("rum",), "alcohol_percent": 1.25}, "alcohol", "with rum: about 1.3 % of the batch"),
+        (
+            {"alcohol": ("vanilla extract",), "alcohol_percent": 0.04},
+            "alcohol",
+            "with vanilla extract: less than 0.1 %",
+        ),
+        ({"hard_or_sharp": ("wire",)}, "hard_or_sharp", "speaks of wire"),
+        ({"decorations": ("glitter",)}, "decorations", "speaks of glitter"),
+    ],
+)
+def test_a_fact_brings_its_caution(given_facts, key, told):
+    assert told in _chosen(**given_facts)[key]
+
+
+@pytest.mark.parametrize(
+    ("given_facts", "key"),
+    [
+        ({"eggs": (("egg white", 71.0),)}, "raw_egg"),
+        ({"eggs": (("egg white", 71.0),)}, "lightly_heated_egg"),
+        ({"flours": (("flour", 90.0),)}, "raw_flour"),
+        ({"moist": True, "hottest_c": 45.0}, "cooling"),
+        ({"moist": True, "refrigerated_s": 6 * 86400.0}, "date_passed"),
+        ({"hottest_c": 59.0}, "hot_liquid"),
+        ({"hottest_c": 118.0}, "hot_liquid"),
+        ({"choking": ("hazelnuts",), "young": False}, "choking"),
+        ({"honey": ("honey",), "young": False}, "honey"),
+        ({}, "allergens"),
+    ],
+)
+def test_without_the_fact_there_is_no_caution(given_facts, key):
+    assert key not in _chosen(**given_facts)
+
+
+# fda-food-code, as in section 3 of the project's notes: 3-501.16 hold at 5 °C (41 °F) or 57 °C (135 °F); 3-501.14 cool
+# from 57 °C to 21 °C in 2 h and to 5 °C in 6 h in all; 3-501.19 4 h, or 6 h below 21 °C (70 °F); 3-501.17 7 days,
+# day 1 is that of preparation; 3-401.11 63 °C (145 °F) 15 s; 3-302.13 pasteurized eggs.
+@pytest.mark.parametrize(
+    ("key", "figures", "section"),
+    [
+        ("time_and_temperature", ["5 °C (41 °F)", "57 °C (135 °F)"], "3-501.16"),
+        ("cooling", ["57 °C (135 °F)", "21 °C (70 °F)", "2 hours", "5 °C (41 °F)", "6 hours in all"], "3-501.14"),
+        ("out_of_the_cold", ["4 hours", "5 °C (41 °F)", "6 hours", "21 °C (70 °F)"], "3-501.19"),
+        ("date", ["5 °C (41 °F)", "7 days", "day of preparation is day 1"], "3-501.17"),
+        ("lightly_heated_egg", ["71 °C (160 °F)", "63 °C (145 °F)", "15 seconds"], "3-401.11"),
+        ("raw_egg", ["pasteurized eggs"], "3-302.13"),
+        ("water_activity_and_ph", ["predicted", "measured"], "1-201.10"),
+    ],
+)
+def test_figures_are_those_of_the_model_code(key, figures, section):
+    row = next(row for row in rows() if row.key == key)
+    assert all(figure in row.words for figure in figures)
+    assert section in row.where
+    assert row.source == "fda-food-code"
+
+
+def test_celsius_and_fahrenheit_agree():
+    """32 + 9/5 t, to the nearest degree; 71 °C is 159.8."""
+    for row in rows():
+        for celsius, fahrenheit in re.findall(r"(\d+) °C \((\d+) °F\)", row.words):
+            assert round(int(celsius) * 9 / 5 + 32) == int(fahrenheit), row.key
+
+
+def test_every_gap_is_filled_by_some_fact():
+    gaps = {(row.key, gap) for row in rows() for _, gap, _, _ in string.Formatter().parse(row.words) if gap}
+    assert {gap for _, gap in gaps} == {"allergens", "names", "temperature", "where", "days", "tools", "percent"}
+
+
+def _recipe(**changes):
+    return recipe_from(
+        {
+            "title": "Test", "summary": "Decorated with edible glitter.", "author": "the tests", "family": "other",
+            "yield": {"portions": "1", "of": "bowl"},
+            "ingredients": {
+                "egg": {"kind": "egg_white_raw", "name": "egg white", "amount": "100 g"},
+                "rum": {"kind": "rum_80_proof", "name": "rum", "amount": "10 g", "optional": "yes"},
+                "nuts": {"kind": "hazelnut", "name": "hazelnuts", "amount": "50 g"},
+            },
+            "stages": [{"title": "Whip", "steps": [
+                {"do": "Whip on a wire rack.", "add": ["egg", "rum", "nuts"], "tool": "Stand mixer, whisk"}]}],
+            "storage": [{"where": "in the refrigerator", "up_to": "2 weeks"},
+                        {"where": "at room temperature", "up_to": "2 h"}],
+            **changes,
+        }
+    )  # fmt: skip
+
+
+def test_facts_of_a_recipe():
+    found = facts_of(batch_of(_recipe(may_contain=["peanut"])))
+    assert found.eggs == (("egg white", None),)
+    assert found.allergens == ("egg", "hazelnut", "peanut")
+    assert (found.alcohol, found.choking, found.machines) == (("rum",), ("hazelnuts",), ("mixer",))
+    assert found.alcohol_percent == pytest.approx(100 * 3.34 / 160)
+    assert (found.hard_or_sharp, found.decorations) == (("wire",), ("glitter",))
+    assert (found.refrigerated_s, found.out_of_the_cold) == (14 * 86400, ("at room temperature",))
+    assert found.moist
+
+
+def test_what_is_left_out_brings_no_caution():
+    found = facts_of(batch_of(_recipe(), Choices(left_out=frozenset({"rum"}))))
+    assert found.alcohol == ()
+
+
+def _fondant(**declared):
+    fondant = {"name": "fondant", "composition": {"sugars": "90 %", "water": "10 %"}, "amount": "9 g", **declared}
+    return _recipe(
+        ingredients={"fondant": fondant},
+        stages=[{"title": "Melt", "steps": [{"do": "Melt.", "add": ["fondant"], "heat_to": "45 °C"}]}],
+    )
+
+
+def test_the_author_settles_what_is_not_known():
+    assert facts_of(batch_of(_fondant())).allergens_unknown == ("fondant",)
+    found = facts_of(batch_of(_fondant(allergens=["egg"])))
+    assert (found.allergens_unknown, found.allergens) == ((), ("egg",))
+
+
+def test_a_decoration_brings_its_cautions():
+    """What is eaten may hold anything; what is not eaten has to come off."""
+    decorations = [{"what": "silver dragees"}, {"what": "candles", "eaten": "no"}]
+    found = facts_of(batch_of(_recipe(decorations=decorations)))
+    assert found.allergens_unknown == ("silver dragees",)
+    assert found.hard_or_sharp == ("dragee", "wire", "candles")
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_every_recipe_of_the_site_has_cautions_that_fit(path):
+    recipe = recipe_from(yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader))
+    keys = {caution.key for caution in cautions_for(facts_of(batch_of(recipe)))}
+    assert {"time_and_temperature", "water_activity_and_ph"} <= keys
+    raw_egg = any(one.food.key in ("egg_white_raw", "egg_yolk_raw", "egg_whole_raw") for one in recipe.ingredients)
+    assert bool(keys & {"raw_egg", "lightly_heated_egg", "heated_egg"}) == raw_egg
+    assert ("hot_syrup" in keys) == any(
+        step.heat_to_c is not None and step.heat_to_c > 100 for stage in recipe.stages for step in stage.steps
+    )

@@ -1,0 +1,201 @@
+"""Plans by property tests, and two that can be worked out by hand."""
+
+import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.lesson.schedule import Task, clock_text, fewest, plan, tasks_from, untimed
+from crumbcoat_calc.recipe.reading import recipe_from
+from hypothesis import given
+from hypothesis import strategies as st
+
+TOOLS = ("mixer", "stove", "whisk", None)
+
+
+@st.composite
+def task_lists(draw):
+    tasks = []
+    for number in range(draw(st.integers(1, 9))):
+        known = [task.key for task in tasks]
+        after = draw(st.lists(st.sampled_from(known), unique=True, max_size=3)) if known else []
+        tasks.append(
+            Task(
+                key=f"t{number}",
+                duration_s=draw(st.integers(0, 40)) * 30.0,
+                hands=draw(st.booleans()),
+                tool=draw(st.sampled_from(TOOLS)),
+                after=tuple(after),
+            )
+        )
+    return draw(st.permutations(tasks))
+
+
+def _longest_chain(tasks):
+    """The time of the longest chain of tasks, by walking every one: independent of calc."""
+    by_key = {task.key: task for task in tasks}
+
+    def until_end_of(task):
+        return task.duration_s + max((until_end_of(by_key[need]) for need in task.after), default=0.0)
+
+    return max(until_end_of(task) for task in tasks)
+
+
+def _most_at_once(slots):
+    """How many of the slots with some length overlap at the busiest moment."""
+    long = [slot for slot in slots if slot.end_s > slot.start_s]
+    return max((sum(a.start_s <= b.start_s < a.end_s for a in long) for b in long), default=0)
+
+
+@given(task_lists(), st.integers(1, 5), st.integers(1, 3), st.integers(1, 2))
+def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
+    by_key = {task.key: task for task in tasks}
+    made = plan(tasks, groups, {"mixer": mixers}, hands)
+    times = {(slot.group, slot.task): slot for slot in made.slots}
+    assert len(made.slots) == len(times) == groups * len(tasks), "every group does every task once"
+    for slot in made.slots:
+        task = by_key[slot.task]
+        assert slot.end_s - slot.start_s == pytest.approx(task.duration_s)
+        assert all(times[slot.group, need].end_s <= slot.start_s for need in task.after), "precedence is kept"
+    assert _most_at_once(made.of_tool("mixer")) <= mixers, "no mixer is booked twice"
+    for unit in range(1, mixers + 1):
+        assert _most_at_once([slot for slot in made.of_tool("mixer") if slot.unit == unit]) <= 1
+    for group in range(1, groups + 1):
+        assert _most_at_once([slot for slot in made.of_group(group) if by_key[slot.task].hands]) <= hands
+        assert _most_at_once([slot for slot in made.of_group(group) if slot.tool == "stove"]) <= 1
+    assert made.critical_path_s == pytest.approx(_longest_chain(tasks))
+    assert made.makespan_s >= made.critical_path_s - 1e-9
+    mixing = groups * sum(task.duration_s for task in tasks if task.tool == "mixer")
+    assert made.makespan_s >= mixing / mixers - 1e-9
+
+
+@given(task_lists(), st.integers(1, 4))
+def test_with_tools_and_hands_enough_one_group_needs_the_longest_chain(tasks, groups):
+    own_tools = [Task(key=t.key, duration_s=t.duration_s, hands=t.hands, after=t.after) for t in tasks]
+    made = plan(own_tools, groups, hands=len(tasks))
+    assert made.makespan_s == pytest.approx(made.critical_path_s)
+
+
+@given(task_lists(), st.integers(1, 3))
+def test_nothing_could_start_earlier_where_it_stands(tasks, groups):
+    """No slot can move to the start of time or to another slot's end before it without breaking a rule."""
+    by_key = {task.key: task for task in tasks}
+    made = plan(tasks, groups, {"mixer": 1})
+    ends = {(slot.group, slot.task): slot.end_s for slot in made.slots}
+    for slot in made.slots:
+        task = by_key[slot.task]
+        ready = max((ends[slot.group, need] for need in task.after), default=0.0)
+        for start in {ready, *(one.end_s for one in made.slots)}:
+            if not ready <= start < slot.start_s:
+                continue
+            end = start + task.duration_s
+            rivals = [
+                one
+                for one in made.slots
+                if one is not slot
+                and one.start_s < end
+                and start < one.end_s
+                and (
+                    (task.hands and one.group == slot.group and by_key[one.task].hands)
+                    or (task.tool == "mixer" and one.tool == "mixer")
+                    or (task.tool is not None and one.tool == task.tool and one.group == slot.group)
+                )
+            ]
+            assert rivals or task.duration_s == 0, f"{slot} could start at {start}"
+
+
+def test_two_groups_share_one_mixer_while_the_first_chills():
+    """By hand: whip 10, chill 30, coat 5; the second group whips while the first chills: 10 + 10 + 30 + 5 = 55 min."""
+    tasks = [
+        Task(key="whip", duration_s=600, tool="mixer"),
+        Task(key="chill", duration_s=1800, hands=False, after=("whip",)),
+        Task(key="coat", duration_s=300, after=("chill",)),
+    ]
+    made = plan(tasks, 2, {"mixer": 1})
+    assert made.makespan_s == 3300
+    assert [(slot.group, slot.start_s) for slot in made.of_tool("mixer")] == [(1, 0), (2, 600)]
+
+
+def test_fewest_mixers():
+    """By hand: 7 groups, 10 min each, 30 min: 3 whippings a mixer, so 3 mixers; 5 min are too short for any number."""
+    whip = [Task(key="whip", duration_s=600, tool="mixer")]
+    assert fewest("mixer", whip, 7, 1800) == 3
+    assert fewest("mixer", whip, 7, 300) is None
+
+
+def test_clock_shows_minutes_begun():
+    assert clock_text(8 * 3600 + 59 * 60, 119) == "09:00"
+    assert clock_text(0, 3 * 86400) == "00:00 (3 days later)"
+
+
+ONE = Task(key="one", duration_s=60)
+
+
+@pytest.mark.parametrize(
+    ("given", "path", "remedy"),
+    [
+        pytest.param({"tasks": [ONE, ONE]}, ("tasks", 1), "give each a key of its own", id="doubled key"),
+        pytest.param(
+            {"tasks": [ONE, Task(key="two", duration_s=1, after=("onne",))]},
+            ("tasks", 1),
+            "did you mean 'one'?",
+            id="waits for what is not there",
+        ),
+        pytest.param(
+            {"tasks": [Task(key="a", duration_s=1, after=("b",)), Task(key="b", duration_s=1, after=("a",))]},
+            ("tasks",),
+            "take one `after` away",
+            id="wait for each other",
+        ),
+        pytest.param({"tasks": [Task(key="a", duration_s=-1)]}, ("tasks", 0), "give zero or more", id="negative time"),
+        pytest.param({"tasks": [ONE], "groups": 0}, ("groups",), "give 1 to 200", id="no group"),
+        pytest.param({"tasks": [ONE], "groups": 100000}, ("groups",), "give 1 to 200", id="too many groups"),
+        pytest.param({"tasks": [ONE], "hands": 0}, ("hands",), "give 1 or more", id="no hands"),
+        pytest.param(
+            {"tasks": [ONE], "tools": {"mixer": 0}},
+            ("tools", "mixer"),
+            "give 1 or more, or leave the tool out",
+            id="no mixer",
+        ),
+    ],
+)
+def test_error(given, path, remedy):
+    with pytest.raises(InputError) as caught:
+        plan(**given)
+    assert (caught.value.path, caught.value.remedy) == (path, remedy)
+
+
+def test_nothing_to_do_takes_no_time():
+    assert plan([], 3).makespan_s == 0
+
+
+RECIPE = {
+    "title": "Test frosting", "summary": "For a test.", "author": "the tests", "family": "other",
+    "yield": {"portions": "1", "of": "bowl"},
+    "ingredients": {
+        "milk": {"kind": "milk_whole", "amount": "200 g"},
+        "butter": {"kind": "butter_unsalted", "amount": "100 g"},
+    },
+    "stages": [
+        {"title": "Warm milk", "makes": "warm_milk", "steps": [{"do": "Warm it.", "add": ["milk"], "time": "5 min"}]},
+        {"title": "Whip", "steps": [
+            {"do": "Beat.", "add": ["butter"], "tool": "stand mixer, paddle", "time": "3 to 4 min"},
+            {"do": "Whip on.", "tool": "Stand mixer, whisk", "time": "2 min", "unattended": "yes"},
+            {"do": "Scrape."},
+            {"do": "Pour in.", "add": ["warm_milk"], "tool": "stand mixer, whisk", "time": "60 s"},
+            {"do": "Chill.", "time": "1 h", "unattended": "yes"},
+        ]},
+    ],
+}  # fmt: skip
+
+
+def test_tasks_of_a_recipe():
+    """By hand: steps at the mixer in a row are one task with the longest times; the milk is warmed meanwhile."""
+    recipe = recipe_from(RECIPE)
+    assert tasks_from(recipe) == (
+        Task(key="1.1", duration_s=300),
+        Task(key="2.1-2.2", duration_s=360, tool="mixer"),
+        Task(key="2.3", duration_s=0, after=("2.1-2.2",)),
+        Task(key="2.4", duration_s=60, tool="mixer", after=("2.3", "1.1")),
+        Task(key="2.5", duration_s=3600, hands=False, after=("2.4",)),
+    )
+    assert untimed(recipe) == ("2.3",)
+    assert plan(tasks_from(recipe), 1, {"mixer": 1}).makespan_s == 300 + 360 + 60 + 3600
+    assert plan(tasks_from(recipe), 1, {"mixer": 1}, hands=2).makespan_s == 360 + 60 + 3600

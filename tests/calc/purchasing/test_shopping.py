@@ -1,0 +1,161 @@
+"""Shopping lists by property tests, and one worked by hand."""
+
+import math
+
+import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.purchasing.shopping import Need, needs_of, packs, packs_from, pieces, shopping_list
+from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
+from hypothesis import given
+from hypothesis import strategies as st
+
+KINDS = sorted(packs())
+EGGS = sorted(pieces())
+WITHOUT_PACK = sorted(set(foods()) - set(packs()) - set(pieces()) - {"water_tap"})
+
+needs = st.lists(
+    st.builds(
+        lambda key, mass_g: Need(key, key, mass_g),
+        st.sampled_from([*KINDS[:6], *EGGS, WITHOUT_PACK[0]]),
+        st.floats(0, 5000),
+    ),
+    max_size=12,
+)
+
+
+@given(needs)
+def test_enough_is_bought_and_less_than_one_pack_is_left(wanted):
+    lines = shopping_list(wanted)
+    assert len({line.name for line in lines}) == len(lines), "each food stands on the list once"
+    for line in lines:
+        assert line.bought >= line.needed - 1e-6
+        assert line.left == pytest.approx(line.bought - line.needed, abs=1e-6)
+        if line.packs is None:
+            assert line.left == 0
+        else:
+            assert line.packs >= 1
+            assert line.left < line.bought / line.packs, "less than one pack"
+
+
+@given(needs)
+def test_what_is_needed_is_what_the_recipes_need(wanted):
+    for line in shopping_list(wanted):
+        if line.unit == "g":
+            mine = [need.mass_g for need in wanted if foods()[need.key].name == line.name]
+            assert line.needed == pytest.approx(math.fsum(mine), abs=1e-5)
+
+
+@given(*[st.one_of(st.just(0.0), st.floats(0.01, 3000))] * 3)
+def test_eggs_suffice_for_whites_and_yolks_and_not_one_is_too_many(white_g, yolk_g, whole_g):
+    """A large egg gives 33 g white and 17 g yolk, or 50 g beaten (usda-sr28, 1 large)."""
+    wanted = [
+        Need("egg_white_raw", "w", white_g),
+        Need("egg_yolk_raw", "y", yolk_g),
+        Need("egg_whole_raw", "e", whole_g),
+    ]
+    lines = shopping_list(wanted)
+    if not lines:
+        assert white_g == yolk_g == whole_g == 0
+        return
+    (line,) = lines
+    beaten = math.ceil(round(whole_g / 50, 9))
+    parted = line.needed - beaten
+    assert 50 * beaten >= whole_g - 1e-4
+    assert 33 * parted >= white_g - 1e-4
+    assert 17 * parted >= yolk_g - 1e-4
+    assert parted == 0 or 33 * (parted - 1) < white_g or 17 * (parted - 1) < yolk_g
+
+
+def test_a_class_by_hand():
+    """By hand: butter 681 g are 3 blocks of 250 g, 69 g left. Milk 488 g of 1 L = 1000 / 236.588 x 244 = 1031.3 g.
+
+    Whites 132 g are 4 eggs, yolks 85 g are 5: 5 eggs of a box of 12, 33 g white left. Water comes from the tap.
+    """
+    lines = shopping_list(
+        [
+            Need("butter_unsalted", "butter", 454),
+            Need("milk_whole", "milk", 244),
+            Need("egg_white_raw", "whites", 132),
+            Need("water_tap", "water", 100),
+            Need("butter_unsalted", "soft butter", 227),
+            Need("milk_whole", "cold milk", 244),
+            Need("egg_yolk_raw", "yolks", 85),
+            Need(None, "Butter, 84 % fat", 100),
+            Need(None, "butter, 84 % fat", 150),
+            Need("butter_unsalted", "butter, 83 % fat", 10, own=True),
+        ]
+    )
+    shown = [(line.buy_text, line.left_text) for line in lines]
+    yolk, white = foods()["egg_yolk_raw"].name, foods()["egg_white_raw"].name
+    assert shown[:3] == [
+        ("3 × 250 g block", "69 g"),
+        ("1 × 1 L carton", "543 g"),
+        ("1 × box of 12", f"7 large eggs, 33 g {white}"),
+    ]
+    assert yolk not in shown[2][1]
+    assert shown[3] == ("250 g", ""), "what has no pack is bought by weight, and consolidated by its name"
+    assert shown[4] == ("1 × 250 g block", "240 g"), "another butter is another line"
+
+
+def test_float_noise_buys_no_extra_pack():
+    """0.1 + 0.2 of a pack and so on: 10 times 50 g butter are exactly two blocks of 250 g."""
+    (line,) = shopping_list([Need("butter_unsalted", "butter", 50.0 + 1e-12)] * 10)
+    assert (line.packs, line.left) == (2, 0.0)
+
+
+def test_a_pack_of_ones_own():
+    sold = packs_from({"butter_unsalted": {"pack": "box", "amount": "4 sticks"}})
+    (line,) = shopping_list([Need("butter_unsalted", "butter", 500)], sold)
+    assert (line.buy_text, line.left) == ("2 × 4 sticks box", pytest.approx(2 * 4 * 113 - 500))
+    assert sold["sugar_granulated"] == packs()["sugar_granulated"]
+
+
+@pytest.mark.parametrize(
+    ("data", "path", "remedy"),
+    [
+        pytest.param(
+            {"buter_unsalted": {"pack": "block", "amount": "250 g"}},
+            ("buter_unsalted",),
+            "did you mean 'butter_unsalted'?",
+            id="unknown food",
+        ),
+        pytest.param(
+            {"honey": {"pack": "jar", "amount": "0 g"}},
+            ("honey", "amount"),
+            "give more than zero, or leave the ingredient out",
+            id="empty pack",
+        ),
+        pytest.param({"honey": {"pack": "jar"}}, ("honey",), "add `amount: …`", id="no amount"),
+    ],
+)
+def test_error(data, path, remedy):
+    with pytest.raises(InputError) as caught:
+        packs_from(data)
+    assert (caught.value.path, caught.value.remedy) == (path, remedy)
+
+
+def test_every_usual_pack_weighs_something_sensible():
+    for pack in packs().values():
+        assert 20 <= pack.mass_g <= 2000, pack
+
+
+def test_needs_of_batches():
+    recipe = recipe_from(
+        {
+            "title": "Test", "summary": "For a test.", "author": "the tests", "family": "other",
+            "yield": {"portions": "1", "of": "bowl"},
+            "ingredients": {
+                "butter": {"kind": "butter_unsalted", "amount": "100 g"},
+                "salt": {"kind": "salt_table", "amount": "1 g", "optional": "yes"},
+            },
+            "stages": [{"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter", "salt"]}]}],
+        }
+    )  # fmt: skip
+    batches = [batch_of(recipe, Choices(factor=2.0, left_out=frozenset({"salt"}))), batch_of(recipe)]
+    wanted = needs_of(batches)
+    assert [(need.key, need.mass_g) for need in wanted] == [
+        ("butter_unsalted", 200.0), ("butter_unsalted", 100.0), ("salt_table", 1.0),
+    ]  # fmt: skip
+    assert [line.buy_text for line in shopping_list(wanted)] == ["2 × 250 g block", "1 × 500 g packet"]

@@ -1,0 +1,136 @@
+"""Reading outside data: what is taken, and each refusal with its path and its remedy."""
+
+from collections.abc import Callable
+
+import pytest
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import (
+    LONGEST_TEXT,
+    did_you_mean,
+    each,
+    each_named,
+    mapping,
+    one_of,
+    only,
+    sequence,
+    slug,
+    take,
+    take_or,
+    text,
+    yes_no,
+)
+from crumbcoat_calc.values.units import grams
+from hypothesis import given
+from hypothesis import strategies as st
+
+anything = st.recursive(
+    st.one_of(st.none(), st.booleans(), st.integers(), st.floats(), st.text(max_size=20)),
+    lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(st.text(max_size=5), inner, max_size=3)),
+    max_leaves=8,
+)
+
+
+def refusal(read: object, value: object) -> InputError:
+    with pytest.raises(InputError) as refused:
+        read(value)  # type: ignore[operator]
+    return refused.value
+
+
+def test_take_and_take_or() -> None:
+    data = {"butter": "250 g"}
+    assert take(data, "butter", grams) == 250
+    assert take_or(data, "butter", grams, None) == 250
+    assert take_or(data, "milk", grams, None) is None
+
+
+def test_a_missing_field_says_how_to_add_it() -> None:
+    error = refusal(lambda data: take(data, "milk", grams), {})
+    assert "'milk' is missing" in error.problem
+    assert "`milk: …`" in error.remedy
+    assert error.path == ()
+
+
+def test_a_field_that_is_there_but_wrong_is_never_replaced() -> None:
+    assert refusal(lambda data: take_or(data, "milk", grams, 0.0), {"milk": "some"}).path == ("milk",)
+
+
+def test_the_path_leads_through_fields_lists_and_names() -> None:
+    def recipe(value: object) -> object:
+        return take(mapping(value), "parts", each(lambda part: take(mapping(part), "amounts", each_named(amount))))
+
+    def amount(name: str, value: object) -> float:
+        return take(mapping(value), "mass", grams)
+
+    good = {"parts": [{"amounts": {"milk": {"mass": "5 g"}}}]}
+    assert recipe(good) == ((5.0,),)
+    bad = {"parts": [{"amounts": {}}, {"amounts": {"milk": {"mass": "5"}}}]}
+    assert refusal(recipe, bad).path == ("parts", 1, "amounts", "milk", "mass")
+
+
+@pytest.mark.parametrize(
+    ("read", "value", "problem", "remedy"),
+    [
+        pytest.param(mapping, "salt", "'salt' stands where fields", "", id="a text for fields"),
+        pytest.param(mapping, ["a"], "a list stands", "", id="a list for fields"),
+        pytest.param(sequence, "salt", "'salt' stands where a list", "- ", id="a text for a list"),
+        pytest.param(sequence, {"a": "b"}, "a block of fields", "- ", id="fields for a list"),
+        pytest.param(text, ["a"], "a list stands where a text", "text", id="a list for a text"),
+        pytest.param(text, {"a": "b"}, "a block of fields stands where a text", "text", id="fields for a text"),
+        pytest.param(text, "  ", "empty", "fill it in", id="blanks"),
+        pytest.param(text, "x" * (LONGEST_TEXT + 1), f"{LONGEST_TEXT + 1} characters", "shorten", id="too long"),
+        pytest.param(text, "a\x07b", "U+0007", "type the text anew", id="a bell"),
+        pytest.param(yes_no, "maybe", "neither yes nor no", "`yes` or `no`", id="neither"),
+        pytest.param(slug, "Brown butter", "short name", "small letters", id="a name with a blank"),
+        pytest.param(slug, "9lives", "short name", "letter first", id="a name with a digit first"),
+        pytest.param(one_of("low", "high"), "hihg", "'hihg'", "did you mean 'high'?", id="a slip"),
+        pytest.param(one_of("low", "high"), "xyz", "'xyz'", "low, high", id="a stranger"),
+        pytest.param(each(text, at_least=2), ["a"], "", "2", id="too short a list"),
+        pytest.param(each_named(lambda name, value: name, at_least=1), {}, "", "", id="no fields"),
+    ],
+)
+def test_what_cannot_be_read_is_refused(read: object, value: object, problem: str, remedy: str) -> None:
+    error = refusal(read, value)
+    assert problem in error.problem
+    assert remedy in error.remedy
+    assert error.remedy
+
+
+def test_an_unknown_field_is_refused_with_the_nearest() -> None:
+    error = refusal(lambda data: only(data, ("title", "summary")), {"title": "", "sumary": ""})
+    assert error.path == ("sumary",)
+    assert error.remedy == "did you mean 'summary'?"
+    only({"title": ""}, ("title", "summary"))
+
+
+def test_a_wrong_name_is_refused_at_its_place() -> None:
+    error = refusal(each_named(lambda name, value: value), {"good": "1", "Not good": "2"})
+    assert error.path == ("Not good",)
+
+
+@pytest.mark.parametrize(("word", "value"), [("yes", True), ("no", False), ("Yes", True), (" no ", False)])
+def test_yes_no(word: str, value: bool) -> None:
+    assert yes_no(word) is value
+
+
+@pytest.mark.parametrize(
+    ("word", "remedy"), [("buter", "did you mean 'butter'?"), ("qqq", "leave it out")], ids=["near", "far"]
+)
+def test_did_you_mean(word: str, remedy: str) -> None:
+    assert did_you_mean(word, ["butter", "milk"], "leave it out") == remedy
+
+
+def outcome(read: Callable[[object], object], value: object) -> object:
+    try:
+        return read(value)
+    except InputError as error:
+        return error
+
+
+READERS = (mapping, sequence, text, yes_no, slug, one_of("a", "b"), each(text), each_named(lambda name, value: name))
+
+
+@given(value=anything)
+def test_anything_is_read_or_refused_shortly_and_never_fails_otherwise(value: object) -> None:
+    for read in READERS:
+        found = outcome(read, value)
+        assert not isinstance(found, InputError) or (found.remedy and 0 < len(found.problem) < 160)

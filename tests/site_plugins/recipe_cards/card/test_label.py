@@ -1,0 +1,98 @@
+"""The label on the card and for programs; terms are those of schema.org release 30.0."""
+
+import json
+from pathlib import Path
+
+import pytest
+from crumbcoat_calc.calculators import run
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.build.prices import load_prices, prices_text
+from crumbcoat_site.recipe_cards.card.label import Label, label_of
+from crumbcoat_site.recipe_cards.source.file_errors import RecipeFileError
+from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+
+FOLDER = Path(__file__).parents[4] / "recipes"
+FILES = sorted(FOLDER.rglob("*.yaml"))
+PRICES = prices_text((FOLDER / "prices.csv").read_bytes(), "prices.csv")
+
+# Properties of NutritionInformation and members of RestrictedDiet. Source: schema.org 30.0, from memory.
+NUTRITION = {
+    "calories", "carbohydrateContent", "cholesterolContent", "fatContent", "fiberContent", "proteinContent",
+    "saturatedFatContent", "servingSize", "sodiumContent", "sugarContent", "transFatContent", "unsaturatedFatContent",
+}  # fmt: skip
+DIETS = {"VeganDiet", "VegetarianDiet", "GlutenFreeDiet"}
+
+HEAD = b"item,pack,price,currency,date,note\n"
+
+
+def label(path: Path, prices: str | None = PRICES) -> Label:
+    recipe, _ = load_recipe(path, path.name)
+    return label_of(batch_of(recipe), prices)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_json_ld_has_the_terms_of_schema_org(path: Path) -> None:
+    found = label(path).json_ld
+    nutrition = found["nutrition"]
+    assert isinstance(nutrition, dict)
+    assert nutrition.pop("@type") == "NutritionInformation"
+    assert {"servingSize", "calories"} <= nutrition.keys() <= NUTRITION
+    assert all(isinstance(value, str) and "not known" not in value for value in nutrition.values())
+    diets = found.get("suitableForDiet", [])
+    assert isinstance(diets, list)
+    assert {diet.removeprefix("https://schema.org/") for diet in diets} <= DIETS
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> None:
+    made = label(path)
+    figures = json.loads(json.dumps(made.card_json))
+    printed = {row[0].strip(): row for row in made.texts["label.eu"]}
+    fat = figures["label"]["eu"]["per_100g"]["fat"]
+    assert printed["Fat"][1] == f"{fat['declared']} {fat['unit']}"
+    assert figures["label"]["us"]["serving_g"] > 0
+    assert figures["allergens"]["not_known_of"] == []
+    assert figures["cost"]["missing"] == []
+    assert any(row[1] == f"{float(figures['cost']['batch']):.2f} EUR" for row in made.texts["cost.sums"])
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_the_card_prints_what_the_browser_would_compute(path: Path) -> None:
+    made, (_, data) = label(path), load_recipe(path, path.name)
+    given = json.dumps({"recipe": data, **json.loads(made.given)})
+    assert made.texts == run("label", given, {}, {})[1]
+
+
+def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain() -> None:
+    by_name = {path.stem: label(path).diets for path in FILES}
+    assert by_name["stabilised-whipped-cream"] == ("GlutenFreeDiet",)
+    assert by_name["plant-based-cocoa-frosting"] == ("GlutenFreeDiet",)
+    assert by_name["cooked-flour-buttercream"] == ("VegetarianDiet",)
+    assert by_name["condensed-milk-buttercream"] == ("VegetarianDiet", "GlutenFreeDiet")
+
+
+def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
+    assert load_prices(tmp_path / "prices.csv", "prices.csv", PageCache(tmp_path)) is None
+    made = label(FILES[0], None)
+    assert made.cost is None
+    assert made.card_json["cost"] is None
+    assert made.texts["cost.dates"] == "There is no file of prices."
+
+
+@pytest.mark.parametrize(
+    ("content", "told"),
+    [
+        (b"item,pack\n", "prices.csv:1: 'item,pack' is not the header."),
+        (b"# ours\n" + HEAD + b"salt_table,1 kg,free,EUR,2026-01-01,\n", "prices.csv:3: price: "),
+        (HEAD + b"salt_table,1 kg,1\xff,EUR,2026-01-01,\n", "prices.csv:2: the line holds"),
+        (b"", "prices.csv:1: there are no prices in it."),
+    ],
+)  # fmt: skip
+def test_a_wrong_file_of_prices_is_told_by_its_line(tmp_path: Path, content: bytes, told: str) -> None:
+    file = tmp_path / "prices.csv"
+    file.write_bytes(content)
+    with pytest.raises(RecipeFileError) as caught:
+        load_prices(file, "prices.csv", PageCache(tmp_path))
+    assert str(caught.value).startswith(told)
+    assert "\n    To mend: " in str(caught.value)

@@ -1,0 +1,157 @@
+"""The handout as a page: complete before any script, outside the theme, and without a word of clearance."""
+
+import json
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+import segno
+from crumbcoat_calc.calculators import run
+from crumbcoat_site.recipe_cards.handout.handout import address, handout_html, kinds_bought
+from crumbcoat_site.recipe_cards.handout.shell import Frame
+from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+
+from ..conftest import ROOT, Element, read_html
+
+NAMES = [
+    path.relative_to(ROOT / "recipes").with_suffix("").as_posix() for path in sorted((ROOT / "recipes").rglob("*.yaml"))
+]
+CLEARANCE = re.compile(
+    r"\bsafe\b|safely|no risk|risk[- ]free|harmless|approv|certif|guarant|permitted|no danger|sterile|complie|comply",
+    re.IGNORECASE,
+)
+"""Words that read as a clearance; those of the recipes themselves are not looked at."""
+
+
+def handout(site: Path, name: str) -> Element:
+    return read_html((site / name / "handout" / "index.html").read_text(encoding="utf-8"))
+
+
+def one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
+def cells(table: Element) -> list[list[str]]:
+    return [[one_line(cell.text) for cell in row.children if isinstance(cell, Element)] for row in table.all("tr")]
+
+
+def expected(rows: object) -> list[list[str]]:
+    assert isinstance(rows, list)
+    return [[one_line(cell) for cell in row] for row in rows]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_page_prints_what_the_calculator_says(demo: Path, name: str) -> None:
+    shown = handout(demo, name)
+    (calculator,) = shown.all("recipe-calculator")
+    texts = run("handout", calculator["given"], {}, {})[1]
+    for output in [one for one in shown.all() if "data-text" in one.attributes]:
+        assert output.text == one_line(str(texts[output["data-text"]])), output["data-text"]
+    for table in [one for one in shown.all("tbody") if "data-rows" in one.attributes]:
+        assert cells(table) == expected(texts[table["data-rows"]])
+    for field in shown.all("input"):
+        assert field["value"] == texts[field["name"]]
+    for choice in shown.all("select"):
+        (chosen,) = [option for option in choice.all("option") if "selected" in option.attributes]
+        assert chosen["value"] == texts[choice["name"]]
+    for place in [one for one in shown.all() if "data-sections" in one.attributes]:
+        sections = texts[place["data-sections"]]
+        template, *copies = [one for one in place.children if isinstance(one, Element)]
+        assert template.name == "template"
+        assert len(copies) == len(sections)
+        for copy, section in zip(copies, sections, strict=True):
+            assert isinstance(section, dict)
+            for part in [one for one in copy.all() if "data-part" in one.attributes]:
+                told = section[part["data-part"]]
+                assert (cells(part) == expected(told)) if isinstance(told, list) else (part.text == one_line(told))
+    assert texts["picture.plan"] in (demo / name / "handout" / "index.html").read_text(encoding="utf-8")
+
+
+def test_each_template_has_a_place_for_everything_a_section_tells(demo: Path) -> None:
+    shown = handout(demo, NAMES[0])
+    (calculator,) = shown.all("recipe-calculator")
+    texts = run("handout", calculator["given"], {}, {})[1]
+    for place in [one for one in shown.all() if "data-sections" in one.attributes]:
+        template = place.all("template")[0]
+        parts = {one["data-part"] for one in template.all() if "data-part" in one.attributes}
+        section = texts[place["data-sections"]][0]
+        assert isinstance(section, dict)
+        assert parts == set(section)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_handout_is_linked_and_is_no_page_of_the_theme(demo: Path, name: str) -> None:
+    card = (demo / name / "index.html").read_text(encoding="utf-8")
+    assert 'href="handout/"' in card
+    source = (demo / name / "handout" / "index.html").read_text(encoding="utf-8")
+    assert "md-header" not in source
+    shown = handout(demo, name)
+    for link in [*shown.all("link"), *shown.all("a")]:
+        target = (demo / name / "handout" / link["href"]).resolve()
+        assert target.exists(), link["href"]
+    index = json.loads((demo / "search" / "search_index.json").read_text(encoding="utf-8"))
+    assert not any(f"{name}/handout" in entry["location"] for entry in index["docs"])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_field_has_a_label_and_a_place_for_its_problem(demo: Path, name: str) -> None:
+    """WCAG 2.2: 4.1.2 name, role, value; 3.3.1 error identification; HTML: ids are unique."""
+    shown = handout(demo, name)
+    problems = {one["data-problem"] for one in shown.all() if "data-problem" in one.attributes}
+    inside = [field for label in shown.all("label") for field in (*label.all("input"), *label.all("select"))]
+    for field in (*shown.all("input"), *shown.all("select")):
+        assert field in inside
+        assert field.name == "select" or field["name"] in problems
+    assert "" in problems
+    ids = [one["id"] for one in shown.all() if "id" in one.attributes]
+    assert len(ids) == len(set(ids))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_caution_and_no_panel_reads_as_a_clearance(demo: Path, name: str) -> None:
+    card = read_html((demo / name / "index.html").read_text(encoding="utf-8"))
+    told = [one.text for kind in ("cc-cautions", "cc-label", "cc-cost") for one in card.all("", class_=kind)]
+    told += [one.text for one in handout(demo, name).all("", class_="cc-cautions-sheet")]
+    assert len(told) == 4
+    for words in told:
+        assert not CLEARANCE.search(words), CLEARANCE.search(words)
+    assert told[0].count("Your local food code and licensed practice come first.") >= 5
+    assert told[3].count("Your local food code and licensed practice come first.") >= 5
+
+
+def test_a_word_of_clearance_would_be_found() -> None:
+    for words in ("It is safe to eat.", "no risk", "approved for sale", "This complies with the code."):
+        assert CLEARANCE.search(words)
+
+
+def test_the_code_holds_the_address_of_the_card() -> None:
+    """ISO/IEC 18004 by segno: the same modules as a code made of the address, and as many as its version has."""
+    shown = str(address("https://lantern.example/low-fat/silk/"))
+    made = segno.make("https://lantern.example/low-fat/silk/", error="m", micro=False)
+    side = made.symbol_size(border=2)[0]
+    assert f'viewBox="0 0 {side} {side}"' in shown
+    path = re.search(r' d="([^"]+)"', shown)
+    assert path
+    dark = sum(int(run_) for run_ in re.findall(r"h(\d+)", path[1]))
+    assert dark == sum(sum(row) for row in made.matrix)
+    assert ">https://lantern.example/low-fat/silk/</a>" in shown
+
+
+def test_without_an_address_it_says_what_is_missing_and_a_hostile_one_is_text() -> None:
+    assert "site_url" in address("")
+    assert "<svg" not in address("")
+    assert "<script>" not in address("https://x.example/<script>/")
+
+
+def test_a_handout_can_be_switched_off(built: Callable[[Path], Path], tmp_path: Path) -> None:
+    recipe, data = load_recipe(ROOT / "recipes" / f"{NAMES[0]}.yaml", NAMES[0])
+    frame = Frame(styles=("a.css",), scripts=("b.js",), language="en", site_url="")
+    shown = read_html(handout_html(recipe, data, "one/two", frame))
+    assert [link["href"] for link in shown.all("link")] == ["../../../a.css"]
+    assert [script["src"] for script in shown.all("script")] == ["../../../b.js"]
+    assert json.loads(shown.all("recipe-calculator")[0]["given"])["recipe"]["title"] == recipe.title
+
+
+def test_what_is_bought_by_the_piece_or_flows_from_the_tap_has_no_pack() -> None:
+    assert kinds_bought(["egg_white_raw", "water_tap", "", "salt_table"]) == [("salt_table", "salt")]
