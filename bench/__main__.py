@@ -19,7 +19,7 @@ def main(names: list[str]) -> None:
     """Take the measurements named, or all."""
     wrong = [name for name in names if name not in ALL]
     if wrong:
-        raise SystemExit(f"bench: there is no measurement {wrong[0]!r}\n    To mend: choose from {', '.join(ALL)}")
+        raise SystemExit(f"bench: there is no measurement {wrong[0]!r}\n    Fix: choose from {', '.join(ALL)}")
     names = names or list(ALL)
     if "build" in names:
         table = build.measure()

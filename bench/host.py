@@ -92,7 +92,7 @@ def chromium_path() -> str:
     """Where the Chromium is that is installed."""
     path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
     if path is None:
-        raise SystemExit("bench: Chromium is not installed\n    To mend: install it (on Debian: apt install chromium)")
+        raise SystemExit("bench: Chromium is not installed\n    Fix: install it (on Debian: apt install chromium)")
     return path
 
 

@@ -160,4 +160,4 @@ def test_without_a_site_the_command_says_what_to_do(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "crumbcoat_site.recipe_cards.handout.pdf", "--site", str(tmp_path)]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True)
     assert done.returncode == 1
-    assert done.stderr.endswith("there are no handouts.\n    To mend: build the site first, with `make build`.\n")
+    assert done.stderr.endswith("there are no handouts.\n    Fix: build the site first, with `make build`.\n")

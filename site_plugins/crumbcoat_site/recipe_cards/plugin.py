@@ -113,7 +113,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             return with_collection(markdown, self._entries, page.url)
         except InputError as error:
             place = f"{page.file.src_uri}: {error.problem}"
-            raise PluginError(f"{place}.\n    To mend: {error.remedy}") from None
+            raise PluginError(f"{place}.\n    Fix: {error.remedy}") from None
 
     def _data_of(self, name: str) -> dict[str, object]:
         """The fields of a recipe of the site, by its path in docs_dir without ending."""

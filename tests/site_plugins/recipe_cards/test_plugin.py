@@ -76,7 +76,7 @@ def test_all_problems_of_all_files_are_told_in_one_build(site: Path, caplog: pyt
     for name in ("empty.yaml", "typo.yaml", "bytes.yaml"):
         path = os.path.relpath(site / "docs" / ("milk" if name == "bytes.yaml" else ".") / name)
         assert f"{os.path.normpath(path)}:" in message
-    assert message.count("To mend:") == 3
+    assert message.count("Fix:") == 3
     assert "did you mean 'summary'?" in message
     assert "Traceback" not in message
 

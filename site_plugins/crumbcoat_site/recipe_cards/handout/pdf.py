@@ -39,10 +39,10 @@ def print_handouts(site: Path, out: Path, paper: str = "A4", large: bool = False
     """
     addresses = handouts_in(site)
     if not addresses:
-        raise SystemExit(f"{site}: there are no handouts.\n    To mend: build the site first, with `make build`.")
+        raise SystemExit(f"{site}: there are no handouts.\n    Fix: build the site first, with `make build`.")
     browser_path = next(filter(None, map(shutil.which, BROWSERS)), None)
     if browser_path is None:
-        raise SystemExit(f"None of {', '.join(BROWSERS)} is installed.\n    To mend: install Chromium.")
+        raise SystemExit(f"None of {', '.join(BROWSERS)} is installed.\n    Fix: install Chromium.")
     out.mkdir(parents=True, exist_ok=True)
     made = []
     with _served(site) as root, sync_playwright() as playwright:

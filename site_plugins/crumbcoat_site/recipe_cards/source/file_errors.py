@@ -12,7 +12,7 @@ class RecipeFileError(Exception):
         self.remedy = remedy
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}: {_sentence(self.problem)}\n    To mend: {_sentence(self.remedy)}"
+        return f"{self.file}:{self.line}: {_sentence(self.problem)}\n    Fix: {_sentence(self.remedy)}"
 
 
 def _sentence(words: str) -> str:

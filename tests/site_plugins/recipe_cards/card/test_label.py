@@ -95,4 +95,4 @@ def test_a_wrong_file_of_prices_is_told_by_its_line(tmp_path: Path, content: byt
     with pytest.raises(RecipeFileError) as caught:
         load_prices(file, "prices.csv", PageCache(tmp_path))
     assert str(caught.value).startswith(told)
-    assert "\n    To mend: " in str(caught.value)
+    assert "\n    Fix: " in str(caught.value)

@@ -30,7 +30,7 @@ def test_a_wrong_file_gives_its_error(case: Path) -> None:
 
 @pytest.mark.parametrize("case", WRONG, ids=lambda case: case.name)
 def test_an_error_has_a_place_in_the_file_a_problem_and_a_remedy(case: Path) -> None:
-    place, _, remedy = (case / "error.txt").read_text(encoding="utf-8").rstrip("\n").partition("\n    To mend: ")
+    place, _, remedy = (case / "error.txt").read_text(encoding="utf-8").rstrip("\n").partition("\n    Fix: ")
     file, line, problem = place.split(":", 2)
     lines = (case / "recipe.yaml").read_bytes().count(b"\n") + 1
     assert file == "recipe.yaml"
@@ -121,7 +121,7 @@ _WORDS = st.sampled_from(
 @given(st.one_of(st.text(), st.lists(_WORDS, max_size=40).map("".join)))
 def test_any_text_is_read_or_refused_with_place_problem_and_remedy(text: str) -> None:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").count("\n") + 1
-    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    To mend: .+[.?]$") as caught:
+    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$") as caught:
         read_recipe(text, "any.yaml")
     assert 1 <= caught.value.line <= lines
 
@@ -130,7 +130,7 @@ def test_any_text_is_read_or_refused_with_place_problem_and_remedy(text: str) ->
 def test_any_bytes_are_refused_with_a_line(tmp_path_factory: pytest.TempPathFactory, content: bytes) -> None:
     source = tmp_path_factory.getbasetemp() / "any.yaml"
     source.write_bytes(content)
-    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    To mend: .+[.?]$"):
+    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$"):
         load_recipe(source, "any.yaml")
 
 
