@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS, REPLACEMENT_FIELDS
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
@@ -227,10 +227,10 @@ def test_every_replacement_and_every_omission_makes_a_batch(name):
     published = batch_of(recipe(name)).total.mass_g
     for ingredient in recipe(name).ingredients:
         for replacement in ingredient.replacements:
-            changed = batch_of(recipe(name), Choices(replaced={ingredient.key: replacement.key}))
+            changed = batch_of(recipe(name), BatchOptions(replaced={ingredient.key: replacement.key}))
             assert changed.total.mass_g == pytest.approx(published + ingredient.mass_g * (replacement.ratio - 1))
         if ingredient.optional:
-            without = batch_of(recipe(name), Choices(left_out=frozenset({ingredient.key})))
+            without = batch_of(recipe(name), BatchOptions(left_out=frozenset({ingredient.key})))
             assert without.total.mass_g == pytest.approx(published - ingredient.mass_g)
 
 
@@ -240,7 +240,7 @@ def test_richer_butter_brings_the_same_fat():
     for name in NAMES:
         fat_g = batch_of(recipe(name)).total.at_least("fat_g")
         if any(one.key == "rich_butter" for ingredient in recipe(name).ingredients for one in ingredient.replacements):
-            richer = batch_of(recipe(name), Choices(replaced={"butter": "rich_butter"})).total
+            richer = batch_of(recipe(name), BatchOptions(replaced={"butter": "rich_butter"})).total
             assert richer.at_least("fat_g") == pytest.approx(fat_g, rel=0.001)
             tried += 1
     assert tried >= 5

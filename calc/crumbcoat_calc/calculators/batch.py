@@ -59,7 +59,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
     conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
     changes = changes_from(recipe, {name: value for name, value in state.items() if not is_condition(name)})
     if conditions.temperatures_c:
-        changes = replace(changes, choices=replace(changes.choices, temperatures_c=conditions.temperatures_c))
+        changes = replace(changes, options=replace(changes.options, temperatures_c=conditions.temperatures_c))
     return Question(recipe=recipe, published=published, changes=changes, conditions=conditions)
 
 
@@ -76,7 +76,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     kept = dict(state)
     question = read(given, kept)
     for name, value in edit.items():
-        factor, head = question.changes.choices.factor, name.partition(".")[0]
+        factor, head = question.changes.options.factor, name.partition(".")[0]
         if name == "factor":
             kept["factor"] = shortest(at_field(name, value, factor_from))
         elif name == "finished_mass":
@@ -108,7 +108,7 @@ def calculate(question: Question) -> Answer:
     Raises:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
-    batch = batch_of(question.recipe, question.changes.choices)
+    batch = batch_of(question.recipe, question.changes.options)
     return Answer(batch=batch, published=question.published, changes=question.changes, conditions=question.conditions)
 
 
@@ -119,7 +119,7 @@ def show(answer: Answer) -> Texts:
     texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
     texts |= size_texts(batch, changes, measures)
     texts |= time_texts(batch.recipe, changes)
-    texts |= scaling_texts(batch.recipe, changes.choices.factor)
+    texts |= scaling_texts(batch.recipe, changes.options.factor)
     texts |= amount_texts(batch, changes, weighing, measures)
     texts |= use_texts(batch, changes, weighing, measures)
     texts |= egg_texts(batch, changes, weighing)
@@ -170,20 +170,20 @@ def _going_in(question: Question, name: str) -> tuple[Ingredient, Food, float]:
     key = name.partition(".")[2]
     for ingredient in question.recipe.ingredients:
         if ingredient.key == key:
-            _, kind, ratio = replacement_of(ingredient, question.changes.choices.replaced.get(key, ""))
+            _, kind, ratio = replacement_of(ingredient, question.changes.options.replaced.get(key, ""))
             return ingredient, kind, ratio
     raise InputError(f"the recipe has no {key!r}", "reload the page", (name,))
 
 
 def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
     ingredient, kind, ratio = _going_in(question, name)
-    key, choices = ingredient.key, question.changes.choices
+    key, options = ingredient.key, question.changes.options
     mass_g = at_field(name, value, partial(amount_in_form, kind))
-    one_batch_g = choices.amounts_g.get(key, ingredient.mass_g) * ratio
+    one_batch_g = options.amounts_g.get(key, ingredient.mass_g) * ratio
     goes_in_g = _goes_in_g(question, key)
     if question.changes.mode == "this":
         share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
-        return {name: shortest(mass_g / choices.factor / ratio / share)}
+        return {name: shortest(mass_g / options.factor / ratio / share)}
     if goes_in_g <= 0:
         raise InputError("an ingredient that is left out cannot set the size", "put it in again first", ("amount", key))
     if mass_g <= 0:
@@ -193,7 +193,7 @@ def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
 
 def _goes_in_g(question: Question, key: str) -> float:
     """What one batch takes of an ingredient, less what steps that are left out would take."""
-    one_batch = replace(question.changes.choices, factor=1.0)
+    one_batch = replace(question.changes.options, factor=1.0)
     return next(one.mass_g for one in weighed_of(question.recipe, one_batch) if one.key == key)
 
 

@@ -7,7 +7,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.given import given_recipes
 from crumbcoat_calc.forms.lesson import fields_of, lesson_from, state_of_lesson
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
-from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
@@ -56,8 +56,8 @@ def calculate(question: Question) -> Answer:
     Raises:
         InputError: if nothing is left in a batch, or more water would boil off than there is.
     """
-    choices = Choices(factor=question.lesson.batches)
-    return Answer(batches=tuple([batch_of(recipe, choices) for recipe in question.recipes]), lesson=question.lesson)
+    options = BatchOptions(factor=question.lesson.batches)
+    return Answer(batches=tuple([batch_of(recipe, options) for recipe in question.recipes]), lesson=question.lesson)
 
 
 def show(answer: Answer) -> Texts:

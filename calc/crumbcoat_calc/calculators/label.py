@@ -68,7 +68,7 @@ def calculate(question: Question) -> Answer:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
     return Answer(
-        batch=batch_of(question.recipe, question.changes.choices),
+        batch=batch_of(question.recipe, question.changes.options),
         prices=question.prices,
         density_g_per_ml=question.changes.density_g_per_ml(question.recipe),
         cake_g=question.cake_g,

@@ -11,7 +11,7 @@ from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.kitchen.eggs import USUAL_SIZE, sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import scales
-from crumbcoat_calc.recipe.batch import Choices
+from crumbcoat_calc.recipe.batch import BatchOptions
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
@@ -39,7 +39,7 @@ class Changes:
     the bowl's volume; `cup_g` what a level `cup` of the frosting weighs.
     """
 
-    choices: Choices = field(default_factory=Choices)
+    options: BatchOptions = field(default_factory=BatchOptions)
     mode: str = MODES[0]
     units: str = UNITS[0]
     scale: str = ""
@@ -103,14 +103,14 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
     if cup_g is not None:
         cup, weighed_g = plain.get("cup", CUPS[0]), cup_g
         at_field("cup_weighs", "", lambda _: density_of_measure(weighed_g, cup))
-    choices = Choices(
+    options = BatchOptions(
         factor=factor,
         amounts_g=amounts_g,
         left_out=frozenset(left_out),
         replaced=replaced,
         skipped=frozenset(skipped),
     )
-    return Changes(choices=choices, have_g=have_g, bowl_l=bowl_l, cup_g=cup_g, **plain)
+    return Changes(options=options, have_g=have_g, bowl_l=bowl_l, cup_g=cup_g, **plain)
 
 
 _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
@@ -118,8 +118,8 @@ _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
 
 def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
     """What differs from the recipe as published, each thing written in one way only."""
-    choices = changes.choices
-    state = {} if choices.factor == 1 else {"factor": shortest(choices.factor)}
+    options = changes.options
+    state = {} if options.factor == 1 else {"factor": shortest(options.factor)}
     for name in _words():
         value = getattr(changes, name)
         if value != getattr(UNCHANGED, name):
@@ -130,17 +130,17 @@ def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
         state["cup_weighs"] = shortest(changes.cup_g)
     for ingredient in recipe.ingredients:
         key = ingredient.key
-        if key in choices.amounts_g:
-            amount = shortest(choices.amounts_g[key])
+        if key in options.amounts_g:
+            amount = shortest(options.amounts_g[key])
             if amount != shortest(ingredient.mass_g):
                 state[f"amount.{key}"] = amount
-        if key in choices.left_out:
+        if key in options.left_out:
             state[f"without.{key}"] = "yes"
-        if choices.replaced.get(key):
-            state[f"instead.{key}"] = choices.replaced[key]
+        if options.replaced.get(key):
+            state[f"instead.{key}"] = options.replaced[key]
         if key in changes.have_g:
             state[f"have.{key}"] = shortest(changes.have_g[key])
-    for stage, step in sorted(choices.skipped):
+    for stage, step in sorted(options.skipped):
         state[f"skip.{stage}.{step}"] = "yes"
     return state
 

@@ -12,7 +12,7 @@ from crumbcoat_calc.recipe.replacing import replacement_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choices:
+class BatchOptions:
     """What a reader changes of a recipe.
 
     `amounts_g` holds changed amounts in g for one batch as published, `left_out` the optional ingredients left out,
@@ -86,8 +86,8 @@ class Batch:
 EMPTY = Vessel(mixture=NOTHING, parts=(), water_lost_g=0.0)
 
 
-def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
-    """The batch that the choices make of a recipe.
+def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
+    """The batch that the options make of a recipe.
 
     Every amount, and the water that boils off, grows in step with the factor. Mass is conserved: what is weighed in
     less the water lost is the finished mass.
@@ -95,9 +95,9 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     Raises:
         InputError: if nothing is left in the batch, or more water would boil off than there is.
     """
-    choices = choices or Choices()
-    choices = replace(choices, skipped=steps_left_out(recipe, choices))
-    weighed = _all_weighed(recipe, choices)
+    options = options or BatchOptions()
+    options = replace(options, skipped=steps_left_out(recipe, options))
+    weighed = _all_weighed(recipe, options)
     if fsum(one.mass_g for one in weighed) <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
     store: dict[tuple[str, str | None], Vessel] = {}
@@ -108,7 +108,7 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
     bowl = EMPTY
     vessels, uses_g = [], []
     for number, stage in enumerate(recipe.stages):
-        vessel, stage_uses = _after_stage(stage, EMPTY if stage.makes else bowl, store, choices, number)
+        vessel, stage_uses = _after_stage(stage, EMPTY if stage.makes else bowl, store, options, number)
         vessels.append(vessel)
         uses_g.append(stage_uses)
         if stage.makes is None:
@@ -119,42 +119,42 @@ def batch_of(recipe: Recipe, choices: Choices | None = None) -> Batch:
                 store[stage.makes, key] = _share(vessel, share)
     if bowl.mixture.mass_g <= 0:
         raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
-    return Batch(recipe=recipe, factor=choices.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
+    return Batch(recipe=recipe, factor=options.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
 
 
-def weighed_of(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
-    """What the choices weigh in, before any of it is mixed; the order is that of the ingredients."""
-    return _all_weighed(recipe, replace(choices, skipped=steps_left_out(recipe, choices)))
+def weighed_of(recipe: Recipe, options: BatchOptions) -> tuple[Weighed, ...]:
+    """What the options weigh in, before any of it is mixed; the order is that of the ingredients."""
+    return _all_weighed(recipe, replace(options, skipped=steps_left_out(recipe, options)))
 
 
-def steps_left_out(recipe: Recipe, choices: Choices) -> frozenset[tuple[int, int]]:
+def steps_left_out(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[int, int]]:
     """The steps left out, as stage and step counted from 0: those skipped, and optional ones that would add nothing.
 
     An optional step adds nothing if all that goes in there is left out. A step that also adds something else stays.
     """
-    return choices.skipped | {
+    return options.skipped | {
         (stage_number, step_number)
         for stage_number, stage in enumerate(recipe.stages)
         for step_number, step in enumerate(stage.steps)
-        if step.optional and step.uses and all(use.what in choices.left_out for use in step.uses)
+        if step.optional and step.uses and all(use.what in options.left_out for use in step.uses)
     }
 
 
-def _all_weighed(recipe: Recipe, choices: Choices) -> tuple[Weighed, ...]:
-    skipped = _skipped_uses(recipe, choices)
-    return tuple([_weighed(ingredient, choices, skipped) for ingredient in recipe.ingredients])
+def _all_weighed(recipe: Recipe, options: BatchOptions) -> tuple[Weighed, ...]:
+    skipped = _skipped_uses(recipe, options)
+    return tuple([_weighed(ingredient, options, skipped) for ingredient in recipe.ingredients])
 
 
-def _skipped_uses(recipe: Recipe, choices: Choices) -> frozenset[tuple[str, str | None]]:
-    steps = [recipe.stages[stage].steps[step] for stage, step in choices.skipped]
+def _skipped_uses(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[str, str | None]]:
+    steps = [recipe.stages[stage].steps[step] for stage, step in options.skipped]
     return frozenset([(use.what, use.portion) for step in steps for use in step.uses])
 
 
-def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[str, str | None]]) -> Weighed:
+def _weighed(ingredient: Ingredient, options: BatchOptions, skipped: frozenset[tuple[str, str | None]]) -> Weighed:
     key = ingredient.key
-    name, kind, ratio = replacement_of(ingredient, choices.replaced.get(key, ""))
-    mass_g = choices.factor * choices.amounts_g.get(key, ingredient.mass_g) * ratio
-    if key in choices.left_out or (key, None) in skipped:
+    name, kind, ratio = replacement_of(ingredient, options.replaced.get(key, ""))
+    mass_g = options.factor * options.amounts_g.get(key, ingredient.mass_g) * ratio
+    if key in options.left_out or (key, None) in skipped:
         mass_g = 0.0
     portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
     if skipped and portions:
@@ -165,7 +165,7 @@ def _weighed(ingredient: Ingredient, choices: Choices, skipped: frozenset[tuple[
         name=name,
         food=kind,
         mass_g=mass_g,
-        temperature_c=choices.temperatures_c.get(key, ingredient.temperature_c),
+        temperature_c=options.temperatures_c.get(key, ingredient.temperature_c),
         portions_g=portions,
     )
 
@@ -188,7 +188,7 @@ def _share(vessel: Vessel, share: float) -> Vessel:
 
 
 def _after_stage(
-    stage: Stage, vessel: Vessel, store: Mapping[tuple[str, str | None], Vessel], choices: Choices, number: int
+    stage: Stage, vessel: Vessel, store: Mapping[tuple[str, str | None], Vessel], options: BatchOptions, number: int
 ) -> tuple[Vessel, tuple[tuple[float, ...], ...]]:
     uses_g = []
     mixtures, parts, lost = [vessel.mixture], list(vessel.parts), vessel.water_lost_g
@@ -199,11 +199,11 @@ def _after_stage(
             mixtures.append(one.mixture)
             parts.extend(one.parts)
             lost += one.water_lost_g
-        if step.water_lost_g and (number, step_number) not in choices.skipped:
-            mixtures = [_boiled(mixed(mixtures), step, choices.factor, ("stages", number, "steps", step_number))]
-            lost += choices.factor * step.water_lost_g
+        if step.water_lost_g and (number, step_number) not in options.skipped:
+            mixtures = [_boiled(mixed(mixtures), step, options.factor, ("stages", number, "steps", step_number))]
+            lost += options.factor * step.water_lost_g
         brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
-        if brought_to_c is not None and (number, step_number) not in choices.skipped:
+        if brought_to_c is not None and (number, step_number) not in options.skipped:
             parts = [Part(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
 

@@ -23,7 +23,7 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
     """
     texts: Texts = {}
-    choices = changes.choices
+    options = changes.options
     by_measure = measures.units in SYSTEMS
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         key, written = one.key, ingredient.amount
@@ -36,8 +36,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
             else household_text(one.food, one.mass_g, "us", unit, written.how)
         )
         texts[f"name.{key}"] = one.name
-        texts[f"instead.{key}"] = choices.replaced.get(key, "")
-        texts[f"without.{key}"] = "yes" if key in choices.left_out else ""
+        texts[f"instead.{key}"] = options.replaced.get(key, "")
+        texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if one.mass_g <= 0 < ingredient.mass_g else ""
         texts[f"changed.{key}"] = _changed_text(ingredient, changes)
         for portion, exact_g in one.portions_g.items():
@@ -53,7 +53,7 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
     `out.<stage>.<step>` says so where a step is left out.
     """
     texts: Texts = {}
-    left_out = steps_left_out(batch.recipe, changes.choices)
+    left_out = steps_left_out(batch.recipe, changes.options)
     kinds = {one.key: one.food for one in batch.weighed}
     states = {one.key: one.amount.how for one in batch.recipe.ingredients}
     uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
@@ -94,6 +94,6 @@ def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measu
 
 
 def _changed_text(ingredient: Ingredient, changes: Changes) -> str:
-    if ingredient.key not in changes.choices.amounts_g:
+    if ingredient.key not in changes.options.amounts_g:
         return ""
-    return f"published: {mass_text(changes.choices.factor * ingredient.mass_g)}"
+    return f"published: {mass_text(changes.options.factor * ingredient.mass_g)}"

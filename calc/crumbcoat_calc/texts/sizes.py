@@ -22,7 +22,7 @@ _EGG_PARTS = {kind: part for part, kind in KINDS.items()}
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: what a batch comes to."""
-    recipe, factor = batch.recipe, changes.choices.factor
+    recipe, factor = batch.recipe, changes.options.factor
     portions = factor * recipe.yields.portions
     density = changes.density_g_per_ml(recipe)
     texts: Texts = {

@@ -16,7 +16,7 @@ _STEPS = ((10 * 3600.0, 15 * _MINUTE_S), (2 * 3600.0, 5 * _MINUTE_S), (600.0, _M
 
 def time_texts(recipe: Recipe, changes: Changes) -> Texts:
     """`time` of the steps that are not left out, `time.attended` of those that need somebody where that is less."""
-    times = times_of(recipe, steps_left_out(recipe, changes.choices))
+    times = times_of(recipe, steps_left_out(recipe, changes.options))
     total, attended = about_text(times.total), about_text(times.attended)
     return {"time": total, "time.attended": f"{attended} of it at work" if attended != total else ""}
 

@@ -24,21 +24,21 @@ def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
     Source:
         definition (mass balance).
     """
-    choices = changes.choices
+    options = changes.options
     texts: Texts = {"change": ""}
     for stage_number, stage in enumerate(batch.recipe.stages):
         for step_number, step in enumerate(stage.steps):
             if step.optional and skippable(batch.recipe, stage_number, step_number):
-                left_out = (stage_number, step_number) in choices.skipped
+                left_out = (stage_number, step_number) in options.skipped
                 texts[f"skip.{stage_number}.{step_number}"] = "yes" if left_out else ""
-    if choices.amounts_g or choices.left_out or choices.skipped or any(choices.replaced.values()):
+    if options.amounts_g or options.left_out or options.skipped or any(options.replaced.values()):
         before = {name: published.total.percent(name) for name, _ in _SHOWN}
         texts["change"] = f"Against the recipe as published: {_changes_text(before, batch.total)}."
     for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         texts[f"change.{one.key}"] = ""
         if one.food is ingredient.food or one.mass_g <= 0:
             continue
-        _, _, ratio = replacement_of(ingredient, choices.replaced.get(one.key, ""))
+        _, _, ratio = replacement_of(ingredient, options.replaced.get(one.key, ""))
         texts[f"change.{one.key}"] = _changes_text(_with_back(batch, one, ingredient.food, ratio), batch.total)
     return texts
 

@@ -12,7 +12,7 @@ import pytest
 import yaml
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -46,7 +46,7 @@ def half_a_digit(shown):
 
 @pytest.mark.parametrize("name", NAMES)
 def test_a_group_lays_out_its_batch(name):
-    batch = batch_of(recipe_from(data(name)), Choices(factor=1.5))
+    batch = batch_of(recipe_from(data(name)), BatchOptions(factor=1.5))
     section = texts(name, batches="1.5")["recipes"][0]
     assert [row[0] for row in section["laid_out"]] == [one.name for one in batch.weighed]
     for row, one in zip(section["laid_out"], batch.weighed, strict=True):

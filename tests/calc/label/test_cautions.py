@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import yaml
 from crumbcoat_calc.label.cautions import DEFERENCE, Facts, cautions_for, facts_of, rows
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.tables import citations
 from hypothesis import given
@@ -182,7 +182,7 @@ def test_facts_of_a_recipe():
 
 
 def test_what_is_left_out_brings_no_caution():
-    found = facts_of(batch_of(_recipe(), Choices(left_out=frozenset({"rum"}))))
+    found = facts_of(batch_of(_recipe(), BatchOptions(left_out=frozenset({"rum"}))))
     assert found.alcohol == ()
 
 

@@ -6,7 +6,7 @@ from crumbcoat_calc.foods.allergens import allergen_words, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
 from crumbcoat_calc.label.ingredient_list import Entry, entries_of, ingredient_list
 from crumbcoat_calc.label.suitable import diet_marks
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -150,7 +150,7 @@ def test_every_note_of_the_allergen_table_is_a_word():
             ingredient_list([Entry(name="x", mass_g=1, food=one)], regime)
 
 
-def _batch(choices=None, **chocolate):
+def _batch(options=None, **chocolate):
     fields = {"kind": "chocolate_dark_60_69", "name": "dark chocolate", "amount": "100 g", **chocolate}
     return batch_of(
         recipe_from(
@@ -164,7 +164,7 @@ def _batch(choices=None, **chocolate):
                 "stages": [{"title": "Melt", "steps": [{"do": "Melt.", "add": ["cream", "chocolate"]}]}],
             }
         ),
-        choices,
+        options,
     )  # fmt: skip
 
 
@@ -194,10 +194,10 @@ def test_what_is_declared_of_an_ingredient_is_not_said_of_what_replaces_it():
     }  # fmt: skip
     published = ingredient_list(entries_of(_batch(**fields)), "EU")
     assert (published.contains, published.doubts) == (("milk",), ())
-    other = ingredient_list(entries_of(_batch(Choices(replaced={"chocolate": "other"}), **fields)), "EU")
+    other = ingredient_list(entries_of(_batch(BatchOptions(replaced={"chocolate": "other"}), **fields)), "EU")
     assert [name for name, _ in other.doubts] == ["milk chocolate"]
     assert "cocoa mass" not in other.text
-    own = ingredient_list(entries_of(_batch(Choices(replaced={"chocolate": "own"}), **fields)), "EU")
+    own = ingredient_list(entries_of(_batch(BatchOptions(replaced={"chocolate": "own"}), **fields)), "EU")
     assert own.contains == ("milk", "hazelnut")
     assert own.text == "nutty chocolate (sugar, HAZELNUT), cream (MILK)"
 

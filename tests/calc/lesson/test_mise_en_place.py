@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.lesson.mise_en_place import Equipment, equipment, mise_en_place
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 
 RECIPE = recipe_from(
@@ -25,7 +25,7 @@ RECIPE = recipe_from(
 
 
 def test_ingredients_with_their_portions_at_the_size_of_the_batch():
-    butter, salt = mise_en_place(batch_of(RECIPE, Choices(factor=1.5)))
+    butter, salt = mise_en_place(batch_of(RECIPE, BatchOptions(factor=1.5)))
     assert (butter.name, butter.preparation, butter.temperature_c) == ("butter", "cubed", 18.0)
     assert butter.mass_g == pytest.approx(150)
     assert dict(butter.portions_g) == pytest.approx({"first": 90.0, "second": 60.0})
@@ -33,7 +33,7 @@ def test_ingredients_with_their_portions_at_the_size_of_the_batch():
 
 
 def test_what_is_left_out_is_not_laid_out():
-    laid = mise_en_place(batch_of(RECIPE, Choices(left_out=frozenset({"salt"}))))
+    laid = mise_en_place(batch_of(RECIPE, BatchOptions(left_out=frozenset({"salt"}))))
     assert [one.name for one in laid] == ["butter"]
 
 

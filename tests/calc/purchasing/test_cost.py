@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.purchasing.cost import COLUMNS, cost_of, currencies, money_text, prices_from
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -75,7 +75,7 @@ def test_cost_is_the_exact_sum_and_grows_with_the_batch(cents, pack_g, factor):
     prices = prices_from(
         f"{HEADER}\nbutter_unsalted,{pack_g} g,{price},EUR,2026-01-01,\nsugar_powdered,1 g,0.01,EUR,2026-01-01,"
     )
-    one, more = cost_of(batch_of(recipe), prices), cost_of(batch_of(recipe, Choices(factor=factor)), prices)
+    one, more = cost_of(batch_of(recipe), prices), cost_of(batch_of(recipe, BatchOptions(factor=factor)), prices)
     exactly = Fraction(cents, 100) * 200 / pack_g + 3
     assert abs(Fraction(one.batch) - exactly) < Fraction(1, 10**12)
     assert float(more.batch) == pytest.approx(float(one.batch) * factor, rel=1e-6)

@@ -6,7 +6,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.purchasing.shopping import Need, needs_of, packs, packs_from, pieces, shopping_list
-from crumbcoat_calc.recipe.batch import Choices, batch_of
+from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -153,7 +153,7 @@ def test_needs_of_batches():
             "stages": [{"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter", "salt"]}]}],
         }
     )  # fmt: skip
-    batches = [batch_of(recipe, Choices(factor=2.0, left_out=frozenset({"salt"}))), batch_of(recipe)]
+    batches = [batch_of(recipe, BatchOptions(factor=2.0, left_out=frozenset({"salt"}))), batch_of(recipe)]
     wanted = needs_of(batches)
     assert [(need.key, need.mass_g) for need in wanted] == [
         ("butter_unsalted", 200.0), ("butter_unsalted", 100.0), ("salt_table", 1.0),

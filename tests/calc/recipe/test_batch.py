@@ -6,7 +6,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS
 from crumbcoat_calc.foods.table import food, foods
-from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
@@ -105,7 +105,7 @@ def test_a_stage_that_makes_something_leaves_the_bowl_alone() -> None:
 
 
 def test_an_optional_ingredient_left_out_is_not_weighed_in() -> None:
-    batch = batch_of(staged(), Choices(left_out=frozenset({"salt"})))
+    batch = batch_of(staged(), BatchOptions(left_out=frozenset({"salt"})))
     assert batch.weighed[4].mass_g == 0
     assert batch.uses_g[2][1] == (0,)
     assert batch.total.mass_g == pytest.approx(780)
@@ -113,7 +113,7 @@ def test_an_optional_ingredient_left_out_is_not_weighed_in() -> None:
 
 
 def test_a_replacement_takes_the_place_in_every_portion() -> None:
-    batch = batch_of(staged(), Choices(replaced={"milk": "cream"}))
+    batch = batch_of(staged(), BatchOptions(replaced={"milk": "cream"}))
     assert batch.weighed[0].food == food("cream_light")
     assert batch.weighed[0].mass_g == pytest.approx(450)
     assert batch.weighed[0].portions_g == pytest.approx({"cooked": 360, "cold": 90})
@@ -121,7 +121,7 @@ def test_a_replacement_takes_the_place_in_every_portion() -> None:
 
 
 def test_a_changed_amount_changes_that_ingredient_alone() -> None:
-    batch = batch_of(staged(), Choices(amounts_g={"milk": 600}, factor=2))
+    batch = batch_of(staged(), BatchOptions(amounts_g={"milk": 600}, factor=2))
     assert [one.mass_g for one in batch.weighed] == pytest.approx([1200, 200, 80, 400, 2])
     assert batch.weighed[0].portions_g == pytest.approx({"cooked": 960, "cold": 240})
     assert batch.vessels[-1].water_lost_g == pytest.approx(120)
@@ -130,7 +130,7 @@ def test_a_changed_amount_changes_that_ingredient_alone() -> None:
 
 def test_more_water_than_there_is_cannot_boil_off() -> None:
     with pytest.raises(InputError) as caught:
-        batch_of(staged(), Choices(amounts_g={"milk": 10}))
+        batch_of(staged(), BatchOptions(amounts_g={"milk": 10}))
     assert caught.value.path == ("stages", 0, "steps", 0, "water_lost")
     assert caught.value.problem.startswith("60 g of water cannot boil off where there are ")
 
@@ -138,7 +138,7 @@ def test_more_water_than_there_is_cannot_boil_off() -> None:
 def test_nothing_at_all_is_no_batch() -> None:
     amounts = {"milk": 0.0, "sugar": 0.0, "starch": 0.0, "butter": 0.0, "salt": 0.0}
     with pytest.raises(InputError) as caught:
-        batch_of(staged(), Choices(amounts_g=amounts))
+        batch_of(staged(), BatchOptions(amounts_g=amounts))
     assert caught.value.problem == "nothing is left in the batch"
 
 
@@ -169,18 +169,18 @@ def test_missing_contents_stay_missing_and_name_the_ingredient() -> None:
 def test_mass_is_conserved_whatever_is_chosen(
     factor: float, amounts: dict[str, float], without: bool, cream: bool
 ) -> None:
-    choices = Choices(
+    options = BatchOptions(
         factor=factor,
         amounts_g=amounts,
         left_out=frozenset({"salt"} if without else ()),
         replaced={"milk": "cream"} if cream else {},
     )
-    mass_balance_holds(batch_of(staged(), choices))
+    mass_balance_holds(batch_of(staged(), options))
 
 
 @given(factor=st.floats(0.001, 1000))
 def test_scaling_changes_no_percentage(factor: float) -> None:
-    one, scaled = batch_of(staged()), batch_of(staged(), Choices(factor=factor))
+    one, scaled = batch_of(staged()), batch_of(staged(), BatchOptions(factor=factor))
     for before, after in zip(one.vessels, scaled.vessels, strict=True):
         assert after.mixture.mass_g == pytest.approx(factor * before.mixture.mass_g)
         for component in COMPONENTS:

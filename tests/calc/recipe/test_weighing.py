@@ -5,7 +5,7 @@ import math
 
 import pytest
 from crumbcoat_calc.kitchen.rounding import counts_of_steps, parts_to_step, scales
-from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.weighing import Weighing, scale_step, shown_step, weighing_of
 from hypothesis import given
@@ -34,7 +34,7 @@ def batch(factor: float = 1.0, *, water_lost: str = "7.3 g") -> Batch:
             ]},
         ],
     }  # fmt: skip
-    return batch_of(recipe_from(json.loads(json.dumps(data))), Choices(factor=factor))
+    return batch_of(recipe_from(json.loads(json.dumps(data))), BatchOptions(factor=factor))
 
 
 def weighed(factor: float, step_g: float) -> tuple[Batch, Weighing]:

@@ -6,7 +6,7 @@ import xml.etree.ElementTree as ElementTree
 
 import pytest
 from crumbcoat_calc.forms.conditions import conditions_from
-from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.explained import EXPLAINED
@@ -30,7 +30,7 @@ def batch(family: str = "other", factor: float = 1.0, **grams: float) -> Batch:
             {"title": "Then", "steps": [{"do": "Add.", "add": list(grams)[1:]}]},
         ],
     }  # fmt: skip
-    return batch_of(recipe_from(data), Choices(factor=factor))
+    return batch_of(recipe_from(data), BatchOptions(factor=factor))
 
 
 def texts(made: Batch, density: float | None = None, **state: str) -> Texts:

@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.forms.conditions import conditions_from
-from crumbcoat_calc.recipe.batch import Batch, Choices, batch_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.texts.temperature import chilling_text, temperature_texts
 
@@ -25,7 +25,7 @@ def batch(**changed: str) -> Batch:
     }  # fmt: skip
     recipe = recipe_from(data)
     conditions = conditions_from(recipe, changed)
-    return batch_of(recipe, Choices(temperatures_c=conditions.temperatures_c))
+    return batch_of(recipe, BatchOptions(temperatures_c=conditions.temperatures_c))
 
 
 def shown(**changed: str) -> dict[str, object]:
