@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word, allergen_words, assessed, regimes, words_in
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.recipe.batch import Batch, Weighed
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Ingredient, Replacement
 from crumbcoat_calc.values.display import number_text, plain_number_text
 
@@ -70,7 +70,7 @@ def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
     return ingredient_list(entries, "EU", may_contain), ingredient_list(entries, "US", may_contain)
 
 
-def _entry(one: Weighed, ingredient: Ingredient) -> Entry:
+def _entry(one: WeighedIngredient, ingredient: Ingredient) -> Entry:
     """What is declared of an ingredient is not true of another that goes in for it."""
     declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)
     told = next((part for part in declared if part.food is one.food and part.name == one.name), None)

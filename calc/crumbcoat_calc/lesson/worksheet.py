@@ -7,7 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.lesson.draws import Draws
-from crumbcoat_calc.recipe.batch import Batch, Weighed
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.values.display import list_text
 from crumbcoat_calc.values.exact import exact
 
@@ -110,7 +110,7 @@ def _items(batch: Batch, draws: Draws | None) -> list[_Item]:
     return [item for item in listed if item.mass_g > 0]
 
 
-def _item(one: Weighed, factor: Decimal) -> _Item:
+def _item(one: WeighedIngredient, factor: Decimal) -> _Item:
     return _Item(one.name, _mass(exact(one.mass_g) * factor), one.food)
 
 

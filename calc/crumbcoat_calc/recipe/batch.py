@@ -30,7 +30,7 @@ class BatchOptions:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Weighed:
+class WeighedIngredient:
     """An ingredient as it goes into this batch; `mass_g` is 0 if it is left out."""
 
     key: str
@@ -42,7 +42,7 @@ class Weighed:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class VesselPart:
     """So many g of the ingredient `key` that went into a vessel, at a temperature in °C.
 
     Where a step heats or cools what is in the vessel, `temperature_c` is what it was brought to.
@@ -60,7 +60,7 @@ class Vessel:
     """What is in a bowl or pan: the mixture, its parts, and the water that has boiled off."""
 
     mixture: Mixture
-    parts: tuple[Part, ...]
+    parts: tuple[VesselPart, ...]
     water_lost_g: float
 
 
@@ -73,7 +73,7 @@ class Batch:
 
     recipe: Recipe
     factor: float
-    weighed: tuple[Weighed, ...]
+    weighed: tuple[WeighedIngredient, ...]
     uses_g: tuple[tuple[tuple[float, ...], ...], ...]
     vessels: tuple[Vessel, ...]
 
@@ -122,7 +122,7 @@ def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
     return Batch(recipe=recipe, factor=options.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
 
 
-def weighed_of(recipe: Recipe, options: BatchOptions) -> tuple[Weighed, ...]:
+def weighed_of(recipe: Recipe, options: BatchOptions) -> tuple[WeighedIngredient, ...]:
     """What the options weigh in, before any of it is mixed; the order is that of the ingredients."""
     return _all_weighed(recipe, replace(options, skipped=steps_left_out(recipe, options)))
 
@@ -140,7 +140,7 @@ def steps_left_out(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[int
     }
 
 
-def _all_weighed(recipe: Recipe, options: BatchOptions) -> tuple[Weighed, ...]:
+def _all_weighed(recipe: Recipe, options: BatchOptions) -> tuple[WeighedIngredient, ...]:
     skipped = _skipped_uses(recipe, options)
     return tuple([_weighed(ingredient, options, skipped) for ingredient in recipe.ingredients])
 
@@ -150,7 +150,9 @@ def _skipped_uses(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[str,
     return frozenset([(use.what, use.portion) for step in steps for use in step.uses])
 
 
-def _weighed(ingredient: Ingredient, options: BatchOptions, skipped: frozenset[tuple[str, str | None]]) -> Weighed:
+def _weighed(
+    ingredient: Ingredient, options: BatchOptions, skipped: frozenset[tuple[str, str | None]]
+) -> WeighedIngredient:
     key = ingredient.key
     name, kind, ratio = replacement_of(ingredient, options.replaced.get(key, ""))
     mass_g = options.factor * options.amounts_g.get(key, ingredient.mass_g) * ratio
@@ -160,7 +162,7 @@ def _weighed(ingredient: Ingredient, options: BatchOptions, skipped: frozenset[t
     if skipped and portions:
         portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
         mass_g = fsum(portions.values())
-    return Weighed(
+    return WeighedIngredient(
         key=key,
         name=name,
         food=kind,
@@ -170,18 +172,21 @@ def _weighed(ingredient: Ingredient, options: BatchOptions, skipped: frozenset[t
     )
 
 
-def _portion(one: Weighed, mass_g: float) -> Vessel:
+def _portion(one: WeighedIngredient, mass_g: float) -> Vessel:
     if mass_g <= 0:
         return EMPTY
     mixture = mixture_of(one.food, mass_g, one.name)
-    return Vessel(mixture=mixture, parts=(Part(one.food, mass_g, one.temperature_c, one.key),), water_lost_g=0.0)
+    return Vessel(mixture=mixture, parts=(VesselPart(one.food, mass_g, one.temperature_c, one.key),), water_lost_g=0.0)
 
 
 def _share(vessel: Vessel, share: float) -> Vessel:
     return Vessel(
         mixture=vessel.mixture.times(share),
         parts=tuple(
-            [Part(part.food, share * part.mass_g, part.temperature_c, part.key, part.brought) for part in vessel.parts]
+            [
+                VesselPart(part.food, share * part.mass_g, part.temperature_c, part.key, part.brought)
+                for part in vessel.parts
+            ]
         ),
         water_lost_g=share * vessel.water_lost_g,
     )
@@ -204,7 +209,7 @@ def _after_stage(
             lost += options.factor * step.water_lost_g
         brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
         if brought_to_c is not None and (number, step_number) not in options.skipped:
-            parts = [Part(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
+            parts = [VesselPart(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
 
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import fsum
 
 from crumbcoat_calc.forms.conditions import Conditions, condition_fields
-from crumbcoat_calc.recipe.batch import Batch, Part
+from crumbcoat_calc.recipe.batch import Batch, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
 from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
 from crumbcoat_calc.science.heat import (
@@ -38,7 +38,7 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
 
 
 def mixing_text(
-    parts: Sequence[Part], portions: Sequence[Portion | None], conditions: Conditions, finished: bool
+    parts: Sequence[VesselPart], portions: Sequence[Portion | None], conditions: Conditions, finished: bool
 ) -> str:
     """What the ingredients come to, and which of them are taken to stand at room temperature."""
     mixed = mixing_temperature_c([one for one in portions if one], _work_j(conditions) if finished else 0.0)
@@ -107,7 +107,7 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _portions(parts: Sequence[Part], conditions: Conditions) -> list[Portion | None]:
+def _portions(parts: Sequence[VesselPart], conditions: Conditions) -> list[Portion | None]:
     """How each part stores heat, and its temperature; None where there is nothing of it."""
     room_c = conditions.room_c
     return [

@@ -4,7 +4,7 @@ from crumbcoat_calc.foods.composition import Mixture
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import Changes, skippable
 from crumbcoat_calc.kitchen.scaling import LARGEST, SMALLEST, cooling_times, notes_for
-from crumbcoat_calc.recipe.batch import Batch, Weighed
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.recipe.weighing import Weighing
@@ -105,7 +105,7 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
     return texts
 
 
-def _with_back(batch: Batch, one: Weighed, kind: Food, ratio: float) -> dict[str, float | None]:
+def _with_back(batch: Batch, one: WeighedIngredient, kind: Food, ratio: float) -> dict[str, float | None]:
     """The shares that the batch would have with the ingredient itself in place of its replacement."""
     total, back_g = batch.total, one.mass_g / ratio
     mass_g = total.mass_g - one.mass_g + back_g
