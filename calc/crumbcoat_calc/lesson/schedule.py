@@ -36,7 +36,7 @@ class Slot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Schedule:
     """A plan; `critical_path_s` is the time that one group needs at least, whatever tools there are."""
 
     slots: tuple[Slot, ...]
@@ -113,7 +113,9 @@ def _runs(stage: Stage, shared: Sequence[str]) -> list[list[tuple[int, Step]]]:
     return runs
 
 
-def plan(tasks: Sequence[Task], groups: int = 1, tools: Mapping[str, int] | None = None, hands: int = 1) -> Plan:
+def schedule_tasks(
+    tasks: Sequence[Task], groups: int = 1, tools: Mapping[str, int] | None = None, hands: int = 1
+) -> Schedule:
     """A plan in which every task starts as early as tasks, tools and hands allow, the longest way to the end first.
 
     List scheduling: tasks are taken in the order of the time from their start to the end of the work, the longest
@@ -135,7 +137,7 @@ def plan(tasks: Sequence[Task], groups: int = 1, tools: Mapping[str, int] | None
 
     >>> whip = Task(key="whip", duration_s=600.0, tool="mixer")
     >>> chill = Task(key="chill", duration_s=1800.0, hands=False, after=("whip",))
-    >>> both = plan([whip, chill], groups=2, tools={"mixer": 1})
+    >>> both = schedule_tasks([whip, chill], groups=2, tools={"mixer": 1})
     >>> both.makespan_s, both.critical_path_s, [slot.group for slot in both.of_tool("mixer")]
     (3000.0, 2400.0, [1, 2])
     """
@@ -174,23 +176,23 @@ def plan(tasks: Sequence[Task], groups: int = 1, tools: Mapping[str, int] | None
             Slot(group=group, task=task.key, start_s=start, end_s=start + task.duration_s, tool=task.tool, unit=unit)
         )
     slots.sort(key=lambda slot: (slot.start_s, slot.group, place[slot.task]))
-    return Plan(
+    return Schedule(
         slots=tuple(slots),
         makespan_s=max((slot.end_s for slot in slots), default=0.0),
         critical_path_s=max(to_the_end.values(), default=0.0),
     )
 
 
-def fewest(tool: str, tasks: Sequence[Task], groups: int, available_s: float, hands: int = 1) -> int | None:
+def fewest_tools(tool: str, tasks: Sequence[Task], groups: int, available_s: float, hands: int = 1) -> int | None:
     """How many of a tool suffice for the plan to fit the time; None if one for every group is not enough.
 
     Of every other tool each group has its own.
 
-    >>> fewest("mixer", [Task(key="whip", duration_s=600, tool="mixer")], groups=6, available_s=1800)
+    >>> fewest_tools("mixer", [Task(key="whip", duration_s=600, tool="mixer")], groups=6, available_s=1800)
     2
     """
     for count in range(1, groups + 1):
-        if plan(tasks, groups, {tool: count}, hands).makespan_s <= available_s:
+        if schedule_tasks(tasks, groups, {tool: count}, hands).makespan_s <= available_s:
             return count
     return None
 

@@ -4,7 +4,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from crumbcoat_calc.lesson.lesson import Lesson
-from crumbcoat_calc.lesson.schedule import Plan, Slot, Task, clock_text, fewest, plan, tasks_from, untimed
+from crumbcoat_calc.lesson.schedule import (
+    Schedule,
+    Slot,
+    Task,
+    clock_text,
+    fewest_tools,
+    schedule_tasks,
+    tasks_from,
+    untimed,
+)
 from crumbcoat_calc.pictures.plan import Stretch, plan_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
@@ -16,11 +25,11 @@ _LETTERS = "ABCDEFGH"
 
 
 def plan_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`plan` and `plan.mixers`: rows; `plan.summary`, `plan.fit`, `plan.untimed`; `picture.plan`."""
+    """`schedule_tasks` and `plan.mixers`: rows; `plan.summary`, `plan.fit`, `plan.untimed`; `picture.plan`."""
     recipes = [batch.recipe for batch in batches]
     tasks = _tasks(recipes)
     tools = {MIXER: lesson.mixers} if lesson.mixers is not None else {}
-    made = plan(tasks, lesson.groups, tools, lesson.hands)
+    made = schedule_tasks(tasks, lesson.groups, tools, lesson.hands)
     by_key = {task.key: task for task in tasks}
     timed = [slot for slot in made.slots if slot.end_s > slot.start_s]
     mixers = sorted({slot.unit for slot in timed if slot.unit is not None})
@@ -46,7 +55,7 @@ def _tasks(recipes: Sequence[Recipe]) -> list[Task]:
     return tasks
 
 
-def _task_row(task: Task, made: Plan, recipes: Sequence[Recipe], lesson: Lesson) -> list[str]:
+def _task_row(task: Task, made: Schedule, recipes: Sequence[Recipe], lesson: Lesson) -> list[str]:
     letter, _, steps = task.key.rpartition(" ")
     recipe = recipes[_LETTERS.index(letter) if letter else 0]
     stage = recipe.stages[int(steps.split(".")[0]) - 1]
@@ -80,7 +89,7 @@ def _at(after_s: float, lesson: Lesson) -> str:
     return clock_text(lesson.start_s, after_s)
 
 
-def _summary(made: Plan, lesson: Lesson) -> str:
+def _summary(made: Schedule, lesson: Lesson) -> str:
     hands = "one task" if lesson.hands == 1 else f"{lesson.hands} tasks"
     shared = "" if lesson.mixers is None else f" and {lesson.mixers} mixer{'s' if lesson.mixers > 1 else ''} for all"
     return (
@@ -90,14 +99,16 @@ def _summary(made: Plan, lesson: Lesson) -> str:
     )
 
 
-def _fit_text(made: Plan, tasks: Sequence[Task], lesson: Lesson) -> str:
+def _fit_text(made: Schedule, tasks: Sequence[Task], lesson: Lesson) -> str:
     if lesson.available_s is None:
         return ""
     over_s = made.makespan_s - lesson.available_s
     if over_s <= 0:
         return f"It fits into {duration_text(lesson.available_s)}, with {duration_text(-over_s)} to spare."
     told = f"It takes {duration_text(over_s)} more than the {duration_text(lesson.available_s)} there are."
-    enough = None if lesson.mixers is None else fewest(MIXER, tasks, lesson.groups, lesson.available_s, lesson.hands)
+    enough = (
+        None if lesson.mixers is None else fewest_tools(MIXER, tasks, lesson.groups, lesson.available_s, lesson.hands)
+    )
     if enough is not None:
         return f"{told} With {enough} mixers it would fit."
     waits = [task for task in tasks if not task.hands]

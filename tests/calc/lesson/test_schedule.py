@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.lesson.schedule import Task, clock_text, fewest, plan, tasks_from, untimed
+from crumbcoat_calc.lesson.schedule import Task, clock_text, fewest_tools, schedule_tasks, tasks_from, untimed
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -47,7 +47,7 @@ def _most_at_once(slots):
 @given(task_lists(), st.integers(1, 5), st.integers(1, 3), st.integers(1, 2))
 def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
     by_key = {task.key: task for task in tasks}
-    made = plan(tasks, groups, {"mixer": mixers}, hands)
+    made = schedule_tasks(tasks, groups, {"mixer": mixers}, hands)
     times = {(slot.group, slot.task): slot for slot in made.slots}
     assert len(made.slots) == len(times) == groups * len(tasks), "every group does every task once"
     for slot in made.slots:
@@ -69,7 +69,7 @@ def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
 @given(task_lists(), st.integers(1, 4))
 def test_with_tools_and_hands_enough_one_group_needs_the_longest_chain(tasks, groups):
     own_tools = [Task(key=t.key, duration_s=t.duration_s, hands=t.hands, after=t.after) for t in tasks]
-    made = plan(own_tools, groups, hands=len(tasks))
+    made = schedule_tasks(own_tools, groups, hands=len(tasks))
     assert made.makespan_s == pytest.approx(made.critical_path_s)
 
 
@@ -77,7 +77,7 @@ def test_with_tools_and_hands_enough_one_group_needs_the_longest_chain(tasks, gr
 def test_nothing_could_start_earlier_where_it_stands(tasks, groups):
     """No slot can move to the start of time or to another slot's end before it without breaking a rule."""
     by_key = {task.key: task for task in tasks}
-    made = plan(tasks, groups, {"mixer": 1})
+    made = schedule_tasks(tasks, groups, {"mixer": 1})
     ends = {(slot.group, slot.task): slot.end_s for slot in made.slots}
     for slot in made.slots:
         task = by_key[slot.task]
@@ -108,7 +108,7 @@ def test_two_groups_share_one_mixer_while_the_first_chills():
         Task(key="chill", duration_s=1800, hands=False, after=("whip",)),
         Task(key="coat", duration_s=300, after=("chill",)),
     ]
-    made = plan(tasks, 2, {"mixer": 1})
+    made = schedule_tasks(tasks, 2, {"mixer": 1})
     assert made.makespan_s == 3300
     assert [(slot.group, slot.start_s) for slot in made.of_tool("mixer")] == [(1, 0), (2, 600)]
 
@@ -116,8 +116,8 @@ def test_two_groups_share_one_mixer_while_the_first_chills():
 def test_fewest_mixers():
     """By hand: 7 groups, 10 min each, 30 min: 3 whippings a mixer, so 3 mixers; 5 min are too short for any number."""
     whip = [Task(key="whip", duration_s=600, tool="mixer")]
-    assert fewest("mixer", whip, 7, 1800) == 3
-    assert fewest("mixer", whip, 7, 300) is None
+    assert fewest_tools("mixer", whip, 7, 1800) == 3
+    assert fewest_tools("mixer", whip, 7, 300) is None
 
 
 def test_clock_shows_minutes_begun():
@@ -158,12 +158,12 @@ ONE = Task(key="one", duration_s=60)
 )
 def test_error(given, path, remedy):
     with pytest.raises(InputError) as caught:
-        plan(**given)
+        schedule_tasks(**given)
     assert (caught.value.path, caught.value.remedy) == (path, remedy)
 
 
 def test_nothing_to_do_takes_no_time():
-    assert plan([], 3).makespan_s == 0
+    assert schedule_tasks([], 3).makespan_s == 0
 
 
 RECIPE = {
@@ -197,5 +197,5 @@ def test_tasks_of_a_recipe():
         Task(key="2.5", duration_s=3600, hands=False, after=("2.4",)),
     )
     assert untimed(recipe) == ("2.3",)
-    assert plan(tasks_from(recipe), 1, {"mixer": 1}).makespan_s == 300 + 360 + 60 + 3600
-    assert plan(tasks_from(recipe), 1, {"mixer": 1}, hands=2).makespan_s == 360 + 60 + 3600
+    assert schedule_tasks(tasks_from(recipe), 1, {"mixer": 1}).makespan_s == 300 + 360 + 60 + 3600
+    assert schedule_tasks(tasks_from(recipe), 1, {"mixer": 1}, hands=2).makespan_s == 360 + 60 + 3600
