@@ -7,7 +7,7 @@ from crumbcoat_calc.recipe.model import Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class LaidOut:
     """An ingredient as it is laid out, in g and °C; `portions_g` names the parts that are weighed apart."""
 
     name: str
@@ -25,11 +25,11 @@ class Equipment:
     steps: tuple[str, ...]
 
 
-def mise_en_place(batch: Batch) -> tuple[Laid, ...]:
+def mise_en_place(batch: Batch) -> tuple[LaidOut, ...]:
     """What is laid out for one batch, in the recipe's order; what is left out of the batch is not laid out."""
     prepared = {one.key: one.preparation for one in batch.recipe.ingredients}
     return tuple(
-        Laid(
+        LaidOut(
             name=one.name,
             mass_g=one.mass_g,
             preparation=prepared[one.key],

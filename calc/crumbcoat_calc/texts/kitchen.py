@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.kitchen.bowls import room, split, tools
 from crumbcoat_calc.lesson.lesson import Lesson
-from crumbcoat_calc.lesson.mise_en_place import Laid, equipment, mise_en_place
+from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
 from crumbcoat_calc.purchasing.shopping import Bought, Need, needs_of, packs, shopping_list
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
@@ -71,7 +71,7 @@ def _bowl_text(batch: Batch, bowl_ml: float) -> str:
     return f"In a bowl of {bowl} it takes {parts.batches} goes of {mass_text(parts.each_g)}; the plan counts one."
 
 
-def _laid_row(one: Laid) -> list[str]:
+def _laid_row(one: LaidOut) -> list[str]:
     notes = [one.preparation or "", "" if one.temperature_c is None else f"at {celsius_text(one.temperature_c)}"]
     if one.portions_g:
         parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in one.portions_g]
