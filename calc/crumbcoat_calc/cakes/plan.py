@@ -11,7 +11,7 @@ from crumbcoat_calc.cakes.tiers import STYLES, Cake, Tier, coats
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.tables import load_rows, number_in
 
-SHAPES: Mapping[str, tuple[str, ...]] = {
+TIER_SHAPES: Mapping[str, tuple[str, ...]] = {
     "round": ("diameter",),
     "square": ("width",),
     "rectangle": ("length", "width"),
@@ -23,11 +23,11 @@ SHAPES: Mapping[str, tuple[str, ...]] = {
 
 NO_TIER = "none"
 MOST_TIERS = 12
-LENGTHS = ("cm", "in")
+LENGTH_UNITS = ("cm", "in")
 FILLED_WITH = ("this", "other")
 
 THICKNESSES = ("filling", "dam", "crumb", "final", "top_border", "bottom_border")
-OF_A_TIER = ("filling", "dam", "crumb", "final")
+TIER_THICKNESSES = ("filling", "dam", "crumb", "final")
 """The thicknesses that a tier may have of its own; else it follows the cake's."""
 
 SHARES = ("piping", "loss")
@@ -55,7 +55,7 @@ class PlannedTier:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class CakePlan:
     """All that a reader says of a cake. Lengths in mm by THICKNESSES and CUPCAKE_LENGTHS, shares by SHARES."""
 
     tiers: tuple[PlannedTier, ...]
@@ -80,7 +80,7 @@ class Plan:
 
     def word(self, name: str) -> str:
         """A choice: as given, else the first there is."""
-        return self.words.get(name, WORDS[name][0])
+        return self.words.get(name, CHOICES[name][0])
 
     def density(self) -> float | None:
         """By a weighed cup, else as given, in g/mL."""
@@ -121,8 +121,8 @@ class Plan:
         )
 
 
-WORDS: Mapping[str, tuple[str, ...]] = {
-    "lengths": LENGTHS,
+CHOICES: Mapping[str, tuple[str, ...]] = {
+    "lengths": LENGTH_UNITS,
     "style": STYLES,
     "filled_with": FILLED_WITH,
     "under": ("yes", "no"),
@@ -133,17 +133,19 @@ WORDS: Mapping[str, tuple[str, ...]] = {
 
 
 @cache
-def starts() -> Mapping[str, PlannedTier]:
+def starting_tiers() -> Mapping[str, PlannedTier]:
     """A tier of each shape to start from, and a `cupcake`: common practice, no source.
 
-    >>> starts()["ring"].lengths_mm["hole"]
+    >>> starting_tiers()["ring"].lengths_mm["hole"]
     80.0
     """
     names = ("diameter", "hole", "length", "width", "bottom_length", "bottom_width", "height")
 
     def row(cells: dict[str, str]) -> tuple[str, PlannedTier]:
         found = {name: number_in(cells, f"{name}_mm", 0, 2000) for name in names}
-        lengths = {name: mm for name, mm in found.items() if name in (*SHAPES.get(cells["shape"], names), "height")}
+        lengths = {
+            name: mm for name, mm in found.items() if name in (*TIER_SHAPES.get(cells["shape"], names), "height")
+        }
         layers = int(number_in(cells, "layers", 1, 30))
         return cells["shape"], PlannedTier(shape=cells["shape"], lengths_mm=lengths, layers=layers)
 
@@ -159,7 +161,7 @@ def usual_mm(name: str, topping: str) -> float:
         return thicknesses()[_AS[name]].usual_mm
     if name == "topping_height":
         return thicknesses()[f"cupcake_{topping}"].usual_mm
-    return starts()["cupcake"].lengths_mm["diameter"] if name == "cupcake_top" else 0.0
+    return starting_tiers()["cupcake"].lengths_mm["diameter"] if name == "cupcake_top" else 0.0
 
 
 def usual_share(name: str) -> float:

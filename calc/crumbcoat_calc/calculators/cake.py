@@ -8,7 +8,15 @@ from functools import lru_cache, partial
 
 from crumbcoat_calc.cakes.amounts import Amounts
 from crumbcoat_calc.cakes.cupcakes import cupcake_amounts
-from crumbcoat_calc.cakes.plan import CUPCAKE_LENGTHS, OF_A_TIER, SHAPES, SHARES, THICKNESSES, Plan, starts
+from crumbcoat_calc.cakes.plan import (
+    CUPCAKE_LENGTHS,
+    SHARES,
+    THICKNESSES,
+    TIER_SHAPES,
+    TIER_THICKNESSES,
+    CakePlan,
+    starting_tiers,
+)
 from crumbcoat_calc.cakes.solids import Block, Disc
 from crumbcoat_calc.cakes.tiers import Cake, cake_amounts
 from crumbcoat_calc.errors import InputError
@@ -26,13 +34,13 @@ _STEP_IN_MM = 50.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    plan: Plan
+    plan: CakePlan
     batch_g: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    plan: Plan
+    plan: CakePlan
     cake: Cake | None
     tiers: tuple[Amounts, ...]
     cupcakes: Amounts | None
@@ -83,9 +91,9 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         part = name.rpartition(".")[2]
         if name.startswith("tier.") and part == "shape":
             kept = _with_shape(kept, plan, name, value)
-        elif name.startswith("tier.") and part in OF_A_TIER and not value.strip():
+        elif name.startswith("tier.") and part in TIER_THICKNESSES and not value.strip():
             kept.pop(name, None)
-        elif name.startswith("tier.") and part in OF_A_TIER:
+        elif name.startswith("tier.") and part in TIER_THICKNESSES:
             kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
         elif name.startswith("tier.") and part != "layers":
             kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
@@ -155,7 +163,7 @@ _FIELDS = {
 }  # fmt: skip
 
 
-def _field(path: tuple[str | int, ...], plan: Plan) -> tuple[str | int, ...]:
+def _field(path: tuple[str | int, ...], plan: CakePlan) -> tuple[str | int, ...]:
     """The field of the form that an error of a cake or of cupcakes is about."""
     last = str(path[-1]) if path else ""
     if path[:1] == ("tiers",):
@@ -167,15 +175,15 @@ def _field(path: tuple[str | int, ...], plan: Plan) -> tuple[str | int, ...]:
     return (_FIELDS.get(last, last),)
 
 
-def _with_shape(state: dict[str, str], plan: Plan, name: str, shape: str) -> dict[str, str]:
+def _with_shape(state: dict[str, str], plan: CakePlan, name: str, shape: str) -> dict[str, str]:
     """The state with another shape of a tier, which then has the lengths of that shape to start from."""
     head = name.removesuffix("shape")
-    gone = {field for field in state if field.startswith(head)} - {f"{head}{own}" for own in OF_A_TIER}
+    gone = {field for field in state if field.startswith(head)} - {f"{head}{own}" for own in TIER_THICKNESSES}
     kept = {field: value for field, value in state.items() if field not in gone} | {name: shape}
     place = int(head.split(".")[1]) if head.split(".")[1].isdecimal() else 0
-    if shape not in SHAPES or not 2 <= place <= len(plan.tiers) + 1:
+    if shape not in TIER_SHAPES or not 2 <= place <= len(plan.tiers) + 1:
         return kept
-    below, start = plan.tiers[place - 2].solid(), starts()[shape]
+    below, start = plan.tiers[place - 2].solid(), starting_tiers()[shape]
     sides = below.top_mm if isinstance(below, Block) else (below.top_mm,)
     narrowest, solid = min(sides), start.solid()
     reach = solid.widest_mm
@@ -188,7 +196,7 @@ def _with_shape(state: dict[str, str], plan: Plan, name: str, shape: str) -> dic
     return kept | {f"{head}{part}": shortest(mm) for part, mm in smaller.items()}
 
 
-def _bare(plan: Plan, *, thin: bool) -> str:
+def _bare(plan: CakePlan, *, thin: bool) -> str:
     return "in" if plan.word("lengths") == "in" else "mm" if thin else "cm"
 
 

@@ -5,17 +5,17 @@ from dataclasses import replace
 from functools import partial
 
 from crumbcoat_calc.cakes.plan import (
+    CHOICES,
     CUPCAKE_LENGTHS,
     MOST_TIERS,
     NO_TIER,
-    OF_A_TIER,
-    SHAPES,
     SHARES,
     THICKNESSES,
-    WORDS,
-    Plan,
+    TIER_SHAPES,
+    TIER_THICKNESSES,
+    CakePlan,
     PlannedTier,
-    starts,
+    starting_tiers,
     usual_mm,
     usual_share,
 )
@@ -25,7 +25,7 @@ from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, s
 from crumbcoat_calc.values.units import number
 
 
-def plan_from(state: Mapping[str, str]) -> Plan:
+def plan_from(state: Mapping[str, str]) -> CakePlan:
     """The plan that a state holds: lengths in mm, shares as numbers, density in g/mL, a cup in g.
 
     Raises:
@@ -35,14 +35,14 @@ def plan_from(state: Mapping[str, str]) -> Plan:
     shares: dict[str, float] = {}
     words: dict[str, str] = {}
     tiers: dict[int, dict[str, str]] = {1: {}}
-    plan = Plan(tiers=())
+    plan = CakePlan(tiers=())
     for name, value in state.items():
         if name in (*THICKNESSES, *CUPCAKE_LENGTHS):
             mm[name] = at_field(name, value, number_from)
         elif name in SHARES:
             shares[name] = at_field(name, value, number_from)
-        elif name in WORDS:
-            words[name] = at_field(name, value, partial(one_from, known=WORDS[name], what=name.replace("_", " ")))
+        elif name in CHOICES:
+            words[name] = at_field(name, value, partial(one_from, known=CHOICES[name], what=name.replace("_", " ")))
         elif name == "cupcakes":
             plan = replace(plan, cupcakes=at_field(name, value, partial(_whole, lowest=0, highest=10_000)))
         elif name == "density":
@@ -61,9 +61,9 @@ def plan_from(state: Mapping[str, str]) -> Plan:
     return plan
 
 
-def state_of(plan: Plan) -> dict[str, str]:
+def state_of(plan: CakePlan) -> dict[str, str]:
     """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
-    state = {name: word for name, word in plan.words.items() if word != WORDS[name][0]}
+    state = {name: word for name, word in plan.words.items() if word != CHOICES[name][0]}
     for name, length_mm in plan.mm.items():
         if shortest(length_mm) != shortest(usual_mm(name, plan.word("topping"))):
             state[name] = shortest(length_mm)
@@ -79,7 +79,7 @@ def state_of(plan: Plan) -> dict[str, str]:
     if not plan.tiers:
         state["tier.1.shape"] = NO_TIER
     for place, tier in enumerate(plan.tiers, start=1):
-        start = starts()[tier.shape]
+        start = starting_tiers()[tier.shape]
         if place > 1 or tier.shape != "round":
             state[f"tier.{place}.shape"] = tier.shape
         for name, length_mm in tier.lengths_mm.items():
@@ -96,16 +96,16 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
     for place in sorted(fields):
         head = f"tier.{place}"
         shape = fields[place].get("shape", "round" if place == 1 else NO_TIER)
-        at_field(f"{head}.shape", shape, partial(one_from, known=(*SHAPES, NO_TIER), what="shape"))
+        at_field(f"{head}.shape", shape, partial(one_from, known=(*TIER_SHAPES, NO_TIER), what="shape"))
         if shape == NO_TIER:
             continue
-        lengths, layers, own = dict(starts()[shape].lengths_mm), starts()[shape].layers, {}
+        lengths, layers, own = dict(starting_tiers()[shape].lengths_mm), starting_tiers()[shape].layers, {}
         for part, value in fields[place].items():
             if part == "layers":
                 layers = at_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
             elif part in lengths:
                 lengths[part] = at_field(f"{head}.{part}", value, number_from)
-            elif part in OF_A_TIER:
+            elif part in TIER_THICKNESSES:
                 own[part] = at_field(f"{head}.{part}", value, number_from)
         tiers.append(PlannedTier(shape=shape, lengths_mm=lengths, layers=layers, own_mm=own))
     return tuple(tiers)
@@ -113,13 +113,19 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
 
 def _tier_field(name: str) -> tuple[int, str]:
     parts = name.split(".")
-    known = {"shape", "height", "layers", *OF_A_TIER, *[length for lengths in SHAPES.values() for length in lengths]}
+    known = {
+        "shape",
+        "height",
+        "layers",
+        *TIER_THICKNESSES,
+        *[length for lengths in TIER_SHAPES.values() for length in lengths],
+    }
     if len(parts) == 3 and parts[0] == "tier" and parts[1].isdecimal() and parts[2] in known:
         place = int(parts[1][:6])
         if 1 <= place <= MOST_TIERS:
             return place, parts[2]
         raise InputError(f"tier {place} is beyond this calculator", f"give up to {MOST_TIERS} tiers", (name,))
-    every = (*THICKNESSES, *CUPCAKE_LENGTHS, *SHARES, *WORDS, "cupcakes", "density", "cup_weighs")
+    every = (*THICKNESSES, *CUPCAKE_LENGTHS, *SHARES, *CHOICES, "cupcakes", "density", "cup_weighs")
     raise InputError(f"there is no field {name!r} here", did_you_mean(name, every, "leave it out"), (name,))
 
 

@@ -2,15 +2,15 @@
 
 from crumbcoat_calc.cakes.amounts import Amounts
 from crumbcoat_calc.cakes.plan import (
+    CHOICES,
     CUPCAKE_LENGTHS,
     MOST_TIERS,
     NO_TIER,
-    OF_A_TIER,
-    SHAPES,
     SHARES,
     THICKNESSES,
-    WORDS,
-    Plan,
+    TIER_SHAPES,
+    TIER_THICKNESSES,
+    CakePlan,
     PlannedTier,
 )
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
@@ -50,10 +50,10 @@ def thickness_text(mm: float, lengths: str) -> str:
     return f"{plain_number_text(mm / _MM_PER_IN, 3)} in" if lengths == "in" else f"{plain_number_text(mm, 2)} mm"
 
 
-def field_texts(plan: Plan) -> Texts:
+def field_texts(plan: CakePlan) -> Texts:
     """The text of every field of the form, `usual.<field>`: what is common, `follows.<field>`: what a tier follows."""
     lengths = plan.word("lengths")
-    texts: Texts = {name: plan.word(name) for name in WORDS}
+    texts: Texts = {name: plan.word(name) for name in CHOICES}
     if plan.word("under") == "no":
         texts["under"] = ""
     for name in THICKNESSES:
@@ -68,12 +68,12 @@ def field_texts(plan: Plan) -> Texts:
     for place in range(1, MOST_TIERS + 1):
         tier = plan.tiers[place - 1] if place <= len(plan.tiers) else None
         texts |= _tier_fields(f"tier.{place}", tier, lengths)
-    for name in OF_A_TIER:
+    for name in TIER_THICKNESSES:
         texts[f"follows.{name}"] = f"the cake: {thickness_text(plan.length_mm(name), lengths)}"
     return texts | _usual_texts(plan, lengths)
 
 
-def amount_texts(plan: Plan, amounts: Amounts, tiers: tuple[Amounts, ...], cupcakes: Amounts | None) -> Texts:
+def amount_texts(plan: CakePlan, amounts: Amounts, tiers: tuple[Amounts, ...], cupcakes: Amounts | None) -> Texts:
     """`cake.by_use` and `cake.by_tier` as rows, `cake.volume_needed`, `cake.mass_needed`."""
     density = plan.density()
 
@@ -102,7 +102,7 @@ def amount_texts(plan: Plan, amounts: Amounts, tiers: tuple[Amounts, ...], cupca
     }
 
 
-def batch_texts(plan: Plan, total_ml: float, batch_g: float | None) -> Texts:
+def batch_texts(plan: CakePlan, total_ml: float, batch_g: float | None) -> Texts:
     """`cake.batches` of the recipe, `cake.batches_text`, and `status`."""
     density = plan.density()
     needed = volume_text(total_ml)
@@ -118,7 +118,7 @@ def batch_texts(plan: Plan, total_ml: float, batch_g: float | None) -> Texts:
     return {"cake.batches": batches, "cake.batches_text": f"{shown}.", "status": f"{status}: {shown}."}
 
 
-def picture_texts(plan: Plan, cake: Cake | None) -> Texts:
+def picture_texts(plan: CakePlan, cake: Cake | None) -> Texts:
     """`picture.cake_section` and `picture.cupcake_section`, each empty where there is none of it."""
     lengths = plan.word("lengths")
     cupcakes = plan.cupcakes_asked()
@@ -144,20 +144,20 @@ def picture_texts(plan: Plan, cake: Cake | None) -> Texts:
 
 
 def _tier_fields(head: str, tier: PlannedTier | None, lengths: str) -> Texts:
-    names = ("height", *dict.fromkeys(name for shape in SHAPES.values() for name in shape))
+    names = ("height", *dict.fromkeys(name for shape in TIER_SHAPES.values() for name in shape))
     texts: Texts = {f"{head}.{name}": "" for name in names}
     texts[f"{head}.shape"], texts[f"{head}.layers"] = NO_TIER, ""
     if tier is not None:
         texts[f"{head}.shape"], texts[f"{head}.layers"] = tier.shape, str(tier.layers)
         texts |= {f"{head}.{name}": length_text(mm, lengths) for name, mm in tier.lengths_mm.items()}
     own = {} if tier is None else {name: thickness_text(mm, lengths) for name, mm in tier.own_mm.items()}
-    texts |= {f"{head}.{name}": own.get(name, "") for name in OF_A_TIER}
-    shown = [f"{_OWN_NAMES[name]} {own[name]}" for name in OF_A_TIER if name in own]
+    texts |= {f"{head}.{name}": own.get(name, "") for name in TIER_THICKNESSES}
+    shown = [f"{_OWN_NAMES[name]} {own[name]}" for name in TIER_THICKNESSES if name in own]
     texts[f"{head}.own"] = list_text(shown) if shown else "as the cake"
     return texts
 
 
-def _usual_texts(plan: Plan, lengths: str) -> Texts:
+def _usual_texts(plan: CakePlan, lengths: str) -> Texts:
     rows = thicknesses()
     of = {"filling": "filling", "dam": "dam", "crumb": "crumb_coat", "final": "final_coat",
           "top_border": "border", "bottom_border": "border",
@@ -176,7 +176,7 @@ def _usual_texts(plan: Plan, lengths: str) -> Texts:
 
 
 def _across_text(tier: PlannedTier, lengths: str) -> str:
-    names = [name for name in SHAPES[tier.shape] if not name.startswith(("bottom", "hole"))]
+    names = [name for name in TIER_SHAPES[tier.shape] if not name.startswith(("bottom", "hole"))]
     return f"{tier.shape}, {' × '.join([length_text(tier.lengths_mm[name], lengths) for name in names])}"
 
 

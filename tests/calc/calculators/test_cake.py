@@ -6,7 +6,7 @@ import math
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc.cakes.plan import LENGTHS, OF_A_TIER, SHAPES, WORDS
+from crumbcoat_calc.cakes.plan import CHOICES, LENGTH_UNITS, TIER_SHAPES, TIER_THICKNESSES
 from crumbcoat_calc.cakes.tiers import STYLES
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.calculators.cake import calculate, keep, read
@@ -97,7 +97,7 @@ def test_cupcakes_alone_by_their_closed_formula(topping: str, each_mm3: float) -
 def chart() -> list[tuple[str, str, float]]:
     with CHART.open(encoding="utf-8", newline="") as file:
         rows = [(row[0].split(" ", 1), row[2]) for row in csv.reader(file)]
-    return [(kind[0], kind[1].removesuffix(" in"), float(ml)) for kind, ml in rows if kind[0] in SHAPES]
+    return [(kind[0], kind[1].removesuffix(" in"), float(ml)) for kind, ml in rows if kind[0] in TIER_SHAPES]
 
 
 def test_the_chart_has_all_its_rows() -> None:
@@ -259,17 +259,17 @@ def test_what_a_page_cannot_give_is_refused(given_text: str) -> None:
 SIZES = st.sampled_from(["30 cm", "8 in", "7", "120 mm"])
 PLACES = st.integers(1, 4)
 EDITS = st.one_of(
-    st.tuples(PLACES, st.sampled_from([*SHAPES, "none"])).map(lambda edit: {f"tier.{edit[0]}.shape": edit[1]}),
+    st.tuples(PLACES, st.sampled_from([*TIER_SHAPES, "none"])).map(lambda edit: {f"tier.{edit[0]}.shape": edit[1]}),
     st.tuples(PLACES, st.sampled_from(["diameter", "width", "height"]), SIZES).map(
         lambda edit: {f"tier.{edit[0]}.{edit[1]}": edit[2]}
     ),
     st.tuples(PLACES, st.integers(1, 4)).map(lambda edit: {f"tier.{edit[0]}.layers": str(edit[1])}),
-    st.tuples(PLACES, st.sampled_from(OF_A_TIER), st.sampled_from(["", "0", "3 mm", "1/4 in"])).map(
+    st.tuples(PLACES, st.sampled_from(TIER_THICKNESSES), st.sampled_from(["", "0", "3 mm", "1/4 in"])).map(
         lambda edit: {f"tier.{edit[0]}.{edit[1]}": edit[2]}
     ),
-    st.sampled_from(LENGTHS).map(lambda word: {"lengths": word}),
+    st.sampled_from(LENGTH_UNITS).map(lambda word: {"lengths": word}),
     st.sampled_from(STYLES).map(lambda word: {"style": word}),
-    st.sampled_from(WORDS["topping"]).map(lambda word: {"topping": word}),
+    st.sampled_from(CHOICES["topping"]).map(lambda word: {"topping": word}),
     st.sampled_from(["yes", ""]).map(lambda word: {"under": word}),
     st.sampled_from(["3 mm", "1/4 in", "4.5 mm", "0"]).map(lambda length: {"final": length, "topping_height": length}),
     st.sampled_from(["0", "12"]).map(lambda count: {"cupcakes": count}),
