@@ -9,7 +9,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.fields import did_you_mean
 
-SHAPES = ("round", "square", "rectangle", "ring", "loaf")
+TIN_SHAPES = ("round", "square", "rectangle", "ring", "loaf")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ def tin(key: str) -> Tin:
 
 
 def _tin_from(cells: dict[str, str]) -> Tin:
-    if cells["shape"] not in SHAPES:
+    if cells["shape"] not in TIN_SHAPES:
         raise ValueError(f"there is no shape {cells['shape']!r}")
     top, bottom = (
         (number_in(cells, f"{end}_length_mm", 40, 1000), number_in(cells, f"{end}_width_mm", 40, 1000))

@@ -11,7 +11,7 @@ from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes, cupcake_amounts
 from crumbcoat_calc.cakes.solids import Solid, block_solid, loaf_solid, ring_solid, round_solid, slice_ml
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
 from crumbcoat_calc.cakes.tiers import STYLES, Cake, Coat, Tier, cake_amounts, coats
-from crumbcoat_calc.cakes.tins import SHAPES, tin, tins
+from crumbcoat_calc.cakes.tins import TIN_SHAPES, tin, tins
 from crumbcoat_calc.errors import InputError
 from hypothesis import given
 from hypothesis import strategies as st
@@ -304,7 +304,7 @@ def test_usual_values_are_what_common_practice_says() -> None:
 
 
 def test_every_tin_can_be_a_tier() -> None:
-    assert {each.shape for each in tins().values()} == set(SHAPES)
+    assert {each.shape for each in tins().values()} == set(TIN_SHAPES)
     for each in tins().values():
         assert cake_amounts(Cake(tiers=(Tier(solid=each.solid, final=Coat(top_mm=5, wall_mm=5)),))).total.total_ml > 0
 
