@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from crumbcoat_calc.cakes.amounts import Amounts, with_loss
+from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes, with_loss
 from crumbcoat_calc.cakes.solids import MM3_PER_ML, cap_ml, cone_ml
 from crumbcoat_calc.errors import InputError
 
@@ -32,7 +32,7 @@ class Cupcakes:
     loss_share: float = 0.0
 
 
-def cupcake_amounts(cupcakes: Cupcakes) -> Amounts:
+def cupcake_amounts(cupcakes: Cupcakes) -> FrostingVolumes:
     """The frosting for all the cupcakes, by use, in mL.
 
         flat: pi r^2 h; domed: pi h (3 r^2 + h^2) / 6; swirl: pi r^2 h / 3, as piping; core: pi (d / 2)^2 * depth
@@ -54,7 +54,7 @@ def cupcake_amounts(cupcakes: Cupcakes) -> Amounts:
     }[cupcakes.topping]
     core = math.pi * cupcakes.core_mm**2 / 4 * cupcakes.core_depth_mm / MM3_PER_ML
     piped = cupcakes.topping == "swirl"
-    used = Amounts(
+    used = FrostingVolumes(
         filling_ml=cupcakes.count * core,
         final_coat_ml=0.0 if piped else cupcakes.count * each,
         piping_ml=cupcakes.count * each if piped else 0.0,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import fsum
 
-from crumbcoat_calc.cakes.amounts import Amounts, with_loss
+from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes, with_loss
 from crumbcoat_calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, film_ml, slice_ml, stands_on, top_mm2
 from crumbcoat_calc.errors import InputError
 
@@ -76,10 +76,10 @@ class Cake:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CakeAmounts:
-    """Amounts a tier, the lowest first, and of the whole cake, in mL; `film_ml` are the coats as thin films."""
+    """FrostingVolumes a tier, the lowest first, and of the whole cake, in mL; `film_ml` are the coats as thin films."""
 
-    tiers: tuple[Amounts, ...]
-    total: Amounts
+    tiers: tuple[FrostingVolumes, ...]
+    total: FrostingVolumes
     film_ml: float
 
 
@@ -129,13 +129,13 @@ def cake_amounts(cake: Cake) -> CakeAmounts:
         coat = Coat(top_mm=tier.crumb.top_mm + tier.final.top_mm, wall_mm=tier.crumb.wall_mm + tier.final.wall_mm)
         film += film_ml(tier.solid, wall_mm=coat.wall_mm, top_mm=coat.top_mm)
         film -= min(covered, top_mm2(tier.solid)) * coat.top_mm / MM3_PER_ML
-    total = Amounts()
+    total = FrostingVolumes()
     for amounts in tiers:
         total = total + amounts
     return CakeAmounts(tiers=tuple(tiers), total=total, film_ml=film)
 
 
-def _used(tier: Tier, covered_mm2: float) -> Amounts:
+def _used(tier: Tier, covered_mm2: float) -> FrostingVolumes:
     filling, dam = _fillings_ml(tier)
     under, outer = tier.crumb_coated(), tier.coated()
     crumb = _coat_left_ml(tier.solid, under, tier.crumb, covered_mm2)
@@ -144,7 +144,7 @@ def _used(tier: Tier, covered_mm2: float) -> Amounts:
         math.pi * width**2 / 4 * outer.rim_mm(top=top) / MM3_PER_ML
         for width, top in ((tier.top_border_mm, True), (tier.bottom_border_mm, False))
     )
-    return Amounts(
+    return FrostingVolumes(
         filling_ml=filling,
         dam_ml=dam,
         crumb_coat_ml=crumb,

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from crumbcoat_calc.cakes.amounts import Amounts
 from crumbcoat_calc.cakes.cupcakes import cupcake_amounts
+from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
 from crumbcoat_calc.cakes.plan import (
     CUPCAKE_LENGTHS,
     SHARES,
@@ -42,14 +42,14 @@ class Question:
 class Answer:
     plan: CakePlan
     cake: Cake | None
-    tiers: tuple[Amounts, ...]
-    cupcakes: Amounts | None
+    tiers: tuple[FrostingVolumes, ...]
+    cupcakes: FrostingVolumes | None
     batch_g: float | None
 
     @property
-    def total(self) -> Amounts:
+    def total(self) -> FrostingVolumes:
         """All that is needed, by use."""
-        total = self.cupcakes or Amounts()
+        total = self.cupcakes or FrostingVolumes()
         for tier in self.tiers:
             total = total + tier
         return total

@@ -1,6 +1,6 @@
 """Texts of a cake: how much frosting it takes by use and by tier, how many batches that is, and the cut cake."""
 
-from crumbcoat_calc.cakes.amounts import Amounts
+from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
 from crumbcoat_calc.cakes.plan import (
     CHOICES,
     CUPCAKE_LENGTHS,
@@ -73,7 +73,9 @@ def field_texts(plan: CakePlan) -> Texts:
     return texts | _usual_texts(plan, lengths)
 
 
-def amount_texts(plan: CakePlan, amounts: Amounts, tiers: tuple[Amounts, ...], cupcakes: Amounts | None) -> Texts:
+def amount_texts(
+    plan: CakePlan, amounts: FrostingVolumes, tiers: tuple[FrostingVolumes, ...], cupcakes: FrostingVolumes | None
+) -> Texts:
     """`cake.by_use` and `cake.by_tier` as rows, `cake.volume_needed`, `cake.mass_needed`."""
     density = plan.density()
 
@@ -180,7 +182,7 @@ def _across_text(tier: PlannedTier, lengths: str) -> str:
     return f"{tier.shape}, {' × '.join([length_text(tier.lengths_mm[name], lengths) for name in names])}"
 
 
-def _uses_text(amounts: Amounts) -> str:
+def _uses_text(amounts: FrostingVolumes) -> str:
     parts = [
         f"{USE_NAMES[use].lower()} {volume_text(volume_ml)}"
         for use, volume_ml in amounts.by_use().items()

@@ -25,7 +25,7 @@ _LETTERS = "ABCDEFGH"
 
 
 def plan_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`schedule_tasks` and `plan.mixers`: rows; `plan.summary`, `plan.fit`, `plan.untimed`; `picture.plan`."""
+    """`plan` and `plan.mixers`: rows; `plan.summary`, `plan.fit`, `plan.untimed`; `picture.plan`."""
     recipes = [batch.recipe for batch in batches]
     tasks = _tasks(recipes)
     tools = {MIXER: lesson.mixers} if lesson.mixers is not None else {}

@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc.cakes.amounts import USES, Amounts, density_of_cup, mass_g, with_loss
 from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes, cupcake_amounts
+from crumbcoat_calc.cakes.frosting_volumes import USES, FrostingVolumes, density_of_cup, mass_from_volume_g, with_loss
 from crumbcoat_calc.cakes.solids import Solid, block_solid, loaf_solid, ring_solid, round_solid, slice_ml
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
 from crumbcoat_calc.cakes.tiers import STYLES, Cake, Coat, Tier, cake_amounts, coats
@@ -133,7 +133,7 @@ def test_the_total_is_the_sum_of_the_tiers() -> None:
 
 @given(loss=st.floats(0, 0.49))
 def test_what_is_used_is_what_is_made_less_the_loss(loss: float) -> None:
-    used = Amounts(filling_ml=120, final_coat_ml=500)
+    used = FrostingVolumes(filling_ml=120, final_coat_ml=500)
     made = with_loss(used, loss)
     assert made.total_ml * (1 - loss) == pytest.approx(620)
     assert made.total_ml - made.loss_ml == pytest.approx(620)
@@ -171,7 +171,7 @@ def test_less_style_never_takes_more(style: str, crumb: float, final: float) -> 
 
 
 def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
-    made = with_loss(Amounts(filling_ml=100, final_coat_ml=300), 0.1)
+    made = with_loss(FrostingVolumes(filling_ml=100, final_coat_ml=300), 0.1)
     assert made.without_filling().total_ml == pytest.approx(300 / 0.9)
 
 
@@ -225,7 +225,7 @@ def test_no_tiers_or_too_many_are_refused(count: int) -> None:
 @pytest.mark.parametrize("loss", [-0.1, 0.5])
 def test_a_loss_that_cannot_be_is_refused(loss: float) -> None:
     with pytest.raises(InputError) as refused:
-        with_loss(Amounts(final_coat_ml=100), loss)
+        with_loss(FrostingVolumes(final_coat_ml=100), loss)
     assert refused.value.path == ("loss_share",)
 
 
@@ -247,7 +247,7 @@ def test_a_cupcake_takes_what_the_trade_says(
 ) -> None:
     """Common practice, no source: 25-30 g flat, 40-60 g piped, on a top of 64 mm."""
     cupcakes = Cupcakes(count=24, top_mm=64, topping=topping, height_mm=thicknesses()[height].usual_mm)
-    assert each_g[0] <= mass_g(cupcake_amounts(cupcakes).total_ml, density) / 24 <= each_g[1]
+    assert each_g[0] <= mass_from_volume_g(cupcake_amounts(cupcakes).total_ml, density) / 24 <= each_g[1]
 
 
 @given(count=st.integers(1, 500), top=st.floats(30, 100), height=st.floats(5, 60), topping=st.sampled_from(TOPS))
@@ -279,7 +279,7 @@ def test_cupcakes_that_cannot_be_are_refused(changes: dict[str, object], path: t
 @pytest.mark.parametrize("density", [0.05, 2.5])
 def test_a_density_out_of_range_is_refused(density: float) -> None:
     with pytest.raises(InputError) as refused:
-        mass_g(100, density)
+        mass_from_volume_g(100, density)
     assert refused.value.path == ("density",)
 
 

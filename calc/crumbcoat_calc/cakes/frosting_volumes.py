@@ -10,7 +10,7 @@ USES = ("filling", "dam", "crumb_coat", "final_coat", "piping", "loss")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Amounts:
+class FrostingVolumes:
     """Volumes by use, in mL. `loss_ml` is part of what must be made."""
 
     filling_ml: float = 0.0
@@ -29,18 +29,18 @@ class Amounts:
         """All that must be made, in mL."""
         return fsum(self.by_use().values())
 
-    def __add__(self, other: "Amounts") -> "Amounts":
-        return Amounts(**{f"{use}_ml": volume + other.by_use()[use] for use, volume in self.by_use().items()})
+    def __add__(self, other: "FrostingVolumes") -> "FrostingVolumes":
+        return FrostingVolumes(**{f"{use}_ml": volume + other.by_use()[use] for use, volume in self.by_use().items()})
 
-    def without_filling(self) -> "Amounts":
+    def without_filling(self) -> "FrostingVolumes":
         """The same for a cake that is filled with something else: no filling, and less loss in proportion."""
         used = self.total_ml - self.loss_ml
         kept = (used - self.filling_ml) / used if used else 1.0
         volumes = {f"{use}_ml": volume for use, volume in self.by_use().items()}
-        return Amounts(**{**volumes, "filling_ml": 0.0, "loss_ml": self.loss_ml * kept})
+        return FrostingVolumes(**{**volumes, "filling_ml": 0.0, "loss_ml": self.loss_ml * kept})
 
 
-def with_loss(used: Amounts, loss_share: float) -> Amounts:
+def with_loss(used: FrostingVolumes, loss_share: float) -> FrostingVolumes:
     """The amounts with what stays in bowl and bag, where `loss_share` is its share of all that is made.
 
         loss = used * share / (1 - share)
@@ -51,17 +51,17 @@ def with_loss(used: Amounts, loss_share: float) -> Amounts:
     Source:
         definition.
 
-    >>> with_loss(Amounts(final_coat_ml=900), 0.1).total_ml
+    >>> with_loss(FrostingVolumes(final_coat_ml=900), 0.1).total_ml
     1000.0
     """
     if not 0 <= loss_share < 0.5:
         raise InputError(f"a loss of {100 * loss_share:g} % cannot be", "give 0 to 50 %", ("loss_share",))
     volumes = {f"{use}_ml": volume for use, volume in used.by_use().items()}
     volumes["loss_ml"] = (used.total_ml - used.loss_ml) * loss_share / (1 - loss_share)
-    return Amounts(**volumes)
+    return FrostingVolumes(**volumes)
 
 
-def mass_g(volume_ml: float, density_g_per_ml: float) -> float:
+def mass_from_volume_g(volume_ml: float, density_g_per_ml: float) -> float:
     """Mass in g: volume times density.
 
     Args:
@@ -70,7 +70,7 @@ def mass_g(volume_ml: float, density_g_per_ml: float) -> float:
     Raises:
         InputError: at `density` if it is outside its range.
 
-    >>> mass_g(500, 0.9)
+    >>> mass_from_volume_g(500, 0.9)
     450.0
     """
     if not 0.1 <= density_g_per_ml <= 2:
@@ -93,4 +93,4 @@ def density_of_cup(filled_g: float, empty_g: float, volume_ml: float) -> float:
     """
     if filled_g <= empty_g or volume_ml <= 0:
         raise InputError("the full cup is not heavier than the empty one", "weigh both again", ("filled",))
-    return mass_g(1.0, (filled_g - empty_g) / volume_ml)
+    return mass_from_volume_g(1.0, (filled_g - empty_g) / volume_ml)
