@@ -75,7 +75,7 @@ class Cake:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CakeAmounts:
+class CakeVolumes:
     """FrostingVolumes a tier, the lowest first, and of the whole cake, in mL; `film_ml` are the coats as thin films."""
 
     tiers: tuple[FrostingVolumes, ...]
@@ -103,7 +103,7 @@ def coats(style: str, crumb_mm: float, final_mm: float) -> tuple[Coat, Coat]:
     )
 
 
-def cake_amounts(cake: Cake) -> CakeAmounts:
+def cake_volumes(cake: Cake) -> CakeVolumes:
     """The frosting a cake takes, by use and tier.
 
         fillings: sum over the cuts of area * thickness, exact for leaning walls; the dam is the outer ring of it
@@ -119,7 +119,7 @@ def cake_amounts(cake: Cake) -> CakeAmounts:
     Source:
         derivation.
     """
-    check(cake)
+    check_cake(cake)
     tiers = []
     film = 0.0
     for position, tier in enumerate(cake.tiers):
@@ -132,7 +132,7 @@ def cake_amounts(cake: Cake) -> CakeAmounts:
     total = FrostingVolumes()
     for amounts in tiers:
         total = total + amounts
-    return CakeAmounts(tiers=tuple(tiers), total=total, film_ml=film)
+    return CakeVolumes(tiers=tuple(tiers), total=total, film_ml=film)
 
 
 def _used(tier: Tier, covered_mm2: float) -> FrostingVolumes:
@@ -173,11 +173,11 @@ def _covered_mm2(above: Solid, below: Solid) -> float:
     return outline - math.pi * max(holes, default=0.0) ** 2 / 4
 
 
-def check(cake: Cake) -> None:
+def check_cake(cake: Cake) -> None:
     """Refuse a cake that cannot stand.
 
     Raises:
-        InputError: as `cake_amounts`.
+        InputError: as `cake_volumes`.
     """
     if not 1 <= len(cake.tiers) <= 12:
         raise InputError(f"a cake of {len(cake.tiers)} tiers is beyond this calculator", "give 1 to 12", ("tiers",))

@@ -18,7 +18,7 @@ from crumbcoat_calc.cakes.plan import (
     starting_tiers,
 )
 from crumbcoat_calc.cakes.solids import Block, Disc
-from crumbcoat_calc.cakes.tiers import Cake, cake_amounts
+from crumbcoat_calc.cakes.tiers import Cake, cake_volumes
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.cake_plan import plan_from, state_of
 from crumbcoat_calc.forms.written_amounts import in_grams
@@ -117,7 +117,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
 
 
 def calculate(question: Question) -> Answer:
-    """The frosting that tiers and cupcakes take, by use, in mL (see `cake_amounts` and `cupcake_amounts`).
+    """The frosting that tiers and cupcakes take, by use, in mL (see `cake_volumes` and `cupcake_amounts`).
 
     Raises:
         InputError: at the field of the form whose length cannot be, or that no tier can stand on.
@@ -125,7 +125,7 @@ def calculate(question: Question) -> Answer:
     plan = question.plan
     cake, cupcakes = plan.cake(), plan.cupcakes_asked()
     try:
-        tiers = cake_amounts(cake).tiers if cake else ()
+        tiers = cake_volumes(cake).tiers if cake else ()
         each = cupcake_amounts(cupcakes) if cupcakes else None
     except InputError as error:
         raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None

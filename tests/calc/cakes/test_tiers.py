@@ -10,7 +10,7 @@ from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes, cupcake_amounts
 from crumbcoat_calc.cakes.frosting_volumes import USES, FrostingVolumes, density_of_cup, mass_from_volume_g, with_loss
 from crumbcoat_calc.cakes.solids import Solid, block_solid, loaf_solid, ring_solid, round_solid, slice_ml
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
-from crumbcoat_calc.cakes.tiers import STYLES, Cake, Coat, Tier, cake_amounts, coats
+from crumbcoat_calc.cakes.tiers import STYLES, Cake, Coat, Tier, cake_volumes, coats
 from crumbcoat_calc.cakes.tins import TIN_SHAPES, tin, tins
 from crumbcoat_calc.errors import InputError
 from hypothesis import given
@@ -52,13 +52,13 @@ def test_usual_thickness_within_40_percent_of_the_published_chart(solid: Solid, 
     usual = thicknesses()
     crumb, final = coats("all over", usual["crumb_coat"].usual_mm, usual["final_coat"].usual_mm)
     tier = Tier(solid=solid, layers=2, filling_mm=usual["filling"].usual_mm, crumb=crumb, final=final)
-    assert cake_amounts(Cake(tiers=(tier,))).total.total_ml == pytest.approx(published_ml, rel=0.4)
+    assert cake_volumes(Cake(tiers=(tier,))).total.total_ml == pytest.approx(published_ml, rel=0.4)
 
 
 def test_an_8_by_4_in_cylinder_with_5_mm_takes_the_exact_shell() -> None:
     """Closed formula: pi ((R + t)^2 (H + t) - R^2 H) = 510.8 mL; thin film 486.4 mL."""
     tier = Tier(solid=round_solid(8 * INCH, 4 * INCH), final=Coat(top_mm=5, wall_mm=5))
-    amounts = cake_amounts(Cake(tiers=(tier,)))
+    amounts = cake_volumes(Cake(tiers=(tier,)))
     assert amounts.total.final_coat_ml == pytest.approx(510.8, abs=0.05)
     assert amounts.film_ml == pytest.approx(486.4, abs=0.05)
     assert amounts.total.total_ml == amounts.total.final_coat_ml
@@ -66,35 +66,35 @@ def test_an_8_by_4_in_cylinder_with_5_mm_takes_the_exact_shell() -> None:
 
 @pytest.mark.parametrize("layers", [1, 2, 3, 5])
 def test_n_layers_have_n_minus_1_fillings_of_the_area_of_the_top(layers: int) -> None:
-    amounts = cake_amounts(one_tier(layers=layers))
+    amounts = cake_volumes(one_tier(layers=layers))
     assert amounts.total.filling_ml == pytest.approx((layers - 1) * math.pi * 10**2 * 0.6)
 
 
 def test_fillings_of_a_leaning_loaf_follow_its_walls() -> None:
     loaf = loaf_solid((215, 115), (200, 100), 60)
     cake = Cake(tiers=(Tier(solid=loaf, layers=2, filling_mm=6),))
-    assert cake_amounts(cake).total.filling_ml == pytest.approx(207.5 * 107.5 * 6 / 1000, rel=1e-4)
-    assert cake_amounts(cake).total.filling_ml == pytest.approx(slice_ml(loaf, 27, 33))
+    assert cake_volumes(cake).total.filling_ml == pytest.approx(207.5 * 107.5 * 6 / 1000, rel=1e-4)
+    assert cake_volumes(cake).total.filling_ml == pytest.approx(slice_ml(loaf, 27, 33))
 
 
 def test_a_dam_takes_the_outer_ring_of_each_filling() -> None:
-    amounts = cake_amounts(one_tier(dam_mm=12)).total
+    amounts = cake_volumes(one_tier(dam_mm=12)).total
     assert amounts.dam_ml == pytest.approx(2 * math.pi * (10**2 - 8.8**2) * 0.6)
-    assert amounts.dam_ml + amounts.filling_ml == pytest.approx(cake_amounts(one_tier()).total.filling_ml)
+    assert amounts.dam_ml + amounts.filling_ml == pytest.approx(cake_volumes(one_tier()).total.filling_ml)
 
 
 def test_a_border_is_a_rope_along_the_coated_edge() -> None:
-    amounts = cake_amounts(one_tier(bottom_border_mm=12)).total
+    amounts = cake_volumes(one_tier(bottom_border_mm=12)).total
     assert amounts.piping_ml == pytest.approx(math.pi * 0.6**2 * math.pi * (20 + 2 * 0.55))
 
 
 def test_piping_is_a_share_of_the_coats() -> None:
-    amounts = cake_amounts(one_tier(piping_share=0.3)).total
+    amounts = cake_volumes(one_tier(piping_share=0.3)).total
     assert amounts.piping_ml == pytest.approx(0.3 * (amounts.crumb_coat_ml + amounts.final_coat_ml))
 
 
 def test_a_cake_left_bare_takes_only_its_fillings() -> None:
-    amounts = cake_amounts(one_tier(crumb=Coat(), final=Coat())).total
+    amounts = cake_volumes(one_tier(crumb=Coat(), final=Coat())).total
     assert amounts.total_ml == amounts.filling_ml > 0
 
 
@@ -104,9 +104,9 @@ def test_where_the_next_tier_stands_the_coat_can_be_left_out() -> None:
     tiers = tuple(Tier(solid=round_solid(across, 100), crumb=crumb, final=final) for across in (200, 120))
     bare = math.pi * (10**2 + 6**2) * 10
     outline = math.pi * 10.5**2 * 10 + math.pi * (10.5**2 - 6.5**2) * 0.5 + math.pi * 6.5**2 * 10.5
-    spared = cake_amounts(Cake(tiers=tiers, coat_under=False))
+    spared = cake_volumes(Cake(tiers=tiers, coat_under=False))
     assert spared.total.total_ml == pytest.approx(outline - bare)
-    whole = cake_amounts(Cake(tiers=tiers))
+    whole = cake_volumes(Cake(tiers=tiers))
     assert whole.total.total_ml - spared.total.total_ml == pytest.approx(math.pi * 6.5**2 * 0.5)
     assert whole.film_ml > spared.film_ml
 
@@ -114,8 +114,8 @@ def test_where_the_next_tier_stands_the_coat_can_be_left_out() -> None:
 def test_a_tier_over_a_ring_covers_no_hole() -> None:
     crumb, final = coats("bare walls", 0, 5)
     tiers = (Tier(solid=ring_solid(200, 60, 80), crumb=crumb, final=final), Tier(solid=round_solid(100, 80)))
-    saved = cake_amounts(Cake(tiers=tiers)).total.total_ml
-    saved -= cake_amounts(Cake(tiers=tiers, coat_under=False)).total.total_ml
+    saved = cake_volumes(Cake(tiers=tiers)).total.total_ml
+    saved -= cake_volumes(Cake(tiers=tiers, coat_under=False)).total.total_ml
     assert saved == pytest.approx(math.pi * (5**2 - 3**2) * 0.5)
 
 
@@ -123,11 +123,11 @@ def test_the_total_is_the_sum_of_the_tiers() -> None:
     crumb, final = coats("all over", 1, 4.5)
     sizes = (300, 220, 150, 90)
     tiers = tuple(Tier(solid=round_solid(d, 100), layers=2, filling_mm=6, crumb=crumb, final=final) for d in sizes)
-    amounts = cake_amounts(Cake(tiers=tiers, loss_share=0.07))
+    amounts = cake_volumes(Cake(tiers=tiers, loss_share=0.07))
     assert len(amounts.tiers) == 4
     for use in USES:
         assert sum(tier.by_use()[use] for tier in amounts.tiers) == pytest.approx(amounts.total.by_use()[use])
-    alone = sum(cake_amounts(Cake(tiers=(tier,), loss_share=0.07)).total.total_ml for tier in tiers)
+    alone = sum(cake_volumes(Cake(tiers=(tier,), loss_share=0.07)).total.total_ml for tier in tiers)
     assert amounts.total.total_ml == pytest.approx(alone)
 
 
@@ -150,7 +150,7 @@ def test_more_of_anything_takes_more(
     def total(across: float, high: float, filling: float, crumb: float, final: float) -> float:
         coat = coats("all over", crumb, final)
         tier = Tier(solid=round_solid(across, high), layers=2, filling_mm=filling, crumb=coat[0], final=coat[1])
-        return cake_amounts(Cake(tiers=(tier,))).total.total_ml
+        return cake_volumes(Cake(tiers=(tier,))).total.total_ml
 
     sizes = [across, high, filling, crumb, final]
     here = total(*sizes)
@@ -164,7 +164,7 @@ def test_more_of_anything_takes_more(
 def test_less_style_never_takes_more(style: str, crumb: float, final: float) -> None:
     def total(style: str) -> float:
         coat = coats(style, crumb, final)
-        return cake_amounts(one_tier(crumb=coat[0], final=coat[1])).total.total_ml
+        return cake_volumes(one_tier(crumb=coat[0], final=coat[1])).total.total_ml
 
     assert total("all over") + 1e-9 >= total("thin walls") >= total("bare walls") - 1e-9
     assert total("bare walls") + 1e-9 >= total("none")
@@ -202,7 +202,7 @@ def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
 )
 def test_a_cake_that_cannot_be_is_refused(changes: dict[str, object], path: tuple[str | int, ...], remedy: str) -> None:
     with pytest.raises(InputError) as refused:
-        cake_amounts(one_tier(**changes))
+        cake_volumes(one_tier(**changes))
     assert refused.value.path == path
     assert remedy in refused.value.remedy
 
@@ -210,7 +210,7 @@ def test_a_cake_that_cannot_be_is_refused(changes: dict[str, object], path: tupl
 def test_a_tier_that_overhangs_is_refused() -> None:
     tiers = (Tier(solid=round_solid(150, 80)), Tier(solid=round_solid(200, 80)))
     with pytest.raises(InputError) as refused:
-        cake_amounts(Cake(tiers=tiers))
+        cake_volumes(Cake(tiers=tiers))
     assert refused.value.path == ("tiers", 1)
     assert "smaller" in refused.value.remedy
 
@@ -218,7 +218,7 @@ def test_a_tier_that_overhangs_is_refused() -> None:
 @pytest.mark.parametrize("count", [0, 13])
 def test_no_tiers_or_too_many_are_refused(count: int) -> None:
     with pytest.raises(InputError) as refused:
-        cake_amounts(Cake(tiers=(Tier(solid=round_solid(150, 80)),) * count))
+        cake_volumes(Cake(tiers=(Tier(solid=round_solid(150, 80)),) * count))
     assert refused.value.path == ("tiers",)
 
 
@@ -306,7 +306,7 @@ def test_usual_values_are_what_common_practice_says() -> None:
 def test_every_tin_can_be_a_tier() -> None:
     assert {each.shape for each in tins().values()} == set(TIN_SHAPES)
     for each in tins().values():
-        assert cake_amounts(Cake(tiers=(Tier(solid=each.solid, final=Coat(top_mm=5, wall_mm=5)),))).total.total_ml > 0
+        assert cake_volumes(Cake(tiers=(Tier(solid=each.solid, final=Coat(top_mm=5, wall_mm=5)),))).total.total_ml > 0
 
 
 @pytest.mark.parametrize(
