@@ -32,7 +32,7 @@ class Cupcakes:
     loss_share: float = 0.0
 
 
-def cupcake_amounts(cupcakes: Cupcakes) -> FrostingVolumes:
+def cupcake_volumes(cupcakes: Cupcakes) -> FrostingVolumes:
     """The frosting for all the cupcakes, by use, in mL.
 
         flat: pi r^2 h; domed: pi h (3 r^2 + h^2) / 6; swirl: pi r^2 h / 3, as piping; core: pi (d / 2)^2 * depth
@@ -43,7 +43,7 @@ def cupcake_amounts(cupcakes: Cupcakes) -> FrostingVolumes:
     Source:
         derivation.
 
-    >>> round(cupcake_amounts(Cupcakes(count=12, top_mm=64, topping="swirl", height_mm=50)).piping_ml, 1)
+    >>> round(cupcake_volumes(Cupcakes(count=12, top_mm=64, topping="swirl", height_mm=50)).piping_ml, 1)
     643.4
     """
     _check(cupcakes)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache, partial
 
-from crumbcoat_calc.cakes.cupcakes import cupcake_amounts
+from crumbcoat_calc.cakes.cupcakes import cupcake_volumes
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
 from crumbcoat_calc.cakes.plan import (
     CUPCAKE_LENGTHS,
@@ -117,7 +117,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
 
 
 def calculate(question: Question) -> Answer:
-    """The frosting that tiers and cupcakes take, by use, in mL (see `cake_volumes` and `cupcake_amounts`).
+    """The frosting that tiers and cupcakes take, by use, in mL (see `cake_volumes` and `cupcake_volumes`).
 
     Raises:
         InputError: at the field of the form whose length cannot be, or that no tier can stand on.
@@ -126,7 +126,7 @@ def calculate(question: Question) -> Answer:
     cake, cupcakes = plan.cake(), plan.cupcakes_asked()
     try:
         tiers = cake_volumes(cake).tiers if cake else ()
-        each = cupcake_amounts(cupcakes) if cupcakes else None
+        each = cupcake_volumes(cupcakes) if cupcakes else None
     except InputError as error:
         raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None
     if plan.word("filled_with") == "other":

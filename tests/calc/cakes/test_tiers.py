@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes, cupcake_amounts
+from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes, cupcake_volumes
 from crumbcoat_calc.cakes.frosting_volumes import USES, FrostingVolumes, density_of_cup, mass_from_volume_g, with_loss
 from crumbcoat_calc.cakes.solids import Solid, block_solid, loaf_solid, ring_solid, round_solid, slice_ml
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
@@ -247,16 +247,16 @@ def test_a_cupcake_takes_what_the_trade_says(
 ) -> None:
     """Common practice, no source: 25-30 g flat, 40-60 g piped, on a top of 64 mm."""
     cupcakes = Cupcakes(count=24, top_mm=64, topping=topping, height_mm=thicknesses()[height].usual_mm)
-    assert each_g[0] <= mass_from_volume_g(cupcake_amounts(cupcakes).total_ml, density) / 24 <= each_g[1]
+    assert each_g[0] <= mass_from_volume_g(cupcake_volumes(cupcakes).total_ml, density) / 24 <= each_g[1]
 
 
 @given(count=st.integers(1, 500), top=st.floats(30, 100), height=st.floats(5, 60), topping=st.sampled_from(TOPS))
 def test_cupcakes_add_up(count: int, top: float, height: float, topping: str) -> None:
     one = Cupcakes(count=1, top_mm=top, topping=topping, height_mm=height, core_mm=20, core_depth_mm=25)
     many = replace(one, count=count)
-    assert cupcake_amounts(many).total_ml == pytest.approx(count * cupcake_amounts(one).total_ml)
-    assert cupcake_amounts(one).filling_ml == pytest.approx(math.pi * 2.5)
-    assert cupcake_amounts(replace(one, height_mm=height + 5)).total_ml > cupcake_amounts(one).total_ml
+    assert cupcake_volumes(many).total_ml == pytest.approx(count * cupcake_volumes(one).total_ml)
+    assert cupcake_volumes(one).filling_ml == pytest.approx(math.pi * 2.5)
+    assert cupcake_volumes(replace(one, height_mm=height + 5)).total_ml > cupcake_volumes(one).total_ml
 
 
 @pytest.mark.parametrize(
@@ -272,7 +272,7 @@ def test_cupcakes_add_up(count: int, top: float, height: float, topping: str) ->
 )
 def test_cupcakes_that_cannot_be_are_refused(changes: dict[str, object], path: tuple[str, ...]) -> None:
     with pytest.raises(InputError) as refused:
-        cupcake_amounts(replace(Cupcakes(count=12, top_mm=64, topping="flat", height_mm=9), **changes))  # type: ignore[arg-type]
+        cupcake_volumes(replace(Cupcakes(count=12, top_mm=64, topping="flat", height_mm=9), **changes))  # type: ignore[arg-type]
     assert refused.value.path == path
 
 
