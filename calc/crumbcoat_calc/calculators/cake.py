@@ -20,7 +20,7 @@ from crumbcoat_calc.cakes.plan import (
 from crumbcoat_calc.cakes.solids import Block, Disc
 from crumbcoat_calc.cakes.tiers import Cake, cake_volumes
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.cake_plan import plan_from, state_of
+from crumbcoat_calc.forms.cake_plan import cake_plan_from, state_from_cake_plan
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cake import amount_texts, batch_texts, field_texts, picture_texts
@@ -68,7 +68,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
         InputError: at the field of the state that cannot be used.
     """
     density, batch_g = _given(given)
-    plan = plan_from(state)
+    plan = cake_plan_from(state)
     if plan.density_g_per_ml is None:
         plan = replace(plan, density_g_per_ml=density)
     return Question(plan=plan, batch_g=batch_g)
@@ -87,7 +87,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     stated, _ = _given(given)
     kept = dict(state)
     for name, value in edit.items():
-        plan = plan_from(kept)
+        plan = cake_plan_from(kept)
         part = name.rpartition(".")[2]
         if name.startswith("tier.") and part == "shape":
             kept = _with_shape(kept, plan, name, value)
@@ -109,11 +109,11 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
             kept[name] = "yes" if value == "yes" else "no"
         else:
             kept[name] = value.strip()
-        kept = state_of(plan_from(kept))
+        kept = state_from_cake_plan(cake_plan_from(kept))
         if stated is not None and kept.get("density") == shortest(stated):
             del kept["density"]
         calculate(read(given, kept))
-    return state_of(plan_from(kept))
+    return state_from_cake_plan(cake_plan_from(kept))
 
 
 def calculate(question: Question) -> Answer:

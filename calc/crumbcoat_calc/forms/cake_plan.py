@@ -25,7 +25,7 @@ from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, s
 from crumbcoat_calc.values.units import number
 
 
-def plan_from(state: Mapping[str, str]) -> CakePlan:
+def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
     """The plan that a state holds: lengths in mm, shares as numbers, density in g/mL, a cup in g.
 
     Raises:
@@ -61,7 +61,7 @@ def plan_from(state: Mapping[str, str]) -> CakePlan:
     return plan
 
 
-def state_of(plan: CakePlan) -> dict[str, str]:
+def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
     """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
     state = {name: word for name, word in plan.words.items() if word != CHOICES[name][0]}
     for name, length_mm in plan.mm.items():
