@@ -8,7 +8,7 @@ from functools import lru_cache, partial
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_from, state_of
-from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_of_conditions
+from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_from_conditions
 from crumbcoat_calc.forms.written_amounts import amount_in_form, in_grams
 from crumbcoat_calc.recipe.batch import Batch, batch_of, weighed_of
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
@@ -99,7 +99,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         else:
             kept[name] = value.strip()
         question = read(given, kept)
-    return state_of(question.recipe, question.changes) | state_of_conditions(question.conditions, question.recipe)
+    return state_of(question.recipe, question.changes) | state_from_conditions(question.conditions, question.recipe)
 
 
 def calculate(question: Question) -> Answer:

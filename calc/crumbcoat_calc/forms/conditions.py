@@ -72,7 +72,7 @@ def _minutes(written: str) -> float:
     return _number(0, 10000)(str(float(count)))
 
 
-FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
+NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "bowl_temperature": ("bowl_c", degrees),
     "room_temperature": ("room_c", degrees),
     "target_temperature": ("target_c", degrees),
@@ -105,7 +105,7 @@ def as_published(recipe: Recipe) -> Conditions:
 
 def is_condition(name: str) -> bool:
     """Whether a field of the form belongs here."""
-    return name in FIELDS or name in WORDS or name.startswith("temperature.")
+    return name in NUMBER_FIELDS or name in CHOICE_FIELDS or name.startswith("temperature.")
 
 
 def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
@@ -119,11 +119,11 @@ def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
     for name, written in state.items():
         if not written.strip():
             continue
-        if name in FIELDS:
-            attribute, reader = FIELDS[name]
+        if name in NUMBER_FIELDS:
+            attribute, reader = NUMBER_FIELDS[name]
             told[attribute] = at_field(name, written, reader)
-        elif name in WORDS:
-            told[name] = at_field(name, written, partial(WORDS[name], recipe))
+        elif name in CHOICE_FIELDS:
+            told[name] = at_field(name, written, partial(CHOICE_FIELDS[name], recipe))
         else:
             key = at_field(name, name.partition(".")[2], partial(_ingredient, recipe))
             temperatures_c[key] = at_field(name, written, degrees)
@@ -144,7 +144,7 @@ def _stage(recipe: Recipe, written: str) -> int:
     return stages[written]
 
 
-WORDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _ingredient, "looked_at": _stage}
+CHOICE_FIELDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _ingredient, "looked_at": _stage}
 """The fields that choose something."""
 
 
@@ -155,12 +155,12 @@ def condition_fields(conditions: Conditions) -> dict[str, str]:
     >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
     '21.5'
     """
-    shown = {name: _shown(getattr(conditions, attribute)) for name, (attribute, _) in FIELDS.items()}
+    shown = {name: _shown(getattr(conditions, attribute)) for name, (attribute, _) in NUMBER_FIELDS.items()}
     looked_at = "" if conditions.looked_at is None else str(conditions.looked_at)
     return {**shown, "tempered": conditions.tempered, "looked_at": looked_at}
 
 
-def state_of_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
+def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
     """What differs from what is published, each thing written in one way only."""
     published = condition_fields(as_published(recipe))
     state = {

@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.conditions import conditions_from, state_of_conditions
+from crumbcoat_calc.forms.conditions import conditions_from, state_from_conditions
 from crumbcoat_calc.recipe.reading import recipe_from
 
 RECIPE = recipe_from(
@@ -34,8 +34,8 @@ RECIPE = recipe_from(
     ],
 )
 def test_only_what_differs_is_kept(state: dict[str, str], kept: dict[str, str]) -> None:
-    assert state_of_conditions(conditions_from(RECIPE, state), RECIPE) == kept
-    assert state_of_conditions(conditions_from(RECIPE, kept), RECIPE) == kept
+    assert state_from_conditions(conditions_from(RECIPE, state), RECIPE) == kept
+    assert state_from_conditions(conditions_from(RECIPE, kept), RECIPE) == kept
 
 
 @pytest.mark.parametrize(
