@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.given import given_recipes
-from crumbcoat_calc.forms.lesson import fields_of, lesson_from, state_of_lesson
+from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
@@ -47,7 +47,7 @@ def read(given: str, state: Mapping[str, str]) -> Question:
 
 
 def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    return state_of_lesson(read(given, {**state, **edit}).lesson)
+    return state_from_lesson(read(given, {**state, **edit}).lesson)
 
 
 def calculate(question: Question) -> Answer:
@@ -62,7 +62,7 @@ def calculate(question: Question) -> Answer:
 
 def show(answer: Answer) -> Texts:
     lesson, batches = answer.lesson, answer.batches
-    texts: Texts = {**fields_of(lesson)}
+    texts: Texts = {**lesson_fields(lesson)}
     texts["title"] = list_text([batch.recipe.title for batch in batches])
     texts["class"] = _class_text(lesson)
     texts["recipes"] = [group_texts(batch, lesson) for batch in batches]

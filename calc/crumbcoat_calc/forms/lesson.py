@@ -43,13 +43,13 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
     return lesson
 
 
-def state_of_lesson(lesson: Lesson) -> dict[str, str]:
+def state_from_lesson(lesson: Lesson) -> dict[str, str]:
     """What differs from the usual lesson, each thing written in one way only."""
-    state = {name: shown for name, shown in fields_of(lesson).items() if shown != fields_of(_USUAL)[name]}
+    state = {name: shown for name, shown in lesson_fields(lesson).items() if shown != lesson_fields(_USUAL)[name]}
     return state | {f"pack.{kind}": pack.amount for kind, pack in lesson.packs.items()}
 
 
-def fields_of(lesson: Lesson) -> dict[str, str]:
+def lesson_fields(lesson: Lesson) -> dict[str, str]:
     """The fields of the form, but for the packs, as they are shown."""
     return {
         "students": str(lesson.students),

@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.lesson import clock_from, fields_of, lesson_from, state_of_lesson
+from crumbcoat_calc.forms.lesson import clock_from, lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PRINTS, SHEETS, Lesson
 from hypothesis import given
 from hypothesis import strategies as st
@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 def test_the_usual_lesson():
     assert lesson_from({}) == Lesson()
-    assert state_of_lesson(Lesson()) == {}
-    assert lesson_from(dict.fromkeys(fields_of(Lesson()), " ")) == Lesson()
+    assert state_from_lesson(Lesson()) == {}
+    assert lesson_from(dict.fromkeys(lesson_fields(Lesson()), " ")) == Lesson()
 
 
 @pytest.mark.parametrize(
@@ -32,8 +32,8 @@ def test_the_usual_lesson():
     ],
 )
 def test_what_is_typed_is_kept_in_one_form(state, told):
-    assert state_of_lesson(lesson_from(state)) == told
-    assert lesson_from(state_of_lesson(lesson_from(state))) == lesson_from(state)
+    assert state_from_lesson(lesson_from(state)) == told
+    assert lesson_from(state_from_lesson(lesson_from(state))) == lesson_from(state)
 
 
 @pytest.mark.parametrize(
@@ -75,7 +75,7 @@ def test_what_cannot_be_has_a_place_a_problem_and_a_remedy(state, path):
 def test_every_field_has_a_wrong_value_above():
     wrong = {mark.args[1][n][1][0] for mark in test_what_cannot_be_has_a_place_a_problem_and_a_remedy.pytestmark
              for n in range(len(mark.args[1]))}  # fmt: skip
-    assert set(fields_of(Lesson())) | {"pack"} <= wrong
+    assert set(lesson_fields(Lesson())) | {"pack"} <= wrong
 
 
 @given(st.integers(1, 500), st.integers(1, 40))
