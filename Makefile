@@ -18,7 +18,7 @@ test: setup
 check: setup
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
-	$(BIN)/mypy --strict calc/crumbcoat_calc
+	$(BIN)/mypy --strict calc/crumbcoat_calc site_plugins/crumbcoat_site
 
 bench: setup
 	$(BIN)/python -m bench

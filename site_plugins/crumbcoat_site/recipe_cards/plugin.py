@@ -98,7 +98,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
-            page.meta |= {key: escape(page.meta[key]) for key in ("title", "description")}
+            page.meta.update({key: escape(page.meta[key]) for key in ("title", "description")})
         if page.is_homepage or MARK in markdown:
             names = (PAGES, HANDOUT_SHEET) if f"{MARK} handout from" in markdown else (PAGES,)
             page.meta["sheets"] = [self._assets.place(name) for name in names]

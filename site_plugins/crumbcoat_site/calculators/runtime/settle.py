@@ -11,7 +11,7 @@ import zipimport
 
 linecache.clearcache()
 sys.path_importer_cache.clear()
-zipimport._zip_directory_cache.clear()
+vars(zipimport)["_zip_directory_cache"].clear()
 modules = json.dumps(sorted(sys.modules))
 sys.modules["__main__"].__dict__.pop("__warningregistry__", None)
 gc.collect()

@@ -1,7 +1,7 @@
-"""Runs in Pyodide, after everything is imported: compiles each imported module again, without what only people read.
+"""Runs in Pyodide once everything is imported: compiles each imported module again, without what only people read.
 
-Leaves /lean/library.zip, the standard library as far as it was imported, and /lean/packages, the rest with its data;
-`packages` names the files of the latter. A file of /stubs takes the place of the module of the same name.
+Writes /lean/library.zip, the part of the standard library that was imported, and /lean/packages, the other modules with
+their data; `packages` names the files of the latter. A file in /stubs replaces the module of the same name.
 """
 
 import importlib.util
@@ -10,31 +10,36 @@ import os
 import sys
 import zipfile
 from pathlib import Path
+from types import CodeType
 
-SITE = Path(importlib.util.find_spec("crumbcoat_calc").submodule_search_locations[0]).parent
+import crumbcoat_calc
+
+SITE = Path(crumbcoat_calc.__file__).parents[1]
 STUBS = Path("/stubs")
 HEADER = importlib.util.MAGIC_NUMBER + bytes(12)
 
 
-def compiled(source, file):
+def compiled(source: str, file: str) -> bytes:
     """The module's byte code as a .pyc file, without docstrings, asserts and line numbers."""
     return HEADER + marshal.dumps(without_lines(compile(source, file, "exec", dont_inherit=True, optimize=2)))
 
 
-def without_lines(code):
-    """The same code, every instruction of it on the first line of its function: a table that packs to next to nothing.
+def without_lines(code: CodeType) -> CodeType:
+    """The same code with every instruction on the first line of its function: a table that packs to almost nothing.
 
-    Whoever needs the line of a bug finds it after an ordinary start, to which the browser turns when a bug shows.
+    To find the line of a bug, start Pyodide the ordinary way, as the browser does by itself when it meets a bug.
     """
-    # A table's entry begins with a byte of 1, its kind (13: no column) and how many instructions, less one, it is of;
-    # the 0 behind it is how many lines it goes on.
+    # An entry of the table begins with a byte made of 1, its kind (13: no column) and the number of its instructions
+    # less one; the 0 after it is the number of lines it moves on.
     whole, rest = divmod(len(code.co_code) // 2, 8)
     table = bytes((0xE8 | 7, 0)) * whole + (bytes((0xE8 | rest - 1, 0)) if rest else b"")
-    inner = tuple(without_lines(one) if isinstance(one, type(code)) else one for one in code.co_consts)
-    return code.replace(co_consts=inner, co_linetable=table)
+    constants = tuple(
+        without_lines(constant) if isinstance(constant, CodeType) else constant for constant in code.co_consts
+    )
+    return code.replace(co_consts=constants, co_linetable=table)
 
 
-def sources():
+def sources() -> dict[str, tuple[bool, str]]:
     """Every imported module that has a source, by its file: whether it is in site-packages, and the source."""
     found = {}
     for module in list(sys.modules.values()):
@@ -60,8 +65,8 @@ packages = {
 }
 os.makedirs("/lean")
 with zipfile.ZipFile("/lean/library.zip", "w") as library:
-    for file, (ours, source) in sorted(sources().items()):
-        if ours:
+    for file, (in_site_packages, source) in sorted(sources().items()):
+        if in_site_packages:
             packages[f"{file}c"] = compiled(source, file)
         else:
             library.writestr(zipfile.ZipInfo(f"{file}c"), compiled(source, file))

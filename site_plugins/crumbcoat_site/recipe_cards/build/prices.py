@@ -42,7 +42,7 @@ def prices_text(content: bytes, file: str) -> str:
         problem = f"the line holds a byte that is not UTF-8 text, {content[error.start]:#04x}"
         raise RecipeFileError(file, line, problem, "save the file as UTF-8") from None
     except InputError as error:
-        _, line, *column = error.path
+        _, row, *column = error.path
         problem = f"{column[0]}: {error.problem}" if column else error.problem
-        raise RecipeFileError(file, int(line), problem, error.remedy) from None
+        raise RecipeFileError(file, int(row), problem, error.remedy) from None
     return "\n".join(line for line in text.splitlines() if line.strip() and not line.startswith("#")) + "\n"

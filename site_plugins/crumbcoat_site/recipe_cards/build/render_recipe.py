@@ -29,7 +29,7 @@ def computed(
     recipe, data = load_recipe(source, file)
     card = card_from(recipe, data, name, photos, prices, frame is not None)
     headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
-    facts = {
+    facts: dict[str, object] = {
         "title": recipe.title,
         "summary": recipe.summary,
         "family": recipe.family,

@@ -73,10 +73,11 @@ class Card:
     @property
     def egg_sizes(self) -> list[tuple[str, str]]:
         """Key and name of each size of egg, where eggs go in or may stand for something; else none."""
-        foods = [part.food for one in self.recipe.ingredients for part in (one, *one.replacements)]
+        foods = [ingredient.food for ingredient in self.recipe.ingredients]
+        foods += [other.food for ingredient in self.recipe.ingredients for other in ingredient.replacements]
         if not any(food.group == GROUP for food in foods):
             return []
-        return [(one.size, f"{one.name} ({one.market}, {one.in_shell})") for one in sizes().values()]
+        return [(egg.size, f"{egg.name} ({egg.market}, {egg.in_shell})") for egg in sizes().values()]
 
     @property
     def bowls(self) -> list[tuple[str, str]]:

@@ -3,13 +3,13 @@
 import sys
 
 
-def system():
+def system() -> str:
     return "Emscripten"
 
 
-def python_implementation():
+def python_implementation() -> str:
     return sys.implementation.name
 
 
-def python_version():
+def python_version() -> str:
     return ".".join(map(str, sys.version_info[:3]))

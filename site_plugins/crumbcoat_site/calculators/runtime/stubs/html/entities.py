@@ -2,7 +2,7 @@
 
 
 class _Absent:
-    def __contains__(self, name):
+    def __contains__(self, name: object) -> bool:
         raise RuntimeError("the names of HTML's characters are not here")
 
     __getitem__ = __iter__ = __len__ = get = __contains__

@@ -8,14 +8,14 @@ class NullHandler:
 
 
 class Logger:
-    def _ignore(self, *_, **__):
+    def _ignore(self, *_: object, **__: object) -> None:
         pass
 
     addHandler = setLevel = log = debug = info = warn = warning = error = exception = critical = _ignore
 
-    def isEnabledFor(self, _):
+    def isEnabledFor(self, _: object) -> bool:
         return False
 
 
-def getLogger(_=None):
+def getLogger(_: object = None) -> Logger:
     return Logger()

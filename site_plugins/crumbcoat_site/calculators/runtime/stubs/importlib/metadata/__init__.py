@@ -5,5 +5,5 @@ class PackageNotFoundError(ModuleNotFoundError):
     pass
 
 
-def version(name):
+def version(name: str) -> str:
     raise PackageNotFoundError(name)
