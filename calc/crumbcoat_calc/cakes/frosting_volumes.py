@@ -5,9 +5,6 @@ from math import fsum
 
 from crumbcoat_calc.errors import InputError
 
-USES = ("filling", "dam", "crumb_coat", "final_coat", "piping", "loss")
-"""What frosting is used for, in the order in which a cake is put together; `loss` stays in bowl and bag."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FrostingVolumes:
@@ -21,7 +18,7 @@ class FrostingVolumes:
     loss_ml: float = 0.0
 
     def by_use(self) -> dict[str, float]:
-        """The volumes in mL, in the order of USES."""
+        """The volumes in mL, in the order in which a cake is put together; `loss` is what stays in bowl and bag."""
         return {field.name.removesuffix("_ml"): getattr(self, field.name) for field in fields(self)}
 
     @property
@@ -59,38 +56,3 @@ def with_loss(used: FrostingVolumes, loss_share: float) -> FrostingVolumes:
     volumes = {f"{use}_ml": volume for use, volume in used.by_use().items()}
     volumes["loss_ml"] = (used.total_ml - used.loss_ml) * loss_share / (1 - loss_share)
     return FrostingVolumes(**volumes)
-
-
-def mass_from_volume_g(volume_ml: float, density_g_per_ml: float) -> float:
-    """Mass in g: volume times density.
-
-    Args:
-        density_g_per_ml: 0.1 to 2; whipped creams are found near 0.5, ganaches near 1.2.
-
-    Raises:
-        InputError: at `density` if it is outside its range.
-
-    >>> mass_from_volume_g(500, 0.9)
-    450.0
-    """
-    if not 0.1 <= density_g_per_ml <= 2:
-        raise InputError(
-            f"a density of {density_g_per_ml:g} g/mL is outside 0.1 to 2",
-            "weigh a level cup of the frosting again, without the cup",
-            ("density",),
-        )
-    return volume_ml * density_g_per_ml
-
-
-def density_of_cup(filled_g: float, empty_g: float, volume_ml: float) -> float:
-    """Density in g/mL from a level cup, weighed full and empty: (full - empty) / volume.
-
-    Raises:
-        InputError: if the cup is not heavier full than empty, or the result is outside 0.1 to 2.
-
-    >>> density_of_cup(320, 107, 236.6)  # doctest: +ELLIPSIS
-    0.90...
-    """
-    if filled_g <= empty_g or volume_ml <= 0:
-        raise InputError("the full cup is not heavier than the empty one", "weigh both again", ("filled",))
-    return mass_from_volume_g(1.0, (filled_g - empty_g) / volume_ml)

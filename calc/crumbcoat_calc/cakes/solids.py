@@ -1,4 +1,4 @@
-"""The solids that cakes and tins are: areas, volumes, and the same solid with a coat around it."""
+"""The solids that cakes are: areas, volumes, and the same solid with a coat around it."""
 
 import math
 from dataclasses import dataclass
@@ -32,11 +32,6 @@ class Disc:
     def rim_mm(self, *, top: bool) -> float:
         """Length of the outer edge: pi d."""
         return math.pi * (self.top_mm if top else self.bottom_mm)
-
-    def wall_mm2(self) -> float:
-        """Area of the walls, also around a hole: pi (d_top + d_bottom) / 2 * slant + pi hole h."""
-        slant = math.hypot(self.height_mm, (self.top_mm - self.bottom_mm) / 2)
-        return math.pi * ((self.top_mm + self.bottom_mm) / 2 * slant + self.hole_mm * self.height_mm)
 
     def grown(self, *, wall_mm: float, top_mm: float) -> "Disc":
         """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays.
@@ -78,13 +73,6 @@ class Block:
         """Length of the outer edge: 2 (length + width)."""
         return 2 * fsum(self.top_mm if top else self.bottom_mm)
 
-    def wall_mm2(self) -> float:
-        """Area of the four walls, each a trapezium: mean length times slant height."""
-        (top_length, top_width), (bottom_length, bottom_width) = self.top_mm, self.bottom_mm
-        long_walls = (top_length + bottom_length) * math.hypot(self.height_mm, (top_width - bottom_width) / 2)
-        short_walls = (top_width + bottom_width) * math.hypot(self.height_mm, (top_length - bottom_length) / 2)
-        return long_walls + short_walls
-
     def grown(self, *, wall_mm: float, top_mm: float) -> "Block":
         """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays."""
         tops, bottoms = [], []
@@ -97,35 +85,6 @@ class Block:
 
 
 Solid = Disc | Block
-
-
-def round_solid(diameter_mm: float, height_mm: float, bottom_mm: float | None = None) -> Disc:
-    """A cylinder, or a cone frustum where the bottom has another diameter.
-
-    >>> solid = round_solid(203.2, 101.6)  # 8 in across, 4 in tall
-    >>> round(top_mm2(solid) / 100, 2), round(solid.wall_mm2() / 100, 2)
-    (324.29, 648.59)
-    """
-    return Disc(top_mm=diameter_mm, bottom_mm=diameter_mm if bottom_mm is None else bottom_mm, height_mm=height_mm)
-
-
-def ring_solid(diameter_mm: float, hole_mm: float, height_mm: float) -> Disc:
-    """A ring with straight walls."""
-    return Disc(top_mm=diameter_mm, bottom_mm=diameter_mm, height_mm=height_mm, hole_mm=hole_mm)
-
-
-def block_solid(length_mm: float, width_mm: float, height_mm: float) -> Block:
-    """A box: square, rectangle or sheet."""
-    return Block(top_mm=(length_mm, width_mm), bottom_mm=(length_mm, width_mm), height_mm=height_mm)
-
-
-def loaf_solid(top_mm: tuple[float, float], bottom_mm: tuple[float, float], height_mm: float) -> Block:
-    """A loaf: a box whose walls lean.
-
-    >>> round(volume_ml(loaf_solid((215, 115), (200, 100), 60)), 1)
-    1339.5
-    """
-    return Block(top_mm=top_mm, bottom_mm=bottom_mm, height_mm=height_mm)
 
 
 def top_mm2(solid: Solid) -> float:
@@ -165,19 +124,11 @@ def coat_ml(solid: Solid, *, wall_mm: float, top_mm: float) -> float:
     Source:
         derivation.
 
-    >>> round(coat_ml(round_solid(203.2, 101.6), wall_mm=5, top_mm=5), 1)
+    >>> cake = Disc(top_mm=203.2, bottom_mm=203.2, height_mm=101.6)  # 8 in across, 4 in tall
+    >>> round(coat_ml(cake, wall_mm=5, top_mm=5), 1)
     510.8
     """
     return volume_ml(solid.grown(wall_mm=wall_mm, top_mm=top_mm)) - volume_ml(solid)
-
-
-def film_ml(solid: Solid, *, wall_mm: float, top_mm: float) -> float:
-    """The same coat as a thin film: area times thickness, in mL; edges and corners are left out.
-
-    >>> round(film_ml(round_solid(203.2, 101.6), wall_mm=5, top_mm=5), 1)
-    486.4
-    """
-    return (solid.wall_mm2() * wall_mm + top_mm2(solid) * top_mm) / MM3_PER_ML
 
 
 def cap_ml(across_mm: float, height_mm: float) -> float:

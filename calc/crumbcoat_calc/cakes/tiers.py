@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import fsum
 
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes, with_loss
-from crumbcoat_calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, film_ml, slice_ml, stands_on, top_mm2
+from crumbcoat_calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, slice_ml, stands_on, top_mm2
 from crumbcoat_calc.errors import InputError
 
 
@@ -76,11 +76,10 @@ class Cake:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CakeVolumes:
-    """FrostingVolumes a tier, the lowest first, and of the whole cake, in mL; `film_ml` are the coats as thin films."""
+    """Volumes a tier, the lowest first, and of the whole cake."""
 
     tiers: tuple[FrostingVolumes, ...]
     total: FrostingVolumes
-    film_ml: float
 
 
 STYLES = ("all over", "thin walls", "bare walls", "none")
@@ -121,18 +120,14 @@ def cake_volumes(cake: Cake) -> CakeVolumes:
     """
     check_cake(cake)
     tiers = []
-    film = 0.0
     for position, tier in enumerate(cake.tiers):
         above = cake.tiers[position + 1] if position + 1 < len(cake.tiers) else None
         covered = 0.0 if above is None or cake.coat_under else _covered_mm2(above.coated(), tier.coated())
         tiers.append(with_loss(_used(tier, covered), cake.loss_share))
-        coat = Coat(top_mm=tier.crumb.top_mm + tier.final.top_mm, wall_mm=tier.crumb.wall_mm + tier.final.wall_mm)
-        film += film_ml(tier.solid, wall_mm=coat.wall_mm, top_mm=coat.top_mm)
-        film -= min(covered, top_mm2(tier.solid)) * coat.top_mm / MM3_PER_ML
     total = FrostingVolumes()
     for amounts in tiers:
         total = total + amounts
-    return CakeVolumes(tiers=tuple(tiers), total=total, film_ml=film)
+    return CakeVolumes(tiers=tuple(tiers), total=total)
 
 
 def _used(tier: Tier, covered_mm2: float) -> FrostingVolumes:

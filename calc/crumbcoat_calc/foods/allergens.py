@@ -61,27 +61,6 @@ def assessed(food: Food, regime: str) -> Assessed | None:
     return _table().get((food.key, regime))
 
 
-def allergens_of(food: Food, regime: str) -> tuple[str, ...] | None:
-    """The allergens that a food holds by its nature, in the order of the law; None where not all of them are known.
-
-    An empty tuple says that it was assessed and holds none. What gets into a food by accident is not told.
-
-    Args:
-        regime: a key of regimes(), `US` or `EU`.
-
-    Source:
-        falcpa-2004; eu-1169-2011, Annex II; definition (what the food is made of).
-
-    >>> from crumbcoat_calc.foods.table import food
-    >>> allergens_of(food("butter_unsalted"), "EU"), allergens_of(food("sugar_granulated"), "EU")
-    (('milk (including lactose)',), ())
-    >>> allergens_of(food("chocolate_milk"), "US") is None
-    True
-    """
-    found = assessed(food, regime)
-    return None if found is None or found.doubt else tuple(found.known)
-
-
 @cache
 def allergen_words() -> Mapping[str, AllergenWord]:
     """The words for allergens, by word."""

@@ -7,7 +7,8 @@ from math import fsum
 from types import MappingProxyType
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import COMPONENTS, INDEX, Food
+from crumbcoat_calc.foods.components import COMPONENTS, INDEX
+from crumbcoat_calc.foods.table import Food
 
 _WATER = INDEX["water_g"]
 _ZERO = (0.0,) * len(COMPONENTS)

@@ -5,26 +5,11 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.components import COMPONENTS, FIELD_NAMES, INDEX, PROXIMATES, composition_from
+from crumbcoat_calc.foods.components import COMPONENTS, INDEX
 from crumbcoat_calc.foods.stated_composition import contents_with
 from crumbcoat_calc.tables import UNKNOWN, load_rows
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import factor, is_volume
-
-__all__ = [
-    "AS_IT_COMES",
-    "COMPONENTS",
-    "FIELD_NAMES",
-    "INDEX",
-    "PROXIMATES",
-    "Food",
-    "Measure",
-    "composition_from",
-    "food",
-    "food_with",
-    "foods",
-    "grams_of",
-]
 
 OWN = "own composition"
 """The group of a food whose whole composition a recipe states."""

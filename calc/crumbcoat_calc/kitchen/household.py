@@ -1,19 +1,17 @@
-"""A mass as household measures of that very ingredient: named cups and spoons, pieces, pounds and ounces."""
+"""A mass as household measures of that very ingredient: named cups and spoons, and pieces."""
 
 import bisect
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, grams_of
 from crumbcoat_calc.kitchen.eggs import sizes
-from crumbcoat_calc.kitchen.rounding import as_written, fraction_text, to_fraction, to_step
-from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.kitchen.rounding import as_written, fraction_text, to_fraction
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.units import factor, is_volume
+from crumbcoat_calc.values.units import is_volume
 
 SYSTEMS = {
     "us": ("us_cup", "us_tablespoon", "us_teaspoon"),
@@ -47,48 +45,13 @@ _FINEST = 1e12
 """Errors are compared in such parts of the mass, so that no noise of float arithmetic decides between equals."""
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
-    """So many of one measure; `text` is for people, such as `1½ US cups`."""
-
-    number: Fraction
-    unit: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class Household:
-    """A mass in household measures: the parts, their text, what they weigh, and how much that is off the exact mass."""
-
-    parts: tuple[Part, ...]
-    text: str
-    grams: float
-    error_g: float
-
-    @property
-    def error_share(self) -> float:
-        """How much too much, as a share of the exact mass; below zero where it is too little."""
-        exact_g = self.grams - self.error_g
-        return self.error_g / exact_g if exact_g else 0.0
-
-
-def ways(food: Food) -> tuple[str, ...]:
-    """The states in which a cup or spoon of the food has a weight, such as `sifted`; the plain one first.
-
-    >>> from crumbcoat_calc.foods.table import food
-    >>> ways(food("sugar_powdered"))
-    ('as it comes', 'sifted', 'unsifted')
-    """
-    return _ways(food)
-
-
 @lru_cache(maxsize=1024)
 def _ways(food: Food) -> tuple[str, ...]:
     found = sorted({measure.how for measure in food.measures if is_volume(measure.unit)})
     return tuple(sorted(found, key=lambda how: how != AS_IT_COMES))
 
 
-def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, within: float = 0.03) -> Household | None:
+def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, within: float = 0.03) -> str | None:
     """A mass as cups and spoons, by the food's own weight of them: the fewest measures that come near enough.
 
     Cups come in halves, thirds and quarters, tablespoons in halves, teaspoons in quarters, and there is an eighth of a
@@ -113,9 +76,9 @@ def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, wi
         usda-sr28 (household weights); definition (ratio of volumes).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> household(food("butter_unsalted"), 255, "us").text
+    >>> household(food("butter_unsalted"), 255, "us")
     '1 US cup + 2 US tbsp'
-    >>> household(food("butter_unsalted"), 255, "metric").text
+    >>> household(food("butter_unsalted"), 255, "metric")
     '1 metric cup + 1 metric tbsp'
     """
     if system not in SYSTEMS:
@@ -130,7 +93,7 @@ def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, wi
 
 
 @lru_cache(maxsize=256)
-def _household(food: Food, mass_g: float, system: str, how: str, within: float) -> Household | None:
+def _household(food: Food, mass_g: float, system: str, how: str, within: float) -> str | None:
     """Kept for as many as a page shows: an edit of one amount leaves the others as they are."""
     cup_g, tablespoon_g, teaspoon_g = _weights(food, system, how)
     if mass_g < teaspoon_g * _SMALLEST_TSP:
@@ -148,10 +111,9 @@ def _household(food: Food, mass_g: float, system: str, how: str, within: float) 
                 best, numbers = key, (cups, tablespoons, teaspoons)
         if best[0] == 0:
             break  # one measure near enough is better than any two
-    parts = tuple([_part(number, unit) for number, unit in zip(numbers, SYSTEMS[system], strict=True) if number])
-    grams = (numbers[0] * cup_g + numbers[1] * tablespoon_g + numbers[2] * teaspoon_g) / _WHOLE
-    shown = " + ".join([part.text for part in parts]) + ("" if how == AS_IT_COMES else f", {how}")
-    return Household(parts, shown, grams, grams - mass_g)
+    shown = [_measure_text(number, unit) for number, unit in zip(numbers, SYSTEMS[system], strict=True) if number]
+    measures_text = " + ".join(shown)
+    return measures_text if how == AS_IT_COMES else f"{measures_text}, {how}"
 
 
 @lru_cache(maxsize=1024)
@@ -208,7 +170,7 @@ def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[in
     return [base + mark for mark in marks[max(0, first_above - 2) : first_above + above] if base + mark >= 0]
 
 
-def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> Household | None:
+def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> str | None:
     """A mass as pieces of the food, such as sticks of butter, to the nearest of the given fractions.
 
     Returns:
@@ -218,49 +180,21 @@ def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)
         usda-sr28 (household weights).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> pieces(food("butter_unsalted"), 170, "stick").text
+    >>> pieces(food("butter_unsalted"), 170, "stick")
     '1½ sticks'
     """
     if not any(measure.unit == unit and measure.how == AS_IT_COMES for measure in food.measures):
         return None
     each = as_written(grams_of(food, 1, unit))
-    number = to_fraction(as_written(mass_g) / each, parts).value
+    number = to_fraction(as_written(mass_g) / each, parts)
     if not number:
         return None
     word = sizes()[unit].name if unit in sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
-    part = Part(number, unit, f"{fraction_text(number)} {word}")
-    return Household((part,), part.text, float(number * each), float(number * each - as_written(mass_g)))
-
-
-def ounces(mass_g: float, step_oz: str = "0.05") -> Household:
-    """A mass in ounces, and from one pound on in pounds and ounces, to the step of the scale.
-
-    Args:
-        mass_g: zero or more.
-        step_oz: what the scale resolves, in oz.
-
-    Source:
-        nist-hb44 (ounce and pound, exact).
-
-    >>> ounces(113.4).text, ounces(500).text
-    ('4 oz', '1 lb 1.65 oz')
-    """
-    ounce = as_written(factor("ounce", "gram"))
-    total = to_step(as_written(mass_g) / ounce, Fraction(step_oz))
-    pounds, rest = divmod(total, 16)
-    parts = []
-    if pounds:
-        parts.append(Part(Fraction(pounds), "pound", f"{pounds} lb"))
-    if rest or not pounds:
-        parts.append(Part(rest, "ounce", f"{plain_number_text(float(rest), 3)} oz"))
-    grams = total * ounce
-    return Household(
-        tuple(parts), " ".join(part.text for part in parts), float(grams), float(grams - as_written(mass_g))
-    )
+    return f"{fraction_text(number)} {word}"
 
 
 @lru_cache(maxsize=4096)
-def _part(number: int, unit: str) -> Part:
+def _measure_text(number: int, unit: str) -> str:
     one, many = _SHORT[unit]
     exact = Fraction(number, _WHOLE)
-    return Part(exact, unit, f"{fraction_text(exact)} {many if exact > 1 else one}")
+    return f"{fraction_text(exact)} {many if exact > 1 else one}"

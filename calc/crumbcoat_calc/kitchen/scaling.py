@@ -12,30 +12,6 @@ SMALLEST, LARGEST = 0.01, 1000.0
 """The factors that are scaled by: beyond them a figure is more likely a slip."""
 
 
-def factor_for(published: float, wanted: float, what: str = "amount") -> float:
-    """The factor that brings a published amount to a wanted one: wanted / published.
-
-    Args:
-        published, wanted: both masses in g, volumes in mL, or numbers of portions; more than zero.
-        what: the field that the wanted amount stands in, for the error.
-
-    Raises:
-        InputError: at `what`, if the wanted amount is zero or less, the published one is, or the factor is outside
-            0.01 to 1000.
-
-    Source:
-        definition.
-
-    >>> factor_for(800, 1200)
-    1.5
-    """
-    if published <= 0:
-        raise InputError("the recipe gives no such amount to start from", "scale by mass or by a factor", (what,))
-    if wanted <= 0:
-        raise InputError(f"{wanted:g} is nothing to make", "give more than zero", (what,))
-    return checked_factor(wanted / published, what)
-
-
 def checked_factor(factor: float, what: str = "factor") -> float:
     """The factor itself, if it is one that a batch is scaled by.
 
@@ -92,18 +68,6 @@ def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -
     return Stock(factor, short, left)
 
 
-def surface_per_mass(factor: float) -> float:
-    """How the surface for its mass changes when a batch keeps its shape: factor^(-1/3).
-
-    Source:
-        derivation (areas grow with the square of a length, volumes with its cube).
-
-    >>> surface_per_mass(8)
-    0.5
-    """
-    return 1 / _root3(factor)
-
-
 def cooling_times(factor: float) -> tuple[float, float]:
     """By what a time to cool or to warm through grows for a batch that keeps its shape, between two limits.
 
@@ -116,7 +80,7 @@ def cooling_times(factor: float) -> tuple[float, float]:
     >>> cooling_times(8)
     (2.0, 4.0)
     """
-    root = _root3(factor)
+    root = math.cbrt(checked_factor(factor))
     return root, root**2
 
 
@@ -155,20 +119,3 @@ def notes_for(factor: float, *, near: float = 0.25) -> tuple[Note, ...]:
         return ()
     way = "up" if factor > 1 else "down"
     return tuple([note for note in notes() if note.applies in (way, "both")])
-
-
-def beyond_tried(factor: float, smallest_tried: float, largest_tried: float) -> str | None:
-    """Why a batch is beyond what was tried, or None if it is not; the tried range is in batches as published.
-
-    >>> beyond_tried(4, 0.5, 2)
-    'this batch is 4 times the published one; up to 2 times was tried'
-    """
-    if factor > largest_tried * (1 + 1e-9):
-        return f"this batch is {factor:.3g} times the published one; up to {largest_tried:g} times was tried"
-    if factor < smallest_tried * (1 - 1e-9):
-        return f"this batch is {factor:.3g} times the published one; down to {smallest_tried:g} times was tried"
-    return None
-
-
-def _root3(factor: float) -> float:
-    return math.cbrt(checked_factor(factor))

@@ -7,8 +7,8 @@ from functools import cache
 from math import fsum
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS
 from crumbcoat_calc.foods.composition import SALT_PER_SODIUM, Mixture, energy
-from crumbcoat_calc.foods.table import COMPONENTS
 from crumbcoat_calc.label.rounding import Declared, declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import NOT_KNOWN

@@ -43,14 +43,6 @@ class Schedule:
     makespan_s: float
     critical_path_s: float
 
-    def of_group(self, group: int) -> tuple[Slot, ...]:
-        """The group's tasks in the order of the clock."""
-        return tuple(slot for slot in self.slots if slot.group == group)
-
-    def of_tool(self, tool: str) -> tuple[Slot, ...]:
-        """Who has the tool, in the order of the clock."""
-        return tuple(slot for slot in self.slots if slot.tool == tool)
-
 
 def tasks_from(recipe: Recipe, shared: Sequence[str] = ("mixer",)) -> tuple[Task, ...]:
     """The tasks of a recipe, named by their steps: `2.1` is the first step of the second stage, `2.1-2.3` three steps.
@@ -138,7 +130,7 @@ def schedule_tasks(
     >>> whip = Task(key="whip", duration_s=600.0, tool="mixer")
     >>> chill = Task(key="chill", duration_s=1800.0, hands=False, after=("whip",))
     >>> both = schedule_tasks([whip, chill], groups=2, tools={"mixer": 1})
-    >>> both.makespan_s, both.critical_path_s, [slot.group for slot in both.of_tool("mixer")]
+    >>> both.makespan_s, both.critical_path_s, [slot.group for slot in both.slots if slot.tool == "mixer"]
     (3000.0, 2400.0, [1, 2])
     """
     shared = dict(tools or {})

@@ -66,7 +66,7 @@ def amount_of(kind: Food, value: object) -> Amount:
     if unit is not None and dimension(unit) == "mass":
         if how.strip():
             raise InputError(f"{how.strip()!r} stands behind a mass", "move it to `preparation`")
-        return Amount(written=written, mass_g=grams(written), number=float(count), unit=unit, how=AS_IT_COMES)
+        return Amount(written=written, mass_g=grams(written), unit=unit, how=AS_IT_COMES)
     if unit is not None and dimension(unit) != "volume":
         raise InputError(f"{words!r} measures neither mass nor volume", "write a mass such as `250 g`")
     how = how.strip() or AS_IT_COMES
@@ -77,9 +77,7 @@ def amount_of(kind: Food, value: object) -> Amount:
             piece = piece.removesuffix("s")
         else:
             _refuse_misspelled(words, known)
-    return Amount(
-        written=written, mass_g=grams_of(kind, float(count), piece, how), number=float(count), unit=piece, how=how
-    )
+    return Amount(written=written, mass_g=grams_of(kind, float(count), piece, how), unit=piece, how=how)
 
 
 def _refuse_misspelled(words: str, pieces: set[str]) -> None:

@@ -31,7 +31,6 @@ class Amount:
 
     written: str
     mass_g: float
-    number: float
     unit: str
     how: str
 

@@ -62,7 +62,7 @@ def measured_text(kind: Food, mass_g: float, system: str, how: str = AS_IT_COMES
     measured = household(kind, mass_g, system, how)
     if measured is None and how != AS_IT_COMES:
         measured = household(kind, mass_g, system)
-    return measured.text if measured else ""
+    return measured or ""
 
 
 def household_text(kind: Food, mass_g: float, system: str, unit: str, how: str) -> str:
@@ -72,7 +72,7 @@ def household_text(kind: Food, mass_g: float, system: str, unit: str, how: str) 
     if not is_volume(unit):
         counted = pieces(kind, mass_g, unit)
         if counted is not None:
-            return counted.text
+            return counted
     return measured_text(kind, mass_g, system, how)
 
 

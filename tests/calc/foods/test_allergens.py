@@ -1,7 +1,7 @@
 """foods/allergens.py against the lists of the laws: not assessed, none and known are three things."""
 
 import pytest
-from crumbcoat_calc.foods.allergens import allergens_of, assessed, regimes
+from crumbcoat_calc.foods.allergens import assessed, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
 
 
@@ -25,7 +25,7 @@ def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
     for one in foods().values():
         found = assessed(one, regime)
         assert found is not None, one.key
-        assert (allergens_of(one, regime) is None) is bool(found.doubt)
+        assert set(found.known) <= set(regimes()[regime]), one.key
 
 
 @pytest.mark.parametrize(
@@ -41,14 +41,19 @@ def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
         ("peanut_butter_smooth_salted", ("peanuts",), ("peanuts",)),
         ("sugar_granulated", (), ()),
         ("coconut_oil", (), ()),
-        ("chocolate_milk", None, None),
-        ("gelatin_powder", None, None),
     ],
 )
 def test_what_a_food_holds_by_its_nature(key, us, eu):
     """falcpa-2004; eu-1169-2011, Annex II."""
-    assert allergens_of(food(key), "US") == us
-    assert allergens_of(food(key), "EU") == eu
+    for regime, held in (("US", us), ("EU", eu)):
+        found = assessed(food(key), regime)
+        assert (tuple(found.known), found.doubt) == (held, "")
+
+
+@pytest.mark.parametrize("regime", ["US", "EU"])
+@pytest.mark.parametrize("key", ["chocolate_milk", "gelatin_powder"])
+def test_what_makers_do_differently_is_in_doubt(key, regime):
+    assert assessed(food(key), regime).doubt
 
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
@@ -79,8 +84,9 @@ def test_what_is_known_of_a_compound_product_is_told_beside_the_doubt():
 
 def test_an_own_composition_keeps_the_allergens_of_the_kind_under_it():
     butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
-    assert allergens_of(butter, "US") == ("milk",)
+    found = assessed(butter, "US")
+    assert (tuple(found.known), found.doubt) == (("milk",), "")
 
 
 def test_an_own_composition_without_a_kind_is_not_assessed():
-    assert allergens_of(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None
+    assert assessed(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None

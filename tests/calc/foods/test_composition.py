@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import COMPONENTS, PROXIMATES
 from crumbcoat_calc.foods.composition import NOTHING, energy, mixed, mixture_of, salt_g
-from crumbcoat_calc.foods.table import COMPONENTS, PROXIMATES, food, food_with, foods
+from crumbcoat_calc.foods.table import food, food_with, foods
 from hypothesis import given
 from hypothesis import strategies as st
 

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import COMPONENTS, PROXIMATES, Food, food, food_with, foods, grams_of
+from crumbcoat_calc.foods.components import COMPONENTS, PROXIMATES
+from crumbcoat_calc.foods.table import Food, food, food_with, foods, grams_of
 from crumbcoat_calc.tables import UNKNOWN, load_rows
 from crumbcoat_calc.values.units import is_volume
 

@@ -5,7 +5,8 @@ import itertools
 import numpy as np
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import INDEX, Food, food
+from crumbcoat_calc.foods.components import INDEX
+from crumbcoat_calc.foods.table import Food, food
 from crumbcoat_calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
 from hypothesis import given
 from hypothesis import strategies as st

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import INDEX, Food, food, food_with
+from crumbcoat_calc.foods.components import INDEX
+from crumbcoat_calc.foods.table import Food, food, food_with
 from crumbcoat_calc.formulation.replace import KEPT, replace
 from hypothesis import given
 from hypothesis import strategies as st

@@ -1,24 +1,26 @@
 """Household measures: each text is read back and weighed again; errors keep their bounds for every food."""
 
-from fractions import Fraction
-
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, food, foods, grams_of
-from crumbcoat_calc.kitchen.household import SYSTEMS, Household, household, ounces, pieces, ways
-from crumbcoat_calc.values.units import factor, grams, is_volume, number_and_words, unit_name
+from crumbcoat_calc.kitchen.household import SYSTEMS, household, pieces
+from crumbcoat_calc.values.units import is_volume, number_and_words, unit_name
 from hypothesis import given
 from hypothesis import strategies as st
 
-MEASURED = [(each, how) for each in foods().values() for how in ways(each)]
+MEASURED = [
+    (each, how)
+    for each in foods().values()
+    for how in sorted({measure.how for measure in each.measures if is_volume(measure.unit)})
+]
 NEVER_BY_VOLUME = [each for each in foods().values() if not any(is_volume(m.unit) for m in each.measures)]
 measured = st.sampled_from(MEASURED)
 systems = st.sampled_from(sorted(SYSTEMS))
 
 
-def weighed_again(shown: Household, food: Food, how: str) -> float:
+def weighed_again(shown: str, food: Food, how: str) -> float:
     total = 0.0
-    for part in shown.text.removesuffix(f", {how}").split(" + "):
+    for part in shown.removesuffix(f", {how}").split(" + "):
         count, words = number_and_words(part)
         unit = unit_name(words)
         assert unit is not None
@@ -42,19 +44,16 @@ def weighed_again(shown: Household, food: Food, how: str) -> float:
 )
 def test_household(key: str, mass_g: float, system: str, how: str, text: str) -> None:
     shown = household(food(key), mass_g, system, how)
-    assert shown is not None
-    assert shown.text == text
+    assert shown == text
 
 
 @given(which=measured, mass_g=st.floats(0.5, 5000), system=systems)
-def test_the_text_weighs_what_it_says(which: tuple[Food, str], mass_g: float, system: str) -> None:
+def test_one_or_two_measures_unless_there_is_too_little(which: tuple[Food, str], mass_g: float, system: str) -> None:
     shown = household(which[0], mass_g, system, which[1])
     if shown is None:
         assert mass_g < grams_of(which[0], 0.1, SYSTEMS[system][2], which[1]) + 1e-9
         return
-    assert weighed_again(shown, *which) == pytest.approx(shown.grams)
-    assert shown.grams - mass_g == pytest.approx(shown.error_g, abs=1e-6)
-    assert 1 <= len(shown.parts) <= 2
+    assert 1 <= len(shown.split(" + ")) <= 2
 
 
 @given(which=measured, mass_g=st.floats(0.5, 5000), system=systems)
@@ -67,10 +66,12 @@ def test_the_error_keeps_its_bound(which: tuple[Food, str], mass_g: float, syste
     _, tablespoon, teaspoon = (grams_of(which[0], 1, unit, which[1]) for unit in SYSTEMS[system])
     if shown is None:
         assert mass_g < teaspoon / 10 + 1e-9
-    elif mass_g < tablespoon:
-        assert abs(shown.error_g) <= max(teaspoon / 8, 0.03 * mass_g) + 1e-6
+        return
+    error_g = abs(weighed_again(shown, *which) - mass_g)
+    if mass_g < tablespoon:
+        assert error_g <= max(teaspoon / 8, 0.03 * mass_g) + 1e-6
     else:
-        assert abs(shown.error_share) <= 0.06
+        assert error_g <= 0.06 * mass_g
 
 
 @given(which=measured, count=st.integers(1, 12), system=systems)
@@ -78,8 +79,8 @@ def test_whole_cups_stay_whole(which: tuple[Food, str], count: int, system: str)
     unit = SYSTEMS[system][0]
     shown = household(which[0], grams_of(which[0], count, unit, which[1]), system, which[1])
     assert shown is not None
-    assert [(part.number, part.unit) for part in shown.parts] == [(Fraction(count), unit)]
-    assert shown.error_g == pytest.approx(0, abs=1e-6)
+    number, words = number_and_words(shown.removesuffix(f", {which[1]}"))
+    assert (number, unit_name(words)) == (count, unit)
 
 
 def test_a_metric_cup_weighs_by_the_ratio_of_the_volumes() -> None:
@@ -116,36 +117,10 @@ def test_an_unknown_system_is_refused() -> None:
     assert "us, metric, australian" in refused.value.remedy
 
 
-@pytest.mark.parametrize(
-    ("mass_g", "text"),
-    [
-        pytest.param(453.59237, "1 lb", id="a pound, exact"),
-        pytest.param(28.349523125, "1 oz", id="an ounce, exact"),
-        pytest.param(113.398, "4 oz", id="a stick of butter"),
-        pytest.param(510.29, "1 lb 2 oz", id="pounds and ounces"),
-        pytest.param(10, "0.35 oz", id="a small amount"),
-        pytest.param(0, "0 oz", id="nothing"),
-    ],
-)
-def test_ounces(mass_g: float, text: str) -> None:
-    """nist-hb44: 1 lb = 453.59237 g = 16 oz, exact."""
-    assert ounces(mass_g).text == text
-
-
-@given(mass_g=st.floats(0, 20_000))
-def test_ounces_are_read_back_within_half_a_step(mass_g: float) -> None:
-    shown = ounces(mass_g)
-    read = sum(grams(part.text) for part in shown.parts)
-    assert read == pytest.approx(shown.grams)
-    assert abs(read - mass_g) <= 0.025 * factor("ounce", "gram") + 1e-6
-
-
 def test_sticks_of_butter() -> None:
     """USDA: a stick is 113 g."""
     butter = food("butter_unsalted")
     assert grams_of(butter, 1, "stick") == pytest.approx(113.398, abs=0.5), "4 oz, from memory"
-    half = pieces(butter, 56.5, "stick")
-    assert half is not None
-    assert (half.text, half.error_g) == ("½ stick", 0)
+    assert pieces(butter, 56.5, "stick") == "½ stick"
     assert pieces(butter, 5, "stick") is None
     assert pieces(food("sugar_granulated"), 113, "stick") is None

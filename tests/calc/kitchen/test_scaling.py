@@ -1,55 +1,16 @@
 """Scaling: worked by hand, and properties."""
 
 import pytest
-from crumbcoat_calc.cakes.solids import block_solid, top_mm2, volume_ml
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.kitchen.scaling import (
-    beyond_tried,
     checked_factor,
     cooling_times,
-    factor_for,
     factor_on_hand,
     notes,
     notes_for,
-    surface_per_mass,
 )
 from hypothesis import given
 from hypothesis import strategies as st
-
-
-@pytest.mark.parametrize(
-    ("published", "wanted", "factor"),
-    [
-        pytest.param(800, 1200, 1.5, id="half as much again"),
-        pytest.param(24, 12, 0.5, id="portions: half"),
-        pytest.param(16747.06, 28470 * 16747.06 / 28470, 1.0, id="the same"),
-    ],
-)
-def test_factor_for(published: float, wanted: float, factor: float) -> None:
-    assert factor_for(published, wanted) == pytest.approx(factor)
-
-
-def test_a_dough_for_73_pieces_of_390_g() -> None:
-    """Published worksheet on baker's percentages 100, 67, 2, 1: flour 16747 g, water 11220.5 g."""
-    factor = factor_for(170, 73 * 390)
-    assert 100 * factor == pytest.approx(16747, abs=0.1)
-    assert 67 * factor == pytest.approx(11220.5, abs=0.1)
-
-
-@pytest.mark.parametrize(
-    ("published", "wanted", "remedy"),
-    [
-        pytest.param(800, 0, "more than zero", id="nothing wanted"),
-        pytest.param(0, 100, "by mass", id="no published yield"),
-        pytest.param(1, 2000, "unit", id="kg for g"),
-        pytest.param(1000, 1, "unit", id="g for kg"),
-    ],
-)
-def test_a_factor_that_cannot_be_is_refused(published: float, wanted: float, remedy: str) -> None:
-    with pytest.raises(InputError) as refused:
-        factor_for(published, wanted, "mass")
-    assert refused.value.path == ("mass",)
-    assert remedy in refused.value.remedy
 
 
 def test_what_is_short_sets_the_batch() -> None:
@@ -88,12 +49,12 @@ def test_a_stock_that_cannot_be_is_refused(have: dict[str, float], path: tuple[s
     assert refused.value.path == path
 
 
-@given(k=st.floats(0.3, 9))
-def test_surface_per_mass_against_a_box(k: float) -> None:
-    """Independent: a box with every length times k has k^3 the mass."""
-    small, large = block_solid(100, 80, 60), block_solid(100 * k, 80 * k, 60 * k)
-    per_mass = [(solid.wall_mm2() + 2 * top_mm2(solid)) / volume_ml(solid) for solid in (small, large)]
-    assert surface_per_mass(k**3) == pytest.approx(per_mass[1] / per_mass[0])
+def test_cooling_times_of_a_batch_eight_times_as_large() -> None:
+    """Independent: a cube of twice the edge has half the surface for its mass; Fourier's number wants 2² the time."""
+    stirred, at_rest = cooling_times(8)
+    small, large = (6 * edge**2 / edge**3 for edge in (1, 2))
+    assert stirred == pytest.approx(small / large)
+    assert at_rest == pytest.approx(2**2)
 
 
 @given(factor=st.floats(0.01, 1000))
@@ -111,17 +72,9 @@ def test_notes_for_larger_smaller_and_the_same() -> None:
     assert set(notes_for(3)) | set(notes_for(0.3)) == set(notes())
 
 
-@pytest.mark.parametrize(
-    ("factor", "said"),
-    [(1, None), (2, None), (0.5, None), (2.5, "up to 2 times"), (0.25, "down to 0.5 times")],
-)
-def test_beyond_tried(factor: float, said: str | None) -> None:
-    text = beyond_tried(factor, 0.5, 2)
-    assert text is None if said is None else text is not None and said in text
-
-
-@pytest.mark.parametrize("factor", [0, -1, 1001, float("nan")])
+@pytest.mark.parametrize("factor", [0, -1, 0.005, 1001, float("nan")])
 def test_a_factor_out_of_range_is_refused(factor: float) -> None:
     with pytest.raises(InputError) as refused:
         checked_factor(factor)
     assert refused.value.path == ("factor",)
+    assert "unit" in refused.value.remedy

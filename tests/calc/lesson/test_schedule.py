@@ -38,6 +38,14 @@ def _longest_chain(tasks):
     return max(until_end_of(task) for task in tasks)
 
 
+def _of_tool(made, tool):
+    return [slot for slot in made.slots if slot.tool == tool]
+
+
+def _of_group(made, group):
+    return [slot for slot in made.slots if slot.group == group]
+
+
 def _most_at_once(slots):
     """How many of the slots with some length overlap at the busiest moment."""
     long = [slot for slot in slots if slot.end_s > slot.start_s]
@@ -54,12 +62,12 @@ def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
         task = by_key[slot.task]
         assert slot.end_s - slot.start_s == pytest.approx(task.duration_s)
         assert all(times[slot.group, need].end_s <= slot.start_s for need in task.after), "precedence is kept"
-    assert _most_at_once(made.of_tool("mixer")) <= mixers, "no mixer is booked twice"
+    assert _most_at_once(_of_tool(made, "mixer")) <= mixers, "no mixer is booked twice"
     for unit in range(1, mixers + 1):
-        assert _most_at_once([slot for slot in made.of_tool("mixer") if slot.unit == unit]) <= 1
+        assert _most_at_once([slot for slot in _of_tool(made, "mixer") if slot.unit == unit]) <= 1
     for group in range(1, groups + 1):
-        assert _most_at_once([slot for slot in made.of_group(group) if by_key[slot.task].hands]) <= hands
-        assert _most_at_once([slot for slot in made.of_group(group) if slot.tool == "stove"]) <= 1
+        assert _most_at_once([slot for slot in _of_group(made, group) if by_key[slot.task].hands]) <= hands
+        assert _most_at_once([slot for slot in _of_group(made, group) if slot.tool == "stove"]) <= 1
     assert made.critical_path_s == pytest.approx(_longest_chain(tasks))
     assert made.makespan_s >= made.critical_path_s - 1e-9
     mixing = groups * sum(task.duration_s for task in tasks if task.tool == "mixer")
@@ -110,7 +118,7 @@ def test_two_groups_share_one_mixer_while_the_first_chills():
     ]
     made = schedule_tasks(tasks, 2, {"mixer": 1})
     assert made.makespan_s == 3300
-    assert [(slot.group, slot.start_s) for slot in made.of_tool("mixer")] == [(1, 0), (2, 600)]
+    assert [(slot.group, slot.start_s) for slot in _of_tool(made, "mixer")] == [(1, 0), (2, 600)]
 
 
 def test_fewest_mixers():

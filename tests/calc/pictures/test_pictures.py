@@ -7,12 +7,13 @@ from xml.etree import ElementTree
 
 import pytest
 from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes
-from crumbcoat_calc.cakes.solids import block_solid, loaf_solid, ring_solid, round_solid
 from crumbcoat_calc.cakes.tiers import Cake, Coat, Tier, coats
 from crumbcoat_calc.pictures.bars import Bar, Slice, bar_chart, stacked_bar
 from crumbcoat_calc.pictures.cake_section import cake_section
 from crumbcoat_calc.pictures.cupcake_section import cupcake_section
 from crumbcoat_calc.pictures.steps import Stage, step_chart
+
+from tests.calc.cakes.shapes import block_solid, loaf_solid, ring_solid, round_solid
 
 SLICES = (
     Slice("Fat", 36.0, "36 %", "fat"),

@@ -4,7 +4,7 @@ import json
 import math
 
 import pytest
-from crumbcoat_calc.kitchen.rounding import counts_of_steps, parts_to_step, scales
+from crumbcoat_calc.kitchen.rounding import scales
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.weighing import Weighing, scale_step, shown_step, weighing_of
@@ -88,11 +88,3 @@ def test_without_a_scale_thirds_of_a_hundred_still_add_up_as_shown() -> None:
 def test_less_than_a_step_stays_and_is_named() -> None:
     assert weighed(1, 5.0)[1].too_little == ("salt",)
     assert weighed(1, 5.0)[1].amounts_g["salt"] == 1.5
-
-
-@given(st.lists(st.integers(0, 5000).map(lambda tenths: tenths / 10), min_size=1, max_size=6), STEPS)
-def test_floats_round_as_the_exact_method_does(parts: list[float], step: float) -> None:
-    """Against `parts_to_step`, which works in exact fractions."""
-    exact = [int(part / scales_step) for scales_step in [parts_to_step([step], step)[0]]
-             for part in parts_to_step(parts, step)]  # fmt: skip
-    assert counts_of_steps(parts, step) == exact

@@ -1,7 +1,8 @@
 """Checks: mass balance, and published compositions read independently of the code."""
 
 import pytest
-from crumbcoat_calc.foods.table import INDEX, Food, food, foods
+from crumbcoat_calc.foods.components import INDEX
+from crumbcoat_calc.foods.table import Food, food, foods
 from crumbcoat_calc.science.constituents import FIELDS, constituents_of
 from hypothesis import given
 from hypothesis import strategies as st

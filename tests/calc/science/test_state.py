@@ -1,7 +1,8 @@
 """Checks of the whole: a worked example done by hand, handbook values, mass balance, what a kitchen knows."""
 
 import pytest
-from crumbcoat_calc.foods.table import INDEX, Food, food
+from crumbcoat_calc.foods.components import INDEX
+from crumbcoat_calc.foods.table import Food, food
 from crumbcoat_calc.science.emulsion import Inside, Packing
 from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
