@@ -51,7 +51,9 @@ def _ways(food: Food) -> tuple[str, ...]:
     return tuple(sorted(found, key=lambda how: how != AS_IT_COMES))
 
 
-def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, within: float = 0.03) -> str | None:
+def in_cups_and_spoons(
+    food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, within: float = 0.03
+) -> str | None:
     """A mass as cups and spoons, by the food's own weight of them: the fewest measures that come near enough.
 
     Cups come in halves, thirds and quarters, tablespoons in halves, teaspoons in quarters, and there is an eighth of a
@@ -76,9 +78,9 @@ def household(food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, wi
         usda-sr28 (household weights); definition (ratio of volumes).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> household(food("butter_unsalted"), 255, "us")
+    >>> in_cups_and_spoons(food("butter_unsalted"), 255, "us")
     '1 US cup + 2 US tbsp'
-    >>> household(food("butter_unsalted"), 255, "metric")
+    >>> in_cups_and_spoons(food("butter_unsalted"), 255, "metric")
     '1 metric cup + 1 metric tbsp'
     """
     if system not in SYSTEMS:
@@ -170,7 +172,7 @@ def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[in
     return [base + mark for mark in marks[max(0, first_above - 2) : first_above + above] if base + mark >= 0]
 
 
-def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> str | None:
+def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> str | None:
     """A mass as pieces of the food, such as sticks of butter, to the nearest of the given fractions.
 
     Returns:
@@ -180,7 +182,7 @@ def pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)
         usda-sr28 (household weights).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> pieces(food("butter_unsalted"), 170, "stick")
+    >>> in_pieces(food("butter_unsalted"), 170, "stick")
     '1½ sticks'
     """
     if not any(measure.unit == unit and measure.how == AS_IT_COMES for measure in food.measures):

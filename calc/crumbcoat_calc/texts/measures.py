@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
-from crumbcoat_calc.kitchen.household import SYSTEMS, household, pieces
+from crumbcoat_calc.kitchen.household import SYSTEMS, in_cups_and_spoons, in_pieces
 from crumbcoat_calc.recipe.weighing import StepFor, scale_step, shown_step
 from crumbcoat_calc.values.display import mass_text, plain_number_text
 from crumbcoat_calc.values.units import factor, is_volume
@@ -59,9 +59,9 @@ class Measures:
 
 def measured_text(kind: Food, mass_g: float, system: str, how: str = AS_IT_COMES) -> str:
     """A mass in cups and spoons of a system, in the given state or as it comes; empty if no weight is known."""
-    measured = household(kind, mass_g, system, how)
+    measured = in_cups_and_spoons(kind, mass_g, system, how)
     if measured is None and how != AS_IT_COMES:
-        measured = household(kind, mass_g, system)
+        measured = in_cups_and_spoons(kind, mass_g, system)
     return measured or ""
 
 
@@ -70,7 +70,7 @@ def household_text(kind: Food, mass_g: float, system: str, unit: str, how: str) 
     if mass_g <= 0:
         return ""
     if not is_volume(unit):
-        counted = pieces(kind, mass_g, unit)
+        counted = in_pieces(kind, mass_g, unit)
         if counted is not None:
             return counted
     return measured_text(kind, mass_g, system, how)

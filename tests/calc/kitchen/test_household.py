@@ -3,7 +3,7 @@
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, food, foods, grams_of
-from crumbcoat_calc.kitchen.household import SYSTEMS, household, pieces
+from crumbcoat_calc.kitchen.household import SYSTEMS, in_cups_and_spoons, in_pieces
 from crumbcoat_calc.values.units import is_volume, number_and_words, unit_name
 from hypothesis import given
 from hypothesis import strategies as st
@@ -43,13 +43,13 @@ def weighed_again(shown: str, food: Food, how: str) -> float:
     ],
 )
 def test_household(key: str, mass_g: float, system: str, how: str, text: str) -> None:
-    shown = household(food(key), mass_g, system, how)
+    shown = in_cups_and_spoons(food(key), mass_g, system, how)
     assert shown == text
 
 
 @given(which=measured, mass_g=st.floats(0.5, 5000), system=systems)
 def test_one_or_two_measures_unless_there_is_too_little(which: tuple[Food, str], mass_g: float, system: str) -> None:
-    shown = household(which[0], mass_g, system, which[1])
+    shown = in_cups_and_spoons(which[0], mass_g, system, which[1])
     if shown is None:
         assert mass_g < grams_of(which[0], 0.1, SYSTEMS[system][2], which[1]) + 1e-9
         return
@@ -62,7 +62,7 @@ def test_the_error_keeps_its_bound(which: tuple[Food, str], mass_g: float, syste
 
     where USDA weighs cup and spoon of one food apart, so that they are not exact multiples.
     """
-    shown = household(which[0], mass_g, system, which[1])
+    shown = in_cups_and_spoons(which[0], mass_g, system, which[1])
     _, tablespoon, teaspoon = (grams_of(which[0], 1, unit, which[1]) for unit in SYSTEMS[system])
     if shown is None:
         assert mass_g < teaspoon / 10 + 1e-9
@@ -77,7 +77,7 @@ def test_the_error_keeps_its_bound(which: tuple[Food, str], mass_g: float, syste
 @given(which=measured, count=st.integers(1, 12), system=systems)
 def test_whole_cups_stay_whole(which: tuple[Food, str], count: int, system: str) -> None:
     unit = SYSTEMS[system][0]
-    shown = household(which[0], grams_of(which[0], count, unit, which[1]), system, which[1])
+    shown = in_cups_and_spoons(which[0], grams_of(which[0], count, unit, which[1]), system, which[1])
     assert shown is not None
     number, words = number_and_words(shown.removesuffix(f", {which[1]}"))
     assert (number, unit_name(words)) == (count, unit)
@@ -97,22 +97,22 @@ def test_no_weight_known_no_measure() -> None:
     assert NEVER_BY_VOLUME
     for each in NEVER_BY_VOLUME:
         for system in SYSTEMS:
-            assert household(each, 100, system) is None
+            assert in_cups_and_spoons(each, 100, system) is None
 
 
 def test_no_weight_in_this_state_no_measure() -> None:
-    assert household(food("sugar_powdered"), 100, "us", "packed") is None
-    assert household(food("sugar_granulated"), 100, "us", "sifted") is None
+    assert in_cups_and_spoons(food("sugar_powdered"), 100, "us", "packed") is None
+    assert in_cups_and_spoons(food("sugar_granulated"), 100, "us", "sifted") is None
 
 
 def test_less_than_can_be_measured_is_withheld() -> None:
-    assert household(food("salt_table"), 0.3, "us") is None
-    assert household(food("salt_table"), 0.0, "us") is None
+    assert in_cups_and_spoons(food("salt_table"), 0.3, "us") is None
+    assert in_cups_and_spoons(food("salt_table"), 0.0, "us") is None
 
 
 def test_an_unknown_system_is_refused() -> None:
     with pytest.raises(InputError) as refused:
-        household(food("salt_table"), 6, "imperail")
+        in_cups_and_spoons(food("salt_table"), 6, "imperail")
     assert refused.value.path == ("system",)
     assert "us, metric, australian" in refused.value.remedy
 
@@ -121,6 +121,6 @@ def test_sticks_of_butter() -> None:
     """USDA: a stick is 113 g."""
     butter = food("butter_unsalted")
     assert grams_of(butter, 1, "stick") == pytest.approx(113.398, abs=0.5), "4 oz, from memory"
-    assert pieces(butter, 56.5, "stick") == "½ stick"
-    assert pieces(butter, 5, "stick") is None
-    assert pieces(food("sugar_granulated"), 113, "stick") is None
+    assert in_pieces(butter, 56.5, "stick") == "½ stick"
+    assert in_pieces(butter, 5, "stick") is None
+    assert in_pieces(food("sugar_granulated"), 113, "stick") is None
