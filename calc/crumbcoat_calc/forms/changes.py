@@ -8,7 +8,7 @@ from typing import TypeVar
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.kitchen.bowls import tools
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
-from crumbcoat_calc.kitchen.eggs import USUAL_SIZE, sizes
+from crumbcoat_calc.kitchen.eggs import USUAL_SIZE, egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import scales
 from crumbcoat_calc.recipe.batch import BatchOptions
@@ -174,7 +174,7 @@ def _words() -> Mapping[str, tuple[str, ...]]:
         "mode": MODES,
         "units": UNITS,
         "scale": ("", *scales()),
-        "eggs": tuple(sizes()),
+        "eggs": tuple(egg_sizes()),
         "tool": tuple(tools()),
         "cup": CUPS,
     }

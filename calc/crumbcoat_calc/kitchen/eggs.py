@@ -10,10 +10,10 @@ from crumbcoat_calc.tables import load_rows
 from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.fields import did_you_mean
 
-KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
+EGG_KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
 """The parts of an egg, each with its kind in the ingredient table."""
 
-GROUP = "egg"
+EGG_GROUP = "egg"
 """The group of the ingredient table in which one kind may stand for another."""
 
 USUAL_SIZE = "large"
@@ -24,7 +24,7 @@ LEAST_SPARE_G = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class EggSize:
     """A size that eggs are sold in: what it is called, where, and what an egg weighs in its shell, in words."""
 
     size: str
@@ -34,18 +34,18 @@ class Size:
 
 
 @cache
-def sizes() -> Mapping[str, Size]:
+def egg_sizes() -> Mapping[str, EggSize]:
     """The sizes by market, the lightest first. What a size gives without shell is a measure of the food.
 
     Source:
         usda-ams-56; eu-2023-2465.
 
-    >>> list(sizes())
+    >>> list(egg_sizes())
     ['size_s', 'size_m', 'size_l', 'size_xl', 'small', 'medium', 'large', 'extra_large', 'jumbo']
-    >>> sizes()["size_m"].in_shell
+    >>> egg_sizes()["size_m"].in_shell
     '53 to 63 g'
     """
-    whole = food(KINDS["whole"])
+    whole = food(EGG_KINDS["whole"])
     found = load_rows("egg_sizes", _size_row, ("size",))
     return {one.size: one for one in sorted(found, key=lambda one: (one.market, grams_of(whole, 1, one.size)))}
 
@@ -61,14 +61,14 @@ class Eggs:
     wanted_g: float
 
     @property
-    def given_g(self) -> float:
+    def total_g(self) -> float:
         """What the eggs give, in g."""
         return self.count * self.each_g
 
     @property
     def spare_g(self) -> float:
         """What is left over, in g; zero or more."""
-        return max(0.0, self.given_g - self.wanted_g)
+        return max(0.0, self.total_g - self.wanted_g)
 
     @property
     def measured(self) -> bool:
@@ -79,7 +79,7 @@ class Eggs:
     def eggs_text(self) -> str:
         """What to break: `3 large egg whites`."""
         noun = {"whole": "egg", "white": "egg white", "yolk": "egg yolk"}[self.part]
-        return f"{self.count} {sizes()[self.size].name} {noun}{'s' if self.count != 1 else ''}"
+        return f"{self.count} {egg_sizes()[self.size].name} {noun}{'s' if self.count != 1 else ''}"
 
     @property
     def measure_text(self) -> str | None:
@@ -90,7 +90,7 @@ class Eggs:
 
 
 @cache
-def each_g(part: str, size: str = USUAL_SIZE) -> float:
+def egg_mass_g(part: str, size: str = USUAL_SIZE) -> float:
     """What one egg, white or yolk weighs without its shell, in g.
 
     Raises:
@@ -99,11 +99,11 @@ def each_g(part: str, size: str = USUAL_SIZE) -> float:
     Source:
         usda-sr28 (household weights: whole eggs, white and yolk of a large one); derivation (the others).
 
-    >>> each_g("white"), each_g("yolk"), each_g("whole"), each_g("whole", "size_m")
+    >>> egg_mass_g("white"), egg_mass_g("yolk"), egg_mass_g("whole"), egg_mass_g("whole", "size_m")
     (33.0, 17.0, 50.0, 51.0)
     """
-    if size not in sizes():
-        remedy = did_you_mean(size, sizes(), f"the sizes are {', '.join(sizes())}")
+    if size not in egg_sizes():
+        remedy = did_you_mean(size, egg_sizes(), f"the sizes are {', '.join(egg_sizes())}")
         raise InputError(f"there is no size of egg {size!r}", remedy, ("size",))
     return grams_of(food(_kind(part)), 1, size)
 
@@ -115,14 +115,14 @@ def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs
 
     Args:
         mass_g: zero or more.
-        part: one of KINDS.
+        part: one of EGG_KINDS.
         size: one of `sizes()`.
 
     Raises:
         InputError: at `part`, `size` or `mass`, if it cannot be.
 
     Source:
-        as `each_g`; derivation.
+        as `egg_mass_g`; derivation.
 
     >>> three = eggs_for(120)
     >>> three.eggs_text, three.measure_text
@@ -130,7 +130,7 @@ def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs
     """
     if mass_g < 0:
         raise InputError(f"{mass_g:g} g is negative", "give zero or more", ("mass",))
-    each = each_g(part, size)
+    each = egg_mass_g(part, size)
     count = -int(-(mass_g - LEAST_SPARE_G) // each) if mass_g > LEAST_SPARE_G else int(mass_g > 0)
     return Eggs(part=part, size=size, count=count, each_g=each, wanted_g=mass_g)
 
@@ -160,12 +160,14 @@ def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL
 
 
 def _kind(part: str) -> str:
-    if part not in KINDS:
+    if part not in EGG_KINDS:
         raise InputError(
-            f"there is no part {part!r} of an egg", did_you_mean(part, KINDS, f"use {', '.join(KINDS)}"), ("part",)
+            f"there is no part {part!r} of an egg",
+            did_you_mean(part, EGG_KINDS, f"use {', '.join(EGG_KINDS)}"),
+            ("part",),
         )
-    return KINDS[part]
+    return EGG_KINDS[part]
 
 
-def _size_row(cells: dict[str, str]) -> Size:
-    return Size(size=cells["size"], name=cells["name"], market=cells["market"], in_shell=cells["in_shell"])
+def _size_row(cells: dict[str, str]) -> EggSize:
+    return EggSize(size=cells["size"], name=cells["name"], market=cells["market"], in_shell=cells["in_shell"])

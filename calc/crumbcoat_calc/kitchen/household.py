@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, grams_of
-from crumbcoat_calc.kitchen.eggs import sizes
+from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.rounding import as_written, fraction_text, to_fraction
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import is_volume
@@ -191,7 +191,7 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
     number = to_fraction(as_written(mass_g) / each, parts)
     if not number:
         return None
-    word = sizes()[unit].name if unit in sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
+    word = egg_sizes()[unit].name if unit in egg_sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
     return f"{fraction_text(number)} {word}"
 
 

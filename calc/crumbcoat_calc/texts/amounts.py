@@ -2,7 +2,7 @@
 
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.forms.changes import Changes
-from crumbcoat_calc.kitchen.eggs import sizes
+from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import counts_of_steps
 from crumbcoat_calc.recipe.batch import Batch, steps_left_out
@@ -29,7 +29,7 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         key, written = one.key, ingredient.amount
         mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
         texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
-        unit = changes.eggs if written.unit in sizes() else written.unit
+        unit = changes.eggs if written.unit in egg_sizes() else written.unit
         texts[f"household.{key}"] = (
             measures.weighed(weighing.amounts_g[key])
             if by_measure

@@ -5,7 +5,7 @@ import math
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.kitchen.bowls import room, split, tools
-from crumbcoat_calc.kitchen.eggs import KINDS, eggs_for, factors_for_whole_eggs
+from crumbcoat_calc.kitchen.eggs import EGG_KINDS, eggs_for, factors_for_whole_eggs
 from crumbcoat_calc.kitchen.scaling import factor_on_hand
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
@@ -17,7 +17,7 @@ from crumbcoat_calc.values.display import list_text, mass_text, number_text, pla
 _START_G_PER_ML = 1.0
 """What is first mixed, before air is in: near that of water (common practice, no source)."""
 
-_EGG_PARTS = {kind: part for part, kind in KINDS.items()}
+_EGG_PARTS = {kind: part for part, kind in EGG_KINDS.items()}
 
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:

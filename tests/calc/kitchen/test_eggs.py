@@ -2,13 +2,20 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.kitchen.eggs import KINDS, LEAST_SPARE_G, each_g, eggs_for, factors_for_whole_eggs, sizes
+from crumbcoat_calc.kitchen.eggs import (
+    EGG_KINDS,
+    LEAST_SPARE_G,
+    egg_mass_g,
+    egg_sizes,
+    eggs_for,
+    factors_for_whole_eggs,
+)
 from crumbcoat_calc.values.units import factor
 from hypothesis import given
 from hypothesis import strategies as st
 
-parts = st.sampled_from(sorted(KINDS))
-every_size = st.sampled_from(sorted(sizes()))
+parts = st.sampled_from(sorted(EGG_KINDS))
+every_size = st.sampled_from(sorted(egg_sizes()))
 
 
 @pytest.mark.parametrize(
@@ -38,14 +45,14 @@ def test_eggs_for(mass_g: float, part: str, eggs: str, measure: str | None) -> N
 @given(mass_g=st.floats(0.01, 5000), part=parts, size=every_size)
 def test_the_fewest_eggs_that_do(mass_g: float, part: str, size: str) -> None:
     found = eggs_for(mass_g, part, size)
-    assert found.given_g >= mass_g - LEAST_SPARE_G - 1e-9
+    assert found.total_g >= mass_g - LEAST_SPARE_G - 1e-9
     assert found.count == 1 or (found.count - 1) * found.each_g < mass_g - LEAST_SPARE_G + 1e-9
-    assert found.measured == (found.given_g - mass_g >= LEAST_SPARE_G)
+    assert found.measured == (found.total_g - mass_g >= LEAST_SPARE_G)
 
 
 @given(count=st.integers(1, 60), part=parts, size=every_size)
 def test_whole_eggs_stay_whole(count: int, part: str, size: str) -> None:
-    mass_g = count * each_g(part, size)
+    mass_g = count * egg_mass_g(part, size)
     found = eggs_for(mass_g, part, size)
     assert (found.count, found.measure_text) == (count, None)
     assert factors_for_whole_eggs(mass_g, part, size) == (1.0,)
@@ -54,14 +61,14 @@ def test_whole_eggs_stay_whole(count: int, part: str, size: str) -> None:
 @given(mass_g=st.floats(80, 5000), part=parts, size=every_size)
 def test_the_factors_lead_to_whole_eggs(mass_g: float, part: str, size: str) -> None:
     for by in factors_for_whole_eggs(mass_g, part, size):
-        eggs = by * mass_g / each_g(part, size)
+        eggs = by * mass_g / egg_mass_g(part, size)
         assert eggs == pytest.approx(round(eggs), abs=1e-9)
 
 
-@pytest.mark.parametrize("size", sizes())
+@pytest.mark.parametrize("size", egg_sizes())
 def test_white_and_yolk_make_an_egg(size: str) -> None:
     """Each is given to 0.1 g."""
-    assert each_g("white", size) + each_g("yolk", size) == pytest.approx(each_g("whole", size), abs=0.1)
+    assert egg_mass_g("white", size) + egg_mass_g("yolk", size) == pytest.approx(egg_mass_g("whole", size), abs=0.1)
 
 
 # Weight classes for consumer grades of shell eggs, least net ounces a dozen: US Department of Agriculture, AMS 56,
@@ -71,8 +78,8 @@ def test_white_and_yolk_make_an_egg(size: str) -> None:
 )
 def test_an_egg_of_the_us_gives_its_weight_class_less_the_shell(size: str, dozen_oz: float) -> None:
     in_shell_g = dozen_oz / 12 * factor("ounce", "gram")
-    assert each_g("whole", size) == pytest.approx(0.88 * in_shell_g, abs=0.8)
-    assert sizes()[size].in_shell == f"from {in_shell_g:.0f} g"
+    assert egg_mass_g("whole", size) == pytest.approx(0.88 * in_shell_g, abs=0.8)
+    assert egg_sizes()[size].in_shell == f"from {in_shell_g:.0f} g"
 
 
 # Weight grades of class A eggs: Delegated Regulation (EU) 2023/2465 (before: Regulation (EC) 589/2008, article 4).
@@ -86,13 +93,13 @@ def test_an_egg_of_the_us_gives_its_weight_class_less_the_shell(size: str, dozen
     ],
 )
 def test_an_egg_of_the_eu_gives_what_its_class_allows(size: str, from_g: float, to_g: float, in_shell: str) -> None:
-    assert 0.88 * from_g < each_g("whole", size) < 0.88 * to_g
-    assert sizes()[size].in_shell == in_shell
+    assert 0.88 * from_g < egg_mass_g("whole", size) < 0.88 * to_g
+    assert egg_sizes()[size].in_shell == in_shell
 
 
 def test_sizes_are_from_light_to_heavy_in_each_market() -> None:
     for market, count in (("EU", 4), ("US", 5)):
-        weights = [each_g("whole", size.size) for size in sizes().values() if size.market == market]
+        weights = [egg_mass_g("whole", size.size) for size in egg_sizes().values() if size.market == market]
         assert weights == sorted(set(weights))
         assert len(weights) == count
 

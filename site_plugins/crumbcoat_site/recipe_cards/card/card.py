@@ -12,7 +12,7 @@ from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import UNCHANGED, skippable
 from crumbcoat_calc.forms.conditions import as_published
 from crumbcoat_calc.kitchen.bowls import bowls, tools
-from crumbcoat_calc.kitchen.eggs import GROUP, sizes
+from crumbcoat_calc.kitchen.eggs import EGG_GROUP, egg_sizes
 from crumbcoat_calc.kitchen.rounding import scales
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
@@ -75,9 +75,9 @@ class Card:
         """Key and name of each size of egg, where eggs go in or may stand for something; else none."""
         foods = [ingredient.food for ingredient in self.recipe.ingredients]
         foods += [other.food for ingredient in self.recipe.ingredients for other in ingredient.replacements]
-        if not any(food.group == GROUP for food in foods):
+        if not any(food.group == EGG_GROUP for food in foods):
             return []
-        return [(egg.size, f"{egg.name} ({egg.market}, {egg.in_shell})") for egg in sizes().values()]
+        return [(egg.size, f"{egg.name} ({egg.market}, {egg.in_shell})") for egg in egg_sizes().values()]
 
     @property
     def bowls(self) -> list[tuple[str, str]]:
