@@ -59,20 +59,20 @@ def bowls() -> Mapping[str, Bowl]:
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class BowlRange:
     """The batches that fit a bowl, in g."""
 
     smallest_g: float
     largest_g: float
 
 
-def room(
+def bowl_range(
     bowl_ml: float,
     lowest_share: float,
     highest_share: float,
     start_g_per_ml: float,
     lightest_g_per_ml: float,
-) -> Room:
+) -> BowlRange:
     """The smallest batch that the tool reaches at the start and the largest that stays in the bowl at its lightest.
 
         smallest = bowl * lowest share * density at the start
@@ -90,8 +90,8 @@ def room(
     Source:
         definition (mass = volume times density).
 
-    >>> room(4800, 0.05, 0.75, 1.0, 0.5)
-    Room(smallest_g=240.0, largest_g=1800.0)
+    >>> bowl_range(4800, 0.05, 0.75, 1.0, 0.5)
+    BowlRange(smallest_g=240.0, largest_g=1800.0)
     """
     if not 100 <= bowl_ml <= 500_000:
         raise InputError(
@@ -107,11 +107,11 @@ def room(
         if not 0.1 <= density <= 2:
             raise InputError(f"a density of {density:g} g/mL is outside 0.1 to 2", "weigh a level cup of it", (name,))
     lightest = min(start_g_per_ml, lightest_g_per_ml)
-    return Room(bowl_ml * lowest_share * start_g_per_ml, bowl_ml * highest_share * lightest)
+    return BowlRange(bowl_ml * lowest_share * start_g_per_ml, bowl_ml * highest_share * lightest)
 
 
 @dataclass(frozen=True, slots=True)
-class Split:
+class EqualBatches:
     """Equal batches of one mass; `reached`: whether the tool reaches each. If not, `nearest_g` are totals that work."""
 
     batches: int
@@ -120,7 +120,7 @@ class Split:
     nearest_g: tuple[float, ...]
 
 
-def split(mass_g: float, room: Room) -> Split:
+def split_equally(mass_g: float, fits: BowlRange) -> EqualBatches:
     """The fewest equal batches that each stay in the bowl.
 
         batches = ceil(mass / largest)
@@ -137,20 +137,20 @@ def split(mass_g: float, room: Room) -> Split:
     Source:
         derivation.
 
-    >>> split(3000, Room(240, 1800))
-    Split(batches=2, each_g=1500.0, reached=True, nearest_g=())
+    >>> split_equally(3000, BowlRange(240, 1800))
+    EqualBatches(batches=2, each_g=1500.0, reached=True, nearest_g=())
     """
     if mass_g <= 0:
         raise InputError(f"there is nothing to divide in {mass_g:g} g", "give more than zero", ("mass",))
-    if room.smallest_g > room.largest_g:
+    if fits.smallest_g > fits.largest_g:
         raise InputError(
-            f"the least that the tool reaches, {room.smallest_g:.0f} g, would climb out of the bowl",
+            f"the least that the tool reaches, {fits.smallest_g:.0f} g, would climb out of the bowl",
             "take another bowl or tool",
             ("bowl",),
         )
-    count = max(1, math.ceil(mass_g / room.largest_g * (1 - 1e-12)))
+    count = max(1, math.ceil(mass_g / fits.largest_g * (1 - 1e-12)))
     each = mass_g / count
-    reached = each >= room.smallest_g * (1 - 1e-12)
-    less = (count - 1) * room.largest_g
-    nearest = () if reached else tuple([total for total in (less, count * room.smallest_g) if total > 0])
-    return Split(count, each, reached, nearest)
+    reached = each >= fits.smallest_g * (1 - 1e-12)
+    less = (count - 1) * fits.largest_g
+    nearest = () if reached else tuple([total for total in (less, count * fits.smallest_g) if total > 0])
+    return EqualBatches(count, each, reached, nearest)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.kitchen.bowls import room, split, tools
+from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
 from crumbcoat_calc.lesson.lesson import Lesson
 from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
 from crumbcoat_calc.purchasing.shopping import Bought, Need, needs_of, packs, shopping_list
@@ -58,11 +58,11 @@ def _bowl_text(batch: Batch, bowl_ml: float) -> str:
     told = [step.tool.lower() for stage in batch.recipe.stages for step in stage.steps if step.tool]
     whisked = any("whisk" in one for one in told)
     tool = tools()["hand_whisk" if not any(MIXER in one for one in told) else "whisk" if whisked else "paddle"]
-    fits = room(bowl_ml, tool.lowest_share, tool.highest_share, max(1.0, density), density)
+    fits = bowl_range(bowl_ml, tool.lowest_share, tool.highest_share, max(1.0, density), density)
     bowl = f"{plain_number_text(bowl_ml / 1000, 2)} L"
     if fits.smallest_g > fits.largest_g:
         return f"A bowl of {bowl} and the {tool.name} do not go together for so light a frosting."
-    parts = split(batch.total.mass_g, fits)
+    parts = split_equally(batch.total.mass_g, fits)
     if not parts.reached:
         least = mass_text(fits.smallest_g)
         return f"In a bowl of {bowl} the {tool.name} reaches {least} and more: make more, or take a smaller bowl."

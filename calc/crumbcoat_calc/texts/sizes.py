@@ -4,7 +4,7 @@ import math
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.changes import Changes
-from crumbcoat_calc.kitchen.bowls import room, split, tools
+from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
 from crumbcoat_calc.kitchen.eggs import EGG_KINDS, eggs_for, factors_for_whole_eggs
 from crumbcoat_calc.kitchen.scaling import factor_on_hand
 from crumbcoat_calc.recipe.batch import Batch
@@ -115,7 +115,7 @@ def bowl_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         return texts
     tool = tools()[changes.tool]
     start = max(_START_G_PER_ML, density)
-    fits = room(1000 * changes.bowl_l, tool.lowest_share, tool.highest_share, start, density)
+    fits = bowl_range(1000 * changes.bowl_l, tool.lowest_share, tool.highest_share, start, density)
     texts["bowl.smallest"], texts["bowl.largest"] = measures.mass(fits.smallest_g), measures.mass(fits.largest_g)
     texts["bowl.room"] = (
         f"In this bowl the {tool.name} reaches {texts['bowl.smallest']} and more; "
@@ -124,7 +124,7 @@ def bowl_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     if fits.smallest_g > fits.largest_g:
         texts["bowl.room"] = f"This bowl and the {tool.name} do not go together for so light a frosting."
         return texts
-    parts = split(batch.total.mass_g, fits)
+    parts = split_equally(batch.total.mass_g, fits)
     if not parts.reached:
         nearest = list_text([measures.mass(mass_g) for mass_g in parts.nearest_g], "or")
         texts["bowl.split"] = f"No number of equal batches of {measures.mass(batch.total.mass_g)} fits: make {nearest}."

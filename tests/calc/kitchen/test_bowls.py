@@ -2,19 +2,19 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.kitchen.bowls import Room, bowls, room, split, tools
+from crumbcoat_calc.kitchen.bowls import BowlRange, bowl_range, bowls, split_equally, tools
 from hypothesis import given
 from hypothesis import strategies as st
 
 
 def test_room_by_hand() -> None:
     """A bowl of 4.8 L, whisk from 5 to 75 %, cream of 1.0 g/mL whipped to 0.5: 240 g to 1800 g."""
-    found = room(4800, 0.05, 0.75, 1.0, 0.5)
+    found = bowl_range(4800, 0.05, 0.75, 1.0, 0.5)
     assert (found.smallest_g, found.largest_g) == (pytest.approx(240), pytest.approx(1800))
 
 
 def test_what_does_not_take_up_air_is_limited_by_the_start() -> None:
-    assert room(1000, 0.1, 0.5, 0.9, 1.2) == room(1000, 0.1, 0.5, 0.9, 0.9)
+    assert bowl_range(1000, 0.1, 0.5, 0.9, 1.2) == bowl_range(1000, 0.1, 0.5, 0.9, 0.9)
 
 
 @pytest.mark.parametrize(
@@ -27,26 +27,26 @@ def test_what_does_not_take_up_air_is_limited_by_the_start() -> None:
     ],
 )
 def test_split(mass_g: float, batches: int, reached: bool, nearest: tuple[float, ...]) -> None:
-    found = split(mass_g, Room(240.0, 1800.0))
+    found = split_equally(mass_g, BowlRange(240.0, 1800.0))
     assert (found.batches, found.reached, found.nearest_g) == (batches, reached, nearest)
 
 
 def test_between_one_large_and_two_small_ones_nothing_fits() -> None:
     """From 600 to 1000 g: 1100 g is more than one, and less than two of 600."""
-    found = split(1100, Room(600.0, 1000.0))
+    found = split_equally(1100, BowlRange(600.0, 1000.0))
     assert (found.batches, found.reached, found.nearest_g) == (2, False, (1000.0, 1200.0))
-    assert all(split(total, Room(600.0, 1000.0)).reached for total in found.nearest_g)
+    assert all(split_equally(total, BowlRange(600.0, 1000.0)).reached for total in found.nearest_g)
 
 
 @given(mass_g=st.floats(1, 1e5), smallest=st.floats(10, 1000), width=st.floats(1, 20))
 def test_batches_are_equal_and_stay_in_the_bowl(mass_g: float, smallest: float, width: float) -> None:
-    fits = Room(smallest, smallest * width)
-    found = split(mass_g, fits)
+    fits = BowlRange(smallest, smallest * width)
+    found = split_equally(mass_g, fits)
     assert found.batches * found.each_g == pytest.approx(mass_g)
     assert found.each_g <= fits.largest_g * (1 + 1e-9)
     assert found.batches == 1 or mass_g / (found.batches - 1) > fits.largest_g * (1 - 1e-9)
     for total in found.nearest_g:
-        again = split(total, fits)
+        again = split_equally(total, fits)
         assert again.reached
     if width >= 2 and mass_g >= smallest:
         assert found.reached, "a bowl that holds twice its least can take any total in equal batches"
@@ -54,7 +54,7 @@ def test_batches_are_equal_and_stay_in_the_bowl(mass_g: float, smallest: float, 
 
 @given(bowl=st.floats(500, 20000), density=st.floats(0.3, 1.2), more=st.floats(1.01, 3))
 def test_a_larger_bowl_takes_larger_batches(bowl: float, density: float, more: float) -> None:
-    small, large = (room(each, 0.05, 0.75, 1.0, density) for each in (bowl, bowl * more))
+    small, large = (bowl_range(each, 0.05, 0.75, 1.0, density) for each in (bowl, bowl * more))
     assert large.smallest_g > small.smallest_g
     assert large.largest_g > small.largest_g
 
@@ -62,9 +62,9 @@ def test_a_larger_bowl_takes_larger_batches(bowl: float, density: float, more: f
 def test_every_tool_works_in_every_bowl() -> None:
     for bowl in bowls().values():
         for tool in tools().values():
-            fits = room(bowl.volume_ml, tool.lowest_share, tool.highest_share, 1.0, 0.5)
-            assert split(fits.largest_g, fits).batches == 1
-            assert split(2 * fits.largest_g, fits).batches == 2
+            fits = bowl_range(bowl.volume_ml, tool.lowest_share, tool.highest_share, 1.0, 0.5)
+            assert split_equally(fits.largest_g, fits).batches == 1
+            assert split_equally(2 * fits.largest_g, fits).batches == 2
 
 
 @pytest.mark.parametrize(
@@ -78,18 +78,18 @@ def test_every_tool_works_in_every_bowl() -> None:
 )
 def test_a_bowl_that_cannot_be_is_refused(arguments: tuple[float, ...], path: tuple[str, ...]) -> None:
     with pytest.raises(InputError) as refused:
-        room(*arguments)
+        bowl_range(*arguments)
     assert refused.value.path == path
 
 
 def test_nothing_cannot_be_divided() -> None:
     with pytest.raises(InputError) as refused:
-        split(0, Room(1, 2))
+        split_equally(0, BowlRange(1, 2))
     assert refused.value.path == ("mass",)
 
 
 def test_a_bowl_that_nothing_fits_is_refused() -> None:
     with pytest.raises(InputError) as refused:
-        split(100, Room(500, 400))
+        split_equally(100, BowlRange(500, 400))
     assert refused.value.path == ("bowl",)
     assert "another bowl" in refused.value.remedy
