@@ -85,7 +85,7 @@ def cooling_times(factor: float) -> tuple[float, float]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Note:
+class ScalingNote:
     """What does not scale with the batch: `applies` when it is made larger (`up`), smaller (`down`), or `both`."""
 
     key: str
@@ -95,27 +95,27 @@ class Note:
 
 
 @cache
-def notes() -> tuple[Note, ...]:
+def scaling_notes() -> tuple[ScalingNote, ...]:
     """All notes on scaling: common practice, no source."""
 
-    def row(cells: dict[str, str]) -> Note:
+    def row(cells: dict[str, str]) -> ScalingNote:
         if cells["applies"] not in ("up", "down", "both"):
             raise ValueError(f"{cells['applies']!r} is not up, down or both")
-        return Note(key=cells["key"], applies=cells["applies"], topic=cells["topic"], note=cells["note"])
+        return ScalingNote(key=cells["key"], applies=cells["applies"], topic=cells["topic"], note=cells["note"])
 
     return load_rows("scale_notes", row, ("key",))
 
 
-def notes_for(factor: float, *, near: float = 0.25) -> tuple[Note, ...]:
+def scaling_notes_for(factor: float, *, near: float = 0.25) -> tuple[ScalingNote, ...]:
     """The notes for a factor; none for one so near to 1 that little changes.
 
     Args:
         near: the factors from 1 / (1 + near) to 1 + near need no note.
 
-    >>> [note.key for note in notes_for(0.5) if note.applies == "down"]
+    >>> [note.key for note in scaling_notes_for(0.5) if note.applies == "down"]
     ['mixing_small', 'small_amounts']
     """
     if 1 / (1 + near) <= factor <= 1 + near:
         return ()
     way = "up" if factor > 1 else "down"
-    return tuple([note for note in notes() if note.applies in (way, "both")])
+    return tuple([note for note in scaling_notes() if note.applies in (way, "both")])

@@ -3,7 +3,7 @@
 from crumbcoat_calc.foods.composition import Mixture
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import Changes, skippable
-from crumbcoat_calc.kitchen.scaling import LARGEST, SMALLEST, cooling_times, notes_for
+from crumbcoat_calc.kitchen.scaling import LARGEST, SMALLEST, cooling_times, scaling_notes_for
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.replacing import replacement_of
@@ -76,7 +76,7 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
     texts: Texts = {"caution.tried": _tried_text(recipe, factor), "scaling": [], "scaling.steps": []}
     if not SMALLEST <= factor <= LARGEST:
         return texts
-    notes = notes_for(factor)
+    notes = scaling_notes_for(factor)
     if not notes:
         return texts
     steps = [

@@ -6,8 +6,8 @@ from crumbcoat_calc.kitchen.scaling import (
     checked_factor,
     cooling_times,
     factor_on_hand,
-    notes,
-    notes_for,
+    scaling_notes,
+    scaling_notes_for,
 )
 from hypothesis import given
 from hypothesis import strategies as st
@@ -66,10 +66,10 @@ def test_cooling_times_are_between_none_and_in_proportion(factor: float) -> None
 
 
 def test_notes_for_larger_smaller_and_the_same() -> None:
-    assert notes_for(1) == notes_for(1.25) == notes_for(0.8) == ()
-    assert {note.applies for note in notes_for(3)} == {"up", "both"}
-    assert {note.applies for note in notes_for(0.3)} == {"down", "both"}
-    assert set(notes_for(3)) | set(notes_for(0.3)) == set(notes())
+    assert scaling_notes_for(1) == scaling_notes_for(1.25) == scaling_notes_for(0.8) == ()
+    assert {note.applies for note in scaling_notes_for(3)} == {"up", "both"}
+    assert {note.applies for note in scaling_notes_for(0.3)} == {"down", "both"}
+    assert set(scaling_notes_for(3)) | set(scaling_notes_for(0.3)) == set(scaling_notes())
 
 
 @pytest.mark.parametrize("factor", [0, -1, 0.005, 1001, float("nan")])
