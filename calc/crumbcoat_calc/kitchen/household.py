@@ -9,7 +9,7 @@ from functools import lru_cache
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, grams_of
 from crumbcoat_calc.kitchen.eggs import egg_sizes
-from crumbcoat_calc.kitchen.rounding import as_written, fraction_text, to_fraction
+from crumbcoat_calc.kitchen.rounding import exact_fraction, fraction_text, round_to_fraction
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import is_volume
 
@@ -187,8 +187,8 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
     """
     if not any(measure.unit == unit and measure.how == AS_IT_COMES for measure in food.measures):
         return None
-    each = as_written(grams_of(food, 1, unit))
-    number = to_fraction(as_written(mass_g) / each, parts)
+    each = exact_fraction(grams_of(food, 1, unit))
+    number = round_to_fraction(exact_fraction(mass_g) / each, parts)
     if not number:
         return None
     word = egg_sizes()[unit].name if unit in egg_sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"

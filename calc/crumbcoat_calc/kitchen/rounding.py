@@ -44,16 +44,16 @@ def scales() -> Mapping[str, Scale]:
     return {scale.key: scale for scale in load_rows("scales", row, ("key",))}
 
 
-def as_written(value: Number) -> Fraction:
+def exact_fraction(value: Number) -> Fraction:
     """The number as it is written and not as it is stored, without the noise of float arithmetic: 0.15 is 3/20.
 
-    >>> as_written(0.15), as_written(0.1 + 0.2)
+    >>> exact_fraction(0.15), exact_fraction(0.1 + 0.2)
     (Fraction(3, 20), Fraction(3, 10))
     """
     return Fraction(exact(value)) if isinstance(value, float) else Fraction(value)
 
 
-def counts_of_steps(parts: Sequence[float], step: float) -> list[int]:
+def step_counts(parts: Sequence[float], step: float) -> list[int]:
     """Parts of a whole as whole numbers of a step that add up to the rounded whole.
 
     Each part is cut down to whole steps; the steps then missing from the rounded sum go, one each, to the parts that
@@ -68,7 +68,7 @@ def counts_of_steps(parts: Sequence[float], step: float) -> list[int]:
     Source:
         definition (method of the largest remainder).
 
-    >>> counts_of_steps([33.3, 33.3, 33.3], 1)
+    >>> step_counts([33.3, 33.3, 33.3], 1)
     [34, 33, 33]
     """
     exact = [part / step for part in parts]
@@ -81,7 +81,7 @@ def counts_of_steps(parts: Sequence[float], step: float) -> list[int]:
     return counts
 
 
-def to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
+def round_to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
     """The nearest number of wholes and one fraction of the given kinds; halves go up.
 
     The rounding error is at most half of the widest gap between two such fractions: 1/8 for halves, thirds and
@@ -97,10 +97,10 @@ def to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
     Source:
         definition.
 
-    >>> to_fraction(1.7, (2, 3, 4)), to_fraction(0.125, (2, 3, 4))
+    >>> round_to_fraction(1.7, (2, 3, 4)), round_to_fraction(0.125, (2, 3, 4))
     (Fraction(5, 3), Fraction(1, 4))
     """
-    number = as_written(value)
+    number = exact_fraction(value)
     if number < 0:
         raise InputError(f"{float(number):g} is negative", "give zero or more")
     whole = number.__floor__()

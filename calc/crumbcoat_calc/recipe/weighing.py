@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum
 
-from crumbcoat_calc.kitchen.rounding import counts_of_steps
+from crumbcoat_calc.kitchen.rounding import step_counts
 from crumbcoat_calc.recipe.batch import Batch
 
 StepFor = Callable[[Sequence[float]], float | None]
@@ -81,7 +81,7 @@ def _to_step(parts_g: list[float], step_for: StepFor) -> list[float] | None:
         return parts_g
     if any(0 < part_g < step_g * (1 - 1e-9) for part_g in parts_g):
         return None
-    return [count * step_g for count in counts_of_steps(parts_g, step_g)]
+    return [count * step_g for count in step_counts(parts_g, step_g)]
 
 
 def _through_stages(

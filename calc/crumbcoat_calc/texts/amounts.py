@@ -4,7 +4,7 @@ from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
-from crumbcoat_calc.kitchen.rounding import counts_of_steps
+from crumbcoat_calc.kitchen.rounding import step_counts
 from crumbcoat_calc.recipe.batch import Batch, steps_left_out
 from crumbcoat_calc.recipe.model import Ingredient, Step
 from crumbcoat_calc.recipe.weighing import Weighing
@@ -85,7 +85,7 @@ def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measu
     """One of several additions; on a scale they are whole steps that add up, so the last may be a step less."""
     if measures.step_g is None or measures.units != "grams":
         return _use_text(kind, mass_g / step.additions, how, measures)
-    counts = counts_of_steps([mass_g / step.additions] * step.additions, measures.step_g)
+    counts = step_counts([mass_g / step.additions] * step.additions, measures.step_g)
     if not counts[-1]:
         return measures.mass(mass_g / step.additions)
     less = sum([count < counts[0] for count in counts])

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.kitchen.rounding import as_written, counts_of_steps, fraction_text, scales, to_fraction
+from crumbcoat_calc.kitchen.rounding import exact_fraction, fraction_text, round_to_fraction, scales, step_counts
 from crumbcoat_calc.values.units import number
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,7 +16,7 @@ weighed = st.integers(0, 50_000).map(lambda tenths: tenths / 10)
 
 def in_exact_fractions(parts: list[float], step: float) -> list[int]:
     """The method of the largest remainder (Hamilton's), without the noise of floats; halves of the whole go up."""
-    exact = [as_written(part) / as_written(step) for part in parts]
+    exact = [exact_fraction(part) / exact_fraction(step) for part in parts]
     counts = [number.__floor__() for number in exact]
     missing = (sum(exact, Fraction(0)) + Fraction(1, 2)).__floor__() - sum(counts)
     lost = sorted(range(len(exact)), key=lambda place: (counts[place] - exact[place], place))
@@ -37,17 +37,17 @@ def in_exact_fractions(parts: list[float], step: float) -> list[int]:
     ],
 )
 def test_one_amount(value: float, step: float, expected: int) -> None:
-    assert counts_of_steps([value], step) == [expected]
+    assert step_counts([value], step) == [expected]
 
 
 @given(parts=st.lists(weighed, min_size=1, max_size=12), step=steps)
 def test_parts_in_floats_round_as_in_exact_fractions(parts: list[float], step: float) -> None:
-    assert counts_of_steps(parts, step) == in_exact_fractions(parts, step)
+    assert step_counts(parts, step) == in_exact_fractions(parts, step)
 
 
 @given(parts=st.lists(st.floats(0, 5000, allow_subnormal=False), max_size=12), step=steps)
 def test_parts_always_add_up_to_the_rounded_whole(parts: list[float], step: float) -> None:
-    counts = counts_of_steps(parts, step)
+    counts = step_counts(parts, step)
     assert abs(sum(counts) * step - sum(parts)) <= step / 2 * (1 + 1e-6)
     for part, count in zip(parts, counts, strict=True):
         assert count >= 0
@@ -57,7 +57,7 @@ def test_parts_always_add_up_to_the_rounded_whole(parts: list[float], step: floa
 @given(parts=st.lists(weighed, min_size=2, max_size=8), step=steps)
 def test_of_two_parts_the_larger_never_ends_smaller_by_more_than_nothing(parts: list[float], step: float) -> None:
     """The method of the largest remainder keeps the order of the parts."""
-    rounded = counts_of_steps(parts, step)
+    rounded = step_counts(parts, step)
     for a, ra in zip(parts, rounded, strict=True):
         for b, rb in zip(parts, rounded, strict=True):
             if a > b:
@@ -78,7 +78,7 @@ def test_of_two_parts_the_larger_never_ends_smaller_by_more_than_nothing(parts: 
     ],
 )  # fmt: skip
 def test_parts(parts: list[float], step: float, expected: list[int]) -> None:
-    assert counts_of_steps(parts, step) == expected
+    assert step_counts(parts, step) == expected
 
 
 @pytest.mark.parametrize(
@@ -93,14 +93,14 @@ def test_parts(parts: list[float], step: float, expected: list[int]) -> None:
     ],
 )
 def test_to_fraction(value: float, parts: tuple[int, ...], expected: str) -> None:
-    assert to_fraction(value, parts) == Fraction(expected)
+    assert round_to_fraction(value, parts) == Fraction(expected)
 
 
 @given(value=masses, parts=st.sampled_from([((2, 3, 4), Fraction(1, 8)), ((2, 4, 8), Fraction(1, 16))]))
 def test_a_kitchen_fraction_errs_within_its_bound(value: Fraction, parts: tuple[tuple[int, ...], Fraction]) -> None:
-    rounded = to_fraction(value, parts[0])
+    rounded = round_to_fraction(value, parts[0])
     assert abs(rounded - value) <= parts[1]
-    assert to_fraction(rounded, parts[0]) == rounded
+    assert round_to_fraction(rounded, parts[0]) == rounded
 
 
 @given(eighths=st.integers(0, 80), thirds=st.integers(0, 30))
@@ -116,6 +116,6 @@ def test_a_fraction_without_a_letter_of_its_own_is_written_out() -> None:
 
 def test_less_than_nothing_is_refused() -> None:
     with pytest.raises(InputError) as refused:
-        to_fraction(-1, (2, 4))
+        round_to_fraction(-1, (2, 4))
     assert refused.value.path == ()
     assert "zero or more" in refused.value.remedy
