@@ -10,7 +10,7 @@ from math import fsum
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.tables import load_rows, number_in
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 
 Number = int | float | Fraction | Decimal
 
@@ -50,7 +50,7 @@ def exact_fraction(value: Number) -> Fraction:
     >>> exact_fraction(0.15), exact_fraction(0.1 + 0.2)
     (Fraction(3, 20), Fraction(3, 10))
     """
-    return Fraction(exact(value)) if isinstance(value, float) else Fraction(value)
+    return Fraction(exact_decimal(value)) if isinstance(value, float) else Fraction(value)
 
 
 def step_counts(parts: Sequence[float], step: float) -> list[int]:
@@ -71,11 +71,13 @@ def step_counts(parts: Sequence[float], step: float) -> list[int]:
     >>> step_counts([33.3, 33.3, 33.3], 1)
     [34, 33, 33]
     """
-    exact = [part / step for part in parts]
-    counts = [math.floor(number + 1e-9) for number in exact]
-    missing = math.floor(fsum(exact) + 0.5 + 1e-9) - sum(counts)
+    exact_decimal = [part / step for part in parts]
+    counts = [math.floor(number + 1e-9) for number in exact_decimal]
+    missing = math.floor(fsum(exact_decimal) + 0.5 + 1e-9) - sum(counts)
     if missing > 0:
-        lost = sorted(range(len(exact)), key=lambda place: (round(counts[place] - exact[place], 9), place))
+        lost = sorted(
+            range(len(exact_decimal)), key=lambda place: (round(counts[place] - exact_decimal[place], 9), place)
+        )
         for place in lost[:missing]:
             counts[place] += 1
     return counts

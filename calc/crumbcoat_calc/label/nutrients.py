@@ -12,7 +12,7 @@ from crumbcoat_calc.foods.composition import SALT_PER_SODIUM, Mixture, energy
 from crumbcoat_calc.label.rounding import Declared, declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import NOT_KNOWN
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 
 EU_ENERGY_NEEDS = ("protein_g", "fat_g", "carbohydrate_g", "alcohol_g", "fibre_g")
 
@@ -139,7 +139,7 @@ def _line(nutrient: Nutrient, part: Mixture) -> Line:
     declared = None if amount is None else declare(nutrient.rule, amount)
     percent = None
     if amount is not None and nutrient.daily_value:
-        share = 100 * exact(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
+        share = 100 * exact_decimal(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
         percent = declare("us-vitamin-percent" if nutrient.rule.startswith("us-rdi") else "us-percent", share)
     hidden = [name for component in needs for name in part.missing.get(component, ())]
     return Line(

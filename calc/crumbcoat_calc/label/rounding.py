@@ -6,7 +6,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from functools import cache
 
 from crumbcoat_calc.tables import load_rows
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,7 +48,7 @@ def declare(rule: str, value: float | Decimal) -> Declared:
     >>> declare("us-fat", 4.75).text, declare("us-cholesterol", 3).text, declare("eu-salt", 0.456).text
     ('5', 'less than 5', '0.46')
     """
-    unrounded = value if isinstance(value, Decimal) else exact(value)
+    unrounded = value if isinstance(value, Decimal) else exact_decimal(value)
     if unrounded < 0:
         raise ValueError(f"{rule} cannot declare {value}")
     band = next(one for one in _rules()[rule] if unrounded < one.up_to or (one.closed and unrounded == one.up_to))

@@ -9,7 +9,7 @@ from crumbcoat_calc.foods.composition import Mixture
 from crumbcoat_calc.label.nutrients import Line, lines
 from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import factor
 
@@ -112,5 +112,5 @@ def us_label(mixture: Mixture, serving: Serving) -> UsLabel:
         serving=serving,
         per_serving=lines("us", mixture, serving.mass_g),
         per_100g=lines("us", mixture, 100.0),
-        servings=float(exact(mixture.mass_g) / exact(serving.mass_g)),
+        servings=float(exact_decimal(mixture.mass_g) / exact_decimal(serving.mass_g)),
     )

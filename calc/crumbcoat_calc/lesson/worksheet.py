@@ -9,7 +9,7 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.lesson.draws import Draws
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.values.display import list_text
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 
 _TENTH = Decimal("0.1")
 _FACTORS = tuple(Decimal(quarters) / 4 for quarters in range(2, 13))
@@ -45,7 +45,7 @@ class _Item:
 
     def percent(self, component: str) -> Decimal | None:
         content = self.food.content(component)
-        return None if content is None else _to(exact(content), _TENTH)
+        return None if content is None else _to(exact_decimal(content), _TENTH)
 
 
 class _NoNumbers(Exception):
@@ -111,13 +111,13 @@ def _items(batch: Batch, draws: Draws | None) -> list[_Item]:
 
 
 def _item(one: WeighedIngredient, factor: Decimal) -> _Item:
-    return _Item(one.name, _mass(exact(one.mass_g) * factor), one.food)
+    return _Item(one.name, _mass(exact_decimal(one.mass_g) * factor), one.food)
 
 
 def _lost(batch: Batch) -> Decimal:
     """The share of what is weighed in that boils off."""
-    weighed = sum((exact(one.mass_g) for one in batch.weighed), Decimal(0))
-    return exact(batch.vessels[-1].water_lost_g) / weighed
+    weighed = sum((exact_decimal(one.mass_g) for one in batch.weighed), Decimal(0))
+    return exact_decimal(batch.vessels[-1].water_lost_g) / weighed
 
 
 def _parts(items: list[_Item], component: str, what: str) -> tuple[list[str], Decimal]:
@@ -254,7 +254,7 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
 
 
 def _overrun(foam_g_per_ml: float | None, draws: Draws) -> Exercise:
-    given = Decimal(draws.whole(50, 90)) / 100 if foam_g_per_ml is None else exact(foam_g_per_ml)
+    given = Decimal(draws.whole(50, 90)) / 100 if foam_g_per_ml is None else exact_decimal(foam_g_per_ml)
     foam_g = _to(given * _CUP_ML, Decimal(1))
     most = int(100 * (_DENSEST_MIX / given - 1))
     if most < 8:

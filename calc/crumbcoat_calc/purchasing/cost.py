@@ -14,7 +14,7 @@ from crumbcoat_calc.foods.table import STATED, food, foods
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.tables import load_rows, number_in
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 from crumbcoat_calc.values.fields import did_you_mean, text
 from crumbcoat_calc.values.units import grams
 
@@ -149,15 +149,15 @@ def cost_of(batch: Batch, prices: Prices, cake_g: float | None = None) -> Cost:
         if one.mass_g > 0 and one.food.key not in FREE
     )
     total = sum((line.cost for line in lines if line.cost is not None), Decimal(0))
-    per_g = total / exact(batch.total.mass_g)
+    per_g = total / exact_decimal(batch.total.mass_g)
     dates = sorted(line.price.date for line in lines if line.price is not None)
     return Cost(
         currency=prices.currency,
         lines=lines,
         batch=total,
         per_kg=1000 * per_g,
-        per_portion=total / (batch.recipe.yields.portions * exact(batch.factor)),
-        per_cake=None if cake_g is None else per_g * exact(cake_g),
+        per_portion=total / (batch.recipe.yields.portions * exact_decimal(batch.factor)),
+        per_cake=None if cake_g is None else per_g * exact_decimal(cake_g),
         missing=tuple(line.name for line in lines if line.cost is None),
         oldest=dates[0] if dates else None,
         newest=dates[-1] if dates else None,
@@ -182,7 +182,7 @@ def money_text(amount: Decimal, currency: str) -> str:
 
 
 def _line(name: str, mass_g: float, price: Price | None) -> CostLine:
-    cost = None if price is None else price.price * exact(mass_g) / exact(price.pack_g)
+    cost = None if price is None else price.price * exact_decimal(mass_g) / exact_decimal(price.pack_g)
     return CostLine(name=name, mass_g=mass_g, cost=cost, price=price)
 
 

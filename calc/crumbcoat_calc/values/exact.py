@@ -5,10 +5,10 @@ from decimal import ROUND_HALF_EVEN, Decimal
 _NOISE = Decimal("1e-9")
 
 
-def exact(value: float) -> Decimal:
+def exact_decimal(value: float) -> Decimal:
     """A float as a decimal of nine digits behind the point, so that what float arithmetic adds or loses falls away.
 
-    >>> exact(0.1 + 0.2), exact(47.49999999999999)
+    >>> exact_decimal(0.1 + 0.2), exact_decimal(47.49999999999999)
     (Decimal('0.300000000'), Decimal('47.500000000'))
     """
     return Decimal(repr(float(value))).quantize(_NOISE, rounding=ROUND_HALF_EVEN)

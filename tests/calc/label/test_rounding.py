@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.label.nutrients import daily_values, nutrients
 from crumbcoat_calc.label.rounding import declare
-from crumbcoat_calc.values.exact import exact
+from crumbcoat_calc.values.exact import exact_decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -135,7 +135,7 @@ def test_more_never_declares_less(rule, one, other):
 
 def test_float_noise_does_not_move_a_half():
     assert declare("us-fat", 4.75 - 1e-14).text == "5"
-    assert exact(0.1 + 0.2) == Decimal("0.3")
+    assert exact_decimal(0.1 + 0.2) == Decimal("0.3")
 
 
 def test_a_negative_amount_is_a_bug_of_ours():
