@@ -24,7 +24,7 @@ from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.times import time_texts
 from crumbcoat_calc.texts.variants import change_texts, rounding_texts, scaling_texts
 from crumbcoat_calc.values.fields import mapping, only, take
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import millilitres, number, number_and_words
 
 
@@ -78,24 +78,24 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     for name, value in edit.items():
         factor, head = question.changes.options.factor, name.partition(".")[0]
         if name == "factor":
-            kept["factor"] = shortest(at_field(name, value, factor_from))
+            kept["factor"] = state_number(read_field(name, value, factor_from))
         elif name == "finished_mass":
-            kept["factor"] = _scaled(name, factor, at_field(name, value, in_grams), _finished_g(question))
+            kept["factor"] = _scaled(name, factor, read_field(name, value, in_grams), _finished_g(question))
         elif name == "finished_volume":
-            wanted_ml = at_field(name, value, _in_millilitres)
+            wanted_ml = read_field(name, value, _in_millilitres)
             kept["factor"] = _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))
         elif name == "portions":
-            wanted = at_field(name, value, lambda written: float(number(written)))
+            wanted = read_field(name, value, lambda written: float(number(written)))
             kept["factor"] = _scaled(name, 1.0, wanted, question.recipe.yields.portions)
         elif head == "amount":
             kept |= _with_amount(question, name, value)
         elif head == "have" and value.strip():
             _, kind, _ = _going_in(question, name)
-            kept[name] = shortest(at_field(name, value, partial(amount_in_form, kind)))
+            kept[name] = state_number(read_field(name, value, partial(amount_in_form, kind)))
         elif name == "cup_weighs" and value.strip():
-            kept[name] = shortest(at_field(name, value, in_grams))
+            kept[name] = state_number(read_field(name, value, in_grams))
         elif name == "bowl" and value.strip():
-            kept[name] = shortest(at_field(name, value, _in_litres))
+            kept[name] = state_number(read_field(name, value, _in_litres))
         else:
             kept[name] = value.strip()
         question = read(given, kept)
@@ -178,12 +178,12 @@ def _going_in(question: Question, name: str) -> tuple[Ingredient, Food, float]:
 def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
     ingredient, kind, ratio = _going_in(question, name)
     key, options = ingredient.key, question.changes.options
-    mass_g = at_field(name, value, partial(amount_in_form, kind))
+    mass_g = read_field(name, value, partial(amount_in_form, kind))
     one_batch_g = options.amounts_g.get(key, ingredient.mass_g) * ratio
     goes_in_g = _goes_in_g(question, key)
     if question.changes.mode == "this":
         share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
-        return {name: shortest(mass_g / options.factor / ratio / share)}
+        return {name: state_number(mass_g / options.factor / ratio / share)}
     if goes_in_g <= 0:
         raise InputError("an ingredient that is left out cannot set the size", "put it in again first", ("amount", key))
     if mass_g <= 0:
@@ -202,4 +202,4 @@ def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
     if not SMALLEST_BATCH <= result <= LARGEST_BATCH:
         path = tuple(name.split("."))
         raise InputError(f"that would be {result:.3g} batches", f"ask for {BATCHES}", path)
-    return shortest(result)
+    return state_number(result)

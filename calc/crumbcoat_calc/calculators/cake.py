@@ -25,7 +25,7 @@ from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cake import amount_texts, batch_texts, field_texts, picture_texts
 from crumbcoat_calc.values.fields import mapping, only
-from crumbcoat_calc.values.form_fields import at_field, number_from, shortest
+from crumbcoat_calc.values.form_fields import number_from, read_field, state_number
 from crumbcoat_calc.values.units import millimetres, number_and_words, share
 
 _STEP_IN_MM = 50.0
@@ -94,23 +94,25 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         elif name.startswith("tier.") and part in TIER_THICKNESSES and not value.strip():
             kept.pop(name, None)
         elif name.startswith("tier.") and part in TIER_THICKNESSES:
-            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
+            kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
         elif name.startswith("tier.") and part != "layers":
-            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
+            kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
         elif name in THICKNESSES or name in CUPCAKE_LENGTHS:
-            kept[name] = shortest(at_field(name, value, partial(_length, bare=_bare(plan, thin=name in THICKNESSES))))
+            kept[name] = state_number(
+                read_field(name, value, partial(_length, bare=_bare(plan, thin=name in THICKNESSES)))
+            )
         elif name in SHARES:
-            kept[name] = shortest(at_field(name, value, _percent))
+            kept[name] = state_number(read_field(name, value, _percent))
         elif name in ("density", "cup_weighs"):
             kept.pop(name, None)
             if value.strip():
-                kept[name] = shortest(at_field(name, value, _density if name == "density" else in_grams))
+                kept[name] = state_number(read_field(name, value, _density if name == "density" else in_grams))
         elif name == "under":
             kept[name] = "yes" if value == "yes" else "no"
         else:
             kept[name] = value.strip()
         kept = state_from_cake_plan(cake_plan_from(kept))
-        if stated is not None and kept.get("density") == shortest(stated):
+        if stated is not None and kept.get("density") == state_number(stated):
             del kept["density"]
         calculate(read(given, kept))
     return state_from_cake_plan(cake_plan_from(kept))
@@ -151,7 +153,7 @@ def _given(given: str) -> tuple[float | None, float | None]:
         raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
     only(fields, ("density_g_per_ml", "batch_g"))
     density, batch_g = (
-        at_field(name, str(fields[name]), number_from) if name in fields else None
+        read_field(name, str(fields[name]), number_from) if name in fields else None
         for name in ("density_g_per_ml", "batch_g")
     )
     return density, batch_g
@@ -193,7 +195,7 @@ def _with_shape(state: dict[str, str], plan: CakePlan, name: str, shape: str) ->
     if scale >= 1:
         return kept
     smaller = {part: 10.0 * max(1, int(mm * scale / 10)) for part, mm in start.lengths_mm.items() if part != "height"}
-    return kept | {f"{head}{part}": shortest(mm) for part, mm in smaller.items()}
+    return kept | {f"{head}{part}": state_number(mm) for part, mm in smaller.items()}
 
 
 def _bare(plan: CakePlan, *, thin: bool) -> str:

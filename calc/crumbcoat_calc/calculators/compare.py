@@ -11,7 +11,7 @@ from crumbcoat_calc.science.state import State
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.comparison import change_texts, comparison_texts
 from crumbcoat_calc.texts.science import state_of_vessel
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 
 SLOTS = ("a", "b", "c", "d", "e", "f")
 
@@ -43,13 +43,13 @@ def read(given: str, state: Mapping[str, str]) -> Question:
         if name != "bowl_temperature":
             raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
         if value.strip():
-            bowl_c = at_field(name, value, degrees)
+            bowl_c = read_field(name, value, degrees)
     return Question(recipes=recipes, bowl_c=bowl_c)
 
 
 def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
     bowl_c = read(given, {**state, **edit}).bowl_c
-    return {} if bowl_c == constants("kitchen")["room"] else {"bowl_temperature": shortest(bowl_c)}
+    return {} if bowl_c == constants("kitchen")["room"] else {"bowl_temperature": state_number(bowl_c)}
 
 
 def calculate(question: Question) -> Answer:
@@ -60,6 +60,6 @@ def calculate(question: Question) -> Answer:
 
 def show(answer: Answer) -> Texts:
     question = answer.question
-    texts: Texts = {"bowl_temperature": shortest(question.bowl_c)}
+    texts: Texts = {"bowl_temperature": state_number(question.bowl_c)}
     texts |= comparison_texts(question.recipes, answer.states)
     return texts | change_texts(question.recipes, answer.states)

@@ -14,7 +14,7 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.formulation import Formulated, square_texts
 from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.fields import yes_no
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 _MAIN_SHARE = 0.05
@@ -79,15 +79,15 @@ def read(given: str, state: Mapping[str, str]) -> Question:
         if not value.strip():
             continue
         if name in PERCENTS:
-            plain[name] = at_field(name, value, _percent)
+            plain[name] = read_field(name, value, _percent)
         elif name in MASSES:
-            plain[name] = at_field(name, value, _some_grams)
+            plain[name] = read_field(name, value, _some_grams)
         elif head == "moves":
-            at = at_field(name, rest, partial(position, given=recipe))
-            moves[at] = at_field(name, value, yes_no)
+            at = read_field(name, rest, partial(position, given=recipe))
+            moves[at] = read_field(name, value, yes_no)
         elif head in bounds:
-            at = at_field(name, rest, partial(position, given=recipe))
-            bounds[head][at] = at_field(name, value, in_grams)
+            at = read_field(name, rest, partial(position, given=recipe))
+            bounds[head][at] = read_field(name, value, in_grams)
         else:
             raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
     wish = Wish(moves=moves, low_g=bounds["low"], high_g=bounds["high"], **plain)
@@ -108,12 +108,12 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     for name in (*PERCENTS, *MASSES):
         value = getattr(wish, name)
         if value != getattr(unchanged, name):
-            found[name] = shortest(value)
+            found[name] = state_number(value)
     for at, moves in sorted(wish.moves.items()):
         if moves != _moves_by_itself(question.given, at):
             found[f"moves.{at}"] = "yes" if moves else "no"
     for head, bounds in (("low", wish.low_g), ("high", wish.high_g)):
-        found |= {f"{head}.{at}": shortest(bound_g) for at, bound_g in sorted(bounds.items())}
+        found |= {f"{head}.{at}": state_number(bound_g) for at, bound_g in sorted(bounds.items())}
     return found
 
 
@@ -166,14 +166,14 @@ def show(answer: Answer) -> Texts:
     names = given.names
     texts: Texts = {
         **name_texts(given),
-        "fat": plain_number_text(answer.fat_percent, 1) if wish.fat is None else shortest(wish.fat),
-        "sugar": "" if wish.sugar is None else shortest(wish.sugar),
-        "total": plain_number_text(answer.total_g, 0) if wish.total is None else shortest(wish.total),
+        "fat": plain_number_text(answer.fat_percent, 1) if wish.fat is None else state_number(wish.fat),
+        "sugar": "" if wish.sugar is None else state_number(wish.sugar),
+        "total": plain_number_text(answer.total_g, 0) if wish.total is None else state_number(wish.total),
     }
     for at in range(MOST):
         texts[f"moves.{at}"] = "yes" if at < len(names) and _may_move(given, wish, at) else ""
-        texts[f"low.{at}"] = shortest(wish.low_g[at]) if at in wish.low_g else ""
-        texts[f"high.{at}"] = shortest(wish.high_g[at]) if at in wish.high_g else ""
+        texts[f"low.{at}"] = state_number(wish.low_g[at]) if at in wish.low_g else ""
+        texts[f"high.{at}"] = state_number(wish.high_g[at]) if at in wish.high_g else ""
     worked_out = Formulated(
         given=given,
         ingredients=answer.ingredients,

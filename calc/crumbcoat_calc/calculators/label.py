@@ -18,7 +18,7 @@ from crumbcoat_calc.texts.cautions import caution_texts
 from crumbcoat_calc.texts.cost import cost_texts
 from crumbcoat_calc.texts.label import label_texts
 from crumbcoat_calc.values.fields import json_fields, only, take, take_or
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 
 CAKE = "cost.cake"
 """The field for what goes onto one cake."""
@@ -50,14 +50,14 @@ def read(given: str, state: Mapping[str, str]) -> Question:
     """
     recipe, prices = _given(given)
     of_batch = {name: value for name, value in state.items() if name != CAKE and not is_condition(name)}
-    cake_g = at_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
+    cake_g = read_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
     return Question(recipe=recipe, prices=prices, changes=changes_from(recipe, of_batch), cake_g=cake_g)
 
 
 def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
     """The state after the reader touched `cost.cake`, a number of g or a mass; empty asks for no cake."""
     question = read(given, {**state, **edit})
-    own = {} if question.cake_g is None else {CAKE: shortest(question.cake_g)}
+    own = {} if question.cake_g is None else {CAKE: state_number(question.cake_g)}
     return state_of(question.recipe, question.changes) | own
 
 

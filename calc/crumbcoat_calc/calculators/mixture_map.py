@@ -13,7 +13,7 @@ from crumbcoat_calc.science.plane import Plane, Point, plane_of, point_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.mixture_map import drawn_map, ground_of, point_texts, table_rows
 from crumbcoat_calc.texts.science import EMULSIFIED
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 STEPS = 14
@@ -57,13 +57,13 @@ def read(given: str, state: Mapping[str, str]) -> Question:
         if not value.strip():
             continue
         if name == "x":
-            x = at_field(name, value, partial(position, given=recipe))
+            x = read_field(name, value, partial(position, given=recipe))
         elif name == "y":
-            y = at_field(name, value, partial(position, given=recipe))
+            y = read_field(name, value, partial(position, given=recipe))
         elif name in ("x_g", "y_g"):
-            grams[name] = at_field(name, value, in_grams)
+            grams[name] = read_field(name, value, in_grams)
         elif name == "bowl_temperature":
-            bowl_c = at_field(name, value, degrees)
+            bowl_c = read_field(name, value, degrees)
         else:
             raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
     if x == y:
@@ -90,8 +90,8 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         if name in ("x_percent", "y_percent"):
             question = read(given, kept)
             at = question.x if name == "x_percent" else question.y
-            percent = at_field(name, value, _up_to_200)
-            kept[f"{name[0]}_g"] = shortest(percent / 100 * question.given.recipe.ingredients[at].mass_g)
+            percent = read_field(name, value, _up_to_200)
+            kept[f"{name[0]}_g"] = state_number(percent / 100 * question.given.recipe.ingredients[at].mass_g)
             continue
         kept[name] = value
         if name in ("x", "y"):
@@ -110,10 +110,10 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
     if question.y != second:
         found["y"] = str(question.y)
     for name, at, mass_g in (("x_g", question.x, question.x_g), ("y_g", question.y, question.y_g)):
-        if shortest(mass_g) != shortest(question.given.recipe.ingredients[at].mass_g):
-            found[name] = shortest(mass_g)
+        if state_number(mass_g) != state_number(question.given.recipe.ingredients[at].mass_g):
+            found[name] = state_number(mass_g)
     if question.bowl_c != constants("kitchen")["room"]:
-        found["bowl_temperature"] = shortest(question.bowl_c)
+        found["bowl_temperature"] = state_number(question.bowl_c)
     return found
 
 
@@ -135,13 +135,13 @@ def show(answer: Answer) -> Texts:
         **name_texts(question.given),
         "x": str(question.x),
         "y": str(question.y),
-        "x_g": shortest(round(question.x_g, 2)),
-        "y_g": shortest(round(question.y_g, 2)),
-        "x_percent": shortest(round(100 * question.x_g / x.mass_g)),
-        "y_percent": shortest(round(100 * question.y_g / y.mass_g)),
+        "x_g": state_number(round(question.x_g, 2)),
+        "y_g": state_number(round(question.y_g, 2)),
+        "x_percent": state_number(round(100 * question.x_g / x.mass_g)),
+        "y_percent": state_number(round(100 * question.y_g / y.mass_g)),
         "x_name": x.name,
         "y_name": y.name,
-        "bowl_temperature": shortest(question.bowl_c),
+        "bowl_temperature": state_number(question.bowl_c),
         "rows.map": table_rows(answer.plane),
     }
     texts |= point_texts(answer.point)

@@ -13,7 +13,7 @@ from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.exchange import exchange_texts
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import at_field, shortest
+from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 START = ("milk_powder_whole", "water_tap", "")
@@ -32,7 +32,7 @@ class Other:
         base = food(self.kind)
         if self.fat_percent is None:
             return base
-        name = f"{base.name}, {shortest(self.fat_percent)} % fat"
+        name = f"{base.name}, {state_number(self.fat_percent)} % fat"
         return food_with(base, name=name, stated={"fat_g": self.fat_percent})
 
 
@@ -69,19 +69,19 @@ def read(given: str, state: Mapping[str, str]) -> Question:
             continue
         head, _, rest = name.partition(".")
         if name == "ingredient":
-            ingredient = at_field(name, value, partial(position, given=recipe))
+            ingredient = read_field(name, value, partial(position, given=recipe))
         elif head in ("other", "other_fat") and rest in ("0", "1", "2"):
             if head == "other":
-                kinds[int(rest)] = "" if value == "none" else at_field(name, value, _kind)
+                kinds[int(rest)] = "" if value == "none" else read_field(name, value, _kind)
             else:
-                fats[int(rest)] = at_field(name, value, _percent)
+                fats[int(rest)] = read_field(name, value, _percent)
         else:
             raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
         fields[name] = value
     others = tuple([Other(kind, fat) for kind, fat in zip(kinds, fats, strict=True)])
     for number_, other in enumerate(others):
         if other.kind and other.fat_percent is not None:
-            at_field(f"other_fat.{number_}", "", lambda _, other=other: other.food)  # type: ignore[misc]
+            read_field(f"other_fat.{number_}", "", lambda _, other=other: other.food)  # type: ignore[misc]
     return Question(given=recipe, ingredient=ingredient, others=others, fields=fields)
 
 
@@ -95,7 +95,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         if other.kind != start:
             found[f"other.{number_}"] = other.kind or "none"
         if other.fat_percent is not None:
-            found[f"other_fat.{number_}"] = shortest(other.fat_percent)
+            found[f"other_fat.{number_}"] = state_number(other.fat_percent)
     return found
 
 
@@ -117,7 +117,7 @@ def show(answer: Answer) -> Texts:
     texts: Texts = {**name_texts(question.given), "ingredient": str(question.ingredient)}
     for number_, other in enumerate(question.others):
         texts[f"other.{number_}"] = other.kind
-        texts[f"other_fat.{number_}"] = "" if other.fat_percent is None else shortest(other.fat_percent)
+        texts[f"other_fat.{number_}"] = "" if other.fat_percent is None else state_number(other.fat_percent)
     texts |= exchange_texts(out.name, out.mass_g, answer.foods, answer.exchange)
     texts["file.recipe"] = _file(answer) if isinstance(answer.exchange, Exchange) else ""
     return texts
@@ -135,9 +135,9 @@ def _file(answer: Answer) -> str:
             continue
         fields: dict[str, object] = {"kind": other.kind}
         if other.fat_percent is not None:
-            fields |= {"composition": {"fat": f"{shortest(other.fat_percent)} %"}, "name": made.name}
+            fields |= {"composition": {"fat": f"{state_number(other.fat_percent)} %"}, "name": made.name}
         if out.temperature_c is not None:
-            fields["temperature"] = f"{shortest(out.temperature_c)} °C"
+            fields["temperature"] = f"{state_number(out.temperature_c)} °C"
         key = free_key(other.kind, given.recipe, [one.key for one in incoming])
         incoming.append(Incoming(key=key, fields=fields, mass_g=mass_g))
     if not incoming:

@@ -21,7 +21,7 @@ from crumbcoat_calc.cakes.plan import (
 )
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, shortest
+from crumbcoat_calc.values.form_fields import choice_from, number_from, read_field, state_number
 from crumbcoat_calc.values.units import number
 
 
@@ -38,22 +38,24 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
     plan = CakePlan(tiers=())
     for name, value in state.items():
         if name in (*THICKNESSES, *CUPCAKE_LENGTHS):
-            mm[name] = at_field(name, value, number_from)
+            mm[name] = read_field(name, value, number_from)
         elif name in SHARES:
-            shares[name] = at_field(name, value, number_from)
+            shares[name] = read_field(name, value, number_from)
         elif name in CHOICES:
-            words[name] = at_field(name, value, partial(one_from, known=CHOICES[name], what=name.replace("_", " ")))
+            words[name] = read_field(
+                name, value, partial(choice_from, known=CHOICES[name], what=name.replace("_", " "))
+            )
         elif name == "cupcakes":
-            plan = replace(plan, cupcakes=at_field(name, value, partial(_whole, lowest=0, highest=10_000)))
+            plan = replace(plan, cupcakes=read_field(name, value, partial(_whole, lowest=0, highest=10_000)))
         elif name == "density":
-            plan = replace(plan, density_g_per_ml=at_field(name, value, _density))
+            plan = replace(plan, density_g_per_ml=read_field(name, value, _density))
         elif name == "cup_weighs":
-            plan = replace(plan, cup_g=at_field(name, value, number_from))
+            plan = replace(plan, cup_g=read_field(name, value, number_from))
         else:
             place, part = _tier_field(name)
             tiers.setdefault(place, {})[part] = value
     plan = replace(plan, mm=mm, shares=shares, words=words, tiers=_tiers_from(tiers))
-    at_field("cup_weighs", "", lambda _: plan.density())
+    read_field("cup_weighs", "", lambda _: plan.density())
     if not plan.tiers and not plan.cupcakes:
         raise InputError(
             "there is neither a tier nor a cupcake", "choose a shape, or give a number", ("tier", "1", "shape")
@@ -65,17 +67,17 @@ def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
     """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
     state = {name: word for name, word in plan.words.items() if word != CHOICES[name][0]}
     for name, length_mm in plan.mm.items():
-        if shortest(length_mm) != shortest(usual_mm(name, plan.word("topping"))):
-            state[name] = shortest(length_mm)
+        if state_number(length_mm) != state_number(usual_mm(name, plan.word("topping"))):
+            state[name] = state_number(length_mm)
     for name, share in plan.shares.items():
-        if shortest(share) != shortest(usual_share(name)):
-            state[name] = shortest(share)
+        if state_number(share) != state_number(usual_share(name)):
+            state[name] = state_number(share)
     if plan.cupcakes:
         state["cupcakes"] = str(plan.cupcakes)
     if plan.density_g_per_ml is not None:
-        state["density"] = shortest(plan.density_g_per_ml)
+        state["density"] = state_number(plan.density_g_per_ml)
     if plan.cup_g is not None:
-        state["cup_weighs"] = shortest(plan.cup_g)
+        state["cup_weighs"] = state_number(plan.cup_g)
     if not plan.tiers:
         state["tier.1.shape"] = NO_TIER
     for place, tier in enumerate(plan.tiers, start=1):
@@ -83,11 +85,11 @@ def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
         if place > 1 or tier.shape != "round":
             state[f"tier.{place}.shape"] = tier.shape
         for name, length_mm in tier.lengths_mm.items():
-            if shortest(length_mm) != shortest(start.lengths_mm[name]):
-                state[f"tier.{place}.{name}"] = shortest(length_mm)
+            if state_number(length_mm) != state_number(start.lengths_mm[name]):
+                state[f"tier.{place}.{name}"] = state_number(length_mm)
         if tier.layers != start.layers:
             state[f"tier.{place}.layers"] = str(tier.layers)
-        state |= {f"tier.{place}.{name}": shortest(own_mm) for name, own_mm in tier.own_mm.items()}
+        state |= {f"tier.{place}.{name}": state_number(own_mm) for name, own_mm in tier.own_mm.items()}
     return dict(sorted(state.items()))
 
 
@@ -96,17 +98,17 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
     for place in sorted(fields):
         head = f"tier.{place}"
         shape = fields[place].get("shape", "round" if place == 1 else NO_TIER)
-        at_field(f"{head}.shape", shape, partial(one_from, known=(*TIER_SHAPES, NO_TIER), what="shape"))
+        read_field(f"{head}.shape", shape, partial(choice_from, known=(*TIER_SHAPES, NO_TIER), what="shape"))
         if shape == NO_TIER:
             continue
         lengths, layers, own = dict(starting_tiers()[shape].lengths_mm), starting_tiers()[shape].layers, {}
         for part, value in fields[place].items():
             if part == "layers":
-                layers = at_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
+                layers = read_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
             elif part in lengths:
-                lengths[part] = at_field(f"{head}.{part}", value, number_from)
+                lengths[part] = read_field(f"{head}.{part}", value, number_from)
             elif part in TIER_THICKNESSES:
-                own[part] = at_field(f"{head}.{part}", value, number_from)
+                own[part] = read_field(f"{head}.{part}", value, number_from)
         tiers.append(PlannedTier(shape=shape, lengths_mm=lengths, layers=layers, own_mm=own))
     return tuple(tiers)
 

@@ -16,7 +16,7 @@ from crumbcoat_calc.recipe.model import Ingredient, Recipe
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.values.fields import did_you_mean, yes_no
-from crumbcoat_calc.values.form_fields import at_field, number_from, one_from, shortest
+from crumbcoat_calc.values.form_fields import choice_from, number_from, read_field, state_number
 from crumbcoat_calc.values.units import number
 
 T = TypeVar("T")
@@ -77,32 +77,32 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
     for name, value in state.items():
         head, _, key = name.partition(".")
         if name == "factor":
-            factor = at_field(name, value, factor_from)
+            factor = read_field(name, value, factor_from)
         elif name == "bowl":
-            bowl_l = at_field(name, value, _bowl_l) if value else None
+            bowl_l = read_field(name, value, _bowl_l) if value else None
         elif name == "cup_weighs":
-            cup_g = at_field(name, value, _more_than_zero) if value else None
+            cup_g = read_field(name, value, _more_than_zero) if value else None
         elif name in _words():
-            plain[name] = at_field(name, value, partial(one_from, known=_words()[name], what=name))
+            plain[name] = read_field(name, value, partial(choice_from, known=_words()[name], what=name))
         elif head == "skip":
-            if at_field(name, value, _yes):
+            if read_field(name, value, _yes):
                 skipped.add(_skipped(recipe, name))
         elif head not in _OF_AN_INGREDIENT or key not in ingredients:
             remedy = did_you_mean(name, (*ingredients, *_words(), "factor", "bowl", "cup_weighs"), "leave it out")
             raise InputError(f"there is no field {name!r} here", remedy, (name,))
         elif head == "amount":
-            amounts_g[key] = at_field(name, value, number_from)
+            amounts_g[key] = read_field(name, value, number_from)
         elif head == "have":
             if value:
-                have_g[key] = at_field(name, value, _more_than_zero)
+                have_g[key] = read_field(name, value, _more_than_zero)
         elif head == "instead":
-            at_field(name, value, partial(replacement_of, ingredients[key]))
+            read_field(name, value, partial(replacement_of, ingredients[key]))
             replaced[key] = value
-        elif at_field(name, value, partial(_leaves_out, ingredients[key])):
+        elif read_field(name, value, partial(_leaves_out, ingredients[key])):
             left_out.add(key)
     if cup_g is not None:
         cup, weighed_g = plain.get("cup", CUPS[0]), cup_g
-        at_field("cup_weighs", "", lambda _: density_of_measure(weighed_g, cup))
+        read_field("cup_weighs", "", lambda _: density_of_measure(weighed_g, cup))
     options = BatchOptions(
         factor=factor,
         amounts_g=amounts_g,
@@ -119,27 +119,27 @@ _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
 def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
     """What differs from the recipe as published, each thing written in one way only."""
     options = changes.options
-    state = {} if options.factor == 1 else {"factor": shortest(options.factor)}
+    state = {} if options.factor == 1 else {"factor": state_number(options.factor)}
     for name in _words():
         value = getattr(changes, name)
         if value != getattr(UNCHANGED, name):
             state[name] = value
     if changes.bowl_l is not None:
-        state["bowl"] = shortest(changes.bowl_l)
+        state["bowl"] = state_number(changes.bowl_l)
     if changes.cup_g is not None:
-        state["cup_weighs"] = shortest(changes.cup_g)
+        state["cup_weighs"] = state_number(changes.cup_g)
     for ingredient in recipe.ingredients:
         key = ingredient.key
         if key in options.amounts_g:
-            amount = shortest(options.amounts_g[key])
-            if amount != shortest(ingredient.mass_g):
+            amount = state_number(options.amounts_g[key])
+            if amount != state_number(ingredient.mass_g):
                 state[f"amount.{key}"] = amount
         if key in options.left_out:
             state[f"without.{key}"] = "yes"
         if options.replaced.get(key):
             state[f"instead.{key}"] = options.replaced[key]
         if key in changes.have_g:
-            state[f"have.{key}"] = shortest(changes.have_g[key])
+            state[f"have.{key}"] = state_number(changes.have_g[key])
     for stage, step in sorted(options.skipped):
         state[f"skip.{stage}.{step}"] = "yes"
     return state

@@ -10,7 +10,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import at_field
+from crumbcoat_calc.values.form_fields import read_field
 from crumbcoat_calc.values.units import between, celsius, number_and_words, unit_name
 
 
@@ -121,12 +121,12 @@ def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
             continue
         if name in NUMBER_FIELDS:
             attribute, reader = NUMBER_FIELDS[name]
-            told[attribute] = at_field(name, written, reader)
+            told[attribute] = read_field(name, written, reader)
         elif name in CHOICE_FIELDS:
-            told[name] = at_field(name, written, partial(CHOICE_FIELDS[name], recipe))
+            told[name] = read_field(name, written, partial(CHOICE_FIELDS[name], recipe))
         else:
-            key = at_field(name, name.partition(".")[2], partial(_ingredient, recipe))
-            temperatures_c[key] = at_field(name, written, degrees)
+            key = read_field(name, name.partition(".")[2], partial(_ingredient, recipe))
+            temperatures_c[key] = read_field(name, written, degrees)
     return replace(as_published(recipe), temperatures_c=temperatures_c, **told)
 
 

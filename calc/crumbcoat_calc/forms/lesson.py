@@ -9,7 +9,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINTS, SHEETS, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
-from crumbcoat_calc.values.form_fields import at_field, one_from, shortest
+from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
 from crumbcoat_calc.values.units import between, millilitres, number_and_words, seconds, whole_number
 
 MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
@@ -29,13 +29,13 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
         head, _, kind = name.partition(".")
         if head == "pack" and kind:
             if value.strip():
-                own[kind] = at_field(name, value, partial(_pack, kind))
+                own[kind] = read_field(name, value, partial(_pack, kind))
         elif name not in _FIELDS:
             remedy = did_you_mean(name, _FIELDS, "reload the page")
             raise InputError(f"there is no field {name!r} here", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
-            given[key] = at_field(name, value, reader)
+            given[key] = read_field(name, value, reader)
     lesson = Lesson(**given, packs=own)  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students do not make {lesson.groups} groups"
@@ -54,10 +54,10 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
     return {
         "students": str(lesson.students),
         "groups": str(lesson.groups),
-        "batches": shortest(lesson.batches),
-        "bowl": "" if lesson.bowl_ml is None else f"{shortest(lesson.bowl_ml / 1000)} L",
+        "batches": state_number(lesson.batches),
+        "bowl": "" if lesson.bowl_ml is None else f"{state_number(lesson.bowl_ml / 1000)} L",
         "mixers": "" if lesson.mixers is None else str(lesson.mixers),
-        "available": "" if lesson.available_s is None else f"{shortest(lesson.available_s / 60)} min",
+        "available": "" if lesson.available_s is None else f"{state_number(lesson.available_s / 60)} min",
         "start": f"{int(lesson.start_s) // 3600:02}:{int(lesson.start_s) % 3600 // 60:02}",
         "seed": lesson.seed,
         "sheets": lesson.sheets,
@@ -110,7 +110,7 @@ def _seed(written: str) -> str:
 
 
 def _word(known: tuple[str, ...], what: str) -> Callable[[str], str]:
-    return lambda written: one_from(written, known, what)
+    return lambda written: choice_from(written, known, what)
 
 
 _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {

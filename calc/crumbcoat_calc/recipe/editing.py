@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from crumbcoat_calc.recipe.model import Recipe
-from crumbcoat_calc.values.form_fields import shortest
+from crumbcoat_calc.values.form_fields import state_number
 
 _OF_THE_OTHER_BATCH = ("measured", "tried", "published")
 """Fields that hold for the batch that was made, and not for one that was worked out from it."""
@@ -106,7 +106,7 @@ def _noted(made: dict[str, Any], note: str) -> dict[str, object]:
 
 
 def _grams(mass_g: float) -> str:
-    return f"{shortest(round(mass_g, 6))} g"
+    return f"{state_number(round(mass_g, 6))} g"
 
 
 def _copied(value: object) -> Any:

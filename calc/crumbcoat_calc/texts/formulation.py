@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.editing import with_amounts
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import list_text, mass_text, percent_text, plain_number_text
-from crumbcoat_calc.values.form_fields import shortest
+from crumbcoat_calc.values.form_fields import state_number
 
 _NEAR_G = 1e-6
 
@@ -110,9 +110,8 @@ def square_texts(
     rich: float, lean: float, between: float, together: float, square_g: tuple[float, float] | InputError
 ) -> Texts:
     """`rich`, `lean`, `between`, `together` as fields, and `square`: how much of each of two."""
-    texts: Texts = {
-        "rich": shortest(rich), "lean": shortest(lean), "between": shortest(between), "together": shortest(together)
-    }  # fmt: skip
+    fields = {"rich": rich, "lean": lean, "between": between, "together": together}
+    texts: Texts = {name: state_number(value) for name, value in fields.items()}
     if isinstance(square_g, InputError):
         texts["square"] = f"not given: {square_g.problem}; {square_g.remedy}"
     else:

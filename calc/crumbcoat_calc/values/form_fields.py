@@ -10,7 +10,7 @@ from crumbcoat_calc.values.units import number
 T = TypeVar("T")
 
 
-def at_field(name: str, value: str, reader: Callable[[str], T]) -> T:
+def read_field(name: str, value: str, reader: Callable[[str], T]) -> T:
     """What the reader makes of a value; its error gets the path of the field, `amount.milk` as ("amount", "milk")."""
     try:
         return reader(value)
@@ -18,10 +18,10 @@ def at_field(name: str, value: str, reader: Callable[[str], T]) -> T:
         raise InputError(error.problem, error.remedy, tuple(name.split("."))) from None
 
 
-def shortest(value: float) -> str:
+def state_number(value: float) -> str:
     """A number as a state holds it.
 
-    >>> shortest(2.50), shortest(0), shortest(1 / 3)
+    >>> state_number(2.50), state_number(0), state_number(1 / 3)
     ('2.5', '0', '0.333333333')
     """
     shown = f"{value:.9f}".rstrip("0").rstrip(".")
@@ -33,7 +33,7 @@ def number_from(written: str) -> float:
     return float(number(written))
 
 
-def one_from(written: str, known: tuple[str, ...], what: str) -> str:
+def choice_from(written: str, known: tuple[str, ...], what: str) -> str:
     """One of the words there are; `what` says of what kind they are."""
     if written not in known:
         listed = ", ".join([word for word in known if word])

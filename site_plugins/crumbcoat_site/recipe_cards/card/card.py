@@ -20,7 +20,7 @@ from crumbcoat_calc.recipe.replacing import KIND, other_kinds
 from crumbcoat_calc.recipe.times import Times, times_of
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
 from crumbcoat_calc.values.display import duration_text, list_text
-from crumbcoat_calc.values.form_fields import shortest
+from crumbcoat_calc.values.form_fields import state_number
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.environment import environment
@@ -201,5 +201,5 @@ def card_from(
 def _cake_given(recipe: Recipe, batch: Batch) -> str:
     """What the cake calculator goes by: the mass of one batch, and the density if it was measured."""
     density = recipe.measured.density_g_per_ml
-    stated = {} if density is None else {"density_g_per_ml": shortest(density)}
-    return json.dumps({**stated, "batch_g": shortest(batch.total.mass_g)})
+    stated = {} if density is None else {"density_g_per_ml": state_number(density)}
+    return json.dumps({**stated, "batch_g": state_number(batch.total.mass_g)})
