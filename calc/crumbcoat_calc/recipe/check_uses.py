@@ -5,7 +5,7 @@ from crumbcoat_calc.recipe.model import Recipe, Use
 from crumbcoat_calc.values.fields import did_you_mean
 
 
-def check_whole(recipe: Recipe) -> None:
+def check_uses(recipe: Recipe) -> None:
     """Check that the steps use every ingredient, portion and intermediate exactly once, in an order that can be.
 
     Raises:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_calc.recipe.check_uses import check_whole
+from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.ingredients import ingredient
 from crumbcoat_calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
 from crumbcoat_calc.recipe.stages import stage
@@ -56,7 +56,7 @@ def recipe_from(data: object) -> Recipe:
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
         decorations=take_or(fields, "decorations", each(_decoration), ()),
     )
-    check_whole(recipe)
+    check_uses(recipe)
     batch_of(recipe)
     return recipe
 
