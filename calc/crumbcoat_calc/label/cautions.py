@@ -8,7 +8,7 @@ from functools import cache
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.label.ingredient_list import IngredientList, lists_of
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.heating import hottest
+from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.tables import citations, load_rows, number_in
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
@@ -71,7 +71,7 @@ def facts_of(batch: Batch, young: bool | None = None, lists: Sequence[Ingredient
         lists: those of `lists_of`, where they are made already.
     """
     recipe = batch.recipe
-    heat = hottest(recipe)
+    heat = highest_temperatures(recipe)
     inside = [one for one in batch.weighed if one.mass_g > 0]
     lists = lists or lists_of(batch)
     eaten = [one.what for one in recipe.decorations if one.eaten]

@@ -4,25 +4,25 @@ from collections.abc import Mapping
 
 from crumbcoat_calc.recipe.model import Recipe
 
-Unit = tuple[str, str | None, tuple[str, ...]]
+HeatedPart = tuple[str, str | None, tuple[str, ...]]
 """A part of an ingredient that stays together: its key, its portion, and the shares that it went through."""
 
 
-def hottest(recipe: Recipe) -> Mapping[str, float | None]:
+def highest_temperatures(recipe: Recipe) -> Mapping[str, float | None]:
     """The temperature in °C that all of an ingredient is stated to reach; None if some of it is in no heating step.
 
     A step's `heat_to` heats what is in its vessel then. What is poured on hot counts for what was heated, not for what
     it meets, and an optional step counts for nothing. Of an ingredient whose portions are heated differently, the
     least counts.
     """
-    heat: dict[Unit, float | None] = {}
-    store: dict[tuple[str, str | None], list[Unit]] = {}
+    heat: dict[HeatedPart, float | None] = {}
+    store: dict[tuple[str, str | None], list[HeatedPart]] = {}
     for ingredient in recipe.ingredients:
         portions: list[str | None] = [one.key for one in ingredient.portions]
         for portion in portions or [None]:
             store[ingredient.key, portion] = [(ingredient.key, portion, ())]
             heat[ingredient.key, portion, ()] = None
-    bowl: list[Unit] = []
+    bowl: list[HeatedPart] = []
     for stage in recipe.stages:
         vessel = [] if stage.makes else bowl
         for step in stage.steps:
@@ -36,7 +36,7 @@ def hottest(recipe: Recipe) -> Mapping[str, float | None]:
             store[stage.makes, None] = vessel
         else:
             for share, _ in stage.shares:
-                shared: list[Unit] = [(key, portion, (*way, share)) for key, portion, way in vessel]
+                shared: list[HeatedPart] = [(key, portion, (*way, share)) for key, portion, way in vessel]
                 for unit, before in zip(shared, vessel, strict=True):
                     heat[unit] = heat[before]
                 store[stage.makes, share] = shared
@@ -45,7 +45,7 @@ def hottest(recipe: Recipe) -> Mapping[str, float | None]:
     return {ingredient.key: _least(heat, ingredient.key) for ingredient in recipe.ingredients}
 
 
-def _least(heat: Mapping[Unit, float | None], key: str) -> float | None:
+def _least(heat: Mapping[HeatedPart, float | None], key: str) -> float | None:
     reached = [t_c for unit, t_c in heat.items() if unit[0] == key]
     known = [t_c for t_c in reached if t_c is not None]
     return min(known) if known and len(known) == len(reached) else None

@@ -1,7 +1,7 @@
 """How hot each ingredient gets, on small recipes that can be followed by hand."""
 
 import pytest
-from crumbcoat_calc.recipe.heating import hottest
+from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.reading import recipe_from
 
 
@@ -66,4 +66,4 @@ HALVES = {"first": "50 g", "second": "50 g"}
     ],
 )  # fmt: skip
 def test_hottest(ingredients, stages, reached):
-    assert hottest(_recipe(ingredients, stages)) == reached
+    assert highest_temperatures(_recipe(ingredients, stages)) == reached
