@@ -105,7 +105,7 @@ def _kind(fields: Mapping[str, object], name: str | None) -> Food:
         raise error.within("composition") from None
 
 
-def ingredient(key: str, value: object) -> Ingredient:
+def ingredient_from(key: str, value: object) -> Ingredient:
     """The ingredient of a name that the fields describe."""
     fields = mapping(value)
     only(fields, INGREDIENT_FIELDS)

@@ -8,7 +8,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
-from crumbcoat_calc.recipe.ingredients import ingredient
+from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
 from crumbcoat_calc.recipe.stages import stage
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
@@ -47,7 +47,7 @@ def recipe_from(data: object) -> Recipe:
         family=take(fields, "family", one_of(*FAMILIES)),
         keywords=take_or(fields, "keywords", each(line), ()),
         yields=take(fields, "yield", _yield),
-        ingredients=take(fields, "ingredients", each_named(ingredient, at_least=1)),
+        ingredients=take(fields, "ingredients", each_named(ingredient_from, at_least=1)),
         stages=take(fields, "stages", each(stage, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
         notes=take_or(fields, "notes", each(text), ()),
