@@ -10,7 +10,7 @@ from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
-from crumbcoat_calc.recipe.stages import stage
+from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
 from crumbcoat_calc.values.units import between, number_and_words, seconds, whole_number
 
@@ -48,7 +48,7 @@ def recipe_from(data: object) -> Recipe:
         keywords=take_or(fields, "keywords", each(line), ()),
         yields=take(fields, "yield", _yield),
         ingredients=take(fields, "ingredients", each_named(ingredient_from, at_least=1)),
-        stages=take(fields, "stages", each(stage, at_least=1)),
+        stages=take(fields, "stages", each(stage_from, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
         notes=take_or(fields, "notes", each(text), ()),
         measured=take_or(fields, "measured", _measured, Measured()),

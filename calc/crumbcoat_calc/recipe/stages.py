@@ -28,7 +28,7 @@ CHECKPOINT_FIELDS = ("passes", "troubles")
 TROUBLE_FIELDS = ("sign", "remedy")
 
 
-def stage(value: object) -> Stage:
+def stage_from(value: object) -> Stage:
     """The stage that the fields describe."""
     fields = mapping(value)
     only(fields, STAGE_FIELDS)
