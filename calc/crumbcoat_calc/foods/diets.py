@@ -9,7 +9,7 @@ from crumbcoat_calc.tables import UNKNOWN, load_rows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Facts:
+class FoodOrigin:
     """What a food is made of; None where it is not certain.
 
     `of_animal_origin`: anything of an animal is in it, milk, egg and honey too. `meat_or_fish`: anything of a
@@ -23,30 +23,32 @@ class Facts:
     note: str
 
 
-NOT_KNOWN = Facts(of_animal_origin=None, meat_or_fish=None, gluten=None, note="its composition is stated by the recipe")
+UNKNOWN_ORIGIN = FoodOrigin(
+    of_animal_origin=None, meat_or_fish=None, gluten=None, note="its composition is stated by the recipe"
+)
 
 _ANSWERS = {"yes": True, "no": False, UNKNOWN: None}
 
 
-def facts(food: Food) -> Facts:
+def origin_of(food: Food) -> FoodOrigin:
     """Where a food comes from; nothing is certain of a food without a kind of the table under it.
 
     Source:
         definition (what the food is made of).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> facts(food("gelatin_powder")).meat_or_fish, facts(food("sour_cream")).gluten
+    >>> origin_of(food("gelatin_powder")).meat_or_fish, origin_of(food("sour_cream")).gluten
     (True, None)
     """
-    return _table().get(food.key, NOT_KNOWN)
+    return _table().get(food.key, UNKNOWN_ORIGIN)
 
 
 @cache
-def _table() -> Mapping[str, Facts]:
+def _table() -> Mapping[str, FoodOrigin]:
     return dict(load_rows("diets", _facts_from, ("food",)))
 
 
-def _facts_from(cells: dict[str, str]) -> tuple[str, Facts]:
+def _facts_from(cells: dict[str, str]) -> tuple[str, FoodOrigin]:
     if cells["food"] not in foods():
         raise ValueError(f"there is no food {cells['food']!r} in foods.csv")
     answers = {}
@@ -54,7 +56,7 @@ def _facts_from(cells: dict[str, str]) -> tuple[str, Facts]:
         if cells[column] not in _ANSWERS:
             raise ValueError(f"{column} is {cells[column]!r}; write yes, no or {UNKNOWN}")
         answers[column] = _ANSWERS[cells[column]]
-    return cells["food"], Facts(
+    return cells["food"], FoodOrigin(
         of_animal_origin=answers["of_animal_origin"],
         meat_or_fish=answers["meat_or_fish"],
         gluten=answers["gluten"],

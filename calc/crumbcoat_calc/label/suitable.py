@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from crumbcoat_calc.foods.allergens import allergen_words, words_in
-from crumbcoat_calc.foods.diets import Facts, facts
+from crumbcoat_calc.foods.diets import FoodOrigin, origin_of
 from crumbcoat_calc.label.ingredient_list import Entry
 
 _OF_ANIMALS = frozenset({"milk (including lactose)", "eggs", "fish", "crustaceans", "molluscs"})
@@ -74,10 +74,10 @@ def _holds(fact: str, ruled_out: frozenset[str], entry: Entry) -> bool | None:
         return False
     if entry.food is None:
         return None
-    return _fact(fact, facts(entry.food))
+    return _fact(fact, origin_of(entry.food))
 
 
-def _fact(fact: str, known: Facts) -> bool | None:
+def _fact(fact: str, known: FoodOrigin) -> bool | None:
     answers = {
         "of_animal_origin": known.of_animal_origin,
         "meat_or_fish": known.meat_or_fish,

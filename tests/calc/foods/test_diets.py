@@ -2,13 +2,13 @@
 
 import pytest
 from crumbcoat_calc.foods.allergens import assessed
-from crumbcoat_calc.foods.diets import NOT_KNOWN, facts
+from crumbcoat_calc.foods.diets import UNKNOWN_ORIGIN, origin_of
 from crumbcoat_calc.foods.table import food, food_with, foods
 
 
 def test_every_food_has_its_facts():
     for one in foods().values():
-        assert facts(one) is not NOT_KNOWN, one.key
+        assert origin_of(one) is not UNKNOWN_ORIGIN, one.key
 
 
 @pytest.mark.parametrize(
@@ -28,18 +28,18 @@ def test_every_food_has_its_facts():
 )
 def test_certain_or_not_known(key, of_animal_origin, meat_or_fish, gluten):
     """Definition of the foods, as the notes in diets.csv say."""
-    found = facts(food(key))
+    found = origin_of(food(key))
     assert (found.of_animal_origin, found.meat_or_fish, found.gluten) == (of_animal_origin, meat_or_fish, gluten)
 
 
 def test_meat_is_of_animal_origin():
     for one in foods().values():
-        assert not (facts(one).meat_or_fish and facts(one).of_animal_origin is not True), one.key
+        assert not (origin_of(one).meat_or_fish and origin_of(one).of_animal_origin is not True), one.key
 
 
 def test_the_tables_do_not_contradict_each_other():
     for one in foods().values():
-        found, known = facts(one), assessed(one, "EU").known
+        found, known = origin_of(one), assessed(one, "EU").known
         if {"milk (including lactose)", "eggs"} & known.keys() or one.content("cholesterol_mg") > 10:
             assert found.of_animal_origin is True, one.key
         if "cereals containing gluten" in known:
@@ -52,4 +52,4 @@ def test_the_tables_do_not_contradict_each_other():
 
 
 def test_nothing_is_certain_of_a_composition_of_ones_own():
-    assert facts(food_with(None, name="own", stated={"fat_g": 100.0})) == NOT_KNOWN
+    assert origin_of(food_with(None, name="own", stated={"fat_g": 100.0})) == UNKNOWN_ORIGIN
