@@ -16,7 +16,7 @@ NONE = "none"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Assessed:
+class AllergenAssessment:
     """What is known of one food under one regime.
 
     `known` names each allergen that it holds, in the order of the law, with what it comes from (`tree nuts`: `almond`);
@@ -52,7 +52,7 @@ def regimes() -> Mapping[str, tuple[str, ...]]:
     return MappingProxyType({regime: tuple(names) for regime, names in listed.items()})
 
 
-def assessed(food: Food, regime: str) -> Assessed | None:
+def allergen_assessment(food: Food, regime: str) -> AllergenAssessment | None:
     """What is known of a food's allergens under a regime; None for a food without a kind of the table under it.
 
     Args:
@@ -99,7 +99,7 @@ def allergen_word(value: object) -> str:
 
 
 @cache
-def _table() -> Mapping[tuple[str, str], Assessed]:
+def _table() -> Mapping[tuple[str, str], AllergenAssessment]:
     named: dict[tuple[str, str], dict[str, str]] = {}
     for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
         named.setdefault((cells["food"], cells["regime"]), {})[cells["allergen"]] = cells["note"]
@@ -108,7 +108,7 @@ def _table() -> Mapping[tuple[str, str], Assessed]:
         if NONE in notes and len(notes) > 1:
             raise ValueError(f"allergens.csv says of {key} under {regime} both {NONE} and another")
         known = {allergen: notes[allergen] for allergen in regimes()[regime] if allergen in notes}
-        table[key, regime] = Assessed(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
+        table[key, regime] = AllergenAssessment(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
     return table
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.allergens import allergen_word, allergen_words, assessed, regimes, words_in
+from crumbcoat_calc.foods.allergens import allergen_assessment, allergen_word, allergen_words, regimes, words_in
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Ingredient, Replacement
@@ -187,7 +187,7 @@ def _allergens(entry: Entry, regime: str) -> tuple[list[str], str]:
         return [word for word in entry.allergens if words[word].by_regime[regime]], ""
     if entry.inside and entry.food is None:
         return [], ""
-    known = assessed(entry.food, regime) if entry.food is not None else None
+    known = allergen_assessment(entry.food, regime) if entry.food is not None else None
     if known is None:
         # Inside a compound ingredient the author's list is the pack's; its names speak for themselves.
         return words_in(entry.name, regime), "" if entry.food is None else NOT_ASSESSED

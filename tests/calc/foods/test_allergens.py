@@ -1,7 +1,7 @@
 """foods/allergens.py against the lists of the laws: not assessed, none and known are three things."""
 
 import pytest
-from crumbcoat_calc.foods.allergens import assessed, regimes
+from crumbcoat_calc.foods.allergens import allergen_assessment, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
 
 
@@ -23,7 +23,7 @@ def test_the_fourteen_in_the_order_of_the_law():
 @pytest.mark.parametrize("regime", ["US", "EU"])
 def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
     for one in foods().values():
-        found = assessed(one, regime)
+        found = allergen_assessment(one, regime)
         assert found is not None, one.key
         assert set(found.known) <= set(regimes()[regime]), one.key
 
@@ -46,21 +46,21 @@ def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
 def test_what_a_food_holds_by_its_nature(key, us, eu):
     """falcpa-2004; eu-1169-2011, Annex II."""
     for regime, held in (("US", us), ("EU", eu)):
-        found = assessed(food(key), regime)
+        found = allergen_assessment(food(key), regime)
         assert (tuple(found.known), found.doubt) == (held, "")
 
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
 @pytest.mark.parametrize("key", ["chocolate_milk", "gelatin_powder"])
 def test_what_makers_do_differently_is_in_doubt(key, regime):
-    assert assessed(food(key), regime).doubt
+    assert allergen_assessment(food(key), regime).doubt
 
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
 def test_whole_groups_hold_what_they_are_made_of(regime):
     milk = {"US": "milk", "EU": "milk (including lactose)"}[regime]
     for one in foods().values():
-        known = assessed(one, regime).known
+        known = allergen_assessment(one, regime).known
         assert (milk in known) == (
             one.group == "dairy" or one.key in {"chocolate_milk", "chocolate_white", "lactose_monohydrate"}
         ), one.key
@@ -72,21 +72,21 @@ def test_whole_groups_hold_what_they_are_made_of(regime):
 
 def test_a_nut_is_named_by_its_kind():
     """Both laws want the nut named."""
-    assert assessed(food("almond_paste"), "US").known == {"tree nuts": "almond"}
-    assert assessed(food("hazelnut"), "EU").known == {"nuts": "hazelnut"}
+    assert allergen_assessment(food("almond_paste"), "US").known == {"tree nuts": "almond"}
+    assert allergen_assessment(food("hazelnut"), "EU").known == {"nuts": "hazelnut"}
 
 
 def test_what_is_known_of_a_compound_product_is_told_beside_the_doubt():
-    chocolate = assessed(food("chocolate_milk"), "EU")
+    chocolate = allergen_assessment(food("chocolate_milk"), "EU")
     assert chocolate.known == {"milk (including lactose)": "milk"}
     assert chocolate.doubt == "a compound product: its other ingredients differ, read the pack"
 
 
 def test_an_own_composition_keeps_the_allergens_of_the_kind_under_it():
     butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
-    found = assessed(butter, "US")
+    found = allergen_assessment(butter, "US")
     assert (tuple(found.known), found.doubt) == (("milk",), "")
 
 
 def test_an_own_composition_without_a_kind_is_not_assessed():
-    assert assessed(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None
+    assert allergen_assessment(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None

@@ -1,7 +1,7 @@
 """foods/diets.py: certain or not known, and in step with the other tables."""
 
 import pytest
-from crumbcoat_calc.foods.allergens import assessed
+from crumbcoat_calc.foods.allergens import allergen_assessment
 from crumbcoat_calc.foods.diets import UNKNOWN_ORIGIN, origin_of
 from crumbcoat_calc.foods.table import food, food_with, foods
 
@@ -39,7 +39,7 @@ def test_meat_is_of_animal_origin():
 
 def test_the_tables_do_not_contradict_each_other():
     for one in foods().values():
-        found, known = origin_of(one), assessed(one, "EU").known
+        found, known = origin_of(one), allergen_assessment(one, "EU").known
         if {"milk (including lactose)", "eggs"} & known.keys() or one.content("cholesterol_mg") > 10:
             assert found.of_animal_origin is True, one.key
         if "cereals containing gluten" in known:
