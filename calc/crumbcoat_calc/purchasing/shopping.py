@@ -55,7 +55,7 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bought:
+class ShoppingLine:
     """A line of the list. Amounts are in `unit`: g, or pieces under their name.
 
     `packs` and `pack` say what to buy, such as 2 and `250 g block`; `packs` is None where no pack is known, and then
@@ -133,7 +133,7 @@ def needs_of(batches: Iterable[Batch]) -> tuple[Need, ...]:
     )
 
 
-def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None) -> tuple[Bought, ...]:
+def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None) -> tuple[ShoppingLine, ...]:
     """The consolidated list, in the order in which each ingredient is first needed.
 
         packs = ceil(needed / pack); left = packs * pack - needed, less than one pack
@@ -182,12 +182,12 @@ def _whole(count: float) -> int:
     return math.ceil(round(count, 9))
 
 
-def _of_packs(name: str, needed_g: float, pack: Pack | None) -> Bought:
+def _of_packs(name: str, needed_g: float, pack: Pack | None) -> ShoppingLine:
     if pack is None:
-        return Bought(name=name, unit="g", needed=needed_g, packs=None, pack=None, bought=needed_g, left=0.0)
+        return ShoppingLine(name=name, unit="g", needed=needed_g, packs=None, pack=None, bought=needed_g, left=0.0)
     count = _whole(needed_g / pack.mass_g)
     bought_g = count * pack.mass_g
-    return Bought(
+    return ShoppingLine(
         name=name,
         unit="g",
         needed=needed_g,
@@ -198,7 +198,7 @@ def _of_packs(name: str, needed_g: float, pack: Pack | None) -> Bought:
     )
 
 
-def _of_pieces(needs: list[Need]) -> Bought:
+def _of_pieces(needs: list[Need]) -> ShoppingLine:
     by_food: dict[str, list[Need]] = {}
     for need in needs:
         by_food.setdefault(need.key or "", []).append(need)
@@ -214,7 +214,7 @@ def _of_pieces(needs: list[Need]) -> Bought:
             if over_g > 0:
                 left.append((food(piece.food).name, over_g))
     count = _whole((beaten + parted) / one.pieces_in_pack)
-    return Bought(
+    return ShoppingLine(
         name=one.pieces,
         unit=one.pieces,
         needed=beaten + parted,

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
 from crumbcoat_calc.lesson.lesson import Lesson
 from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
-from crumbcoat_calc.purchasing.shopping import Bought, Need, needs_of, packs, shopping_list
+from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, packs, shopping_list
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.texts import Section, Texts
@@ -106,6 +106,6 @@ def _check_row(number: str, step: Step) -> list[str]:
     return [number, " ".join(signs), list_text(readings), "", ""]
 
 
-def _bought_row(line: Bought) -> list[str]:
+def _bought_row(line: ShoppingLine) -> list[str]:
     needed = mass_text(line.needed) if line.unit == "g" else f"{line.needed:g} {line.unit}"
     return [line.name, needed, line.buy_text, line.left_text]
