@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINTS, SHEETS, Lesson
+from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
 from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
@@ -63,7 +63,7 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         "sheets": lesson.sheets,
         "answers": lesson.answers,
         "paper": lesson.paper,
-        "print": lesson.print,
+        "print": lesson.print_size,
         "cooks": lesson.cooks,
     }
 
@@ -125,7 +125,7 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "sheets": ("sheets", _word(SHEETS, "way to make the sheets")),
     "answers": ("answers", _word(ANSWERS, "way with the answers")),
     "paper": ("paper", _word(PAPERS, "paper")),
-    "print": ("print", _word(PRINTS, "print")),
+    "print": ("print_size", _word(PRINT_SIZES, "print")),
     "cooks": ("cooks", _word(COOKS, "kind of class")),
 }
 _USUAL = Lesson()

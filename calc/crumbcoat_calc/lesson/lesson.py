@@ -8,7 +8,7 @@ from crumbcoat_calc.purchasing.shopping import Pack
 SHEETS = ("same", "different")
 ANSWERS = ("print", "leave out")
 PAPERS = ("A4", "Letter")
-PRINTS = ("normal", "large")
+PRINT_SIZES = ("normal", "large")
 COOKS = ("children too", "adults only")
 
 
@@ -31,7 +31,7 @@ class Lesson:
     sheets: str = SHEETS[0]
     answers: str = ANSWERS[0]
     paper: str = PAPERS[0]
-    print: str = PRINTS[0]
+    print_size: str = PRINT_SIZES[0]
     cooks: str = COOKS[0]
     packs: Mapping[str, Pack] = field(default_factory=dict)
 

@@ -3,7 +3,7 @@
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.lesson import clock_from, lesson_fields, lesson_from, state_from_lesson
-from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PRINTS, SHEETS, Lesson
+from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -95,6 +95,6 @@ def test_times_of_day(hour, minute):
 
 
 def test_the_choices_are_those_of_the_form():
-    assert (SHEETS, PAPERS, PRINTS, COOKS) == (
+    assert (SHEETS, PAPERS, PRINT_SIZES, COOKS) == (
         ("same", "different"), ("A4", "Letter"), ("normal", "large"), ("children too", "adults only"),
     )  # fmt: skip
