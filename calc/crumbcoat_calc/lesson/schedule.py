@@ -14,11 +14,11 @@ MOST_GROUPS = 200
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """One thing that a group does. `hands` says that somebody stays with it; `after` names tasks that come before."""
+    """One thing that a group does. `attended`: somebody has to stay with it; `after`: the tasks that come first."""
 
     key: str
     duration_s: float
-    hands: bool = True
+    attended: bool = True
     tool: str | None = None
     after: tuple[str, ...] = ()
 
@@ -66,7 +66,7 @@ def tasks_from(recipe: Recipe, shared: Sequence[str] = ("mixer",)) -> tuple[Task
             task = Task(
                 key=first if first == last else f"{first}-{last}",
                 duration_s=fsum(step.time.longest_s for _, step in steps if step.time),
-                hands=any(not step.unattended for _, step in steps),
+                attended=any(not step.unattended for _, step in steps),
                 tool=_tool(steps[0][1], shared),
                 after=tuple(dict.fromkeys(need for need in needs if need)),
             )
@@ -128,7 +128,7 @@ def schedule_tasks(
         definition (list scheduling under precedence and resources).
 
     >>> whip = Task(key="whip", duration_s=600.0, tool="mixer")
-    >>> chill = Task(key="chill", duration_s=1800.0, hands=False, after=("whip",))
+    >>> chill = Task(key="chill", duration_s=1800.0, attended=False, after=("whip",))
     >>> both = schedule_tasks([whip, chill], groups=2, tools={"mixer": 1})
     >>> both.makespan_s, both.critical_path_s, [slot.group for slot in both.slots if slot.tool == "mixer"]
     (3000.0, 2400.0, [1, 2])
@@ -152,7 +152,7 @@ def schedule_tasks(
     for task, group in jobs:
         earliest = max((ends[need, group] for need in task.after), default=0.0)
         wanted = []
-        if task.hands:
+        if task.attended:
             wanted.append([("hands", group, unit) for unit in range(hands)])
         if task.tool is not None:
             units = shared.get(task.tool)

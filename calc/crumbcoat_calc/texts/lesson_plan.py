@@ -59,7 +59,7 @@ def _task_row(task: Task, made: Schedule, recipes: Sequence[Recipe], lesson: Les
     letter, _, steps = task.key.rpartition(" ")
     recipe = recipes[_LETTERS.index(letter) if letter else 0]
     stage = recipe.stages[int(steps.split(".")[0]) - 1]
-    how = duration_text(task.duration_s) + ("" if task.hands else ", unattended")
+    how = duration_text(task.duration_s) + ("" if task.attended else ", unattended")
     starts: dict[float, list[int]] = {}
     for slot in made.slots:
         if slot.task == task.key:
@@ -111,7 +111,7 @@ def _fit_text(made: Schedule, tasks: Sequence[Task], lesson: Lesson) -> str:
     )
     if enough is not None:
         return f"{told} With {enough} mixers it would fit."
-    waits = [task for task in tasks if not task.hands]
+    waits = [task for task in tasks if not task.attended]
     if waits:
         longest = max(waits, key=lambda task: task.duration_s)
         wait = f"{longest.key}, {duration_text(longest.duration_s)}"
@@ -130,7 +130,7 @@ def _untimed_text(recipes: Sequence[Recipe]) -> str:
 
 def _chart(slots: Sequence[Slot], tasks: Mapping[str, Task], lesson: Lesson) -> str:
     def kind(slot: Slot) -> str:
-        if not tasks[slot.task].hands:
+        if not tasks[slot.task].attended:
             return "alone"
         return "shared" if slot.tool == MIXER else "hands"
 

@@ -20,7 +20,7 @@ def task_lists(draw):
             Task(
                 key=f"t{number}",
                 duration_s=draw(st.integers(0, 40)) * 30.0,
-                hands=draw(st.booleans()),
+                attended=draw(st.booleans()),
                 tool=draw(st.sampled_from(TOOLS)),
                 after=tuple(after),
             )
@@ -66,7 +66,7 @@ def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
     for unit in range(1, mixers + 1):
         assert _most_at_once([slot for slot in _of_tool(made, "mixer") if slot.unit == unit]) <= 1
     for group in range(1, groups + 1):
-        assert _most_at_once([slot for slot in _of_group(made, group) if by_key[slot.task].hands]) <= hands
+        assert _most_at_once([slot for slot in _of_group(made, group) if by_key[slot.task].attended]) <= hands
         assert _most_at_once([slot for slot in _of_group(made, group) if slot.tool == "stove"]) <= 1
     assert made.critical_path_s == pytest.approx(_longest_chain(tasks))
     assert made.makespan_s >= made.critical_path_s - 1e-9
@@ -76,7 +76,7 @@ def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
 
 @given(task_lists(), st.integers(1, 4))
 def test_with_tools_and_hands_enough_one_group_needs_the_longest_chain(tasks, groups):
-    own_tools = [Task(key=t.key, duration_s=t.duration_s, hands=t.hands, after=t.after) for t in tasks]
+    own_tools = [Task(key=t.key, duration_s=t.duration_s, attended=t.attended, after=t.after) for t in tasks]
     made = schedule_tasks(own_tools, groups, hands=len(tasks))
     assert made.makespan_s == pytest.approx(made.critical_path_s)
 
@@ -101,7 +101,7 @@ def test_nothing_could_start_earlier_where_it_stands(tasks, groups):
                 and one.start_s < end
                 and start < one.end_s
                 and (
-                    (task.hands and one.group == slot.group and by_key[one.task].hands)
+                    (task.attended and one.group == slot.group and by_key[one.task].attended)
                     or (task.tool == "mixer" and one.tool == "mixer")
                     or (task.tool is not None and one.tool == task.tool and one.group == slot.group)
                 )
@@ -113,7 +113,7 @@ def test_two_groups_share_one_mixer_while_the_first_chills():
     """By hand: whip 10, chill 30, coat 5; the second group whips while the first chills: 10 + 10 + 30 + 5 = 55 min."""
     tasks = [
         Task(key="whip", duration_s=600, tool="mixer"),
-        Task(key="chill", duration_s=1800, hands=False, after=("whip",)),
+        Task(key="chill", duration_s=1800, attended=False, after=("whip",)),
         Task(key="coat", duration_s=300, after=("chill",)),
     ]
     made = schedule_tasks(tasks, 2, {"mixer": 1})
@@ -202,7 +202,7 @@ def test_tasks_of_a_recipe():
         Task(key="2.1-2.2", duration_s=360, tool="mixer"),
         Task(key="2.3", duration_s=0, after=("2.1-2.2",)),
         Task(key="2.4", duration_s=60, tool="mixer", after=("2.3", "1.1")),
-        Task(key="2.5", duration_s=3600, hands=False, after=("2.4",)),
+        Task(key="2.5", duration_s=3600, attended=False, after=("2.4",)),
     )
     assert untimed(recipe) == ("2.3",)
     assert schedule_tasks(tasks_from(recipe), 1, {"mixer": 1}).makespan_s == 300 + 360 + 60 + 3600
