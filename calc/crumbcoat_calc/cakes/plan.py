@@ -61,14 +61,14 @@ class CakePlan:
     tiers: tuple[PlannedTier, ...]
     mm: Mapping[str, float] = field(default_factory=dict)
     shares: Mapping[str, float] = field(default_factory=dict)
-    words: Mapping[str, str] = field(default_factory=dict)
+    choices: Mapping[str, str] = field(default_factory=dict)
     cupcakes: int = 0
     density_g_per_ml: float | None = None
     cup_g: float | None = None
 
     def length_mm(self, name: str) -> float:
         """A thickness or a length of a cupcake: as given, else as usual."""
-        return self.mm[name] if name in self.mm else usual_mm(name, self.word("topping"))
+        return self.mm[name] if name in self.mm else usual_mm(name, self.choice("topping"))
 
     def tier_mm(self, tier: PlannedTier, name: str) -> float:
         """A thickness of a tier: its own, else the cake's."""
@@ -78,22 +78,22 @@ class CakePlan:
         """The share for piping or loss: as given, else as usual; no piping unless it is asked for."""
         return self.shares.get(name, usual_share(name))
 
-    def word(self, name: str) -> str:
+    def choice(self, name: str) -> str:
         """A choice: as given, else the first there is."""
-        return self.words.get(name, CHOICES[name][0])
+        return self.choices.get(name, CHOICES[name][0])
 
     def density(self) -> float | None:
         """By a weighed cup, else as given, in g/mL."""
-        return density_of_measure(self.cup_g, self.word("cup")) if self.cup_g is not None else self.density_g_per_ml
+        return density_of_measure(self.cup_g, self.choice("cup")) if self.cup_g is not None else self.density_g_per_ml
 
     def cake(self) -> Cake | None:
         """The tiers as `cake_amounts` takes them; None if there are none."""
         tiers = tuple([self._tier(tier) for tier in self.tiers])
-        under = self.word("under") == "yes"
+        under = self.choice("under") == "yes"
         return Cake(tiers=tiers, coat_under=under, loss_share=self.share("loss")) if tiers else None
 
     def _tier(self, tier: PlannedTier) -> Tier:
-        crumb, final = coats(self.word("style"), self.tier_mm(tier, "crumb"), self.tier_mm(tier, "final"))
+        crumb, final = coats(self.choice("style"), self.tier_mm(tier, "crumb"), self.tier_mm(tier, "final"))
         return Tier(
             solid=tier.solid(),
             layers=tier.layers,
@@ -113,7 +113,7 @@ class CakePlan:
         return Cupcakes(
             count=self.cupcakes,
             top_mm=self.length_mm("cupcake_top"),
-            topping=self.word("topping"),
+            topping=self.choice("topping"),
             height_mm=self.length_mm("topping_height"),
             core_mm=self.length_mm("core"),
             core_depth_mm=self.length_mm("core_depth"),

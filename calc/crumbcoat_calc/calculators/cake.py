@@ -131,7 +131,7 @@ def calculate(question: Question) -> Answer:
         each = cupcake_volumes(cupcakes) if cupcakes else None
     except InputError as error:
         raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None
-    if plan.word("filled_with") == "other":
+    if plan.choice("filled_with") == "other":
         tiers = tuple([tier.without_filling() for tier in tiers])
         each = each.without_filling() if each else None
     return Answer(plan=plan, cake=cake, tiers=tiers, cupcakes=each, batch_g=question.batch_g)
@@ -199,7 +199,7 @@ def _with_shape(state: dict[str, str], plan: CakePlan, name: str, shape: str) ->
 
 
 def _bare(plan: CakePlan, *, thin: bool) -> str:
-    return "in" if plan.word("lengths") == "in" else "mm" if thin else "cm"
+    return "in" if plan.choice("lengths") == "in" else "mm" if thin else "cm"
 
 
 def _length(written: str, bare: str) -> float:

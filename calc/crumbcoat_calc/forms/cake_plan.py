@@ -33,7 +33,7 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
     """
     mm: dict[str, float] = {}
     shares: dict[str, float] = {}
-    words: dict[str, str] = {}
+    choices: dict[str, str] = {}
     tiers: dict[int, dict[str, str]] = {1: {}}
     plan = CakePlan(tiers=())
     for name, value in state.items():
@@ -42,7 +42,7 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
         elif name in SHARES:
             shares[name] = read_field(name, value, number_from)
         elif name in CHOICES:
-            words[name] = read_field(
+            choices[name] = read_field(
                 name, value, partial(choice_from, known=CHOICES[name], what=name.replace("_", " "))
             )
         elif name == "cupcakes":
@@ -54,7 +54,7 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
         else:
             place, part = _tier_field(name)
             tiers.setdefault(place, {})[part] = value
-    plan = replace(plan, mm=mm, shares=shares, words=words, tiers=_tiers_from(tiers))
+    plan = replace(plan, mm=mm, shares=shares, choices=choices, tiers=_tiers_from(tiers))
     read_field("cup_weighs", "", lambda _: plan.density())
     if not plan.tiers and not plan.cupcakes:
         raise InputError(
@@ -65,9 +65,9 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
 
 def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
     """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
-    state = {name: word for name, word in plan.words.items() if word != CHOICES[name][0]}
+    state = {name: word for name, word in plan.choices.items() if word != CHOICES[name][0]}
     for name, length_mm in plan.mm.items():
-        if state_number(length_mm) != state_number(usual_mm(name, plan.word("topping"))):
+        if state_number(length_mm) != state_number(usual_mm(name, plan.choice("topping"))):
             state[name] = state_number(length_mm)
     for name, share in plan.shares.items():
         if state_number(share) != state_number(usual_share(name)):

@@ -29,7 +29,7 @@ class Draws:
     Source:
         splitmix64.
 
-    >>> Draws("group 1").whole(1, 6) == Draws("group 1").whole(1, 6)
+    >>> Draws("group 1").whole_number(1, 6) == Draws("group 1").whole_number(1, 6)
     True
     """
 
@@ -44,10 +44,10 @@ class Draws:
         mixed = (mixed ^ mixed >> 27) * 0x94D049BB133111EB & _BITS
         return mixed ^ mixed >> 31
 
-    def whole(self, lowest: int, highest: int) -> int:
+    def whole_number(self, lowest: int, highest: int) -> int:
         """A whole number from `lowest` to `highest`, both among them; of a wide range the first are a hair likelier."""
         return lowest + self.next_bits() % (highest - lowest + 1)
 
     def one_of(self, choices: Sequence[T]) -> T:
         """One of the choices."""
-        return choices[self.whole(0, len(choices) - 1)]
+        return choices[self.whole_number(0, len(choices) - 1)]

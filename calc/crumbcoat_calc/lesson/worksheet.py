@@ -178,8 +178,8 @@ def _pearson(items: list[_Item], draws: Draws) -> Exercise:
     margin = (high - low) / 5
     if high - low < 10:
         raise _NoNumbers("its ingredients differ too little in fat")
-    wanted = Decimal(draws.whole(int(low + margin) + 1, int(high - margin)))
-    total = Decimal(50 * draws.whole(4, 20))
+    wanted = Decimal(draws.whole_number(int(low + margin) + 1, int(high - margin)))
+    total = Decimal(50 * draws.whole_number(4, 20))
     of_high, of_low = wanted - low, high - wanted
     parts = of_high + of_low
     high_g = _to(total * of_high / parts, _TENTH)
@@ -205,7 +205,7 @@ def _pearson(items: list[_Item], draws: Draws) -> Exercise:
 
 def _scaling(items: list[_Item], draws: Draws) -> Exercise:
     total = sum((item.mass_g for item in items), Decimal(0))
-    wanted = _to(total * draws.whole(11, 38) / 100, Decimal(1)) * 10
+    wanted = _to(total * draws.whole_number(11, 38) / 100, Decimal(1)) * 10
     factor = _to(wanted / total, Decimal("0.001"))
     scaled = [(item.name, item.mass_g, _mass(item.mass_g * factor)) for item in items]
     return Exercise(
@@ -227,7 +227,7 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
     sugar_lines, sugar = _parts(items, "sugars_g", "sugars")
     water_lines, water = _parts(items, "water_g", "water")
     strength = _to(100 * sugar / (sugar + water), _TENTH)
-    wanted = Decimal(draws.whole(int(strength * 5 / 10), int(strength * 9 / 10)))
+    wanted = Decimal(draws.whole_number(int(strength * 5 / 10), int(strength * 9 / 10)))
     if not 0 < wanted < strength:
         raise _NoNumbers("there is too little sugar in it")
     syrup = sugar + water
@@ -254,12 +254,12 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
 
 
 def _overrun(foam_g_per_ml: float | None, draws: Draws) -> Exercise:
-    given = Decimal(draws.whole(50, 90)) / 100 if foam_g_per_ml is None else exact_decimal(foam_g_per_ml)
+    given = Decimal(draws.whole_number(50, 90)) / 100 if foam_g_per_ml is None else exact_decimal(foam_g_per_ml)
     foam_g = _to(given * _CUP_ML, Decimal(1))
     most = int(100 * (_DENSEST_MIX / given - 1))
     if most < 8:
         raise _NoNumbers("it is too dense to have been whipped")
-    mix_g = _to(foam_g * (100 + draws.whole(5, min(most, 90))) / 100, Decimal(1))
+    mix_g = _to(foam_g * (100 + draws.whole_number(5, min(most, 90))) / 100, Decimal(1))
     overrun = _to(100 * (mix_g - foam_g) / foam_g, _TENTH)
     density = _to(foam_g / _CUP_ML, Decimal("0.01"))
     return Exercise(

@@ -52,9 +52,9 @@ def thickness_text(mm: float, lengths: str) -> str:
 
 def field_texts(plan: CakePlan) -> Texts:
     """The text of every field of the form, `usual.<field>`: what is common, `follows.<field>`: what a tier follows."""
-    lengths = plan.word("lengths")
-    texts: Texts = {name: plan.word(name) for name in CHOICES}
-    if plan.word("under") == "no":
+    lengths = plan.choice("lengths")
+    texts: Texts = {name: plan.choice(name) for name in CHOICES}
+    if plan.choice("under") == "no":
         texts["under"] = ""
     for name in THICKNESSES:
         texts[name] = thickness_text(plan.length_mm(name), lengths)
@@ -89,7 +89,7 @@ def amount_texts(
     ]
     rows.append(["All of it", volume_text(amounts.total_ml), mass(amounts.total_ml)])
     parts = [
-        (f"Tier {place}, {_across_text(tier, plan.word('lengths'))}", one)
+        (f"Tier {place}, {_across_text(tier, plan.choice('lengths'))}", one)
         for place, (tier, one) in enumerate(zip(plan.tiers, tiers, strict=True), start=1)
     ]
     if cupcakes is not None:
@@ -122,7 +122,7 @@ def batch_texts(plan: CakePlan, total_ml: float, batch_g: float | None) -> Texts
 
 def picture_texts(plan: CakePlan, cake: Cake | None) -> Texts:
     """`picture.cake_section` and `picture.cupcake_section`, each empty where there is none of it."""
-    lengths = plan.word("lengths")
+    lengths = plan.choice("lengths")
     cupcakes = plan.cupcakes_asked()
     return {
         "picture.cake_section": ""
@@ -163,7 +163,7 @@ def _usual_texts(plan: CakePlan, lengths: str) -> Texts:
     rows = thicknesses()
     of = {"filling": "filling", "dam": "dam", "crumb": "crumb_coat", "final": "final_coat",
           "top_border": "border", "bottom_border": "border",
-          "topping_height": f"cupcake_{plan.word('topping')}"}  # fmt: skip
+          "topping_height": f"cupcake_{plan.choice('topping')}"}  # fmt: skip
     texts: Texts = {}
     for name, key in of.items():
         low, high = rows[key].lowest_mm, rows[key].highest_mm

@@ -24,7 +24,7 @@ def test_row_of_seed_zero():
 
 def test_every_face_of_a_die_comes_up_about_as_often():
     draws = Draws("die")
-    faces = [draws.whole(1, 6) for _ in range(6000)]
+    faces = [draws.whole_number(1, 6) for _ in range(6000)]
     assert set(faces) == {1, 2, 3, 4, 5, 6}
     # Chi-squared with 5 degrees of freedom: 20.5 is passed once in a thousand seeds; the seed is fixed.
     assert sum((faces.count(face) - 1000) ** 2 / 1000 for face in range(1, 7)) < 20.5
