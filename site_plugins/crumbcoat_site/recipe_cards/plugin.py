@@ -17,8 +17,8 @@ from mkdocs.utils import get_relative_url
 from crumbcoat_site.recipe_cards.build.assets import CARDS, PAGES, assets
 from crumbcoat_site.recipe_cards.build.assets import HANDOUT as HANDOUT_SHEET
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.build.islands import whole
 from crumbcoat_site.recipe_cards.build.page_files import PageFiles, page_files
+from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.build.parts import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.build.prices import load_prices
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
@@ -126,4 +126,4 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         made = self._cards.get(page.file.src_uri.removesuffix(".md"))
         if made is None:
             return output
-        return whole(output, self._cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))
+        return join(output, self._cache.path(made.key, ISLANDS).read_text(encoding="utf-8"))

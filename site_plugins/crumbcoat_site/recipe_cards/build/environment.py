@@ -5,7 +5,7 @@ from pathlib import Path
 
 from crumbcoat_calc.values.display import celsius_text, duration_text
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 _TEMPLATES = Path(__file__).parents[1] / "templates"
 
@@ -23,7 +23,6 @@ def environment() -> Environment:
         finalize=_in_one_line,
     )
     made.filters |= {
-        "markdown_safe": _markdown_safe,
         "celsius": celsius_text,
         "duration": duration_text,
         "words": lambda key: key.replace("_", " ").replace("-", " "),
@@ -35,8 +34,3 @@ def environment() -> Environment:
 def _in_one_line(value: object) -> object:
     """No text of a recipe begins a line, where Markdown would read a heading."""
     return value.replace("\n", " ") if isinstance(value, str) and "\n" in value else value
-
-
-def _markdown_safe(text: str) -> str:
-    """Text that Markdown shows as it stands."""
-    return Markup("".join(f"\\{letter}" if letter in "\\`*_{}[]<>#+-.!|" else letter for letter in str(escape(text))))

@@ -8,7 +8,7 @@ from pathlib import Path
 from jinja2 import Template
 
 from crumbcoat_site.recipe_cards.build.environment import environment
-from crumbcoat_site.recipe_cards.build.islands import parted
+from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.build.parts import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
@@ -28,7 +28,8 @@ def computed(
     """
     recipe, data = load_recipe(source, file)
     card = card_from(recipe, data, name, photos, prices, frame is not None)
-    headings, islands = parted(_template().render(card=card, recipe=card.recipe, texts=card.texts))
+    page = PageParts()
+    _template().render(page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
         "title": recipe.title,
         "summary": recipe.summary,
@@ -37,7 +38,7 @@ def computed(
         "fat_text": str(card.texts["fat.percent"]),
         "cover": photos.get("cover"),
     }
-    files = {MARKDOWN: _front_matter(card) + headings, ISLANDS: islands, CARD_JSON: card_json(card)}
+    files = {MARKDOWN: _front_matter(card) + page.markdown, ISLANDS: page.islands, CARD_JSON: card_json(card)}
     if frame:
         files[HANDOUT] = handout_html(recipe, data, name, frame)
     return facts, files
@@ -57,4 +58,4 @@ def _front_matter(card: Card) -> str:
 
 @cache
 def _template() -> Template:
-    return environment().get_template("recipe.md.jinja")
+    return environment().get_template("recipe.jinja")
