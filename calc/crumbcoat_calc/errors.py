@@ -1,18 +1,18 @@
-"""The one error that is meant for people."""
+"""The one error written for people to read."""
 
 Path = tuple[str | int, ...]
 
 
 class InputError(ValueError):
-    """A value given from outside cannot be used; each host turns `path` into a place of its own.
+    """A value from outside cannot be used. Each host turns `path` into its own kind of place.
 
     Args:
         problem: what is wrong, quoting what was written; no full stop.
         remedy: what to do about it; no full stop.
         path: keys and list positions (from 0) that lead to the value, outermost first.
 
-    >>> str(InputError("there is no unit 'gramm'", "did you mean 'gram'?", ("amount",)).within("ingredients", "milk"))
-    "ingredients.milk.amount: there is no unit 'gramm': did you mean 'gram'?"
+    >>> str(InputError("unknown unit 'gramm'", "did you mean 'gram'?", ("amount",)).within("ingredients", "milk"))
+    "ingredients.milk.amount: unknown unit 'gramm': did you mean 'gram'?"
     """
 
     def __init__(self, problem: str, remedy: str, path: Path = ()) -> None:
@@ -22,7 +22,7 @@ class InputError(ValueError):
         self.path = path
 
     def within(self, *outer: str | int) -> "InputError":
-        """The same error, seen from further out."""
+        """The same error, with the path extended outwards."""
         return InputError(self.problem, self.remedy, (*outer, *self.path))
 
     def __str__(self) -> str:

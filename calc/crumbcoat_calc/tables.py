@@ -1,4 +1,4 @@
-"""Data tables: `data/*.csv` as tuples of frozen rows, refused when a row has no known source."""
+"""Data tables: reads `data/*.csv` into tuples of frozen rows and refuses a row without a known source."""
 
 import csv
 import io
@@ -15,21 +15,21 @@ UNKNOWN = "?"
 
 
 class TableError(ValueError):
-    """A data table of our own is wrong: file and line, problem."""
+    """One of our own data tables is wrong; the text is file, line and problem."""
 
 
 def load_rows(name: str, row_from: Callable[[dict[str, str]], R], key: tuple[str, ...]) -> tuple[R, ...]:
     """The rows of `data/<name>.csv`, each made by `row_from` from its cells.
 
-    A cell is never blank: `?` stands for a value that is not known. Rows are in the order of their key.
+    No cell is blank: `?` marks an unknown value. Rows are sorted by their key.
 
     Args:
-        name: the table's name, without folder and ending.
+        name: the table's name, without folder and extension.
         row_from: makes a frozen row; may raise ValueError for a value out of range.
-        key: the columns that together name a row once.
+        key: the columns that together identify a row.
 
     Raises:
-        TableError: by file and line, for a blank cell, a doubled or misplaced key, an unknown source or a bad value.
+        TableError: with file and line, for a blank cell, a repeated or unsorted key, an unknown source or a bad value.
     """
     return rows_from(f"{name}.csv", content_of(f"{name}.csv"), row_from, key, sources())
 
@@ -41,7 +41,7 @@ def rows_from(
     key: tuple[str, ...],
     known_sources: frozenset[str],
 ) -> tuple[R, ...]:
-    """The same for the content of a table given as text."""
+    """Like `load_rows`, for the content of a table passed as text."""
     reader = csv.DictReader(io.StringIO(content))
     header = reader.fieldnames or []
     rows: list[R] = []
@@ -49,15 +49,15 @@ def rows_from(
     for cells in reader:
         place = f"{file}:{reader.line_num}"
         if None in cells or None in cells.values():
-            raise TableError(f"{place}: the row has not the {len(header)} cells of the header")
+            raise TableError(f"{place}: the row does not have {len(header)} cells, as the header does")
         blank = [column for column in header if not cells[column].strip()]
         if blank:
-            raise TableError(f"{place}: {blank[0]} is blank; write {UNKNOWN} where a value is not known")
+            raise TableError(f"{place}: {blank[0]} is blank; write {UNKNOWN} for an unknown value")
         if "source" in cells and cells["source"] not in known_sources:
             raise TableError(f"{place}: the source {cells['source']!r} is not in sources.csv")
         this = tuple(cells[column] for column in key)
         if this <= last:
-            raise TableError(f"{place}: {', '.join(this)} is doubled or out of order")
+            raise TableError(f"{place}: {', '.join(this)} is repeated or out of order")
         last = this
         try:
             rows.append(row_from(cells))
@@ -67,7 +67,7 @@ def rows_from(
 
 
 def number_in(cells: dict[str, str], column: str, lowest: float, highest: float) -> float:
-    """The number in a cell, within its range; the bounds are in the unit that the column's name gives."""
+    """The number in a cell, checked against its range; the bounds are in the unit named by the column."""
     value = float(cells[column])
     if not lowest <= value <= highest:
         raise ValueError(f"{column} is {value:g}, outside {lowest:g} to {highest:g}")
@@ -76,13 +76,13 @@ def number_in(cells: dict[str, str], column: str, lowest: float, highest: float)
 
 @cache
 def sources() -> frozenset[str]:
-    """The keys of the works in `data/sources.csv`."""
+    """The keys of all works in `data/sources.csv`."""
     return frozenset(citations())
 
 
 @cache
 def citations() -> dict[str, str]:
-    """Each work's key with its citation."""
+    """The citation of each work, by its key."""
     return {row["key"]: row["citation"] for row in csv.DictReader(io.StringIO(content_of("sources.csv")))}
 
 
@@ -93,6 +93,6 @@ def content_of(file: str) -> str:
 
 
 def preload() -> None:
-    """Read every table now: a memory snapshot holds what was read, and no files to read later."""
+    """Read every table now: a memory snapshot keeps what has been read, but no files to read from later."""
     for file in sorted(_DATA.glob("*.csv")):
         content_of(file.name)

@@ -51,7 +51,7 @@ def test_what_cannot_be_used_is_told_beside_the_field_and_stays(site: tuple[Path
     butter = page.locator('input[name="amount.butter"]')
     butter.fill("some butter")
     problem = page.locator('[data-problem="amount.butter"]')
-    expect(problem).to_contain_text("does not begin with a number", timeout=60_000)
+    expect(problem).to_contain_text("does not start with a number", timeout=60_000)
     expect(butter).to_have_value("some butter")
     expect(butter).to_have_attribute("aria-invalid", "true")
     page.locator('input[name="factor"]').fill("3")

@@ -44,7 +44,7 @@ def test_an_error_names_the_field_the_problem_and_the_remedy() -> None:
         "error": {
             "path": ["amount", "cream"],
             "problem": "'-3' is negative",
-            "remedy": "write it without the minus sign",
+            "remedy": "remove the minus sign",
         }
     }
 

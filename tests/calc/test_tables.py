@@ -1,4 +1,4 @@
-"""tables.py: a table is read whole or refused with its line; every table of ours is sourced and in order."""
+"""A table is read completely or refused with its line; each of our tables is sourced and sorted."""
 
 import csv
 from pathlib import Path
@@ -24,11 +24,17 @@ def test_a_good_table_is_read_in_its_order():
     ("content", "problem"),
     [
         pytest.param(GOOD.replace("b,2", "b,"), "t.csv:3: share is blank; write ?", id="a blank cell"),
-        pytest.param(GOOD.replace("b,2", "a,2"), "t.csv:3: a is doubled or out of order", id="a doubled key"),
-        pytest.param(GOOD.replace("a,1", "c,1"), "t.csv:3: b is doubled or out of order", id="a misplaced key"),
+        pytest.param(GOOD.replace("b,2", "a,2"), "t.csv:3: a is repeated or out of order", id="a repeated key"),
+        pytest.param(GOOD.replace("a,1", "c,1"), "t.csv:3: b is repeated or out of order", id="an unsorted key"),
         pytest.param(GOOD.replace("2,handbook", "2,hearsay"), "t.csv:3: the source 'hearsay' is not in", id="a source"),
-        pytest.param(GOOD.replace("b,2", "b,2,3"), "t.csv:3: the row has not the 3 cells", id="a cell too many"),
-        pytest.param(GOOD.replace("b,2", "b"), "t.csv:3: the row has not the 3 cells", id="a cell too few"),
+        pytest.param(
+            GOOD.replace("b,2", "b,2,3"),
+            "t.csv:3: the row does not have 3 cells, as the header does",
+            id="a cell too many",
+        ),
+        pytest.param(
+            GOOD.replace("b,2", "b"), "t.csv:3: the row does not have 3 cells, as the header does", id="a cell too few"
+        ),
         pytest.param(GOOD.replace("b,2", "b,11"), "t.csv:3: share is 11, outside 0 to 10", id="out of range"),
         pytest.param(GOOD.replace("b,2", "b,two"), "t.csv:3: could not convert", id="not a number"),
     ],
@@ -40,7 +46,7 @@ def test_a_bad_table_is_refused_by_file_and_line(content, problem):
 
 
 @pytest.mark.parametrize("path", sorted(DATA.glob("*.csv")), ids=lambda path: path.name)
-def test_every_row_of_every_table_is_whole_and_its_source_is_known(path):
+def test_every_row_of_every_table_is_complete_and_its_source_is_known(path):
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.reader(file))
     header, *rest = rows
@@ -51,6 +57,6 @@ def test_every_row_of_every_table_is_whole_and_its_source_is_known(path):
             assert row[header.index("source")] in citations()
 
 
-def test_the_sources_are_in_order_and_each_stands_once():
+def test_the_sources_are_sorted_and_listed_once():
     keys = list(citations())
     assert keys == sorted(set(keys))

@@ -128,7 +128,7 @@ def _tier_field(name: str) -> tuple[int, str]:
             return place, parts[2]
         raise InputError(f"tier {place} is beyond this calculator", f"give up to {MOST_TIERS} tiers", (name,))
     every = (*THICKNESSES, *CUPCAKE_LENGTHS, *SHARES, *CHOICES, "cupcakes", "density", "cup_weighs")
-    raise InputError(f"there is no field {name!r} here", did_you_mean(name, every, "leave it out"), (name,))
+    raise InputError(f"unknown field {name!r}", did_you_mean(name, every, "leave it out"), (name,))
 
 
 def _whole(written: str, lowest: int, highest: int) -> int:

@@ -89,7 +89,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
                 skipped.add(_skipped(recipe, name))
         elif head not in _OF_AN_INGREDIENT or key not in ingredients:
             remedy = did_you_mean(name, (*ingredients, *_words(), "factor", "bowl", "cup_weighs"), "leave it out")
-            raise InputError(f"there is no field {name!r} here", remedy, (name,))
+            raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif head == "amount":
             amounts_g[key] = read_field(name, value, number_from)
         elif head == "have":

@@ -32,7 +32,7 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
                 own[kind] = read_field(name, value, partial(_pack, kind))
         elif name not in _FIELDS:
             remedy = did_you_mean(name, _FIELDS, "reload the page")
-            raise InputError(f"there is no field {name!r} here", remedy, (name,))
+            raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
             given[key] = read_field(name, value, reader)

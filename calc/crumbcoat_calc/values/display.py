@@ -1,4 +1,4 @@
-"""Quantities as text for people: all rounding of figures for show is here; halves go up."""
+"""Quantities as text for people. All rounding for display happens here; halves go up."""
 
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache, lru_cache
@@ -7,9 +7,9 @@ NOT_KNOWN = "not known"
 
 
 def rounded(value: float, digits: int) -> Decimal:
-    """The number with so many digits behind the point, halves away from zero, as it is written and not as it is stored.
+    """The number rounded to `digits` decimals, halves away from zero, going by its decimal form, not its binary one.
 
-    What float arithmetic adds or loses beyond nine digits falls away first, so that every Python rounds alike.
+    It is first rounded to nine decimals, which removes float noise, so that every Python rounds the same way.
 
     >>> rounded(0.285, 2), rounded(2.5, 0), rounded(0.1 + 0.15, 1)
     (Decimal('0.29'), Decimal('3'), Decimal('0.3'))
@@ -23,7 +23,7 @@ def _quantum(digits: int) -> Decimal:
 
 
 def number_text(value: float, digits: int) -> str:
-    """The rounded number; thousands apart by a thin space.
+    """The rounded number, with a thin space between thousands.
 
     >>> number_text(1234.5, 0), number_text(-0.01, 1), number_text(0.5, 1)
     ('1\\u202f235', '0.0', '0.5')
@@ -35,7 +35,7 @@ def number_text(value: float, digits: int) -> str:
 
 
 def plain_number_text(value: float, digits: int = 3) -> str:
-    """The rounded number without needless zeros, as a form field holds it.
+    """The rounded number without trailing zeros, as a form field holds it.
 
     >>> plain_number_text(2.50), plain_number_text(1200), plain_number_text(1 / 3)
     ('2.5', '1200', '0.333')
@@ -49,7 +49,7 @@ _SCALES = tuple(10.0**digits for digits in range(10))
 
 @lru_cache(maxsize=8192)
 def _fixed(value: float, digits: int) -> str:
-    """What `rounded` gives, as text; by floats wherever no half is so near that binary fractions could tell another."""
+    """The text of `rounded`; computed with floats unless a half is so close that binary fractions could tip it."""
     scaled = abs(value) * _SCALES[digits]
     if digits > 3 or not scaled < 1e9:
         return f"{rounded(value, digits):f}"
@@ -76,7 +76,7 @@ def mass_text(mass_g: float) -> str:
 
 
 def percent_text(percent: float | None) -> str:
-    """A percentage with one digit.
+    """A percentage with one decimal.
 
     >>> percent_text(25.05), percent_text(None)
     ('25.1 %', 'not known')
@@ -96,7 +96,7 @@ def volume_text(volume_ml: float) -> str:
 
 
 def celsius_text(t_c: float) -> str:
-    """A temperature in °C and, behind it, in °F to the nearest degree.
+    """A temperature in °C, followed by °F to the nearest degree.
 
     >>> celsius_text(18), celsius_text(-18)
     ('18 °C (64 °F)', '-18 °C (0 °F)')
@@ -105,7 +105,7 @@ def celsius_text(t_c: float) -> str:
 
 
 def duration_text(shortest_s: float, longest_s: float | None = None) -> str:
-    """A time, or a range of times, in the unit that suits it.
+    """A time, or a range of times, in suitable units.
 
     >>> duration_text(180), duration_text(180, 240), duration_text(5400), duration_text(30, 90), duration_text(259200)
     ('3 min', '3 to 4 min', '1 h 30 min', '30 s to 1 min 30 s', '3 days')
@@ -119,32 +119,32 @@ def duration_text(shortest_s: float, longest_s: float | None = None) -> str:
 
 
 def _time_text(time_s: float) -> str:
-    whole = int(rounded(time_s, 0))
-    days, rest = divmod(whole, 86400)
+    total_s = int(rounded(time_s, 0))
+    days, rest = divmod(total_s, 86400)
     if days and not rest:
         return f"{days} day{'s' if days > 1 else ''}"
-    hours, rest = divmod(whole, 3600)
+    hours, rest = divmod(total_s, 3600)
     minutes, left = divmod(rest, 60)
     parts = [f"{count} {unit}" for count, unit in ((hours, "h"), (minutes, "min"), (left, "s")) if count]
     return " ".join(parts) or "0 s"
 
 
 def iso_duration(time_s: float) -> str:
-    """A time as ISO 8601 writes it.
+    """A time in ISO 8601 format.
 
     >>> iso_duration(5400), iso_duration(45), iso_duration(259200)
     ('PT1H30M', 'PT45S', 'P3D')
     """
-    whole = int(rounded(time_s, 0))
-    days, rest = divmod(whole, 86400)
+    total_s = int(rounded(time_s, 0))
+    days, rest = divmod(total_s, 86400)
     hours, rest = divmod(rest, 3600)
     minutes, left = divmod(rest, 60)
     clock = "".join(f"{count}{mark}" for count, mark in ((hours, "H"), (minutes, "M"), (left, "S")) if count)
-    return f"P{f'{days}D' if days else ''}{f'T{clock}' if clock else ''}" if whole else "PT0S"
+    return f"P{f'{days}D' if days else ''}{f'T{clock}' if clock else ''}" if total_s else "PT0S"
 
 
 def list_text(names: tuple[str, ...] | list[str], last: str = "and") -> str:
-    """Names in a row.
+    """Names joined with commas and a final "and".
 
     >>> list_text(["milk"]), list_text(["milk", "butter", "salt"])
     ('milk', 'milk, butter and salt')

@@ -1,4 +1,4 @@
-"""Read outside data field by field, so that every error knows its path."""
+"""Readers of outside data, field by field, so that every error knows its path."""
 
 import difflib
 import json
@@ -13,13 +13,13 @@ D = TypeVar("D")
 
 LONGEST_TEXT = 4000
 UNPRINTABLE = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
-"""A character that no text for people holds: a control, a hidden line break, half of a pair, or none at all."""
+"""Characters that no text for people contains: controls, hidden line breaks, lone surrogates and non-characters."""
 
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
-    """The nearest known word as a remedy, or the remedy given.
+    """The nearest known word as a remedy, else the remedy `otherwise`.
 
     >>> did_you_mean("sumary", ["title", "summary"], "leave it out")
     "did you mean 'summary'?"
@@ -31,8 +31,8 @@ def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
 def mapping(value: object) -> Mapping[str, object]:
     """Fields with their values."""
     if not isinstance(value, Mapping):
-        remedy = "write one `name: value` a line, indented" + (", without `- `" if isinstance(value, list) else "")
-        raise InputError(f"{_quoted(value)} stands where fields are wanted", remedy)
+        remedy = "write one `name: value` per line, indented" + (", without `- `" if isinstance(value, list) else "")
+        raise InputError(f"expected fields, but found {_quoted(value)}", remedy)
     return value
 
 
@@ -53,31 +53,30 @@ def sequence(value: object) -> list[object]:
     """A list of values."""
     if not isinstance(value, list):
         raise InputError(
-            f"{_quoted(value)} stands where a list is wanted", "write one `- entry` a line, or `[one, two]`"
+            f"expected a list, but found {_quoted(value)}", "write one `- entry` per line, or `[one, two]`"
         )
     return value
 
 
 def text(value: object) -> str:
-    """One text, not empty, of at most `LONGEST_TEXT` characters, without control characters."""
+    """A text, not empty, of at most `LONGEST_TEXT` characters, without control characters."""
     if not isinstance(value, str):
-        raise InputError(
-            f"{_quoted(value)} stands where a text is wanted", "write plain text, in quotes if it has a colon"
-        )
+        raise InputError(f"expected text, but found {_quoted(value)}", "write plain text, in quotes if it has a colon")
     stripped = value.strip()
     if not stripped:
-        raise InputError("the field is empty", "fill it in, or leave the field out if it may be left out")
+        raise InputError("the field is empty", "fill it in, or delete the field if it is optional")
     if len(stripped) > LONGEST_TEXT:
-        raise InputError(f"the text has {len(stripped)} characters", f"shorten it to {LONGEST_TEXT}")
-    stranger = UNPRINTABLE.search(stripped)
-    if stranger:
-        problem = f"the text holds a character that cannot be shown, U+{ord(stranger[0]):04X}"
-        raise InputError(problem, "type the text anew without it")
+        problem = f"the text is too long, with {len(stripped)} characters"
+        raise InputError(problem, f"shorten it to {LONGEST_TEXT} characters")
+    unprintable = UNPRINTABLE.search(stripped)
+    if unprintable:
+        problem = f"the text contains a character that cannot be displayed, U+{ord(unprintable[0]):04X}"
+        raise InputError(problem, "type the text again without it")
     return stripped
 
 
 def line(value: object) -> str:
-    """One text as a single line: any run of spaces and line breaks is one space.
+    """A text as a single line: any run of spaces and line breaks becomes one space.
 
     >>> line(" butter,\\n  soft ")
     'butter, soft'
@@ -94,7 +93,7 @@ def yes_no(value: object) -> bool:
 
 
 def slug(value: object) -> str:
-    """A short name that other fields can point to: small letters, digits, `_` and `-`.
+    """A short name that other fields can refer to: lower-case letters, digits, `_` and `-`.
 
     >>> slug("brown_butter")
     'brown_butter'
@@ -102,37 +101,36 @@ def slug(value: object) -> str:
     word = text(value)
     if not _SLUG.fullmatch(word) or len(word) > 60:
         raise InputError(
-            f"{word[:60]!r} cannot serve as a short name", "use small letters, digits, _ and -, a letter first"
+            f"{word[:60]!r} is not a valid short name",
+            "use lower-case letters, digits, _ and -, starting with a letter, such as `brown_butter`",
         )
     return word
 
 
 def one_of(*words: str) -> Callable[[object], str]:
-    """A reader of one of the given words."""
+    """A reader that accepts one of these words."""
 
     def read(value: object) -> str:
         word = text(value)
         if word not in words:
             listed = ", ".join(words)
-            raise InputError(f"{word!r} is not among the words known here", did_you_mean(word, words, f"use {listed}"))
+            raise InputError(f"{word!r} is not an option here", did_you_mean(word, words, f"use one of: {listed}"))
         return word
 
     return read
 
 
 def only(data: Mapping[str, object], known: Iterable[str]) -> None:
-    """Refuse a field that is not known."""
+    """Refuse an unknown field."""
     known = tuple(known)
     for key in data:
         if key not in known:
             fields = ", ".join(known)
-            raise InputError(
-                f"there is no field {key!r} here", did_you_mean(str(key), known, f"the fields are {fields}"), (key,)
-            )
+            raise InputError(f"unknown field {key!r}", did_you_mean(str(key), known, f"use one of: {fields}"), (key,))
 
 
 def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T:
-    """The field `key`, read; an error if it is missing."""
+    """Read the field `key`; an error if it is missing."""
     if key not in data:
         raise InputError(f"the field {key!r} is missing", f"add `{key}: …`")
     try:
@@ -142,12 +140,12 @@ def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T
 
 
 def take_or(data: Mapping[str, object], key: str, read: Callable[[object], T], otherwise: D) -> T | D:
-    """The field `key`, read, or `otherwise` if it is not there."""
+    """Read the field `key`; `otherwise` if it is missing."""
     return take(data, key, read) if key in data else otherwise
 
 
 def each(read: Callable[[object], T], *, at_least: int = 0) -> Callable[[object], tuple[T, ...]]:
-    """A reader of lists whose entries are read by `read`."""
+    """A reader of lists that reads each entry with `read`."""
 
     def read_all(value: object) -> tuple[T, ...]:
         entries = sequence(value)
@@ -165,7 +163,7 @@ def each(read: Callable[[object], T], *, at_least: int = 0) -> Callable[[object]
 
 
 def each_named(read: Callable[[str, object], T], *, at_least: int = 0) -> Callable[[object], tuple[T, ...]]:
-    """A reader of fields of any name: `read` gets the name, checked by `slug`, and the value."""
+    """A reader of fields with any names: `read` gets the name, checked by `slug`, and the value."""
 
     def read_all(value: object) -> tuple[T, ...]:
         fields = mapping(value)
@@ -183,8 +181,8 @@ def each_named(read: Callable[[str, object], T], *, at_least: int = 0) -> Callab
 
 
 def _too_few(count: int, at_least: int) -> tuple[str, str]:
-    there = "nothing is" if count == 0 else f"only {count} is" if count == 1 else f"only {count} are"
-    return f"{there} listed here", f"list at least {at_least}"
+    listed = "nothing is" if count == 0 else f"only {count} entry is" if count == 1 else f"only {count} entries are"
+    return f"{listed} listed here", f"list at least {at_least}"
 
 
 def _quoted(value: object) -> str:

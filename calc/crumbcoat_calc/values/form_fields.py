@@ -1,4 +1,4 @@
-"""The state of a form: texts by the name of their field, each thing written in one way only."""
+"""Form state: texts by field name, with exactly one spelling for each value."""
 
 from collections.abc import Callable
 from typing import TypeVar
@@ -11,7 +11,7 @@ T = TypeVar("T")
 
 
 def read_field(name: str, value: str, reader: Callable[[str], T]) -> T:
-    """What the reader makes of a value; its error gets the path of the field, `amount.milk` as ("amount", "milk")."""
+    """Read a field's value with `reader`; an error gets the field's path, `amount.milk` as ("amount", "milk")."""
     try:
         return reader(value)
     except InputError as error:
@@ -19,7 +19,7 @@ def read_field(name: str, value: str, reader: Callable[[str], T]) -> T:
 
 
 def state_number(value: float) -> str:
-    """A number as a state holds it.
+    """A number as a form state holds it.
 
     >>> state_number(2.50), state_number(0), state_number(1 / 3)
     ('2.5', '0', '0.333333333')
@@ -29,13 +29,13 @@ def state_number(value: float) -> str:
 
 
 def number_from(written: str) -> float:
-    """A number, zero or more, without a unit."""
+    """A number without a unit, zero or more."""
     return float(number(written))
 
 
 def choice_from(written: str, known: tuple[str, ...], what: str) -> str:
-    """One of the words there are; `what` says of what kind they are."""
+    """One of the known words; `what` is the noun for them in the error."""
     if written not in known:
         listed = ", ".join([word for word in known if word])
-        raise InputError(f"there is no {what} {written!r}", did_you_mean(written, known, f"use {listed}"))
+        raise InputError(f"unknown {what} {written!r}", did_you_mean(written, known, f"use one of: {listed}"))
     return written

@@ -1,4 +1,4 @@
-"""The unit registry, and quantities read from text: the border where units are checked."""
+"""The unit registry, and readers of quantities: units are checked here, where text comes in."""
 
 import re
 from collections.abc import Callable
@@ -36,7 +36,7 @@ LARGEST = 10**9
 
 @cache
 def registry() -> "UnitRegistry[float]":
-    """The one pint registry, of `data/units.txt` alone."""
+    """The one pint registry, defined by `data/units.txt` alone."""
     import pint
 
     return pint.UnitRegistry(str(_DATA / "units.txt"), autoconvert_offset_to_baseunit=True)
@@ -44,7 +44,7 @@ def registry() -> "UnitRegistry[float]":
 
 @cache
 def factor(unit: str, to: str) -> float:
-    """How many `to` make one `unit`; both are names of `data/units.txt` without an offset.
+    """How many `to` make one `unit`; both are names in `data/units.txt` without an offset.
 
     >>> factor("us_cup", "ml")
     236.5882365
@@ -55,13 +55,13 @@ def factor(unit: str, to: str) -> float:
 
 @cache
 def dimension(unit: str) -> str:
-    """`mass`, `length`, `volume`, `time`, `temperature` or another: what the unit measures."""
+    """What the unit measures: `mass`, `length`, `volume`, `time`, `temperature` or another dimension."""
     shown = str(registry().Unit(unit).dimensionality)
     return {"[length] ** 3": "volume"}.get(shown, shown.strip("[]"))
 
 
 def is_volume(unit: str) -> bool:
-    """Whether the word is a unit of volume of `data/units.txt`; a word for a piece, such as `stick`, is not."""
+    """Whether the word is a unit of volume in `data/units.txt`; a word for a piece, such as `stick`, is not."""
     return unit in _volumes()
 
 
@@ -72,10 +72,10 @@ def _volumes() -> frozenset[str]:
 
 @lru_cache(maxsize=512)
 def unit_name(words: str) -> str | None:
-    """The unit that the words name, or None if they name none.
+    """The unit with this name, or None if there is none.
 
     Raises:
-        InputError: if they name several, such as `cup`.
+        InputError: if several units share the name, such as `cup`.
 
     >>> unit_name("US tbsp"), unit_name("g"), unit_name("large")
     ('us_tablespoon', 'gram', None)
@@ -90,7 +90,7 @@ def unit_name(words: str) -> str | None:
         if candidate in known:
             return known[candidate]
         if candidate in _AMBIGUOUS:
-            raise InputError(f"there is more than one {words!r}", f"name it: {_AMBIGUOUS[candidate]}")
+            raise InputError(f"{words!r} is ambiguous", f"say which one: {_AMBIGUOUS[candidate]}")
     return None
 
 
@@ -101,7 +101,7 @@ def _spelled() -> dict[str, str]:
 
 
 def unit_spellings(kind: str) -> tuple[str, ...]:
-    """Every spelling of the units of mass, volume, length, time or temperature, in small letters.
+    """Every spelling of the units of mass, volume, length, time or temperature, in lower case.
 
     >>> unit_spellings("mass")[:4]
     ('gram', 'g', 'kilogram', 'kg')
@@ -110,49 +110,50 @@ def unit_spellings(kind: str) -> tuple[str, ...]:
 
 
 def number(words: str) -> Fraction:
-    """A positive or zero number as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
+    """A number, zero or more, as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
 
     >>> number("1 1/2"), number("½"), number("0.25")
     (Fraction(3, 2), Fraction(1, 2), Fraction(1, 4))
     """
     words = " ".join(words.split())
     if re.match(r"[-−–]\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]", words):
-        raise InputError(f"{words!r} is negative", "write it without the minus sign")
+        raise InputError(f"{words!r} is negative", "remove the minus sign")
     if re.fullmatch(r"[0-9]+(,[0-9]+)+(\.[0-9]+)?", words):
-        remedy = f"write {words.replace(',', '.')!r}, with a point" if words.count(",") == 1 else "leave the commas out"
+        with_point = words.replace(",", ".")
+        remedy = f"use a decimal point: {with_point!r}" if words.count(",") == 1 else "remove the commas"
         if re.fullmatch(r"[0-9]{1,3},[0-9]{3}", words):
-            remedy = f"write {words.replace(',', '')!r} for thousands, or {words.replace(',', '.')!r} with a point"
-        raise InputError(f"{words[:40]!r} has a comma", remedy)
+            remedy = f"write {words.replace(',', '')!r} for thousands, or {with_point!r} for a decimal fraction"
+        raise InputError(f"{words[:40]!r} contains a comma", remedy)
     if not words:
-        raise InputError("the field is empty", "write digits, such as `2`, `0.5` or `1 1/2`")
+        raise InputError("the field is empty", "write a number such as `2`, `0.5` or `1 1/2`")
     if len(words) > 40:
-        raise InputError(f"a number of {len(words)} signs is too long", "write fewer digits")
+        raise InputError(f"the number is too long, with {len(words)} characters", "write fewer digits")
     match = _NUMBER.fullmatch(words)
     if not match:
-        raise InputError(f"{words!r} is not a number", "write digits, such as `2`, `0.5` or `1 1/2`")
+        raise InputError(f"{words!r} is not a number", "write a number such as `2`, `0.5` or `1 1/2`")
     part = match["top"] or match["only"]
     try:
         value = Fraction(match["whole"] or match["decimal"] or 0) + (Fraction(_VULGAR.get(part, part)) if part else 0)
     except ZeroDivisionError:
-        raise InputError(f"{words!r} divides by zero", "write another fraction") from None
+        raise InputError(f"{words!r} divides by zero", "write another fraction, such as `1/2`") from None
     if value > LARGEST:
-        raise InputError(f"{words!r} is too large a number", f"give {LARGEST} or less")
+        raise InputError(f"{words!r} is too large", f"use {LARGEST} or less")
     return value
 
 
 def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, str]:
-    """A number and the words behind it, which may be empty; the example is for the error.
+    """A number and the words after it, which may be empty; the example goes into the error.
 
     >>> number_and_words("1 1/2 US cups")
     (Fraction(3, 2), 'US cups')
     """
-    whole = " ".join(text(value).split())
-    match = re.match(r"([-−–]?\s*[0-9.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", whole)
+    written = " ".join(text(value).split())
+    match = re.match(r"([-−–]?\s*[0-9.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", written)
     assert match is not None
     digits, words = match[1].strip(), match[2].strip()
     if not digits:
         raise InputError(
-            f"{whole[:60]!r} does not begin with a number", f"write a number and a unit, such as `{example}`"
+            f"{written[:60]!r} does not start with a number", f"write a number and a unit, such as `{example}`"
         )
     return number(digits), words
 
@@ -170,8 +171,8 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     )
     if not lowest <= result <= highest:
         raise InputError(
-            f"{text(value)[:60]!r} lies outside {lowest:.12g} to {highest:.12g} {_SYMBOLS[unit]}",
-            "mend the number or its unit",
+            f"{text(value)[:60]!r} is outside {lowest:.12g} to {highest:.12g} {_SYMBOLS[unit]}",
+            "check the number and its unit",
         )
     return result
 
@@ -192,7 +193,7 @@ def millimetres(value: object) -> float:
 
 
 def seconds(value: object) -> float:
-    """A time such as `3 min` or `1.5 h`, in s; 0 to a year and a bit."""
+    """A time such as `3 min` or `1.5 h`, in s; 0 to a little over a year."""
     return _in("second", "time", "3 min", 0.0, 4e7, value)
 
 
@@ -204,12 +205,12 @@ def celsius(value: object) -> float:
         return _in("degC", "temperature", "20 °C", -60.0, 300.0, written)
     quantity, words = number_and_words(cold[1])
     if unit_name(words) == "kelvin":
-        raise InputError(f"{written!r} is below absolute zero", "mend the number or its unit")
+        raise InputError(f"{written!r} is below absolute zero", "check the number and its unit")
     if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
         raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
     result = float(registry().Quantity(-float(quantity), unit_name(words)).m_as("degC"))
     if result < -60:
-        raise InputError(f"{written!r} is below -60 °C", "mend the number or its unit")
+        raise InputError(f"{written!r} is below -60 °C", "check the number and its unit")
     return result
 
 
@@ -217,28 +218,29 @@ def share(value: object) -> float:
     """A share such as `36 %`, `1/3` or `0.36`, as a number from 0 to 1."""
     quantity, words = number_and_words(value, "36 %")
     if words not in ("", "%"):
-        raise InputError(f"{words[:40]!r} stands behind the number", "write a percentage such as `36 %`")
+        raise InputError(f"unexpected {words[:40]!r} after the number", "write a percentage such as `36 %`")
     result = float(quantity / 100 if words else quantity)
     if result > 1:
-        raise InputError(f"{text(value)[:60]!r} is more than the whole", "give 0 to 100 %")
+        raise InputError(f"{text(value)[:60]!r} is more than 100 %", "use a share from 0 to 100 %")
     return result
 
 
 def between(lowest: Fraction, highest: Fraction) -> Callable[[object], float]:
-    """A reader of numbers without unit in a range."""
+    """A reader of numbers without a unit, within a range."""
 
     def read(value: object) -> float:
         result = number(text(value))
         if not lowest <= result <= highest:
             size = "large" if result > highest else "small"
-            raise InputError(f"{text(value)!r} is too {size}", f"give {float(lowest):g} to {float(highest):g}")
+            problem = f"{text(value)!r} is too {size}"
+            raise InputError(problem, f"use a number from {float(lowest):g} to {float(highest):g}")
         return float(result)
 
     return read
 
 
 def whole_number(lowest: int, highest: int) -> Callable[[object], int]:
-    """A reader of whole numbers in a range."""
+    """A reader of whole numbers within a range."""
 
     def read(value: object) -> int:
         result = number(text(value))

@@ -186,7 +186,9 @@ def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
             "smaller",
             id="a hole as wide as it",
         ),
-        pytest.param({"solid": round_solid(400, 50, 100)}, ("tiers", 0, "solid"), "mend", id="walls that lie down"),
+        pytest.param(
+            {"solid": round_solid(400, 50, 100)}, ("tiers", 0, "solid"), "check the number", id="walls that lie down"
+        ),
         pytest.param(
             {"solid": round_solid(20, 40, 90), "layers": 1, "final": Coat(top_mm=50)},
             ("tiers", 0, "final"),

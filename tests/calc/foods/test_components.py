@@ -43,11 +43,11 @@ def test_a_composition_is_read(written, content):
         pytest.param({"sodium": "1 %"}, ("sodium",), "'%' cannot stand behind sodium", "`11 mg`", id="% of a mineral"),
         pytest.param({"fat": "101 %"}, ("fat",), "'101 %' is more than", "the content of 100 g", id="above the whole"),
         pytest.param({"sodium": "100001 mg"}, ("sodium",), "is more than", "the content of 100 g", id="mg above it"),
-        pytest.param({"fat": "-3 %"}, ("fat",), "is negative", "without the minus sign", id="negative"),
-        pytest.param({"fat": "much"}, ("fat",), "does not begin with a number", "write a number", id="a word"),
+        pytest.param({"fat": "-3 %"}, ("fat",), "is negative", "remove the minus sign", id="negative"),
+        pytest.param({"fat": "much"}, ("fat",), "does not start with a number", "write a number", id="a word"),
         pytest.param({"fat": ""}, ("fat",), "the field is empty", "fill it in", id="empty"),
         pytest.param({}, (), "nothing is listed here", "list at least 1", id="no field"),
-        pytest.param(["fat"], (), "a list stands where fields are wanted", "one `name: value` a line", id="a list"),
+        pytest.param(["fat"], (), "expected fields, but found a list", "one `name: value` per line", id="a list"),
     ],
 )
 def test_what_is_wrong_is_refused_at_its_field(written, path, problem, remedy):

@@ -151,7 +151,7 @@ GOOD = "butter_unsalted,250 g,2.79,EUR,2026-01-31,"
             f"{HEADER}\nbutter_unsalted,250 g,2.79,eur,2026-01-31,",
             ("line", 2, "currency"),
             "did you mean 'EUR'?",
-            id="small letters",
+            id="lower-case letters",
         ),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,250 g,2.79,EUR,31.1.2026,",

@@ -253,20 +253,20 @@ def test_a_decimal_is_read_exactly(value: float) -> None:
 @pytest.mark.parametrize(
     ("written", "problem", "remedy"),
     [
-        pytest.param("-3", "negative", "without the minus", id="a minus sign"),
+        pytest.param("-3", "negative", "minus sign", id="a minus sign"),
         pytest.param("1,5", "comma", "1.5", id="a decimal comma"),
         pytest.param("1,000", "comma", "1000", id="a comma for thousands"),
-        pytest.param("1/0", "divides by zero", "another fraction", id="nothing below"),
+        pytest.param("1/0", "divides by zero", "another fraction", id="zero below the line"),
         pytest.param("1//2", "not a number", "1 1/2", id="two slashes"),
-        pytest.param("1.", "not a number", "digits", id="a point at the end"),
-        pytest.param("3 1", "not a number", "digits", id="two numbers"),
-        pytest.param("½½", "not a number", "digits", id="two fractions"),
+        pytest.param("1.", "not a number", "write a number such as", id="a point at the end"),
+        pytest.param("3 1", "not a number", "write a number such as", id="two numbers"),
+        pytest.param("½½", "not a number", "write a number such as", id="two fractions"),
         pytest.param("99999999999", "too large", "or less", id="beyond any kitchen"),
         pytest.param("1" * 50, "too long", "fewer", id="endless digits"),
-        pytest.param("", "empty", "digits", id="nothing"),
+        pytest.param("", "empty", "write a number such as", id="nothing"),
     ],
 )
-def test_what_is_no_number_is_refused(written: str, problem: str, remedy: str) -> None:
+def test_what_is_not_a_number_is_refused(written: str, problem: str, remedy: str) -> None:
     with pytest.raises(InputError) as refused:
         number(written)
     assert problem in refused.value.problem
@@ -306,28 +306,28 @@ def test_quantities_are_read(read: Callable[[object], float], written: str, valu
         pytest.param(grams, "250", "no unit", "250 g", id="no unit"),
         pytest.param(grams, "250 mL", "not a unit of mass", "", id="a volume for a mass"),
         pytest.param(grams, "12 gramm", "'gramm'", "did you mean 'gram'?", id="a slip of the pen"),
-        pytest.param(grams, "1 kg of flour", "'kg of flour'", "", id="words behind the unit"),
-        pytest.param(grams, "20000 kg", "outside 0 to 10000000 g", "mend", id="20 t"),
-        pytest.param(grams, "g", "does not begin with a number", "250 g", id="no number"),
+        pytest.param(grams, "1 kg of flour", "'kg of flour'", "", id="words after the unit"),
+        pytest.param(grams, "20000 kg", "outside 0 to 10000000 g", "check the number", id="20 t"),
+        pytest.param(grams, "g", "does not start with a number", "250 g", id="no number"),
         pytest.param(grams, "", "empty", "fill it in", id="an empty field"),
-        pytest.param(grams, None, "a text", "", id="nothing given"),
-        pytest.param(millilitres, "1 cup", "more than one", "US cup", id="a cup without a name"),
+        pytest.param(grams, None, "expected text", "", id="no text"),
+        pytest.param(millilitres, "1 cup", "ambiguous", "US cup", id="a cup without a name"),
         pytest.param(millilitres, "250 g", "not a unit of volume", "", id="a mass for a volume"),
-        pytest.param(millimetres, "200 m", "outside", "mend", id="a cake of 200 m"),
-        pytest.param(seconds, "overnight", "begin with a number", "3 min", id="a word for a time"),
+        pytest.param(millimetres, "200 m", "outside", "check the number", id="a cake of 200 m"),
+        pytest.param(seconds, "overnight", "start with a number", "3 min", id="a word for a time"),
         pytest.param(seconds, "1 min 30 s", "not a unit of time", "", id="two times"),
         pytest.param(celsius, "20", "no unit", "20 °C", id="a bare temperature"),
-        pytest.param(celsius, "301 °C", "outside", "mend", id="too hot"),
-        pytest.param(celsius, "-61 °C", "below -60", "mend", id="too cold"),
-        pytest.param(celsius, "-5 K", "below absolute zero", "mend", id="colder than can be"),
+        pytest.param(celsius, "301 °C", "outside", "check the number", id="too hot"),
+        pytest.param(celsius, "-61 °C", "below -60", "check the number", id="too cold"),
+        pytest.param(celsius, "-5 K", "below absolute zero", "check the number", id="colder than absolute zero"),
         pytest.param(celsius, "-5 g", "not a unit of temperature", "-18 °C", id="a cold mass"),
-        pytest.param(share, "101 %", "more than the whole", "100 %", id="more than all"),
-        pytest.param(share, "36 g", "behind the number", "36 %", id="grams for a share"),
-        pytest.param(share, "%", "begin with a number", "36 %", id="a sign alone"),
+        pytest.param(share, "101 %", "more than 100 %", "0 to 100 %", id="more than 100 %"),
+        pytest.param(share, "36 g", "after the number", "36 %", id="grams for a share"),
+        pytest.param(share, "%", "start with a number", "36 %", id="a sign alone"),
         pytest.param(whole_number(1, 12), "1.5", "not a whole number", "", id="half a layer"),
     ],
 )
-def test_what_is_no_quantity_is_refused(
+def test_what_is_not_a_quantity_is_refused(
     read: Callable[[object], float], written: object, problem: str, remedy: str
 ) -> None:
     with pytest.raises(InputError) as refused:
