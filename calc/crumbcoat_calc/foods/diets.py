@@ -20,12 +20,9 @@ class FoodOrigin:
     of_animal_origin: bool | None
     meat_or_fish: bool | None
     gluten: bool | None
-    note: str
 
 
-UNKNOWN_ORIGIN = FoodOrigin(
-    of_animal_origin=None, meat_or_fish=None, gluten=None, note="its composition is stated by the recipe"
-)
+UNKNOWN_ORIGIN = FoodOrigin(of_animal_origin=None, meat_or_fish=None, gluten=None)
 
 _ANSWERS = {"yes": True, "no": False, UNKNOWN: None}
 
@@ -60,5 +57,4 @@ def _facts_from(cells: dict[str, str]) -> tuple[str, FoodOrigin]:
         of_animal_origin=answers["of_animal_origin"],
         meat_or_fish=answers["meat_or_fish"],
         gluten=answers["gluten"],
-        note=cells["note"],
     )

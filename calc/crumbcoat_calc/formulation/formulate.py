@@ -21,7 +21,6 @@ WORDS = {
     "milk_protein_g": "milk protein",
     "alcohol_g": "alcohol",
 }
-_SIGNS: dict[Sense, str] = {"<=": "at most ", "=": "", ">=": "at least "}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,12 +49,11 @@ class Balance:
 class Collision:
     """One of the wishes that cannot all be met; without any one of them the others could.
 
-    `kind` is `total`, `balance`, `low` or `high`; `of` the component or the ingredient's position; `text` for people.
+    `kind` is `total`, `balance`, `low` or `high`; `of` the component or the ingredient's position.
     """
 
     kind: str
     of: str | int
-    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,20 +64,12 @@ class Formula:
     before_g: tuple[float, ...]
     total_g: float
 
-    def percent(self, ingredients: Sequence[Ingredient], component: str) -> float:
-        """Content of the whole in g per 100 g; the contents must be known."""
-        return sum(
-            mass_g * (one.food.content(component) or 0.0)
-            for mass_g, one in zip(self.masses_g, ingredients, strict=True)
-        ) / self.total_g  # fmt: skip
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Impossible:
-    """Why no formula meets the wishes, and the nearest fat content that meets all the others, with its formula."""
+    """Why no formula meets the wishes, and the formula nearest in fat content that meets all the others."""
 
     collisions: tuple[Collision, ...]
-    nearest_fat_percent: float | None
     nearest: Formula | None
 
 
@@ -111,17 +101,16 @@ def formulate(
     >>> cream, milk = food("cream_heavy_whipping"), food("milk_whole")
     >>> wish = [Ingredient(food=cream, given_g=500), Ingredient(food=milk, given_g=500)]
     >>> made = formulate(wish, [Balance("fat_g", "=", 20.0)], 1000)
-    >>> [round(mass, 1) for mass in made.masses_g], made.percent(wish, "fat_g")
-    ([510.2, 489.8], 20.0)
+    >>> [round(mass_g, 1) for mass_g in made.masses_g]
+    [510.2, 489.8]
     """
     problem = _problem(ingredients, balances, total_g)
     masses = problem.nearest_to_given()
     if masses is not None:
         return problem.formula(masses)
-    fat, nearest = problem.nearest_fat()
+    nearest = problem.nearest_fat()
     return Impossible(
         collisions=problem.collisions(),
-        nearest_fat_percent=None if fat is None else float(fat),
         nearest=None if nearest is None else problem.formula(nearest),
     )
 
@@ -167,11 +156,11 @@ class _Problem:
             return None
         return tuple([start + answer.x[i] - answer.x[count + i] for i, start in enumerate(starts)])
 
-    def nearest_fat(self) -> tuple[Fraction | None, tuple[Fraction, ...] | None]:
-        """The fat content nearest to the wanted one that the other wishes allow, and its formula."""
+    def nearest_fat(self) -> tuple[Fraction, ...] | None:
+        """The masses with the fat content nearest to the wanted one that the other wishes allow."""
         fat = [number for number, balance in enumerate(self.balances) if balance.component == FAT]
         if not fat or not self._bounds_are_apart():
-            return None, None
+            return None
         count = len(self.low)
         wider = []
         for number, row in enumerate(self.rows):
@@ -181,13 +170,12 @@ class _Problem:
         two = (Fraction(0), Fraction(0))
         answer = minimum(Program(cost, tuple(wider), (*self.low, *two), (*self.high, None, None)))
         if answer is None:
-            return None, None
+            return None
         missing = answer.x[count + 1] - answer.x[count]
         moved = [
             replace(row, right=row.right + missing) if number in fat else row for number, row in enumerate(self.rows)
         ]
-        percent = as_fraction(self.balances[fat[0]].percent) + 100 * missing / self.total
-        return percent, self.nearest_to_given(tuple(moved))
+        return self.nearest_to_given(tuple(moved))
 
     def collisions(self) -> tuple[Collision, ...]:
         """A smallest set of wishes that collide: leave each out in turn, and keep out what is not needed."""
@@ -199,24 +187,22 @@ class _Problem:
                 rows = without
             else:
                 kept.append(self._row_collision(number))
-        for number, one in enumerate(self.ingredients):
+        for number in range(len(self.ingredients)):
             lowest, highest = low[number], high[number]
             low[number] = Fraction(0)
             if _feasible(rows, low, high):
                 low[number] = lowest
-                kept.append(Collision("low", number, f"{one.food.name} at least {float(lowest):.6g} g"))
+                kept.append(Collision("low", number))
             high[number] = None
             if highest is not None and _feasible(rows, low, high):
                 high[number] = highest
-                kept.append(Collision("high", number, f"{one.food.name} at most {float(highest):.6g} g"))
+                kept.append(Collision("high", number))
         return tuple(kept)
 
     def _row_collision(self, number: int) -> Collision:
         if number == len(self.balances):
-            return Collision("total", "total", f"a total of {float(self.total):.6g} g")
-        balance = self.balances[number]
-        word = WORDS.get(balance.component, balance.component)
-        return Collision("balance", balance.component, f"{word} {_SIGNS[balance.sense]}{balance.percent:.6g} %")
+            return Collision("total", "total")
+        return Collision("balance", self.balances[number].component)
 
     def _bounds_are_apart(self) -> bool:
         return all(high is None or low <= high for low, high in zip(self.low, self.high, strict=True))

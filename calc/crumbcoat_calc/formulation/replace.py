@@ -18,7 +18,6 @@ MOST = 3
 class Kept:
     """One component before and after, in g; `exactly` if nothing of it was lost or gained."""
 
-    component: str
     word: str
     before_g: float
     after_g: float
@@ -88,7 +87,7 @@ def replace(original: Food, mass_g: float, others: Sequence[Food]) -> Exchange:
     masses = _nearest(wanted, shares)
     kept = tuple(
         [
-            Kept(component, WORDS[component], float(wanted[component]), float(_sum(shares[component], masses)))
+            Kept(WORDS[component], float(wanted[component]), float(_sum(shares[component], masses)))
             for component in wanted
             if component != "mass"
         ]

@@ -13,8 +13,6 @@ from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.tables import citations, load_rows, number_in
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
 
-DEFERENCE = "Your local food code, and those who are licensed or trained to apply it, decide and come before this note."
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
@@ -25,11 +23,6 @@ class Caution:
     words: str
     source: str
     where: str
-
-    @property
-    def text(self) -> str:
-        """The words, who decides, and the source."""
-        return f"{self.words} {DEFERENCE} ({self.source_text})"
 
     @property
     def source_text(self) -> str:

@@ -1,7 +1,7 @@
 """The list of ingredients of a label: heaviest first, compound ingredients opened, allergens set off."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from crumbcoat_calc.errors import InputError
@@ -9,7 +9,7 @@ from crumbcoat_calc.foods.allergens import allergen_assessment, allergen_word, a
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Ingredient, Replacement
-from crumbcoat_calc.values.display import number_text, plain_number_text
+from crumbcoat_calc.values.display import plain_number_text
 
 NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of"
 
@@ -82,19 +82,13 @@ def _entry(one: WeighedIngredient, ingredient: Ingredient) -> Entry:
     return Entry(name=one.name, mass_g=one.mass_g, food=one.food, inside=inside, allergens=told.allergens)
 
 
-def ingredient_list(
-    entries: Sequence[Entry],
-    regime: str,
-    may_contain: Sequence[str] = (),
-    percent_of: Mapping[str, float] | None = None,
-) -> IngredientList:
+def ingredient_list(entries: Sequence[Entry], regime: str, may_contain: Sequence[str] = ()) -> IngredientList:
     """The list of ingredients by the masses weighed in; the same name is listed once.
 
     Args:
         entries: the outermost with a mass, zero or more.
         regime: `US` or `EU`.
         may_contain: the author's words for what may get in; nothing is added to them.
-        percent_of: names that bear their percentage, each with it, such as that of an ingredient in the title.
 
     Raises:
         InputError: at `allergens` of an entry or at `may_contain`, for a word that is no allergen.
@@ -117,7 +111,7 @@ def ingredient_list(
     for entry in _in_order(_merged(entries)):
         if spans:
             spans.append(Span(", "))
-        spans += _spans(entry, regime, found, doubts, percent_of or {})
+        spans += _spans(entry, regime, found, doubts)
     order = {allergen: position for position, allergen in enumerate(regimes()[regime])}
     contains = sorted(set(found), key=lambda word: (order[words_known[word].by_regime[regime] or ""], word))
     return IngredientList(
@@ -145,23 +139,18 @@ def _merged(entries: Sequence[Entry]) -> list[Entry]:
     return list(merged.values())
 
 
-def _spans(
-    entry: Entry, regime: str, found: list[str], doubts: list[tuple[str, str]], percent_of: Mapping[str, float]
-) -> list[Span]:
+def _spans(entry: Entry, regime: str, found: list[str], doubts: list[tuple[str, str]]) -> list[Span]:
     words, doubt = _allergens(entry, regime)
     if doubt:
         doubts.append((entry.name, doubt))
     inner: list[Span] = []
     inside_found: list[str] = []
     for one in _in_order(entry.inside):
-        inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts, percent_of)
+        inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts)
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
     if entry.percent is not None:
         spans.append(Span(f" {plain_number_text(entry.percent, 1)} %"))
-    elif entry.name in percent_of:
-        percent = percent_of[entry.name]
-        spans.append(Span(f" {number_text(percent, 0 if percent >= 10 else 1)} %"))
     for word in unnamed:
         inner += ([Span(", ")] if inner else []) + [Span(word, True)]
     return [*spans, Span(" ("), *inner, Span(")")] if inner else spans

@@ -9,7 +9,7 @@ from math import fsum
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS
 from crumbcoat_calc.foods.composition import SALT_PER_SODIUM, Mixture, energy
-from crumbcoat_calc.label.rounding import Declared, declare
+from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import NOT_KNOWN
 from crumbcoat_calc.values.exact import exact_decimal
@@ -42,8 +42,8 @@ class Line:
 
     nutrient: Nutrient
     amount: float | None
-    declared: Declared | None
-    percent: Declared | None
+    declared: str | None
+    percent: str | None
     missing: tuple[str, ...]
 
     @property
@@ -52,12 +52,12 @@ class Line:
 
         A line that leans on what is not known says so.
         """
-        return NOT_KNOWN if self.declared is None else f"{self.declared.text} {self.nutrient.unit}"
+        return NOT_KNOWN if self.declared is None else f"{self.declared} {self.nutrient.unit}"
 
     @property
     def percent_text(self) -> str:
         """The declared percentage of the daily value; empty where the label has none."""
-        return "" if self.percent is None else f"{self.percent.text} %"
+        return "" if self.percent is None else f"{self.percent} %"
 
 
 @cache

@@ -20,16 +20,8 @@ class Band:
     declared: str | None
 
 
-@dataclass(frozen=True, slots=True)
-class Declared:
-    """A value as a label declares it; `amount` is None where the text is not a number, such as `less than 5`."""
-
-    text: str
-    amount: Decimal | None
-
-
-def declare(rule: str, value: float | Decimal) -> Declared:
-    """The value as the rule has it declared.
+def declare(rule: str, value: float | Decimal) -> str:
+    """The value as the rule has it declared: a number, or words such as `less than 5`.
 
     The band is chosen by the unrounded value (this reading of the rules is ours); an exact half goes up:
 
@@ -45,7 +37,7 @@ def declare(rule: str, value: float | Decimal) -> Declared:
     Source:
         cfr-101-9 (c), (d)(7)(ii); fda-rounding-2019; ec-tolerances-2012.
 
-    >>> declare("us-fat", 4.75).text, declare("us-cholesterol", 3).text, declare("eu-salt", 0.456).text
+    >>> declare("us-fat", 4.75), declare("us-cholesterol", 3), declare("eu-salt", 0.456)
     ('5', 'less than 5', '0.46')
     """
     unrounded = value if isinstance(value, Decimal) else exact_decimal(value)
@@ -53,10 +45,8 @@ def declare(rule: str, value: float | Decimal) -> Declared:
         raise ValueError(f"{rule} cannot declare {value}")
     band = next(one for one in _rules()[rule] if unrounded < one.up_to or (one.closed and unrounded == one.up_to))
     if band.step is None:
-        text = band.declared or ""
-        return Declared(text, Decimal(text) if text == "0" else None)
-    rounded = (unrounded / band.step).quantize(Decimal(1), rounding=ROUND_HALF_UP) * band.step
-    return Declared(_plain(rounded), rounded)
+        return band.declared or ""
+    return _plain((unrounded / band.step).quantize(Decimal(1), rounding=ROUND_HALF_UP) * band.step)
 
 
 def _plain(number: Decimal) -> str:

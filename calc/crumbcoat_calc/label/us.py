@@ -10,7 +10,6 @@ from crumbcoat_calc.label.nutrients import Line, lines
 from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.exact import exact_decimal
-from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import factor
 
 
@@ -28,7 +27,7 @@ class Serving:
         >>> Serving(words="2 tbsp", mass_g=26.6).text
         '2 tbsp (27 g)'
         """
-        return f"{self.words} ({declare('us-serving', self.mass_g).text} g)"
+        return f"{self.words} ({declare('us-serving', self.mass_g)} g)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +41,7 @@ class UsLabel:
 
 
 FROSTING = "cake frosting or icing"
+"""The category of reference_amounts.csv that frostings and fillings are in."""
 
 
 @cache
@@ -56,17 +56,16 @@ def reference_amounts() -> Mapping[str, float]:
     )
 
 
-def serving_of(density_g_per_ml: float, category: str = FROSTING) -> Serving:
-    """The serving that the reference amount of the category makes, at the density of the finished food.
+def serving_of(density_g_per_ml: float) -> Serving:
+    """The serving that the reference amount of frosting makes, at the density of the finished food.
 
         mass = tablespoons * 15 mL * density
 
     Args:
         density_g_per_ml: of the finished food, with its air; 0.05 to 2 g/mL.
-        category: a category of reference_amounts.csv.
 
     Raises:
-        InputError: at `density`, outside the range; for an unknown category.
+        InputError: at `density`, outside the range.
 
     Source:
         cfr-101-12 (b) Table 2; cfr-101-9 (b)(5)(viii), a label tablespoon is 15 mL.
@@ -74,17 +73,13 @@ def serving_of(density_g_per_ml: float, category: str = FROSTING) -> Serving:
     >>> serving_of(0.85)
     Serving(words='2 tbsp', mass_g=25.5)
     """
-    amounts = reference_amounts()
-    if category not in amounts:
-        remedy = did_you_mean(category, amounts, f"take one of {', '.join(amounts)}")
-        raise InputError(f"there is no reference amount for {category!r}", remedy, ("category",))
     if not 0.05 <= density_g_per_ml <= 2:
         raise InputError(
             f"a density of {density_g_per_ml:g} g/mL cannot be",
             "weigh a cup of it and give 0.05 to 2 g/mL",
             ("density",),
         )
-    tablespoons = amounts[category]
+    tablespoons = reference_amounts()[FROSTING]
     mass_g = tablespoons * factor("label_tablespoon", "millilitre") * density_g_per_ml
     return Serving(words=f"{tablespoons:g} tbsp", mass_g=mass_g)
 

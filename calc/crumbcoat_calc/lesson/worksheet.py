@@ -30,9 +30,8 @@ class Exercise:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worksheet:
-    """The exercises of one seed; `left_out` names a topic that this recipe gives no numbers for, and why."""
+    """The exercises; `left_out` names a topic that this recipe gives no numbers for, and why."""
 
-    seed: str
     exercises: tuple[Exercise, ...]
     left_out: tuple[tuple[str, str], ...]
 
@@ -83,7 +82,7 @@ def worksheet(batch: Batch, seed: str, foam_g_per_ml: float | None = None) -> Wo
             exercises.append(make(Draws(f"{seed}/{topic}")))
         except _NoNumbers as reason:
             left_out.append((topic, str(reason)))
-    return Worksheet(seed=seed, exercises=tuple(exercises), left_out=tuple(left_out))
+    return Worksheet(exercises=tuple(exercises), left_out=tuple(left_out))
 
 
 def _to(value: Decimal, step: Decimal) -> Decimal:

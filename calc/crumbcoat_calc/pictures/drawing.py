@@ -14,13 +14,12 @@ WIDTH = 320.0
 TEXT, SMALL = 13.0, 11.0
 """Sizes of lettering, in units."""
 
-_TILES: dict[str, tuple[float, float, str]] = {
+MATERIALS: dict[str, tuple[float, float, str]] = {
     "fat": (6, 6, "M0 6L6 0M-1 1L1 -1M5 7L7 5"),
     "water": (12, 6, "M0 3Q3 .4 6 3T12 3"),
     "sugar": (6, 6, "M1.5 1.5h.01M4.5 4.5h.01"),
     "crystal": (8, 8, "M4 1.2L6.8 4L4 6.8L1.2 4Z"),
     "solids": (7, 7, "M0 0L7 7M7 0L0 7"),
-    "air": (9, 9, "M2.2 4.5a2.3 2.3 0 1 0 4.6 0a2.3 2.3 0 1 0 -4.6 0"),
     "protein": (5, 5, "M2.5 0V5"),
     "other": (8, 8, "M4 2.5V5.5M2.5 4H5.5"),
     "cake": (14, 11, "M2 3h1.6M8.5 1.8h1M11 7h1.6M5 8.4h1M6.5 5h.8"),
@@ -30,8 +29,7 @@ _TILES: dict[str, tuple[float, float, str]] = {
     "final-coat": (1, 1, ""),
     "piping": (6, 6, "M0 3Q1.5 0 3 3T6 3"),
 }
-MATERIALS = tuple(_TILES)
-"""What has a hatching and, in the style sheet, a colour of its own."""
+"""What has a hatching (width, height and path of its tile) and, in the style sheet, a colour of its own."""
 
 
 @lru_cache(maxsize=4096)
@@ -129,7 +127,7 @@ def _hatchings(key: str, wanted: frozenset[str]) -> str:
             element("path", d=path, class_=f"cc-hatch cc-{material}") if path else element("g"),
             id=hatching_id(key, material), width=width, height=height, patternUnits="userSpaceOnUse",
         )
-        for material, (width, height, path) in _TILES.items()
+        for material, (width, height, path) in MATERIALS.items()
         if material in wanted
     ]  # fmt: skip
     return element("defs", *patterns) if patterns else ""
@@ -186,7 +184,7 @@ def shortened(text: str, room: float, size: float = TEXT) -> str:
 
 
 @lru_cache(maxsize=1024)
-def lines_of(text: str, room: float, size: float = TEXT) -> tuple[str, ...]:
+def lines_of(text: str, room: float) -> tuple[str, ...]:
     """The text broken into lines that fit; a word wider than the room is cut.
 
     >>> lines_of("butter and sugar creamed", 90)
@@ -194,10 +192,10 @@ def lines_of(text: str, room: float, size: float = TEXT) -> tuple[str, ...]:
     """
     lines: list[str] = []
     for word in text.split():
-        if lines and width_of(f"{lines[-1]} {word}", size) <= room:
+        if lines and width_of(f"{lines[-1]} {word}") <= room:
             lines[-1] += f" {word}"
         else:
-            lines.append(shortened(word, room, size))
+            lines.append(shortened(word, room))
     return tuple(lines)
 
 

@@ -30,20 +30,19 @@ class Stage:
 _HIGH, _FOOT = 170.0, 26.0
 
 
-def step_chart(key: str, title: str, stages: Sequence[Stage], *, unit: str = "%") -> str:
+def step_chart(key: str, title: str, stages: Sequence[Stage]) -> str:
     """A figure stage by stage as a line in steps on a scale from zero; the stages are numbered and named in a key.
 
     Where a figure is not known the line is broken. Each step bears its figure if there is room.
 
     Args:
         key: a short name, unique on the page.
-        stages: one or more; values zero or more, or None.
-        unit: what stands behind the figures of the scale.
+        stages: one or more; values in %, zero or more, or None.
     """
     if not stages:
         raise ValueError("a chart needs a stage")
     scale = ticks(max([stage.value or 0.0 for stage in stages]))
-    marks = [f"{tick:g} {unit}".strip() for tick in scale]
+    marks = [f"{tick:g} %" for tick in scale]
     left = max(width_of(mark, SMALL) for mark in marks) + 8
     top, floor = 20.0, _HIGH
     wide = (WIDTH - left) / len(stages)

@@ -33,7 +33,6 @@ class Price:
     price: Decimal
     currency: str
     date: str
-    note: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -228,7 +227,6 @@ def _price_from(line: str, number: int) -> Price:
         price=price,
         currency=currency,
         date=date,
-        note=row["note"],
     )
 
 

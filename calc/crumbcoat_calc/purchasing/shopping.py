@@ -67,7 +67,6 @@ class ShoppingLine:
     needed: float
     packs: int | None
     pack: str | None
-    bought: float
     left: float
     parts_left: tuple[tuple[str, float], ...] = ()
 
@@ -184,7 +183,7 @@ def _whole(count: float) -> int:
 
 def _of_packs(name: str, needed_g: float, pack: Pack | None) -> ShoppingLine:
     if pack is None:
-        return ShoppingLine(name=name, unit="g", needed=needed_g, packs=None, pack=None, bought=needed_g, left=0.0)
+        return ShoppingLine(name=name, unit="g", needed=needed_g, packs=None, pack=None, left=0.0)
     count = _whole(needed_g / pack.mass_g)
     bought_g = count * pack.mass_g
     return ShoppingLine(
@@ -193,7 +192,6 @@ def _of_packs(name: str, needed_g: float, pack: Pack | None) -> ShoppingLine:
         needed=needed_g,
         packs=count,
         pack=f"{pack.amount} {pack.pack}",
-        bought=bought_g,
         left=max(0.0, round(bought_g - needed_g, 6)),
     )
 
@@ -220,7 +218,6 @@ def _of_pieces(needs: list[Need]) -> ShoppingLine:
         needed=beaten + parted,
         packs=count,
         pack=f"{one.pack} of {one.pieces_in_pack}",
-        bought=count * one.pieces_in_pack,
         left=count * one.pieces_in_pack - beaten - parted,
         parts_left=tuple(left),
     )

@@ -71,8 +71,8 @@ def change_sentence(before: State, after: State) -> str:
     >>> from crumbcoat_calc.foods.table import food
     >>> from crumbcoat_calc.science.state import state_of
     >>> butter, sugar, milk = food("butter_unsalted"), food("sugar_granulated"), food("milk_whole")
-    >>> one = state_of([(butter, 300, None), (sugar, 200, None), (milk, 200, None)], 20)
-    >>> change_sentence(one, state_of([(butter, 300, None), (sugar, 260, None), (milk, 200, None)], 20))
+    >>> one = state_of([(butter, 300), (sugar, 200), (milk, 200)], 20)
+    >>> change_sentence(one, state_of([(butter, 300), (sugar, 260), (milk, 200)], 20))
     'It becomes leaner, has a stronger syrup and packs its fat looser.'
     """
     words = [

@@ -66,17 +66,3 @@ def chilling_min(start_c: float, target_c: float, surroundings_c: float, tau_min
         return Estimate(0.0, 0.0, 0.0, COOLING) if last == first else Withheld("the bowl moves away from that")
     value = tau_min * math.log(first / last)
     return Estimate(value, value, value, COOLING)
-
-
-def temperature_after_c(start_c: float, surroundings_c: float, tau_min: float, after_min: float) -> float:
-    """Temperature of a bowl after so many minutes.
-
-        T = Ta + (T0 - Ta) exp(-t / tau)
-
-    Source:
-        definition (Newton's law of cooling).
-
-    >>> round(temperature_after_c(57, 4, 30, 119.1), 1)
-    5.0
-    """
-    return surroundings_c + (start_c - surroundings_c) * math.exp(-after_min / tau_min)

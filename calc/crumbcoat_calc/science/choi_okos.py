@@ -3,17 +3,7 @@
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from crumbcoat_calc.science.estimate import Model
 from crumbcoat_calc.tables import load_rows
-
-DENSITY = Model(
-    "density of the components (Choi and Okos), volumes added", "0 to 150 °C; water reads 0.25 % low", "choi-okos-1986"
-)
-SPECIFIC_HEAT = Model(
-    "specific heat of the components (Choi and Okos), added by mass",
-    "0 to 150 °C; no melting heat; water reads 1.3 % low",
-    "choi-okos-1986",
-)
 
 Polynomial = tuple[float, float, float]
 
@@ -49,24 +39,6 @@ def density_g_per_ml(component: str, t_c: float) -> float:
     """
     a, b, c = components()[component].density
     return (a + t_c * (b + t_c * c)) / 1000
-
-
-def specific_heat_j_per_g_k(component: str, t_c: float) -> float:
-    """Specific heat of one component in J/(g K), without any melting.
-
-        cp = A + B t + C t2
-
-    Args:
-        t_c: 0 to 150 °C; the caller sees to it.
-
-    Source:
-        choi-okos-1986, restated in ASHRAE 2006, chapter 9.
-
-    >>> round(specific_heat_j_per_g_k("carbohydrate", 20), 4)
-    1.5857
-    """
-    a, b, c = components()[component].specific_heat
-    return a + t_c * (b + t_c * c)
 
 
 def _component_from(cells: dict[str, str]) -> tuple[str, Component]:

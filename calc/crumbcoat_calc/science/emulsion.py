@@ -54,26 +54,6 @@ def fat_ml(milk_fat_g: float, other_fat_g: float, t_c: float) -> float:
     return milk_fat_g / milk_fat_density_g_per_ml(t_c) + other_fat_g / density_g_per_ml("fat", t_c)
 
 
-def fat_volume_share(fat_g: float, fat_density: float, aqueous_g: float, aqueous_density: float) -> float | None:
-    """Volume share of the fat in fat and water phase, from 0 to 1; None where there is neither.
-
-        phi = (m_f / rho_f) / (m_f / rho_f + m_aq / rho_aq)
-
-    Suspended crystals and starch are a third phase and do not count here.
-
-    Args:
-        fat_density, aqueous_density: in the same unit.
-
-    Source:
-        definition.
-
-    >>> round(fat_volume_share(40, 0.915, 60, 1.3288), 4)
-    0.4919
-    """
-    fat, aqueous = fat_g / fat_density, aqueous_g / aqueous_density
-    return fat / (fat + aqueous) if fat + aqueous > 0 else None
-
-
 def packing(fat_volume: float) -> Packing:
     """Where a volume share of droplets stands against the close-packing marks, 0.64 and 0.74.
 
@@ -104,24 +84,6 @@ def inside_by_amount(fat_volume: float) -> Inside:
     if fat_volume > mark:
         return Inside.WATER
     return Inside.FAT if fat_volume < 1 - mark else Inside.EITHER
-
-
-def surface_m2_per_ml(volume_share: float, mean_diameter_um: float) -> float:
-    """Surface of the droplets in m2 per mL of emulsion.
-
-        S = 6 phi / d32
-
-    Args:
-        volume_share: of the droplets, 0 to 1.
-        mean_diameter_um: the surface-weighted mean d32 in µm, above zero.
-
-    Source:
-        definition.
-
-    >>> round(surface_m2_per_ml(0.4, 2), 6)
-    1.2
-    """
-    return 6 * volume_share / mean_diameter_um
 
 
 def fat_surface_m2(fat: Answer, finest_um: float, coarsest_um: float) -> Answer:

@@ -36,13 +36,6 @@ class Withheld:
 Answer = Estimate | Withheld
 
 
-def scaled(answer: Answer, factor: float) -> Answer:
-    """The same answer in another unit or for another amount; `factor` is zero or more."""
-    if isinstance(answer, Withheld):
-        return answer
-    return Estimate(answer.value * factor, answer.low * factor, answer.high * factor, answer.model)
-
-
 def outside(what: str, value: float, lowest: float, highest: float, unit: str) -> Withheld | None:
     """The reason to withhold an answer, if a value lies outside a model's range.
 

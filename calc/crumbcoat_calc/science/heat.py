@@ -6,23 +6,18 @@ from functools import lru_cache
 from math import fsum
 
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.science.choi_okos import components, specific_heat_j_per_g_k
-from crumbcoat_calc.science.constants import constants, temperatures_c, too_hot_or_cold
+from crumbcoat_calc.science.choi_okos import components
+from crumbcoat_calc.science.constants import temperatures_c
 from crumbcoat_calc.science.constituents import Constituents, constituents_of
 from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld, increasing_root, outside
 from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
 
 MIXING = Model(
     "heat balance: specific heats of the components (Choi and Okos) and the melting of milk fat as a band",
-    "0 to 120 °C; heat exchanged with bowl and room, freezing, boiling and the melting of other fats left out",
+    "0 to 120 °C; heat exchanged with bowl and room, freezing, boiling, the dissolving of sugar and the melting of "
+    "other fats left out",
     "choi-okos-1986",
 )
-FRICTION = Model(
-    "baker's rule: the number of temperatures times the wanted one, less the others and the friction",
-    "like masses; friction measured in the same bowl",
-    "common-practice",
-)
-
 _COMPONENTS = ("water", "protein", "fat", "carbohydrate", "ash")
 
 
@@ -72,51 +67,29 @@ def together(contents: Sequence[HeatContent]) -> HeatContent:
     )
 
 
-def specific_heat_of_mixture_j_per_g_k(made: Constituents, t_c: float) -> Answer:
-    """Specific heat of a mixture in J/(g K), without the melting of fat; 0 to 120 °C.
-
-        cp = sum of mass share times cp of the component
-
-    Source:
-        choi-okos-1986.
-    """
-    reason = too_hot_or_cold(t_c, "heat-balance")
-    if reason:
-        return reason
-    masses = _masses(made)
-    total = fsum(masses)
-    if total <= 0:
-        return Withheld("there is no mixture")
-    value = fsum([m * specific_heat_j_per_g_k(name, t_c) for name, m in zip(_COMPONENTS, masses, strict=True)]) / total
-    return Estimate(value, value, value * (1 + constants("choi-okos")["cp_low_by"]), MIXING)
-
-
-def mixing_temperature_c(portions: Sequence[Portion], work_j: float = 0.0, dissolving_g: float = 0.0) -> Answer:
+def mixing_temperature_c(portions: Sequence[Portion], work_j: float = 0.0) -> Answer:
     """Temperature of a mixture in °C from the temperatures of its ingredients and the work of the mixer.
 
         sum of h_i(T) = sum of h_i(t_i) + work,  h = integral of cp dt - milk fat * solid share * melting heat
 
     Enthalpy rises with temperature, so there is one T; it is found by false position. The band comes from the melting
-    of the milk fat: its typical, low and high curve, and 70 to 100 J/g. Its low end also pays for the dissolving of
-    sugar, 5.4 kJ/mol at great dilution.
+    of the milk fat: its typical, low and high curve, and 70 to 100 J/g. Sugar that dissolves cools the mixture
+    further, which is left out.
 
     Args:
         work_j: heat that the mixer leaves in the mixture, J.
-        dissolving_g: sucrose that goes into solution in this step, g.
 
     Source:
-        choi-okos-1986, versteeg-2016, memory (melting heat); found-web (heat of solution).
+        choi-okos-1986, versteeg-2016, memory (melting heat).
     """
     reason = _unknown(portions)
     if reason:
         return reason
     heat = together([content for content, _ in portions])
     sensible, solid = _stored(portions)
-    c = constants("sucrose")
-    cooling = dissolving_g * c["heat_of_solution"] * 1000 / c["molar_mass"]
     found: list[float] = []
-    for curve, melting, lost in _readings(heat.milk_fat_g, cooling):
-        there = sensible - melting * solid[curve] + work_j - lost
+    for curve, melting in _readings(heat.milk_fat_g):
+        there = sensible - melting * solid[curve] + work_j
         t_c = _temperature_c(heat, there, curve, melting, found)
         if t_c is None:
             return Withheld(f"the mixture would come out {'above 120 °C' if there > 0 else 'below 0 °C'}")
@@ -144,7 +117,7 @@ def ingredient_temperature_c(
     before, solid_before = _stored(others)
     after, solid_after = _stored([*[(content, target_c) for content, _ in others], (ingredient, target_c)])
     found: list[float] = []
-    for curve, melting, _ in _readings(together([ingredient, *[content for content, _ in others]]).milk_fat_g, 0.0):
+    for curve, melting in _readings(together([ingredient, *[content for content, _ in others]]).milk_fat_g):
         wanted = after - before - melting * (solid_after[curve] - solid_before[curve]) - work_j
         t_c = _temperature_c(ingredient, wanted, curve, melting, found)
         if t_c is None:
@@ -171,36 +144,6 @@ def mixer_work_j(power_w: float, share_into_batch: float, seconds: float) -> flo
     3000.0
     """
     return power_w * share_into_batch * seconds
-
-
-def friction_from_measurement_c(actual_c: float, temperatures_c: Sequence[float]) -> float:
-    """Friction factor in °C from one measured batch: what came out against the temperatures that went in.
-
-        friction = N actual - sum of temperatures
-
-    Source:
-        common-practice (bakers' rule).
-
-    >>> friction_from_measurement_c(26, [22, 24, 20])
-    12.0
-    """
-    return float(len(temperatures_c) * actual_c - fsum(temperatures_c))
-
-
-def liquid_temperature_by_rule_c(target_c: float, other_temperatures_c: Sequence[float], friction_c: float) -> Answer:
-    """Liquid temperature by the baker's rule, a cross-check of the heat balance where the masses are alike.
-
-        liquid = (N + 1) target - sum of the N others - friction
-
-    Source:
-        common-practice (bakers' rule).
-
-    >>> liquid_temperature_by_rule_c(26, [22, 24], 12).value
-    20.0
-    """
-    value = float((len(other_temperatures_c) + 1) * target_c - fsum(other_temperatures_c) - friction_c)
-    reason = outside("the liquid", value, *temperatures_c("vavrinecz-saturation"), "°C")
-    return reason or Estimate(value, value, value, FRICTION)
 
 
 def _temperature_c(
@@ -235,14 +178,12 @@ def _stored(portions: Sequence[Portion]) -> tuple[float, tuple[float, float, flo
     return sensible, (typical, low, high)
 
 
-def _readings(milk_fat_g: float, cooling_j: float) -> list[tuple[int, float, float]]:
-    """The corners of the band: curve, melting heat in J/g, heat lost in J; the typical one first."""
+def _readings(milk_fat_g: float) -> list[tuple[int, float]]:
+    """The corners of the band: curve of solid fat and melting heat in J/g; the typical one first."""
     typical, low, high = melting_heat_j_per_g()
-    readings = [(0, typical, 0.0)]
+    readings = [(0, typical)]
     if milk_fat_g > 0:
-        readings += [(curve, heat, 0.0) for curve in (1, 2) for heat in (low, high)]
-    if cooling_j > 0:
-        readings += [(curve, heat, cooling_j) for curve, heat, _ in readings]
+        readings += [(curve, heat) for curve in (1, 2) for heat in (low, high)]
     return readings
 
 

@@ -14,13 +14,6 @@ CAUTIONS = (
 )
 
 
-class Packaging(Enum):
-    """Which of the two tables applies."""
-
-    HEATED_THEN_PACKAGED = "A"
-    ALL_OTHERS = "B"
-
-
 class Advice(Enum):
     """What the tables come to for a prediction."""
 
@@ -33,52 +26,21 @@ class Advice(Enum):
 
 @dataclass(frozen=True, slots=True)
 class _Cell:
-    table: str
     water_activity: tuple[float, bool, float, bool]
     ph: tuple[float, bool, float, bool]
     designation: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Keeping:
-    """Keeping advice, the designations that the band of water activity meets in the table, and the cautions."""
-
-    advice: Advice
-    table: str
-    designations: tuple[str, ...]
-    cautions: tuple[str, ...] = CAUTIONS
-    source: str = "fda-food-code"
-
-
-def designation(packaging: Packaging, water_activity: float, ph: float) -> str:
-    """The cell of the table: `non-TCS`, or `PA` (product assessment required; as TCS until assessed).
-
-    Both values are measured ones; at a limit the table's own signs decide.
-
-    Args:
-        water_activity: 0 to 1.
-        ph: 0 to 14.
-
-    Source:
-        fda-food-code, 1-201.10, tables A and B.
-
-    >>> designation(Packaging.ALL_OTHERS, 0.93, 4.1), designation(Packaging.ALL_OTHERS, 0.93, 4.5)
-    ('non-TCS', 'PA')
-    """
-    for cell in _cells():
-        if cell.table == packaging.value and _within(cell.water_activity, water_activity) and _within(cell.ph, ph):
-            return cell.designation
-    raise ValueError(f"water activity {water_activity:g} and pH {ph:g} are in no cell of the table")
-
-
-def keeping_advice(packaging: Packaging, water_activity: Answer, measured_ph: float | None) -> Keeping | Withheld:
+def keeping_advice(water_activity: Answer, measured_ph: float | None) -> Advice | Withheld:
     """Keeping advice from a predicted water activity with its band and a measured pH.
 
-    It needs assessment unless the whole band, low to high, lies in `non-TCS` cells at that pH. Without a measured pH
+    By table B, for food that is not heated in its package. It needs assessment (`PA`: product assessment required)
+    unless the whole band, low to high, lies in `non-TCS` cells at that pH; at a limit the table's own signs decide.
+    Without a measured pH
     there is no advice; a pH is never predicted.
 
     Source:
-        fda-food-code, 1-201.10, tables A and B.
+        fda-food-code, 1-201.10, table B.
     """
     if isinstance(water_activity, Withheld):
         return Withheld(f"no water activity is predicted: {water_activity.reason}")
@@ -88,18 +50,12 @@ def keeping_advice(packaging: Packaging, water_activity: Answer, measured_ph: fl
     if reason:
         return reason
     low, high = max(0.0, water_activity.low), min(1.0, water_activity.high)
-    met = [
+    designations = {
         cell.designation
         for cell in _cells()
-        if cell.table == packaging.value and _within(cell.ph, measured_ph) and _meets(cell.water_activity, low, high)
-    ]
-    designations = tuple(sorted(set(met)))
-    clear = designations == ("non-TCS",)
-    return Keeping(
-        advice=Advice.CLEARLY_OUTSIDE if clear else Advice.NEEDS_ASSESSMENT,
-        table=packaging.value,
-        designations=designations,
-    )
+        if _within(cell.ph, measured_ph) and _meets(cell.water_activity, low, high)
+    }
+    return Advice.CLEARLY_OUTSIDE if designations == {"non-TCS"} else Advice.NEEDS_ASSESSMENT
 
 
 def _within(band: tuple[float, bool, float, bool], value: float) -> bool:
@@ -113,7 +69,7 @@ def _meets(band: tuple[float, bool, float, bool], low: float, high: float) -> bo
 
 @cache
 def _cells() -> tuple[_Cell, ...]:
-    return load_rows("tcs_tables", _cell_from, ("table", "aw_above", "ph_above"))
+    return load_rows("tcs_table_b", _cell_from, ("aw_above", "ph_above"))
 
 
 def _cell_from(cells: dict[str, str]) -> _Cell:
@@ -127,4 +83,4 @@ def _cell_from(cells: dict[str, str]) -> _Cell:
 
     if cells["designation"] not in ("non-TCS", "PA"):
         raise ValueError(f"there is no designation {cells['designation']!r}")
-    return _Cell(cells["table"], band("aw"), band("ph"), cells["designation"])
+    return _Cell(band("aw"), band("ph"), cells["designation"])

@@ -12,17 +12,10 @@ from crumbcoat_calc.science.dissolving import Band, Syrup, estimate, strength_pe
 from crumbcoat_calc.science.emulsifier import Emulsifiers, emulsifiers
 from crumbcoat_calc.science.emulsion import Inside, Packing, inside_by_amount, packing
 from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
-from crumbcoat_calc.science.heat import heat_content, mixing_temperature_c
 from crumbcoat_calc.science.milk_fat import solid_fat_percent
 from crumbcoat_calc.science.sugar_solution import sucrose_saturation_percent
 from crumbcoat_calc.science.volumes import TABLE, density_of, fat_volume_percent, syrup_by_strength, volumes_ml
 from crumbcoat_calc.science.water_activity import water_activities
-
-Part = tuple[Food, float, float | None]
-"""A kind of ingredient, its mass in g, its temperature in °C if known."""
-
-
-_NO_TEMPERATURE = Withheld("no temperature is known for the mixture")
 
 
 class MoreSugar(Enum):
@@ -44,13 +37,11 @@ class State:
     amount.
     """
 
-    parts: tuple[Part, ...]
-    work_j: float
-    room_c: float | None
+    parts: tuple[tuple[Food, float], ...]
     made: Constituents
     syrup: Syrup | Withheld
     mass_g: float
-    at_c: float | None
+    at_c: float
     fat_g: Answer
     water_g: Answer
     dissolved_sugar_g: Answer
@@ -66,14 +57,9 @@ class State:
     water_activity: Answer
 
     @cached_property
-    def mixing_temperature_c(self) -> Answer:
-        """What the ingredients' own temperatures come to."""
-        return _mixing(self.parts, self.work_j, self.room_c)
-
-    @cached_property
     def sucrose_saturation_percent(self) -> Answer:
         """Sucrose in a saturated syrup at this temperature, g per 100 g of syrup."""
-        return _NO_TEMPERATURE if self.at_c is None else sucrose_saturation_percent(self.at_c)
+        return sucrose_saturation_percent(self.at_c)
 
     @cached_property
     def headroom_g(self) -> Answer:
@@ -110,58 +96,42 @@ class State:
     @cached_property
     def solid_fat_percent(self) -> Answer:
         """How much of the milk fat is solid."""
-        return _NO_TEMPERATURE if self.at_c is None else _solid(self.made, self.at_c)
+        return _solid(self.made, self.at_c)
 
     @cached_property
     def emulsifiers(self) -> Emulsifiers:
         """What can cover the fat."""
-        return emulsifiers([(food, mass_g) for food, mass_g, _ in self.parts], self.made, self.volume_ml[0])
+        return emulsifiers(self.parts, self.made, self.volume_ml[0])
 
 
-def state_of(
-    parts: Sequence[Part],
-    temperature_c: float | None = None,
-    *,
-    boiled_off_g: float = 0.0,
-    work_j: float = 0.0,
-    room_c: float | None = None,
-) -> State:
-    """Describe a mixture of so many grams of each ingredient.
+def state_of(parts: Sequence[tuple[Food, float]], t_c: float, *, boiled_off_g: float = 0.0) -> State:
+    """Describe a mixture, at rest at a temperature; the masses of its phases add up to its mass.
 
-    At the temperature given, or, without one, at the temperature that the ingredients' own come to. Masses of the
-    phases add up to the mass. See each module for its formulas.
+    See each module for its formulas.
 
     Args:
-        parts: each ingredient with its mass in g, zero or more, and its temperature in °C if known.
-        temperature_c: of the mixture, 0 to 100 °C, or None.
+        parts: each ingredient with its mass in g, zero or more.
+        t_c: temperature of the mixture, 0 to 100 °C; outside that, figures are withheld.
         boiled_off_g: water lost so far, at most what is there.
-        work_j: heat that the mixer leaves in the mixture, for the mixing temperature.
-        room_c: taken for every ingredient without a temperature of its own; None withholds the mixing temperature.
 
     Source:
         see `Estimate.model` of each figure.
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> state = state_of([(food("butter_salted"), 227, None), (food("sugar_powdered"), 340, None)], 20)
+    >>> state = state_of([(food("butter_salted"), 227), (food("sugar_powdered"), 340)], 20)
     >>> round(state.undissolved_sugar_g.value), state.saturated, what_more_sugar_does(state).name
     (259, True, 'STIFFENS')
     """
     weighed = tuple([part for part in parts if part[1] > 0])
-    made = constituents_of([(food, mass_g) for food, mass_g, _ in weighed], boiled_off_g)
-    mass_g = max(0.0, fsum([mass_g for _, mass_g, _ in weighed]) - boiled_off_g)
-    t_c = temperature_c
-    if t_c is None:
-        mixing = _mixing(weighed, work_j, room_c)
-        t_c = mixing.value if isinstance(mixing, Estimate) else None
-    syrup = _NO_TEMPERATURE if t_c is None else syrup_of(made, t_c)
-    activities = (_NO_TEMPERATURE,) * 3 if t_c is None else water_activities(made, syrup, t_c)
+    made = constituents_of(weighed, boiled_off_g)
+    mass_g = max(0.0, fsum([mass_g for _, mass_g in weighed]) - boiled_off_g)
+    syrup = syrup_of(made, t_c)
+    activities = water_activities(made, syrup, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
     sugars = _sugars(syrup, made)
     volumes = volumes_ml(made, syrup, strength, t_c)
     return State(
         parts=weighed,
-        work_j=work_j,
-        room_c=room_c,
         made=made,
         syrup=syrup,
         mass_g=mass_g,
@@ -223,16 +193,6 @@ def more_sugar(saturated: bool | None, fat_volume: Answer, emulsified: bool | No
     if inside is Inside.WATER:
         return MoreSugar.STIFFENS
     return MoreSugar.DISSOLVES_AND_THINS if packing(share) is Packing.LOOSE else MoreSugar.UNKNOWN
-
-
-def _mixing(parts: Sequence[Part], work_j: float, room_c: float | None) -> Answer:
-    unmeasured = [food.name for food, mass_g, t_c in parts if t_c is None and mass_g > 0]
-    if room_c is not None:
-        parts = [(food, mass_g, room_c if t_c is None else t_c) for food, mass_g, t_c in parts]
-    elif unmeasured:
-        return Withheld(f"no temperature is given for {', '.join(dict.fromkeys(unmeasured))}")
-    portions = [(heat_content(food, mass_g), t_c) for food, mass_g, t_c in parts if t_c is not None and mass_g > 0]
-    return mixing_temperature_c(portions, work_j)
 
 
 def _table(made: Constituents, value: float, *what: str) -> Answer:

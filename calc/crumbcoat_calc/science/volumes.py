@@ -22,9 +22,9 @@ DENSITY = Model(
 )
 
 
-def syrup_by_strength(strength: Answer, t_c: float | None, *, thickness: bool) -> Answer:
+def syrup_by_strength(strength: Answer, t_c: float, *, thickness: bool) -> Answer:
     """Density or viscosity of the syrup, all its sugars taken as sucrose, over the band of its strength."""
-    if isinstance(strength, Withheld) or t_c is None:
+    if isinstance(strength, Withheld):
         return strength
     of = syrup_viscosity_mpa_s if thickness else syrup_density_g_per_ml
     middle, low, high = of(strength.value, t_c), of(strength.low, t_c), of(strength.high, t_c)
@@ -36,7 +36,7 @@ def syrup_by_strength(strength: Answer, t_c: float | None, *, thickness: bool) -
 
 
 def volumes_ml(
-    made: Constituents, syrup: Syrup | Withheld, strength: Answer, t_c: float | None
+    made: Constituents, syrup: Syrup | Withheld, strength: Answer, t_c: float
 ) -> tuple[Answer, Answer, Answer]:
     """Volumes of the fat, of the water phase and of the solids in suspension, in mL; 0 to 100 °C.
 
@@ -47,9 +47,6 @@ def volumes_ml(
     Source:
         bubnik-1995, choi-okos-1986, guelph-dairy.
     """
-    if t_c is None:
-        reason = Withheld("no temperature is known for the mixture")
-        return reason, reason, reason
     far = too_hot_or_cold(t_c, "bubnik-density")
     if far:
         return far, far, far

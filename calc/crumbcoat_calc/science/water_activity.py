@@ -30,10 +30,9 @@ BOTH = Model(
 
 @dataclass(frozen=True, slots=True)
 class Solute:
-    """A sugar or polyol: molar mass in g/mol, Norrish's K for natural logarithms, and its square root."""
+    """A sugar or polyol: molar mass in g/mol, and the square root of Norrish's K for natural logarithms."""
 
     molar_mass_g_mol: float
-    k: float
     root_k: float
 
 
@@ -45,51 +44,31 @@ def solutes() -> dict[str, Solute]:
             "norrish_constants",
             lambda cells: (
                 cells["solute"],
-                Solute(float(cells["molar_mass_g_mol"]), float(cells["k"]), math.sqrt(float(cells["k"]))),
+                Solute(float(cells["molar_mass_g_mol"]), math.sqrt(float(cells["k"]))),
             ),
             ("solute",),
         )
     )
 
 
-def norrish(water_g: float, dissolved: dict[str, float]) -> float:
-    """Water activity of dissolved sugars, each in g by its name in norrish_constants.csv, without a check of the range.
+def norrish_and_money_born(water_g: float, dissolved: dict[str, float]) -> tuple[float, float]:
+    """Water activity of dissolved sugars by both models, in one pass, without a check of the range.
 
-        ln aw = ln Xw - (sum over i of sqrt(K_i) X_i)^2
+        Norrish: ln aw = ln Xw - (sum over i of sqrt(K_i) X_i)^2
+        Money and Born: aw = 1 / (1 + 0.27 n),  n = mol of sugar per 100 g of water
 
-    X are mole fractions. For one solute this is aw = Xw exp(-K X^2).
-
-    Args:
-        water_g: above zero.
-
-    Source:
-        norrish-1966; K chirife-1982, baeza-2010; the rule for several is from memory.
-
-    >>> round(norrish(33, {"sucrose": 67}), 4)
-    0.8506
-    """
-    return _by_both(water_g, dissolved)[0]
-
-
-def money_born(water_g: float, dissolved: dict[str, float]) -> float:
-    """Water activity of dissolved sugars, each in g by its name in norrish_constants.csv, without a check of the range.
-
-        aw = 1 / (1 + 0.27 n),  n = mol of sugar per 100 g of water
+    X are mole fractions. For one solute Norrish's is aw = Xw exp(-K X^2).
 
     Args:
         water_g: above zero.
+        dissolved: each in g, by its name in norrish_constants.csv.
 
     Source:
-        money-born-1951.
+        norrish-1966; K chirife-1982, baeza-2010; the rule for several is from memory. money-born-1951.
 
-    >>> round(money_born(50, {"sucrose": 50}), 4)
-    0.9269
+    >>> [round(activity, 4) for activity in norrish_and_money_born(33, {"sucrose": 67})]
+    [0.8506, 0.862]
     """
-    return _by_both(water_g, dissolved)[1]
-
-
-def _by_both(water_g: float, dissolved: dict[str, float]) -> tuple[float, float]:
-    """Water activity by Norrish and by Money and Born in one pass: a page asks for both at every stage."""
     table = solutes()
     sugars, weighted = 0.0, 0.0
     for name, mass_g in dissolved.items():
@@ -148,9 +127,9 @@ def water_activities(made: Constituents, syrup: Syrup | Withheld, t_c: float) ->
         return beyond, beyond, beyond
     water = syrup.water_g / masses["water"]
     with_ethanol = salt * water / (water + made.ethanol_g / masses["ethanol"])
-    fewest = _by_both(syrup.water_g, _dissolved(made, syrup, 1, "maltose"))
-    middle = _by_both(syrup.water_g, _dissolved(made, syrup, 0, "maltose"))
-    most = _by_both(syrup.water_g, _dissolved(made, syrup, 2, "glucose"))
+    fewest = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 1, "maltose"))
+    middle = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 0, "maltose"))
+    most = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 2, "glucose"))
     tolerance = constants("norrish")["tolerance"]
     answers = []
     for place, (model, spread) in enumerate(((NORRISH, tolerance), (MONEY_BORN, 0.0))):

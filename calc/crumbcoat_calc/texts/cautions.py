@@ -10,9 +10,9 @@ from crumbcoat_calc.texts import Texts
 COME_FIRST = "Your local food code and licensed practice come first."
 
 
-def caution_texts(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> Texts:
+def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
     """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
-    chosen = cautions_for(facts_of(batch, young, lists))
+    chosen = cautions_for(facts_of(batch, lists=lists))
     return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
 
 

@@ -7,6 +7,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture, mixed, mixture_of
 from crumbcoat_calc.forms.given import Given
 from crumbcoat_calc.formulation.formulate import Formula, Impossible, Ingredient
+from crumbcoat_calc.formulation.pearson import leaner_to_add_g
 from crumbcoat_calc.recipe.editing import with_amounts
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
@@ -116,7 +117,9 @@ def square_texts(
         texts["square"] = f"not given: {square_g.problem}; {square_g.remedy}"
     else:
         one_g, other_g = square_g
-        texts["square"] = f"{mass_text(one_g)} of the richer and {mass_text(other_g)} of the leaner"
+        per_kg = mass_text(leaner_to_add_g(rich, lean, between, 1000.0)) if one_g > 0 else ""
+        thinned = f", so {per_kg} of the leaner for each kilogram of the richer" if per_kg else ""
+        texts["square"] = f"{mass_text(one_g)} of the richer and {mass_text(other_g)} of the leaner{thinned}"
     return texts
 
 

@@ -8,8 +8,8 @@ from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
-from crumbcoat_calc.science.foam import air_percent, overrun_from_density_percent
-from crumbcoat_calc.science.keeping import Keeping, Packaging, keeping_advice
+from crumbcoat_calc.science.foam import air_percent, overrun_percent
+from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
@@ -48,8 +48,7 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
 
 def state_of_vessel(vessel: Vessel, t_c: float) -> State:
     """The state of what is in a vessel, at rest at a temperature."""
-    parts = [(part.food, part.mass_g, None) for part in vessel.parts]
-    return state_of(parts, t_c, boiled_off_g=vessel.water_lost_g)
+    return state_of([(part.food, part.mass_g) for part in vessel.parts], t_c, boiled_off_g=vessel.water_lost_g)
 
 
 def figure_texts(state: State, emulsified: bool | None) -> Texts:
@@ -114,7 +113,7 @@ def overrun_text(density_g_per_ml: float | None, state: State) -> str:
     """The air in a finished batch, by its measured density."""
     if density_g_per_ml is None:
         return "not given: weigh a cup of the finished batch"
-    overrun = overrun_from_density_percent(state.density_g_per_ml, density_g_per_ml, 1.0)
+    overrun = overrun_percent(state.density_g_per_ml, density_g_per_ml)
     if isinstance(overrun, Withheld):
         return f"not given: {overrun.reason}"
     return (
@@ -125,13 +124,13 @@ def overrun_text(density_g_per_ml: float | None, state: State) -> str:
 
 def keeping_text(water_activity: Answer, ph: float | None) -> str:
     """What the tables say for this prediction, with the cautions that belong to it; never a clearance."""
-    advice = keeping_advice(Packaging.ALL_OTHERS, water_activity, ph)
-    if isinstance(advice, Keeping):
-        return ". ".join([advice.advice.value, *[caution.rstrip(".") for caution in advice.cautions]]) + "."
-    return (
-        f"needs assessment: {advice.reason}. Local codes, and those licensed to apply them, decide; only a "
-        "laboratory's measurement counts."
-    )
+    advice = keeping_advice(water_activity, ph)
+    if isinstance(advice, Withheld):
+        return (
+            f"needs assessment: {advice.reason}. Local codes, and those licensed to apply them, decide; only a "
+            "laboratory's measurement counts."
+        )
+    return ". ".join([advice.value, *[caution.rstrip(".") for caution in CAUTIONS]]) + "."
 
 
 def stage_cells(state: State) -> list[str]:
@@ -173,8 +172,7 @@ def _reason(answer: Answer) -> str:
 
 def _of_text(batch: Batch, number: int, state: State) -> str:
     what = "The finished batch" if number == len(batch.vessels) - 1 else f"After stage {number + 1}"
-    at = "" if state.at_c is None else f", at rest at {celsius_text(state.at_c)}"
-    return f"{what}, {mass_text(state.mass_g)}{at}"
+    return f"{what}, {mass_text(state.mass_g)}, at rest at {celsius_text(state.at_c)}"
 
 
 def _stage_name(batch: Batch, number: int) -> str:

@@ -114,7 +114,7 @@ def warmth_sentence(state: State) -> str:
     """How much of the milk fat is solid at the bowl's temperature, and what that feels like."""
     solid = state.solid_fat_percent
     fat = state.fat_g
-    if not isinstance(solid, Estimate) or state.at_c is None or not isinstance(fat, Estimate):
+    if not isinstance(solid, Estimate) or not isinstance(fat, Estimate):
         return ""
     if fat.value < 0.02 * state.mass_g:
         return ""

@@ -81,9 +81,14 @@ def test_wishes_that_collide_are_named_with_the_nearest_fat() -> None:
 
 
 def test_the_square_for_two() -> None:
-    """guelph-dairy: 20 parts of 40 % cream and 10 parts of 10 % milk give 30 %."""
+    """guelph-dairy: 20 parts of 40 % cream and 10 of 10 % milk give 30 %; 160 kg of 40 % take 40 kg of skim to 32 %."""
     shown = texts(rich="40", lean="10", between="30", together="300")
-    assert shown["square"] == "200 g of the richer and 100 g of the leaner"
+    for_each = "of the leaner for each kilogram of the richer"
+    assert shown["square"] == f"200 g of the richer and 100 g of the leaner, so 500 g {for_each}"
+    assert str(texts(rich="40", lean="0", between="32")["square"]).endswith(f"so 250 g {for_each}")
+    assert texts(rich="40", lean="10", between="10", together="300")["square"] == (
+        "0 g of the richer and 300 g of the leaner"
+    )
     assert str(texts(between="60")["square"]).startswith("not given: ")
 
 

@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 import yaml
-from crumbcoat_calc.label.cautions import DEFERENCE, Facts, cautions_for, facts_of, rows
+from crumbcoat_calc.label.cautions import Facts, cautions_for, facts_of, rows
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.tables import citations
+from crumbcoat_calc.texts.cautions import COME_FIRST, caution_rows
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -39,18 +40,20 @@ facts = st.builds(
 def test_no_caution_reads_as_a_clearance_and_each_defers_and_names_its_source(some):
     for caution in cautions_for(some):
         assert not CLEARANCE.search(caution.title + ". " + caution.words), caution.words
-        assert DEFERENCE in caution.text
-        assert citations()[caution.source] in caution.text
-        assert "{" not in caution.text
+        assert "{" not in caution.words
+        (shown,) = caution_rows([caution])
+        assert shown[:2] == [caution.title, caution.words]
+        assert shown[2].startswith(COME_FIRST)
+        assert citations()[caution.source] in shown[2]
         assert caution.where
 
 
 def test_no_row_reads_as_a_clearance():
     for row in rows():
         assert not CLEARANCE.search(row.title + ". " + row.words), row.key
-    assert not CLEARANCE.search(DEFERENCE)
-    assert "local food code" in DEFERENCE
-    assert "licensed" in DEFERENCE
+    assert not CLEARANCE.search(COME_FIRST)
+    assert "local food code" in COME_FIRST
+    assert "licensed" in COME_FIRST
 
 
 def test_the_words_that_are_forbidden_are_found():

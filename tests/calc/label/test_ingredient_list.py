@@ -87,12 +87,6 @@ def test_what_is_not_known_is_said():
     assert (settled.text, settled.doubts) == ("caramel sauce (MILK)", ())
 
 
-def test_percentage_of_what_the_title_names():
-    """eu-1169-2011 Art. 22 (QUID): the percentage stands by the name."""
-    found = ingredient_list([_entry("butter_unsalted", 10, "butter")], "EU", percent_of={"butter": 12.4})
-    assert found.text == "butter 12 % (MILK)"
-
-
 def test_another_butter_of_ones_own_composition_is_still_of_milk():
     own = food_with(food("butter_unsalted"), name="rich butter", stated={"fat_g": 84.0})
     assert ingredient_list([Entry(name="rich butter", mass_g=1, food=own)], "EU").contains == ("milk",)

@@ -34,7 +34,7 @@ def _cases():
 @pytest.mark.parametrize("row", list(_cases()))
 def test_published_case(row):
     declared = declare(RULES[row["item"]], Decimal(row["input"]))
-    assert declared.text in row["declared"].split(" or ")
+    assert declared in row["declared"].split(" or ")
 
 
 # From 21 CFR 101.9(c) as tabulated in the FDA Food Labeling Guide, App. H.
@@ -93,8 +93,8 @@ HAIR = Decimal("1e-9")
 @pytest.mark.parametrize(("rule", "value", "declared"), BOUNDARIES, ids=lambda part: str(part))
 def test_boundary(rule, value, declared):
     number = Decimal(value.rstrip("+-")) + (HAIR if value.endswith("+") else -HAIR if value.endswith("-") else 0)
-    assert declare(rule, number).text == declared
-    assert declare(rule, float(number)).text == declared, "the same as a float"
+    assert declare(rule, number) == declared
+    assert declare(rule, float(number)) == declared, "the same as a float"
 
 
 def test_every_rule_has_its_boundaries_checked():
@@ -118,23 +118,22 @@ def test_declared_is_the_nearest_multiple_of_the_increment_and_halves_go_up(rule
     steps = [step for lowest, step in SMALLEST_NUMBER_STEP[rule] if value >= Decimal(str(lowest))]
     declared = declare(rule, value)
     if not steps:
-        assert declared.amount in (None, 0)
+        assert declared == "0" or declared.startswith(("less than ", "<"))
         return
     step = Decimal(str(steps[-1]))
-    assert declared.amount is not None
-    assert declared.amount % step == 0
-    assert -step / 2 < declared.amount - value <= step / 2
+    assert Decimal(declared) % step == 0
+    assert -step / 2 < Decimal(declared) - value <= step / 2
 
 
 @given(st.sampled_from(sorted(SMALLEST_NUMBER_STEP)), st.floats(0, 5000), st.floats(0, 5000))
 def test_more_never_declares_less(rule, one, other):
-    low, high = (declare(rule, value).amount for value in sorted((one, other)))
-    if low is not None and high is not None:
-        assert low <= high
+    low, high = (declare(rule, value) for value in sorted((one, other)))
+    if low[0].isdigit() and high[0].isdigit():
+        assert Decimal(low) <= Decimal(high)
 
 
 def test_float_noise_does_not_move_a_half():
-    assert declare("us-fat", 4.75 - 1e-14).text == "5"
+    assert declare("us-fat", 4.75 - 1e-14) == "5"
     assert exact_decimal(0.1 + 0.2) == Decimal("0.3")
 
 

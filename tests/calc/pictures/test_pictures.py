@@ -8,19 +8,13 @@ from xml.etree import ElementTree
 import pytest
 from crumbcoat_calc.cakes.cupcakes import TOPS, Cupcakes
 from crumbcoat_calc.cakes.tiers import Cake, Coat, Tier, coats
-from crumbcoat_calc.pictures.bars import Bar, Slice, bar_chart, stacked_bar
+from crumbcoat_calc.pictures.bars import Bar, bar_chart
 from crumbcoat_calc.pictures.cake_section import cake_section
 from crumbcoat_calc.pictures.cupcake_section import cupcake_section
 from crumbcoat_calc.pictures.steps import Stage, step_chart
 
 from tests.calc.cakes.shapes import block_solid, loaf_solid, ring_solid, round_solid
 
-SLICES = (
-    Slice("Fat", 36.0, "36 %", "fat"),
-    Slice("Water", 20.0, "20 %", "water"),
-    Slice("Sugar & starch", 44.0, "44 %", "sugar"),
-    Slice("Air", 0.0, "0 %", "air"),
-)
 BARS = (Bar("Glaze", 0.2, "0.2 %"), Bar("Whipped", 31.0, "31 %", marked=True), Bar("Curd", None, "not known"))
 STAGES = (Stage("Creamed", 80.0, "80 %"), Stage("Milk in", 40.0, "40 %"), Stage("Rest", None, "not known"))
 
@@ -49,7 +43,6 @@ def cupcake(topping: str) -> str:
 
 
 ALL: dict[str, Callable[[], str]] = {
-    "stacked bar": lambda: stacked_bar("bar", "What is in it", SLICES),
     "bar chart": lambda: bar_chart("chart", "Fat", BARS),
     "step chart": lambda: step_chart("steps", "Fat by stage", STAGES),
     "round cake": lambda: cake(tier(dam_mm=12.0, top_border_mm=12.0, bottom_border_mm=12.0)),
@@ -112,29 +105,6 @@ def test_all_lettering_lies_in_the_picture(draw: Callable[[], str]) -> None:
         if each.tag.endswith("text"):
             assert 0 <= float(each.attrib["x"]) <= 320
             assert 8 <= float(each.attrib["y"]) <= height
-
-
-def test_the_parts_of_a_bar_are_as_wide_as_their_shares() -> None:
-    svg = stacked_bar("bar", "What is in it", SLICES)
-    boxes = re.findall(r'd="M([\d.]+) [\d.]+h([\d.]+)v45h[^"]*" class="cc-tint', svg)
-    wide = [float(width) + 1 for _, width in boxes]
-    assert len(wide) == 3
-    assert [share / sum(wide) for share in wide] == pytest.approx([0.36, 0.20, 0.44], abs=0.001)
-
-
-@pytest.mark.parametrize(
-    "slices",
-    [
-        pytest.param((), id="no parts"),
-        pytest.param((Slice("Fat", 0.0, "0 %", "fat"),), id="nothing in it"),
-        pytest.param((Slice("Fat", -1.0, "", "fat"), Slice("Water", 2.0, "", "water")), id="a negative part"),
-        pytest.param((Slice("Fat", 1.0, "", "fat"), Slice("Butter", 1.0, "", "fat")), id="one hatching for two"),
-        pytest.param((Slice("Gold", 1.0, "", "gold"),), id="an unknown material"),
-    ],
-)
-def test_a_bar_that_cannot_be_drawn_is_a_bug(slices: tuple[Slice, ...]) -> None:
-    with pytest.raises(ValueError, match=r"part|material"):
-        stacked_bar("bar", "What is in it", slices)
 
 
 def test_bars_stand_from_large_to_small_and_the_unknown_last() -> None:

@@ -9,7 +9,7 @@ from crumbcoat_calc.science.state import state_of
 
 def frosting(sugar, *, butter=300.0, more=()):
     parts = [("butter_unsalted", butter), ("sugar_granulated", sugar), ("milk_whole", 200.0), *more]
-    return state_of([(food(key), mass, None) for key, mass in parts], 20)
+    return state_of([(food(key), mass) for key, mass in parts], 20)
 
 
 def test_percentages_of_the_whole():

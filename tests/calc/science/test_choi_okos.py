@@ -2,7 +2,7 @@
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-from crumbcoat_calc.science.choi_okos import components, density_g_per_ml, specific_heat_j_per_g_k
+from crumbcoat_calc.science.choi_okos import components, density_g_per_ml
 
 DENSITIES = {
     "water": (997.102, 995.740, 991.294), "protein": (1327.308, 1319.532, 1309.164), "fat": (923.502, 917.239, 908.887),
@@ -13,6 +13,11 @@ SPECIFIC_HEATS = {
     "water": (4.1286, 4.1293, 4.1340), "protein": (2.0142, 2.0319, 2.0545), "fat": (1.9914, 2.0117, 2.0355),
     "carbohydrate": (1.5585, 1.5857, 1.6178), "fibre": (1.8549, 1.8807, 1.9117), "ash": (1.1020, 1.1289, 1.1623),
 }  # fmt: skip
+
+
+def specific_heat_j_per_g_k(component, t_c):
+    a, b, c = components()[component].specific_heat
+    return a + b * t_c + c * t_c**2
 
 
 @pytest.mark.parametrize("component", sorted(DENSITIES))

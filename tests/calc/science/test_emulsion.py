@@ -8,15 +8,18 @@ from crumbcoat_calc.science.emulsion import (
     Inside,
     Packing,
     fat_surface_m2,
-    fat_volume_share,
     inside_by_amount,
     milk_fat_density_g_per_ml,
     packing,
-    surface_m2_per_ml,
 )
 from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.volumes import fat_volume_percent
 from hypothesis import given
 from hypothesis import strategies as st
+
+
+def volumes_of(fat_ml, aqueous_ml):
+    return tuple(Estimate(ml, ml, ml, Model("m", "v", "definition")) for ml in (fat_ml, aqueous_ml, 0.0))
 
 
 @pytest.mark.parametrize(
@@ -24,7 +27,8 @@ from hypothesis import strategies as st
     [(40, 0.915, 1.3288, 0.4919), (30, 0.9172, 1.2866, 0.3755), (81.1, 0.915, 1.0, 0.8242)],
 )
 def test_fat_volume(fat, fat_density, aqueous_density, share):
-    assert fat_volume_share(fat, fat_density, 100 - fat, aqueous_density) == pytest.approx(share, abs=0.0001)
+    volumes = volumes_of(fat / fat_density, (100 - fat) / aqueous_density)
+    assert fat_volume_percent(volumes).value == pytest.approx(100 * share, abs=0.01)
 
 
 def test_marks_are_those_of_equal_spheres():
@@ -47,11 +51,11 @@ def test_advice_by_amount(share, packed, inside):
     assert (packing(share), inside_by_amount(share)) == (packed, inside)
 
 
-def test_surface_and_emulsifier_in_the_right_units():
-    """phi 0.4, 2 µm, 1.36 mg/m2: 1.2e6 m2/m3 and 1632 g/m3; phi 0.45, 10 µm, 2 mg/m2: 540 g/m3."""
-    assert surface_m2_per_ml(0.4, 2) * 1e6 == pytest.approx(1.2e6)
-    assert surface_m2_per_ml(0.4, 2) * 1e6 * 1.36 / 1000 == pytest.approx(1632)
-    assert surface_m2_per_ml(0.45, 10) * 1e6 * 2 / 1000 == pytest.approx(540)
+@pytest.mark.parametrize(("share", "size_um", "m2_per_ml"), [(0.4, 2, 1.2), (0.45, 10, 0.27)])
+def test_surface_in_the_right_units(share, size_um, m2_per_ml):
+    """Six times the volume by the size: 1.2e6 m2 per m3 at 2 µm and 40 %; 0.27e6 at 10 µm and 45 %."""
+    fat = Estimate(share, share, share, Model("m", "v", "definition"))
+    assert fat_surface_m2(fat, size_um, size_um).value == pytest.approx(m2_per_ml)
 
 
 def test_surface_of_a_batch_as_a_band():
@@ -71,10 +75,10 @@ def test_butter_is_denser_by_composition_than_the_figure_often_quoted():
 
 @given(st.floats(0, 100), st.floats(0.1, 100), st.floats(0.5, 20))
 def test_more_fat_more_fat_volume_and_scaling_changes_nothing(fat, water, factor):
-    share = fat_volume_share(fat, 0.915, water, 1.2)
-    assert fat_volume_share(fat + 1, 0.915, water, 1.2) > share
-    assert fat_volume_share(factor * fat, 0.915, factor * water, 1.2) == pytest.approx(share)
+    share = fat_volume_percent(volumes_of(fat, water)).value
+    assert fat_volume_percent(volumes_of(fat + 1, water)).value > share
+    assert fat_volume_percent(volumes_of(factor * fat, factor * water)).value == pytest.approx(share)
 
 
 def test_neither_fat_nor_water():
-    assert fat_volume_share(0, 0.915, 0, 1) is None
+    assert fat_volume_percent(volumes_of(0.0, 0.0)) == Withheld("there is neither fat nor water")

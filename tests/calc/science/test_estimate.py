@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from crumbcoat_calc.science.estimate import Estimate, Model, Withheld, increasing_root, outside, scaled
+from crumbcoat_calc.science.estimate import Withheld, increasing_root, outside
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
@@ -27,9 +27,3 @@ def test_no_root_no_answer():
 
 def test_a_value_that_is_no_number_is_outside():
     assert isinstance(outside("the pH", float("nan"), 0, 14, ""), Withheld)
-
-
-def test_scaling_keeps_the_model():
-    model = Model("m", "v", "definition")
-    assert scaled(Estimate(2, 1, 3, model), 10) == Estimate(20, 10, 30, model)
-    assert scaled(Withheld("why"), 10) == Withheld("why")

@@ -2,48 +2,51 @@
 
 import pytest
 from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
-from crumbcoat_calc.science.foam import (
-    air_percent,
-    cup_of_foam_g,
-    finished_density_g_per_ml,
-    overrun_from_density_percent,
-    overrun_from_volumes_percent,
-    overrun_percent,
-)
+from crumbcoat_calc.science.foam import air_percent, overrun_percent
 from hypothesis import given
 from hypothesis import strategies as st
 
-
-def test_one_litre_of_mix_that_becomes_one_and_a_half():
-    assert overrun_from_volumes_percent(1, 1.5).value == pytest.approx(50)
+MODEL = Model("m", "v", "definition")
 
 
-@pytest.mark.parametrize(("overrun", "gross"), [(5, 134.8), (10, 130), (150, 74)])
-def test_cup_table(overrun, gross):
-    """A cup of 30 g that holds 110 g of mix."""
-    assert cup_of_foam_g(110, 30, overrun) == pytest.approx(gross, abs=0.05)
+def mix(density):
+    return Estimate(density, density, density, MODEL)
 
 
-def test_finished_density():
-    assert finished_density_g_per_ml(1.05, 40) == pytest.approx(0.750, abs=0.0005)
+@pytest.mark.parametrize(
+    ("mix_density", "finished_density", "overrun"),
+    [
+        pytest.param(1.0, 1 / 1.5, 50, id="1 L of mix becomes 1.5 L"),
+        pytest.param(1.05, 0.750, 40, id="a mix of 1.05 g/mL whipped to 0.75"),
+        pytest.param(110 / 134.8 * 1.0, 104.8 / 134.8, 4.96, id="a cup of 110 g of mix weighs 104.8 g"),
+        pytest.param(1.1, 1.0, 10, id="a cup of 110 g of mix weighs 100 g"),
+        pytest.param(1.1, 0.44, 150, id="a cup of 110 g of mix weighs 44 g"),
+    ],
+)
+def test_published_examples(mix_density, finished_density, overrun):
+    """Cups of 30 g that hold 110 g of mix weigh 134.8, 130 and 74 g in all at 5, 10 and 150 %."""
+    assert overrun_percent(mix(mix_density), finished_density).value == pytest.approx(overrun, abs=0.05)
 
 
-def test_a_cup_against_the_predicted_density():
-    mix = Estimate(1.2, 1.19, 1.21, Model("m", "v", "definition"))
-    answer = overrun_from_density_percent(mix, 200, 236.588)
+def test_the_band_is_that_of_the_predicted_density():
+    predicted = Estimate(1.2, 1.19, 1.21, MODEL)
+    answer = overrun_percent(predicted, 200 / 236.588)
     assert answer.low < answer.value < answer.high
     assert answer.value == pytest.approx(100 * (1.2 * 236.588 / 200 - 1))
-    assert overrun_from_density_percent(Withheld("why"), 200, 236.588) == Withheld("why")
-    assert isinstance(overrun_from_density_percent(mix, 300, 236.588), Withheld)
 
 
-@pytest.mark.parametrize(("mix", "finished"), [(110, 120), (0, 10), (110, 0)])
-def test_impossible_cups_are_withheld(mix, finished):
-    assert isinstance(overrun_percent(mix, finished), Withheld)
+def test_without_a_predicted_density_there_is_no_overrun():
+    assert overrun_percent(Withheld("why"), 0.8) == Withheld("why")
 
 
-@given(st.floats(50, 500), st.floats(0, 400))
-def test_there_and_back(mix, overrun):
-    finished = finished_density_g_per_ml(mix, overrun)
-    assert overrun_percent(mix, finished).value == pytest.approx(overrun, abs=1e-6)
-    assert air_percent(overrun) == pytest.approx(100 * (1 - finished / mix))
+def test_a_batch_denser_than_its_mix_is_withheld():
+    answer = overrun_percent(Estimate(1.2, 1.19, 1.21, MODEL), 1.25)
+    assert isinstance(answer, Withheld)
+    assert "1.250 g/mL" in answer.reason
+
+
+@given(st.floats(0.3, 1.5), st.floats(0, 400))
+def test_overrun_and_air_are_two_words_for_one_volume(density, overrun):
+    finished = density / (1 + overrun / 100)
+    assert overrun_percent(mix(density), finished).value == pytest.approx(overrun, abs=1e-6)
+    assert air_percent(overrun) == pytest.approx(100 * (1 - finished / density))

@@ -14,7 +14,7 @@ def test_a_point_has_the_figures_of_its_state():
     assert (len(plane.points), len(plane.points[0])) == (8, 9)
     for y, row in zip(plane.row_g, plane.points, strict=True):
         for x, point in zip(plane.column_g, row, strict=True):
-            state = state_of([(BUTTER, 300, None), (SUGAR, x, None), (MILK, y, None)], 20)
+            state = state_of([(BUTTER, 300), (SUGAR, x), (MILK, y)], 20)
             assert point.fat_percent == pytest.approx(100 * state.fat_g.value / state.mass_g)
             assert point.undissolved_sugar_g == pytest.approx(state.undissolved_sugar_g.value)
             assert point.fat_volume_percent == pytest.approx(state.fat_volume_percent.value)
@@ -40,4 +40,4 @@ def test_a_known_emulsion_is_taken_as_one():
     parts = ([(BUTTER, 300)], (SUGAR, [20]), (MILK, [20]), 20)
     assert plane_of(*parts).points[0][0].region is Region.WATER_IN_FAT
     assert plane_of(*parts, emulsified=True).points[0][0].region is Region.THINS
-    assert isinstance(state_of([(BUTTER, 300, None)], 20).fat_volume_percent, Estimate)
+    assert isinstance(state_of([(BUTTER, 300)], 20).fat_volume_percent, Estimate)

@@ -14,7 +14,7 @@ FIGURES = [name for name in {**State.__annotations__, **vars(State)} if not name
 
 
 def stage(*parts, t_c=20.0, **more):
-    return state_of([(food(key), mass, None) for key, mass in parts], t_c, **more)
+    return state_of([(food(key), mass) for key, mass in parts], t_c, **more)
 
 
 def own(name="cream", **stated):
@@ -39,7 +39,7 @@ def test_butter_sugar_and_cream_by_hand():
     powdered = Food(key="", name="powdered sugar", group="sugar", per_100g=tuple(contents), source="usda-sr28")
     butter = own("butter", **dict(PLAIN, water_g=15.87, fat_g=81.11, milk_fat_g=81.11))
     cream = own("cream", **dict(PLAIN, water_g=57.8, fat_g=36.0, milk_fat_g=36.0))
-    state = state_of([(butter, 227, None), (powdered, 340, None), (cream, 30, None)], 20)
+    state = state_of([(butter, 227), (powdered, 340), (cream, 30)], 20)
     assert 100 * state.fat_g.value / state.mass_g == pytest.approx(32.65, rel=0.005)
     assert state.water_g.value == pytest.approx(53.36, rel=0.005)
     assert state.dissolved_sugar_g.value == pytest.approx(107.0, rel=0.005)
@@ -101,23 +101,6 @@ def test_density_without_air(parts, density):
     assert answer.low <= density <= answer.high
 
 
-def test_temperature_is_predicted_where_every_ingredient_has_one():
-    parts = [(food("butter_unsalted"), 250.0, 18.0), (food("milk_whole"), 100.0, 5.0)]
-    state = state_of(parts)
-    assert state.at_c == state.mixing_temperature_c.value
-    assert 5 < state.at_c < 18
-    given_one = state_of(parts, 21.0)
-    assert given_one.at_c == 21.0
-    assert given_one.mixing_temperature_c == state.mixing_temperature_c
-
-
-def test_the_room_stands_in_for_temperatures_not_given():
-    parts = [(food("butter_unsalted"), 250.0, 18.0), (food("milk_whole"), 100.0, None)]
-    warm = state_of(parts, room_c=22.0)
-    assert warm.at_c == state_of([parts[0], (food("milk_whole"), 100.0, 22.0)]).at_c
-    assert isinstance(state_of(parts).mixing_temperature_c, Withheld)
-
-
 def test_an_ice_cream_mix_has_the_density_of_the_published_formula():
     """University of Guelph: 1 / (0.12 x 1.075 + (0.383 - 0.12) x 0.63 + 0.617) = 1.0969 (printed 1.096, truncated)."""
     published = 1 / (0.12 * 1.075 + (0.383 - 0.12) * 0.63 + 0.617)
@@ -139,15 +122,6 @@ def test_an_ice_cream_mix_has_the_density_of_the_published_formula():
     assert state.density_g_per_ml.low <= published <= state.density_g_per_ml.high
 
 
-def test_without_a_temperature_masses_stand_and_the_rest_is_withheld():
-    state = state_of([(food("butter_unsalted"), 250.0, None), (food("milk_whole"), 100.0, 5.0)])
-    assert state.at_c is None
-    assert state.mixing_temperature_c == Withheld(f"no temperature is given for {food('butter_unsalted').name}")
-    assert isinstance(state.fat_g, Estimate)
-    for answer in (state.syrup_strength_percent, state.water_activity, state.solid_fat_percent, state.density_g_per_ml):
-        assert answer == Withheld("no temperature is known for the mixture")
-
-
 @pytest.mark.parametrize("t_c", [-10.0, 130.0, float("nan")])
 def test_outside_every_range_only_masses_stand(t_c):
     state = stage(("butter_unsalted", 250), ("sugar_powdered", 100), t_c=t_c)
@@ -157,7 +131,7 @@ def test_outside_every_range_only_masses_stand(t_c):
 
 
 def test_a_food_of_unknown_content_is_named_wherever_it_matters():
-    state = state_of([(own("mystery", fat_g=10.0), 50.0, None), (food("milk_whole"), 50.0, None)], 20)
+    state = state_of([(own("mystery", fat_g=10.0), 50.0), (food("milk_whole"), 50.0)], 20)
     for answer in (state.water_g, state.syrup_strength_percent, state.other_solids_g, state.water_activity):
         assert "mystery" in answer.reason
     assert isinstance(state.fat_g, Estimate)
@@ -174,7 +148,7 @@ def test_fat_without_water():
     contents = list(sugar.per_100g)
     contents[INDEX["sucrose_g"]] = contents[INDEX["sugars_g"]] = 100.0
     sugar = Food(key="", name="sugar", group="sugar", per_100g=tuple(contents), source="usda-sr28")
-    state = state_of([(food("oil_canola"), 100, None), (sugar, 50, None)], 20)
+    state = state_of([(food("oil_canola"), 100), (sugar, 50)], 20)
     assert state.density_g_per_ml.value == pytest.approx(150 / (100 / 0.9172 + 50 / 1.5929), rel=0.002)
     assert state.undissolved_sugar_g.value == pytest.approx(50, abs=0.1)
     assert isinstance(state.fat_volume_percent, Withheld)

@@ -80,7 +80,7 @@ def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
         line.nutrient.key: {
             "unit": line.nutrient.unit,
             "amount": line.amount,
-            "declared": None if line.declared is None else line.declared.text,
+            "declared": line.declared,
             "missing": list(line.missing),
         }
         for line in lines
