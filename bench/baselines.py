@@ -4,7 +4,7 @@ import re
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.page_parts import join
-from crumbcoat_site.recipe_cards.build.parts import ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, MARKDOWN
 
 BASELINES = ("plain", "lean")
 """`plain`: a card's Markdown with its HTML in place. `lean`: no more of it than its headings and words."""

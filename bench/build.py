@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.build.page_files import ISLANDS
+from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 
 from bench.baselines import BASELINES, baseline_markdown
 

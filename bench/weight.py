@@ -11,7 +11,8 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.build.page_files import page_files
+from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_page
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from playwright.sync_api import Browser, Request, Response
 
 from bench.baselines import BASELINES, baseline_markdown
@@ -52,8 +53,8 @@ def _build_baselines() -> None:
     pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
     for source in sorted(recipes.rglob("*.yaml")):
         name = source.relative_to(recipes).with_suffix("").as_posix()
-        made = page_files(source, str(source), name, {}, prices, None, cache)
-        for which, markdown in baseline_markdown(cache, made.key).items():
+        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, None, cache)
+        for which, markdown in baseline_markdown(cache, page.key).items():
             pages[which][f"{name}.md"] = markdown
     for which in BASELINES:
         folder = FOLDER / which

@@ -171,6 +171,30 @@ def test_only_the_hooks_and_options_of_a_plugin_know_mkdocs() -> None:
     assert [name_of(path) for path in others if any(within(name, "mkdocs") for name in imports(path))] == []
 
 
+RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
+    ("build",),
+    ("source",),
+    ("card", "handout"),
+    ("pages",),
+    ("config",),
+    ("plugin",),
+)
+"""The rooms of recipe_cards from the ground up, as ROOMS; the last two are on the doorstep."""
+
+
+def test_a_room_of_recipe_cards_imports_only_rooms_on_lower_floors() -> None:
+    floor = {room: number for number, rooms in enumerate(RECIPE_CARDS) for room in rooms}
+    inside = "crumbcoat_site.recipe_cards."
+    wrong = []
+    for path in PLUGINS:
+        module = name_of(path)
+        for name in imports(path) if module.startswith(inside) else ():
+            room, other = module.split(".")[2], name.split(".")[2] if name.startswith(inside) else ""
+            if other and other != room and floor[other] >= floor[room]:
+                wrong.append(f"{module} imports {name}")
+    assert wrong == []
+
+
 SHARED_BY_PLUGINS = {"crumbcoat_site.minified"}
 """Beside the plugins, not in one; it is among PLUGINS itself, and so may import none of them."""
 

@@ -143,7 +143,7 @@ def test_after_warming_no_file_is_read() -> None:
     script = """
 import json, pathlib, sys
 import crumbcoat_calc.bridge, crumbcoat_calc.tables, crumbcoat_calc.values.units
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 crumbcoat_calc.bridge.warm()
 given = [json.dumps({"recipe": load_recipe(path, path.name)[1]}) for path in pathlib.Path("recipes").rglob("*.yaml")]
 crumbcoat_calc.tables._DATA = crumbcoat_calc.values.units._DATA = pathlib.Path("nowhere")

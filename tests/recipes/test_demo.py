@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS, REPLACEMENT_FIE
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 FOLDER = Path(__file__).parents[2] / "recipes"
 FILES = sorted(FOLDER.rglob("*.yaml"))

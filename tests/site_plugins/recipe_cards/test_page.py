@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.calculators import run
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 from .conftest import ROOT, Element, read_html
 

@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
-from crumbcoat_site.recipe_cards.build import render_recipe as computing
+from crumbcoat_site.recipe_cards.pages import render_recipe as rendering
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
@@ -66,7 +66,7 @@ def test_the_figures_of_card_json_are_those_of_its_ingredients(site: Path) -> No
     assert card["stages"][-1]["mass_g"] == pytest.approx(total["mass_g"])
 
 
-def test_all_problems_of_all_files_are_told_in_one_build(site: Path, caplog: pytest.LogCaptureFixture) -> None:
+def test_all_problems_of_all_files_are_reported_in_one_build(site: Path, caplog: pytest.LogCaptureFixture) -> None:
     (site / "docs" / "empty.yaml").write_text("")
     (site / "docs" / "typo.yaml").write_text(GOOD.replace("summary:", "sumary:"), encoding="utf-8")
     (site / "docs" / "milk" / "bytes.yaml").write_bytes(b"title: \xff\n")
@@ -81,15 +81,28 @@ def test_all_problems_of_all_files_are_told_in_one_build(site: Path, caplog: pyt
     assert "Traceback" not in message
 
 
+def test_all_wrong_directives_of_all_pages_are_reported_in_one_build(
+    site: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    (site / "docs" / "one.md").write_text("---\ntitle: One\n---\n# One\n\n<!-- crumbcoat: fat chrt -->\n")
+    (site / "docs" / "two.md").write_text("# Two\n\n<!-- crumbcoat: map from milk/everyda -->\n")
+    with pytest.raises(Abort):
+        build_site(site)
+    docs = os.path.relpath(site / "docs")
+    assert f"{docs}/one.md:6: there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'?" in caplog.text
+    assert f"{docs}/two.md:3: there is no recipe 'milk/everyda'.\n    Fix: did you mean 'milk/everyday'?" in caplog.text
+    assert "Traceback" not in caplog.text
+
+
 def test_an_unchanged_recipe_is_not_computed_again(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     first = build_site(site)
     before = (first / "milk" / "everyday" / "index.html").read_bytes()
     shutil.copy(site / "docs" / "milk" / "everyday.yaml", site / "docs" / "milk" / "second.yaml")
-    computed = []
-    card_from = computing.card_from
-    monkeypatch.setattr(computing, "card_from", lambda *args: (computed.append(args[2]), card_from(*args))[1])
+    rendered = []
+    card_from = rendering.card_from
+    monkeypatch.setattr(rendering, "card_from", lambda *args: (rendered.append(args[2]), card_from(*args))[1])
     second = build_site(site)
-    assert computed == ["milk/second"]
+    assert rendered == ["milk/second"]
     assert b"Everyday milk frosting" in (second / "milk" / "second" / "index.html").read_bytes()
     assert json.loads((second / "milk" / "everyday" / "card.json").read_text())["title"] == "Everyday milk frosting"
     assert before.count(b"data-text") == (second / "milk" / "everyday" / "index.html").read_bytes().count(b"data-text")

@@ -12,10 +12,10 @@ from crumbcoat_calc.recipe.model import Recipe
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.environment import environment
-from crumbcoat_site.recipe_cards.handout.shell import Frame
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
-def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, frame: Frame) -> str:
+def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, shell: HandoutShell) -> str:
     """The handout of a recipe for the usual lesson.
 
     Args:
@@ -32,10 +32,10 @@ def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, frame: F
             title=recipe.title,
             kinds=kinds_bought(one.food.key for one in recipe.ingredients),
             choose="",
-            address=address(f"{frame.site_url}{name}/" if frame.site_url else ""),
-            language=frame.language,
-            styles=[up + path for path in frame.styles],
-            scripts=[up + path for path in frame.scripts],
+            address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
+            language=shell.language,
+            styles=[up + path for path in shell.styles],
+            scripts=[up + path for path in shell.scripts],
             up=up,
         )
     )

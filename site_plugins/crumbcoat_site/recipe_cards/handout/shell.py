@@ -1,12 +1,12 @@
-"""What stands around a handout."""
+"""What surrounds a handout."""
 
 import json
 from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Frame:
-    """What stands around a handout: style sheets and scripts as paths in the site, its language, and its address."""
+class HandoutShell:
+    """What surrounds a handout: style sheets and module scripts as paths in the site, its language and its address."""
 
     styles: tuple[str, ...]
     scripts: tuple[str, ...]

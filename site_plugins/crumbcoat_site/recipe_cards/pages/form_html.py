@@ -1,4 +1,4 @@
-"""A calculator's form, computed; only a build with something new in it comes here."""
+"""The form of a calculator, computed; only a build that has something new to compute imports this."""
 
 import json
 from collections.abc import Mapping, Sequence
@@ -11,44 +11,44 @@ from crumbcoat_calc.purchasing.shopping import packs
 
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.handout.handout import kinds_bought
-from crumbcoat_site.recipe_cards.pages.start import Start
+from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 
 _SLOTS = {"compare": compare.SLOTS, "handout": handout.SLOTS}
 
 
 def form_html(
-    tool: str,
+    calculator: str,
     names: Sequence[str],
     recipes: Mapping[str, Mapping[str, object]],
-    starts: Sequence[Start],
+    options: Sequence[RecipeOption],
 ) -> str:
-    """The form of a calculator as the build prints it.
+    """The form of a calculator, filled in.
 
     Args:
-        tool: the calculator's name.
+        calculator: the calculator's name.
         names: the recipes to start from.
         recipes: the fields of each.
-        starts: the recipes to choose from.
+        options: the recipes that the reader can choose from.
 
     Raises:
-        InputError: if there are more recipes than the calculator takes, or one cannot be calculated with.
+        InputError: if there are more recipes than the calculator takes, or it cannot use one of them.
     """
-    slots = _SLOTS.get(tool, ("recipe",))
+    slots = _SLOTS.get(calculator, ("recipe",))
     if len(names) > len(slots):
-        raise InputError(f"there are {len(names)} recipes to {tool}", f"name at most {len(slots)}")
+        raise InputError(f"there are {len(names)} recipes to {calculator}", f"name at most {len(slots)}")
     chosen = dict(zip(slots, names, strict=False))
     given = json.dumps(
         {slot: recipes[name] for slot, name in chosen.items()}, ensure_ascii=False, separators=(",", ":")
     )
-    _, texts = run(tool, given, {}, {})
+    _, texts = run(calculator, given, {}, {})
     kinds: dict[str, list[tuple[str, str]]] = {}
     for key, food in sorted(foods().items(), key=lambda item: item[1].name):
         kinds.setdefault(food.group, []).append((key, food.name))
     return (
         environment()
-        .get_template(f"forms/{tool}.jinja")
+        .get_template(f"forms/{calculator}.jinja")
         .render(
-            given=given, texts=texts, starts=starts, chosen=chosen, slots=slots, lines=range(MOST),
-            kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if tool == "handout" else (),
+            given=given, texts=texts, options=options, chosen=chosen, slots=slots, lines=range(MOST),
+            kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if calculator == "handout" else (),
         )
     )  # fmt: skip

@@ -1,48 +1,20 @@
-"""Recipe files: YAML text -> Recipe; an error's path -> its line."""
+"""A recipe file as a build finds it."""
 
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.recipe.model import Recipe
-from crumbcoat_calc.recipe.reading import recipe_from
 
-from crumbcoat_site.recipe_cards.source.file_errors import RecipeFileError
-from crumbcoat_site.recipe_cards.source.yaml_text import YamlError, read_document
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecipeFile:
+    """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures beside it."""
 
+    path: Path
+    name: str
+    photos: Mapping[str, str]
 
-def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
-    """The recipe in a file, and the same as plain data; `file` is the name that errors show.
-
-    Raises:
-        RecipeFileError: if it is not UTF-8, or as `read_recipe` does.
-    """
-    content = source.read_bytes()
-    try:
-        text = content.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        problem = f"the line holds a byte that is not UTF-8 text, {content[error.start]:#04x}"
-        raise RecipeFileError(file, line, problem, "save the file as UTF-8") from None
-    return read_recipe(text, file)
-
-
-def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
-    """The recipe that a YAML text holds, and the same as plain data: fields, lists and texts, which JSON can carry.
-
-    Args:
-        text: the YAML text.
-        file: the name that errors show.
-
-    Raises:
-        RecipeFileError: at the first thing that is not as it must be.
-    """
-    try:
-        document = read_document(text)
-    except YamlError as error:
-        raise RecipeFileError(file, error.line, error.problem, error.remedy) from None
-    try:
-        recipe = recipe_from(document.data)
-    except InputError as error:
-        raise RecipeFileError(file, document.line_of(error.path), error.problem, error.remedy) from None
-    assert isinstance(document.data, dict)
-    return recipe, document.data
+    @property
+    def shown(self) -> str:
+        """The path that errors show: an editor that is started in the same folder can open it."""
+        return os.path.relpath(self.path)

@@ -16,7 +16,7 @@ import pytest
 from crumbcoat_site.calculators.artefacts import Artefacts
 from crumbcoat_site.recipe_cards.build import cache as cache_module
 from crumbcoat_site.recipe_cards.build.cache import PageCache, code_digest
-from crumbcoat_site.recipe_cards.build.parts import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 

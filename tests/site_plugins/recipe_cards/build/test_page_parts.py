@@ -3,7 +3,7 @@
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts, join
 from crumbcoat_site.recipe_cards.card.card import card_from
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from markdown import markdown
 from markupsafe import Markup
 

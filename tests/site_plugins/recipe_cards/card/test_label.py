@@ -7,10 +7,10 @@ import pytest
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.build.prices import load_prices, prices_text
 from crumbcoat_site.recipe_cards.card.label import Label, label_of
-from crumbcoat_site.recipe_cards.source.file_errors import RecipeFileError
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.source.prices import load_prices, prices_text
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 FOLDER = Path(__file__).parents[4] / "recipes"
 FILES = sorted(FOLDER.rglob("*.yaml"))
@@ -92,7 +92,7 @@ def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
 def test_a_wrong_file_of_prices_is_told_by_its_line(tmp_path: Path, content: bytes, told: str) -> None:
     file = tmp_path / "prices.csv"
     file.write_bytes(content)
-    with pytest.raises(RecipeFileError) as caught:
+    with pytest.raises(SourceError) as caught:
         load_prices(file, "prices.csv", PageCache(tmp_path))
     assert str(caught.value).startswith(told)
     assert "\n    Fix: " in str(caught.value)

@@ -9,8 +9,8 @@ import pytest
 import segno
 from crumbcoat_calc.calculators import run
 from crumbcoat_site.recipe_cards.handout.handout import address, handout_html, kinds_bought
-from crumbcoat_site.recipe_cards.handout.shell import Frame
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 from ..conftest import ROOT, Element, read_html
 
@@ -146,8 +146,8 @@ def test_without_an_address_it_says_what_is_missing_and_a_hostile_one_is_text() 
 
 def test_a_handout_can_be_switched_off(built: Callable[[Path], Path], tmp_path: Path) -> None:
     recipe, data = load_recipe(ROOT / "recipes" / f"{NAMES[0]}.yaml", NAMES[0])
-    frame = Frame(styles=("a.css",), scripts=("b.js",), language="en", site_url="")
-    shown = read_html(handout_html(recipe, data, "one/two", frame))
+    shell = HandoutShell(styles=("a.css",), scripts=("b.js",), language="en", site_url="")
+    shown = read_html(handout_html(recipe, data, "one/two", shell))
     assert [link["href"] for link in shown.all("link")] == ["../../../a.css"]
     assert [script["src"] for script in shown.all("script")] == ["../../../b.js"]
     assert json.loads(shown.all("recipe-calculator")[0]["given"])["recipe"]["title"] == recipe.title

@@ -5,7 +5,7 @@ from pathlib import Path
 from crumbcoat_calc.errors import InputError
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.source.file_errors import RecipeFileError
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
 def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
@@ -16,7 +16,7 @@ def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
         cache: where it is kept that a file was found good.
 
     Raises:
-        RecipeFileError: at the first line that cannot be used.
+        SourceError: at the first line that cannot be used.
     """
     if not source.is_file():
         return None
@@ -40,9 +40,9 @@ def prices_text(content: bytes, file: str) -> str:
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         problem = f"the line holds a byte that is not UTF-8 text, {content[error.start]:#04x}"
-        raise RecipeFileError(file, line, problem, "save the file as UTF-8") from None
+        raise SourceError(file, line, problem, "save the file as UTF-8") from None
     except InputError as error:
         _, row, *column = error.path
         problem = f"{column[0]}: {error.problem}" if column else error.problem
-        raise RecipeFileError(file, int(row), problem, error.remedy) from None
+        raise SourceError(file, int(row), problem, error.remedy) from None
     return "\n".join(line for line in text.splitlines() if line.strip() and not line.startswith("#")) + "\n"

@@ -1,33 +1,36 @@
-"""A recipe file -> its page, card.json and handout, computed; only a build with something new in it comes here."""
+"""A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
-from collections.abc import Mapping
 from functools import cache
-from pathlib import Path
 
 from jinja2 import Template
 
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
-from crumbcoat_site.recipe_cards.build.parts import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
-from crumbcoat_site.recipe_cards.handout.shell import Frame
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
 
-def computed(
-    source: Path, file: str, name: str, photos: Mapping[str, str], prices: str | None, frame: Frame | None
+def render_recipe(
+    file: RecipeFile, prices: str | None, shell: HandoutShell | None
 ) -> tuple[dict[str, object], dict[str, str]]:
-    """The facts that PageFiles holds, and the content of each file by its ending; for the arguments see `page_files`.
+    """What lists of recipes show of it, and the content of each of its files by the ending.
+
+    Args:
+        prices: the text of the file of prices.
+        shell: what surrounds the handout; without it there is none.
 
     Raises:
-        RecipeFileError: if the file holds no recipe.
+        SourceError: if the file holds no recipe.
     """
-    recipe, data = load_recipe(source, file)
-    card = card_from(recipe, data, name, photos, prices, frame is not None)
+    recipe, data = load_recipe(file.path, file.shown)
+    card = card_from(recipe, data, file.name, file.photos, prices, shell is not None)
     page = PageParts()
     _template().render(page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
@@ -36,16 +39,16 @@ def computed(
         "family": recipe.family,
         "fat_percent": card.batch.total.percent("fat_g"),
         "fat_text": str(card.texts["fat.percent"]),
-        "cover": photos.get("cover"),
+        "cover": file.photos.get("cover"),
     }
     files = {MARKDOWN: _front_matter(card) + page.markdown, ISLANDS: page.islands, CARD_JSON: card_json(card)}
-    if frame:
-        files[HANDOUT] = handout_html(recipe, data, name, frame)
+    if shell:
+        files[HANDOUT] = handout_html(recipe, data, file.name, shell)
     return facts, files
 
 
 def _front_matter(card: Card) -> str:
-    """What MkDocs and the theme are told of the page."""
+    """What MkDocs and the theme need to know about the page."""
     meta = {
         "title": card.recipe.title,
         "description": card.recipe.summary,

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_site.recipe_cards.source.file_errors import RecipeFileError
-from crumbcoat_site.recipe_cards.source.recipe_files import load_recipe, read_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_text import DEEPEST, YamlError, read_document
 from hypothesis import given
 from hypothesis import strategies as st
@@ -23,7 +23,7 @@ def test_there_are_enough_wrong_files() -> None:
 
 @pytest.mark.parametrize("case", WRONG, ids=lambda case: case.name)
 def test_a_wrong_file_gives_its_error(case: Path) -> None:
-    with pytest.raises(RecipeFileError) as caught:
+    with pytest.raises(SourceError) as caught:
         load_recipe(case / "recipe.yaml", "recipe.yaml")
     assert f"{caught.value}\n" == (case / "error.txt").read_text(encoding="utf-8")
 
@@ -66,7 +66,7 @@ def test_line_ends_of_every_system_count_alike() -> None:
     told = (GOLDEN / "wrong-unknown-speed" / "error.txt").read_text(encoding="utf-8")
     for end in ("\n", "\r\n", "\r"):
         for mark in ("", "\ufeff"):
-            with pytest.raises(RecipeFileError) as caught:
+            with pytest.raises(SourceError) as caught:
                 read_recipe(mark + text.replace("\n", end), "recipe.yaml")
             assert f"{caught.value}\n" == told
 
@@ -108,7 +108,7 @@ def test_two_thousand_ingredients_are_read_and_none_is_lost() -> None:
     recipe, _ = read_recipe(text, "many.yaml")
     assert [ingredient.key for ingredient in recipe.ingredients] == names
     assert batch_of(recipe).total.mass_g == pytest.approx(2000 * 2001 / 2)  # sum of 1 to n
-    with pytest.raises(RecipeFileError, match=r"many.yaml:6004: no step uses 'sugar_1999'"):
+    with pytest.raises(SourceError, match=r"many.yaml:6004: no step uses 'sugar_1999'"):
         read_recipe(text.removesuffix("          - sugar_1999\n"), "many.yaml")
 
 
@@ -121,7 +121,7 @@ _WORDS = st.sampled_from(
 @given(st.one_of(st.text(), st.lists(_WORDS, max_size=40).map("".join)))
 def test_any_text_is_read_or_refused_with_place_problem_and_remedy(text: str) -> None:
     lines = text.replace("\r\n", "\n").replace("\r", "\n").count("\n") + 1
-    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$") as caught:
+    with pytest.raises(SourceError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$") as caught:
         read_recipe(text, "any.yaml")
     assert 1 <= caught.value.line <= lines
 
@@ -130,7 +130,7 @@ def test_any_text_is_read_or_refused_with_place_problem_and_remedy(text: str) ->
 def test_any_bytes_are_refused_with_a_line(tmp_path_factory: pytest.TempPathFactory, content: bytes) -> None:
     source = tmp_path_factory.getbasetemp() / "any.yaml"
     source.write_bytes(content)
-    with pytest.raises(RecipeFileError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$"):
+    with pytest.raises(SourceError, match=r"^any\.yaml:\d+: .+[.?]\n    Fix: .+[.?]$"):
         load_recipe(source, "any.yaml")
 
 

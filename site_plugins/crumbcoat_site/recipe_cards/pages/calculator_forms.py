@@ -1,0 +1,50 @@
+"""The form of a calculator on a page of its own, from the cache if nothing that it depends on has changed."""
+
+import json
+from collections.abc import Callable, Sequence
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import did_you_mean
+
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
+
+CALCULATORS = ("formulate", "replace", "compare", "map", "handout")
+"""The calculators that have a page of their own."""
+
+
+def calculator_form(
+    calculator: str,
+    names: Sequence[str],
+    options: Sequence[RecipeOption],
+    fields_of: Callable[[str], dict[str, object]],
+    cache: PageCache,
+) -> str:
+    """The form, filled in by the calculator.
+
+    Args:
+        calculator: one of `CALCULATORS`.
+        names: the recipes to start from.
+        options: the recipes that the reader can choose from.
+        fields_of: gives the fields of a recipe by its name.
+        cache: where the form is kept until its recipes or the options change.
+
+    Raises:
+        InputError: if one of the recipes does not exist, or the calculator cannot use them.
+    """
+    known = {option.name for option in options}
+    for name in names:
+        if name not in known:
+            remedy = did_you_mean(name, known, "name a recipe by its path without the ending")
+            raise InputError(f"there is no recipe {name!r}", remedy)
+    recipes = {name: fields_of(name) for name in names}
+    listed = [(option.name, option.title, option.card) for option in options]
+    key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", calculator)
+    kept = cache.get(key)
+    if kept is None:
+        # Imported here because a build that finds every page and form need not load calc, its tables and pint.
+        from crumbcoat_site.recipe_cards.pages.form_html import form_html
+
+        kept = {"html": form_html(calculator, names, recipes, options)}
+        cache.put(key, kept, {})
+    return str(kept["html"])

@@ -1,0 +1,10 @@
+"""The files that the cache keeps for each recipe, by their endings."""
+
+MARKDOWN = "page.md"
+"""Front matter, headings and words: all that MkDocs reads."""
+
+ISLANDS = "islands.html"
+"""The HTML of the card, which goes into the finished page."""
+
+CARD_JSON = "card.json"
+HANDOUT = "handout.html"

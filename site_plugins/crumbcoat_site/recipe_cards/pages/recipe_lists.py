@@ -1,0 +1,30 @@
+"""The recipes of the site together: a chart of their fat percentages, and the list of their cards."""
+
+from collections.abc import Sequence
+
+from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.pages.addresses import relative_address
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+
+
+def fat_chart(pages: Sequence[RecipePage], url: str) -> str:
+    """A bar for the fat percentage of each recipe, the richest first; `url` is that of the page with the chart."""
+    richest_first = sorted(pages, key=lambda page: (-(page.fat_percent or -1.0), page.title))
+    shown = [(page, relative_address(page.url, url)) for page in richest_first]
+    return environment().get_template("fat_chart.md.jinja").render(pages=shown)
+
+
+def recipe_list(pages: Sequence[RecipePage], url: str) -> str:
+    """A card of each recipe, by family; `url` is that of the page with the list."""
+    by_family = sorted(pages, key=lambda page: (page.family, page.title))
+    shown = [(page, relative_address(page.url, url)) for page in by_family]
+    return environment().get_template("recipe_list.md.jinja").render(pages=shown)
+
+
+def model_list() -> str:
+    """Every figure of the science with its model, range and source."""
+    # Imported here because few pages list the models, which come from all of calc.
+    from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS
+
+    groups = [(group, [figure for figure in EXPLAINED if figure.group == group]) for group in GROUPS]
+    return environment().get_template("parts/models.jinja").render(groups=groups)

@@ -1,0 +1,97 @@
+"""Recipe files -> their pages, each from the cache if nothing that it depends on has changed."""
+
+import json
+import os
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
+from crumbcoat_site.recipe_cards.source.prices import load_prices
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecipePage:
+    """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it."""
+
+    name: str
+    key: str
+    handout: bool
+    title: str
+    summary: str
+    family: str
+    fat_percent: float | None
+    fat_text: str
+    cover: str | None
+
+    @property
+    def url(self) -> str:
+        """The address from the root of the site."""
+        return f"{self.name}/"
+
+    @property
+    def places(self) -> dict[str, str]:
+        """Where the files of the page go in the site, and the ending of each in the cache."""
+        places = {f"{self.name}.md": MARKDOWN, f"{self.name}/card.json": CARD_JSON}
+        return places | {f"{self.name}/handout/index.html": HANDOUT} if self.handout else places
+
+
+def recipe_pages(
+    files: Iterable[RecipeFile], prices_file: Path, shell: HandoutShell | None, cache: PageCache
+) -> list[RecipePage]:
+    """The pages of all recipe files, in their order.
+
+    Args:
+        prices_file: the file of prices, which need not exist.
+        shell: what surrounds a handout; None if there are to be no handouts.
+
+    Raises:
+        SourceErrors: with the first error of each file that cannot be used.
+    """
+    errors: list[SourceError] = []
+    pages = []
+    prices = None
+    try:
+        prices = load_prices(prices_file, os.path.relpath(prices_file), cache)
+    except SourceError as error:
+        errors.append(error)
+    for file in files:
+        try:
+            pages.append(recipe_page(file, prices, shell, cache))
+        except SourceError as error:
+            errors.append(error)
+    if errors:
+        raise SourceErrors(errors)
+    return pages
+
+
+def recipe_page(file: RecipeFile, prices: str | None, shell: HandoutShell | None, cache: PageCache) -> RecipePage:
+    """The page of one recipe file.
+
+    Args:
+        prices: the text of the file of prices.
+
+    Raises:
+        SourceError: if the file holds no recipe.
+    """
+    photos = json.dumps(file.photos, sort_keys=True)
+    key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", shell.key if shell else "")
+    facts = cache.get(key)
+    if facts is None:
+        # Imported here because a build that finds every page in the cache need not load calc, its tables and pint.
+        from crumbcoat_site.recipe_cards.pages.render_recipe import render_recipe
+
+        facts, files = render_recipe(file, prices, shell)
+        cache.put(key, facts, files)
+    return RecipePage(name=file.name, key=key, handout=shell is not None, **facts)
+
+
+def recipe_fields(page: RecipePage, cache: PageCache) -> dict[str, object]:
+    """The fields of the recipe file as texts, from the page's card.json."""
+    card = json.loads(cache.path(page.key, CARD_JSON).read_text(encoding="utf-8"))
+    fields: dict[str, object] = card["recipe"]
+    return fields

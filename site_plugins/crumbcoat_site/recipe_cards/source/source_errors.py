@@ -1,0 +1,32 @@
+"""The errors that a writer's files cause; in a module of their own, so that an unchanged build need not load calc."""
+
+from collections.abc import Sequence
+
+
+class SourceError(Exception):
+    """A file of the site cannot be used; the text gives the file and line, the problem and the fix."""
+
+    def __init__(self, file: str, line: int, problem: str, remedy: str) -> None:
+        super().__init__(file, line, problem, remedy)
+        self.file = file
+        self.line = line
+        self.problem = problem
+        self.remedy = remedy
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}: {_sentence(self.problem)}\n    Fix: {_sentence(self.remedy)}"
+
+
+class SourceErrors(Exception):
+    """Several files of the site cannot be used; the text gives every error."""
+
+    def __init__(self, errors: Sequence[SourceError]) -> None:
+        super().__init__(errors)
+        self.errors = tuple(errors)
+
+    def __str__(self) -> str:
+        return "\n".join(str(error) for error in self.errors)
+
+
+def _sentence(words: str) -> str:
+    return words if words.endswith(("?", ".")) else f"{words}."

@@ -1,0 +1,62 @@
+"""Directives in Markdown pages; which lines are code is CommonMark 0.31.2, 4.4 and 4.5."""
+
+from pathlib import Path
+
+import pytest
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.pages.directives import directives_in, with_directives
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+
+VEIL = RecipePage(
+    name="low/veil", key="", handout=False, title="Veil", summary="", family="other",
+    fat_percent=3.0, fat_text="3 %", cover=None,
+)  # fmt: skip
+
+
+def replaced(markdown: str, cache: Path, head: str = "") -> str:
+    return with_directives(markdown, "page.md", head + markdown, "calculators/map/", [VEIL], PageCache(cache))
+
+
+def test_a_directive_is_replaced_and_the_lines_around_it_stay(tmp_path: Path) -> None:
+    before, _, after = replaced("# Page\n\n<!-- crumbcoat: fat chart -->\n\nEnd\n", tmp_path).partition("<div")
+    assert before == "# Page\n\n"
+    assert after.endswith("</div>\n\n\nEnd\n")
+    assert 'href="../../low/veil/"' in after
+
+
+@pytest.mark.parametrize(
+    "markdown",
+    [
+        pytest.param("```\n<!-- crumbcoat: fat chart -->\n```\n", id="in a fence"),
+        pytest.param("~~~~ html\n~~~\n<!-- crumbcoat: fat chart -->\n~~~~\n", id="in a longer fence"),
+        pytest.param("    <!-- crumbcoat: fat chart -->\n", id="indented as code"),
+        pytest.param("Write `<!-- crumbcoat: fat chart -->` on a line.\n", id="within a line"),
+    ],
+)  # fmt: skip
+def test_a_directive_that_is_only_shown_stays(markdown: str, tmp_path: Path) -> None:
+    assert directives_in(markdown) == ()
+    assert replaced(markdown, tmp_path) == markdown
+
+
+def test_a_fence_ends_where_it_is_closed() -> None:
+    markdown = "```yaml\nfat: 3 %\n```\n<!--  no directive -->\n<!-- crumbcoat:  fat   chart-->\n"
+    assert directives_in(markdown) == ("fat chart",)
+
+
+@pytest.mark.parametrize(
+    ("words", "error"),
+    [
+        ("fat chrt", "there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'?"),
+        (
+            "list of pies",
+            "there is no directive 'list of pies'.\n    Fix: write one of fat chart, recipe list, ",
+        ),
+        ("map", "'map' names no recipe.\n    Fix: write `map from` and the path of a recipe."),
+        ("map from low/veli", "there is no recipe 'low/veli'.\n    Fix: did you mean 'low/veil'?"),
+    ],
+)
+def test_a_wrong_directive_gives_its_line_in_the_file(words: str, error: str, tmp_path: Path) -> None:
+    with pytest.raises(SourceError) as caught:
+        replaced(f"# Page\n\n<!-- crumbcoat: {words} -->\n", tmp_path, head="---\ntitle: Page\n---\n")
+    assert str(caught.value).startswith(f"page.md:6: {error}")
