@@ -40,10 +40,11 @@ ALONE = """async ([name, values]) => {
   const calculator = document.querySelector('recipe-calculator[name="batch"]');
   const script = document.querySelector('script[src$="/calculator.js"]');
   const { ask, status } = await import(new URL("client.js", script.src));
-  const given = calculator.getAttribute("given");
+  const context = { digest: calculator.dataset.digest, content: calculator.getAttribute("context") };
+  let shown = 0;
   const taken = [];
   for (const value of values) {
-    await ask({ calculator: "batch", given, state: {}, edit: { [name]: value } });
+    ({ number: shown } = await ask(context, { calculator: "batch", state: {}, edit: { [name]: value }, shown }));
     taken.push(status.pythonMs);
   }
   return taken;

@@ -4,7 +4,6 @@ Processor time, the least of several rounds, in µs, and as a share of the whole
 three to four times as long (from memory of one machine; measure there with `python -m bench`).
 """
 
-import json
 import time
 from collections.abc import Callable, Mapping
 from itertools import cycle
@@ -12,6 +11,7 @@ from itertools import cycle
 from crumbcoat_calc.calculators import batch as calculator
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, state_of_vessel
 from crumbcoat_calc.texts.stages import stage_texts
@@ -43,18 +43,18 @@ def recipe() -> dict[str, object]:
 
 def measure() -> Mapping[str, float]:
     """Processor time of each part, in µs."""
-    given = json.dumps({"recipe": recipe()})
+    context = context_from({"recipe": recipe()})
     sizes = cycle([f"{1 + number / 7:.6f}" for number in range(97)])
-    question = calculator.read(given, {})
+    question = calculator.read(context, {})
     answer = calculator.calculate(question)
     made, conditions = answer.batch, question.conditions
     states = [state_of_vessel(vessel, conditions.bowl_c) for vessel in made.vessels]
     parts: dict[str, Callable[[], object]] = {
-        "whole edit, a new size": lambda: run("batch", given, {}, {"factor": next(sizes)}),
-        "whole edit, one amount": lambda: run("batch", given, {}, {"amount.i20": next(sizes)}),
-        "keep": lambda: calculator.keep(given, {}, {"factor": next(sizes)}),
+        "whole edit, a new size": lambda: run("batch", context, {}, {"factor": next(sizes)}),
+        "whole edit, one amount": lambda: run("batch", context, {}, {"amount.i20": next(sizes)}),
+        "edit": lambda: calculator.apply_edit(question, {"factor": next(sizes)}),
         "batch": lambda: batch_of(made.recipe),
-        "show": lambda: calculator.show(answer),
+        "texts": lambda: calculator.texts(answer),
         "stages": lambda: stage_texts(made),
         "science": lambda: science_texts(made, conditions, None),
         "science: states": lambda: [state_of_vessel(vessel, conditions.bowl_c) for vessel in made.vessels],

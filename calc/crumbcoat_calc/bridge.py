@@ -1,4 +1,4 @@
-"""The browser's one door: a request in, a reply out, both JSON texts."""
+"""The browser's one entry point: a request in, a reply out, both JSON texts."""
 
 import json
 from collections.abc import Mapping
@@ -6,33 +6,71 @@ from collections.abc import Mapping
 from crumbcoat_calc.calculators import CALCULATORS, run
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.forms.context import Context, context_from
 from crumbcoat_calc.tables import preload
-from crumbcoat_calc.values.fields import mapping, only, take, text
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.values.fields import mapping, only, take, take_or, text
 from crumbcoat_calc.values.units import registry
 
+MOST_CONTEXTS = 16
+"""How many contexts are remembered; the page sends one again that has been forgotten."""
 
-def answer(request: str) -> str:
-    """The reply to a request.
 
-    The request has the fields `calculator`, `given` (a JSON text), `state` and `edit` (texts by name). The reply has
-    `state` and `texts`, or `error` with `path`, `problem` and `remedy`; it raises nothing that a person can cause.
+class Session:
+    """What is remembered between requests: contexts by their digest, and the texts that each calculator gave last."""
 
-    >>> answer('{"calculator": "oven", "given": "{}", "state": {}, "edit": {}}')
-    '{"error": {"path": [], "problem": "there is no calculator \\'oven\\'", "remedy": "name one there is"}}'
-    """
-    try:
-        data = mapping(_parsed(request))
-        only(data, ("calculator", "given", "state", "edit"))
-        state, texts = run(
-            take(data, "calculator", text),
-            take(data, "given", _any_length),
-            take(data, "state", _texts),
-            take(data, "edit", _texts),
-        )
-    except InputError as error:
-        refusal = {"path": list(error.path), "problem": error.problem, "remedy": error.remedy}
-        return json.dumps({"error": refusal})
-    return json.dumps({"state": state, "texts": texts})
+    def __init__(self) -> None:
+        self._contexts: dict[str, Context] = {}
+        self._latest: dict[tuple[str, str], tuple[int, Texts]] = {}
+        self._count = 0
+
+    def answer(self, request: str) -> str:
+        """The reply to a request; it raises nothing that a person can cause.
+
+        A request has the fields `calculator`, `context` (the digest of one), `state` and `edit` (texts by name), and
+        may have `content`, the context itself, and `shown`, the number of the reply that the page shows.
+
+        A reply has `state`, its `number`, and `texts`: those that differ from the reply `shown`, or all of them. Or it
+        has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem` and `remedy`.
+
+        >>> Session().answer('{"calculator": "batch", "context": "3f2a", "state": {}, "edit": {}}')
+        '{"unknown": "3f2a"}'
+        """
+        try:
+            data = mapping(_parsed(request))
+            only(data, ("calculator", "context", "content", "state", "edit", "shown"))
+            name, digest = take(data, "calculator", text), take(data, "context", text)
+            state, edit = take(data, "state", _texts), take(data, "edit", _texts)
+            shown = take_or(data, "shown", _whole, 0)
+            if "content" in data:
+                self._remember(digest, context_from(data["content"]))
+            if digest not in self._contexts:
+                return json.dumps({"unknown": digest})
+            state, texts = run(name, self._contexts[digest], state, edit)
+        except InputError as error:
+            refusal = {"path": list(error.path), "problem": error.problem, "remedy": error.remedy}
+            return json.dumps({"error": refusal})
+        changed = self._changed(name, digest, shown, texts)
+        return json.dumps({"state": state, "number": self._count, "texts": changed})
+
+    def _remember(self, digest: str, context: Context) -> None:
+        self._contexts.pop(digest, None)
+        self._contexts[digest] = context
+        for oldest in list(self._contexts)[:-MOST_CONTEXTS]:
+            del self._contexts[oldest]
+            self._latest = {key: reply for key, reply in self._latest.items() if key[1] != oldest}
+
+    def _changed(self, name: str, digest: str, shown: int, texts: Texts) -> Texts:
+        """The texts that differ from those of the reply `shown`; all of them if that was not the latest one."""
+        number, latest = self._latest.get((name, digest), (0, {}))
+        self._count += 1
+        self._latest[name, digest] = (self._count, texts)
+        if shown != number or latest.keys() != texts.keys():
+            return texts
+        return {key: value for key, value in texts.items() if latest[key] != value}
+
+
+answer = Session().answer
 
 
 _SAMPLE = {
@@ -52,6 +90,7 @@ _SAMPLE = {
         {"title": "Two", "steps": [{"do": "Beat.", "add": ["sugar", "yolk", "butter/second"], "time": "3 to 4 min"}]},
     ],
 }
+"""Invented amounts, which no figure depends on."""
 
 
 def warm() -> None:
@@ -66,21 +105,22 @@ def warm() -> None:
     for calculator in CALCULATORS.values():
         if hasattr(calculator, "warm"):
             calculator.warm()
-    given = json.dumps({"recipe": _SAMPLE})
+    session, shown = Session(), 0
+    request = {"calculator": "batch", "context": "sample", "content": {"recipe": _SAMPLE}, "state": {}}
     for edit in ({"factor": "2"}, {"amount.butter": "210 g"}):
-        run("batch", given, {}, edit)
+        shown = json.loads(session.answer(json.dumps({**request, "edit": edit, "shown": shown})))["number"]
 
 
 def _parsed(request: str) -> object:
     try:
         return json.loads(request)
     except (ValueError, RecursionError):
-        raise InputError("the request is not JSON", "reload the page") from None
+        raise InputError("the request is not JSON", "send a JSON object") from None
 
 
-def _any_length(value: object) -> str:
-    if not isinstance(value, str):
-        raise InputError("the value is not a text", "reload the page")
+def _whole(value: object) -> int:
+    if not isinstance(value, int):
+        raise InputError("the number of the reply shown is not a whole number", "send the number of the latest reply")
     return value
 
 
@@ -88,5 +128,5 @@ def _texts(value: object) -> Mapping[str, str]:
     fields = mapping(value)
     for key, entry in fields.items():
         if not isinstance(entry, str):
-            raise InputError("the value is not a text", "reload the page", (key,))
+            raise InputError("the value is not a text", "send each field as a text", (key,))
     return {key: str(entry) for key, entry in fields.items()}

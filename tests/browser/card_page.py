@@ -1,6 +1,7 @@
 """A card of the demo site as a reader works it, for tests: fields by name, texts by name, and what was touched."""
 
 import functools
+import json
 import re
 from collections.abc import Callable, Mapping
 from decimal import ROUND_HALF_UP, Decimal
@@ -9,6 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 import yaml
+from crumbcoat_calc.forms.context import Context, context_from
 from playwright.sync_api import Locator, Page, TimeoutError, expect
 
 RECIPES = Path(__file__).parents[2] / "recipes"
@@ -80,6 +82,11 @@ def exercises(*controls: str) -> Callable[[Test], Test]:
         return test
 
     return mark
+
+
+def context_on(page: Page) -> Context:
+    """The context that the calculators of a page share."""
+    return context_from(json.loads(page.locator("recipe-calculator[context]").first.get_attribute("context") or ""))
 
 
 class Card:

@@ -13,6 +13,8 @@ from crumbcoat_site.recipe_cards.handout.pdf import handouts_in
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
+from tests.browser.card_page import context_on
+
 ROOT = Path(__file__).parents[2]
 Printed = Callable[[str, bool], list[Path]]
 MM = 72 / 25.4
@@ -45,11 +47,11 @@ def words(text: str) -> str:
 def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + SILK)
     calculator = page.locator("recipe-calculator")
-    given = calculator.get_attribute("given") or ""
+    context = context_on(page)
     page.locator("[name=groups]").fill("3")
     page.locator("[name=sheets]").select_option("different")
     page.locator("[name=mixers]").fill("1")
-    wanted = run("handout", given, {}, {"groups": "3", "sheets": "different", "mixers": "1"})[1]
+    wanted = run("handout", context, {}, {"groups": "3", "sheets": "different", "mixers": "1"})[1]
     expect(calculator).to_have_attribute("data-state", "live", timeout=60_000)
     expect(page.locator("[data-text='class']")).to_have_text("12 students in 3 groups of 4")
     expect(page.locator("[data-sections=worksheets] > article")).to_have_count(3)
@@ -74,7 +76,7 @@ def test_what_cannot_be_used_is_told_beside_the_field_and_stays(site: tuple[Path
 def test_another_recipe_is_taken_in(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + "calculators/class-handout/")
     expect(page.locator("[data-sections=recipes] > article")).to_have_count(2)
-    page.locator("[data-given-from=third]").select_option(label="Dark coating ganache")
+    page.locator("[data-context-from=third]").select_option(label="Dark coating ganache")
     expect(page.locator("[data-sections=recipes] > article")).to_have_count(3, timeout=60_000)
     expect(page.locator("[data-sections=recipes] h2").last).to_have_text("Dark coating ganache")
     expect(page.locator("[data-rows=shopping]")).to_contain_text("honey")
@@ -82,12 +84,10 @@ def test_another_recipe_is_taken_in(site: tuple[Path, str], page: Page) -> None:
 
 def test_label_cost_and_cautions_follow_the_batch(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + "creams-and-ganache/coating-ganache/")
-    elements = [page.locator(f"recipe-calculator[name={name}]") for name in ("batch", "label")]
-    batch, own = [json.loads(element.get_attribute("given") or "") for element in elements]
-    given = json.dumps(batch | own)
-    before = json.dumps(run("label", given, {}, {})[1]["label.words"])
+    context = context_on(page)
+    before = json.dumps(run("label", context, {}, {})[1]["label.words"])
     page.locator("input[name='without.honey']").check()
-    wanted = run("label", given, {"without.honey": "yes"}, {})[1]
+    wanted = run("label", context, {"without.honey": "yes"}, {})[1]
     assert json.dumps(wanted["label.words"]) != before
     expect(page.locator("[data-rows='label.words'] td").first).to_have_text(wanted["label.words"][0][1], timeout=60_000)
     expect(page.locator("[data-text='cautions.count']").first).to_have_text(str(wanted["cautions.count"]))

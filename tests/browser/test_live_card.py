@@ -1,19 +1,17 @@
 """A card of the demo site in Chromium: a quantity is edited and the fat percentage follows, also after navigation."""
 
-import json
 from pathlib import Path
 
-from crumbcoat_calc import bridge
+from crumbcoat_calc.calculators import run
 from playwright.sync_api import Page, expect
+
+from tests.browser.card_page import context_on
 
 
 def computed(page: Page, **edit: str) -> dict[str, str]:
     """The texts that CPython gives for an edit of the card that the page shows."""
-    given = page.locator('recipe-calculator[name="batch"]').get_attribute("given")
     named = {name.replace("__", "."): value for name, value in edit.items()}
-    reply = json.loads(bridge.answer(json.dumps({"calculator": "batch", "given": given, "state": {}, "edit": named})))
-    texts: dict[str, str] = reply["texts"]
-    return texts
+    return {name: str(text) for name, text in run("batch", context_on(page), {}, named)[1].items()}
 
 
 def edit_butter(page: Page, amount: str) -> None:

@@ -1,6 +1,5 @@
 """With the network off, what was visited still reckons: card, cake, label, a calculator's page and a handout."""
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -8,7 +7,7 @@ import pytest
 from crumbcoat_calc.calculators import run
 from playwright.sync_api import Browser, Page, expect
 
-from tests.browser.card_page import LIVE, SILK, WATCH, Card, grams, number
+from tests.browser.card_page import LIVE, SILK, WATCH, Card, context_on, grams, number
 from tests.browser.test_offline import KEPT, ready
 
 FORMULATE, HANDOUT = "calculators/formulate/", f"{SILK}/handout/"
@@ -33,14 +32,6 @@ def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, st
     context.close()
 
 
-def given(page: Page, *names: str) -> str:
-    """What calculators are given, one over the other; that of the label is beside that of the batch."""
-    found: dict[str, object] = {}
-    for name in names:
-        found |= json.loads(page.locator(f"recipe-calculator[name={name}]").get_attribute("given") or "{}")
-    return json.dumps(found)
-
-
 def test_what_was_visited_reckons_without_a_network(visitor: tuple[Page, str]) -> None:
     page, address = visitor
     card = Card(page, address)
@@ -48,23 +39,23 @@ def test_what_was_visited_reckons_without_a_network(visitor: tuple[Page, str]) -
     card.give("factor", "2")
     assert card.text("amount.butter") == "490 g"
     card.give("tier.1.diameter", "25", "cake")
-    texts = run("cake", given(page, "cake"), {}, {"tier.1.diameter": "25"})[1]
+    texts = run("cake", context_on(page), {}, {"tier.1.diameter": "25"})[1]
     assert card.text("cake.mass_needed") == texts["cake.mass_needed"]
     card.press("cake.mass_needed")
     assert card.text("finished_mass") == texts["cake.mass_needed"]
     assert card.text("amount.butter") == grams(245 * number(card.text("finished_mass")) / 821.5)
     card.give("instead.butter", "kind:butter_salted")
-    wanted = run("label", given(page, "batch", "label"), {"instead.butter": "kind:butter_salted"}, {})[1]
+    wanted = run("label", context_on(page), {"instead.butter": "kind:butter_salted"}, {})[1]
     expect(page.locator("[data-rows='label.words'] td").first).to_have_text(wanted["label.words"][0][1], timeout=LIVE)
 
     page.goto(address + FORMULATE)
     page.locator("[name=fat]").fill("30")
-    texts = run("formulate", given(page, "formulate"), {}, {"fat": "30"})[1]
+    texts = run("formulate", context_on(page), {}, {"fat": "30"})[1]
     expect(page.locator("[data-text=outcome]")).to_have_text(texts["outcome"], timeout=LIVE)
     expect(page.locator("[data-rows='rows.formula'] tr")).to_have_count(len(texts["rows.formula"]))
 
     page.goto(address + HANDOUT)
     page.locator("[name=groups]").fill("3")
     expect(page.locator("[data-text='class']")).to_have_text("12 students in 3 groups of 4", timeout=LIVE)
-    texts = run("handout", given(page, "handout"), {}, {"groups": "3"})[1]
+    texts = run("handout", context_on(page), {}, {"groups": "3"})[1]
     expect(page.locator("[data-rows=shopping] tr").first).to_contain_text(texts["shopping"][0][1])

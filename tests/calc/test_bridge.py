@@ -4,11 +4,13 @@ import json
 import subprocess
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
-from crumbcoat_calc.bridge import answer, warm
+from crumbcoat_calc.bridge import MOST_CONTEXTS, Session, answer, warm
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.values.fields import LONGEST_TEXT
 from crumbcoat_calc.values.units import registry
 from hypothesis import given
@@ -23,19 +25,22 @@ RECIPE = {
     },
     "stages": [{"title": "Whip", "steps": [{"do": "Whip.", "add": ["cream", "sugar"]}]}],
 }  # fmt: skip
-GIVEN = json.dumps({"recipe": RECIPE})
+CONTENT = {"recipe": RECIPE}
 
 
-def ask(**fields: object) -> dict[str, dict[str, object]]:
-    request = {"calculator": "batch", "given": GIVEN, "state": {}, "edit": {}} | fields
-    reply = json.loads(answer(json.dumps(request)))
+def ask(session: Session | None = None, **fields: object) -> dict[str, Any]:
+    """The reply to a request that carries its context, unless a session that has it is given."""
+    request: dict[str, object] = {"calculator": "batch", "context": "cream", "state": {}, "edit": {}}
+    if session is None:
+        session, request = Session(), request | {"content": CONTENT}
+    reply = json.loads(session.answer(json.dumps(request | fields)))
     assert isinstance(reply, dict)
     return reply
 
 
 def test_the_answer_is_that_of_run() -> None:
-    state, texts = run("batch", GIVEN, {}, {"factor": "2"})
-    assert ask(edit={"factor": "2"}) == {"state": state, "texts": texts}
+    state, texts = run("batch", context_from(CONTENT), {}, {"factor": "2"})
+    assert ask(edit={"factor": "2"}) == {"state": state, "number": 1, "texts": texts}
     assert texts["amount.cream"] == "800 g"
 
 
@@ -49,9 +54,71 @@ def test_an_error_names_the_field_the_problem_and_the_remedy() -> None:
     }
 
 
-def test_a_long_recipe_is_given_whole() -> None:
-    long = json.dumps({"recipe": RECIPE | {"notes": ["a" * LONGEST_TEXT] * 50}})
-    assert "texts" in ask(given=long)
+def test_a_long_recipe_arrives_whole() -> None:
+    assert "texts" in ask(content={"recipe": RECIPE | {"notes": ["a" * LONGEST_TEXT] * 50}})
+
+
+def test_a_context_is_sent_once() -> None:
+    session = Session()
+    assert ask(session) == {"unknown": "cream"}
+    first = ask(session, content=CONTENT)
+    assert ask(session) == {**first, "number": 2}
+    assert ask(session, context="another") == {"unknown": "another"}
+
+
+def test_a_context_that_is_refused_is_not_remembered() -> None:
+    session = Session()
+    assert "error" in ask(session, content={"recipe": RECIPE | {"family": "soup"}})
+    assert ask(session) == {"unknown": "cream"}
+
+
+def test_the_oldest_context_is_forgotten_and_asked_for_again() -> None:
+    session = Session()
+    for number in range(MOST_CONTEXTS + 1):
+        assert "texts" in ask(session, context=f"{number}", content=CONTENT)
+    assert ask(session, context="0") == {"unknown": "0"}
+    assert "texts" in ask(session, context="1")
+
+
+EDITS = [{"factor": "2"}, {"amount.cream": "500"}, {"units": "us"}, {"without.sugar": "yes"}, {"factor": "0.5"}]
+
+
+def test_the_texts_that_changed_make_the_page_that_all_texts_make() -> None:
+    """A page that shows reply n and puts in what reply n + 1 brings shows what the whole reply would."""
+    session, state, shown = Session(), {}, {}
+    reply = ask(session, content=CONTENT)
+    shown |= reply["texts"]
+    for edit in EDITS:
+        reply = ask(session, state=state, edit=edit, shown=reply["number"])
+        state, whole = run("batch", context_from(CONTENT), state, edit)
+        assert 0 < len(reply["texts"]) < len(whole)
+        shown |= reply["texts"]
+        assert (reply["state"], shown) == (state, json.loads(json.dumps(whole)))
+
+
+def test_a_page_that_shows_another_reply_gets_all_texts() -> None:
+    """As after a start from the beginning, or on another page with the same recipe."""
+    session = Session()
+    whole = ask(session, content=CONTENT)["texts"]
+    ask(session, edit={"factor": "2"}, shown=1)
+    for shown in (0, 1, 3, -1):
+        assert ask(session, shown=shown)["texts"] == whole
+
+
+def test_calculators_do_not_disturb_what_others_show() -> None:
+    session = Session()
+    batch = ask(session, content=CONTENT)
+    ask(session, calculator="label", edit={}, shown=0)
+    assert ask(session, shown=batch["number"])["texts"] == {}
+
+
+WELL_FORMED: dict[str, object] = {
+    "calculator": "batch", "context": "a", "content": CONTENT, "state": {}, "edit": {},
+}  # fmt: skip
+
+
+def test_a_well_formed_request_has_an_answer() -> None:
+    assert "texts" in json.loads(answer(json.dumps(WELL_FORMED)))
 
 
 @pytest.mark.parametrize(
@@ -67,16 +134,22 @@ def test_a_long_recipe_is_given_whole() -> None:
         pytest.param("[" * 100_000, id="a very deep list"),
         pytest.param('{"a":' * 50_000, id="a very deep object"),
         pytest.param("1" * 10_000, id="a very long number"),
-        pytest.param('{"calculator": "batch"}', id="fields missing"),
-        pytest.param('{"calculator": "batch", "given": {}, "state": {}, "edit": {}}', id="given that is no text"),
-        pytest.param('{"calculator": 3, "given": "{}", "state": {}, "edit": {}}', id="a name that is no text"),
-        pytest.param('{"calculator": "batch", "given": "{", "state": {}, "edit": {}}', id="given that is no JSON"),
-        pytest.param('{"calculator": "batch", "given": "[[", "state": {}, "edit": {}}', id="given that is a list"),
-        pytest.param('{"calculator": "batch", "given": "{}", "state": {}, "edit": {}}', id="no recipe"),
-        pytest.param('{"calculator": "batch", "given": "{}", "state": {"a": 1}, "edit": {}}', id="a number in state"),
-        pytest.param('{"calculator": "batch", "given": "{}", "state": [], "edit": {}}', id="state that is a list"),
-        pytest.param('{"calculator": "\\ud800", "given": "{}", "state": {}, "edit": {}}', id="half a pair"),
-        pytest.param('{"calculator": "batch", "given": "{}", "state": {}, "edit": {}, "more": 1}', id="a field more"),
+        *[
+            pytest.param(json.dumps(WELL_FORMED | wrong), id=name)
+            for name, wrong in {
+                "a text shown": {"shown": "1"},
+                "a digest that is no text": {"context": {}},
+                "a name that is no text": {"calculator": 3},
+                "half a pair": {"calculator": "\ud800"},
+                "a context that is a text": {"content": "{"},
+                "a context that is a list": {"content": []},
+                "no recipe": {"content": {}},
+                "a recipe and more": {"content": CONTENT | {"wine": "1"}},
+                "a number in state": {"state": {"a": 1}},
+                "state that is a list": {"state": []},
+                "a field more": {"more": 1},
+            }.items()
+        ],
     ],
 )
 def test_what_is_malformed_is_refused(request_text: str) -> None:
@@ -103,7 +176,7 @@ def test_any_text_has_an_answer(request_text: str) -> None:
 
 NAMES = st.sampled_from(
     ["factor", "mode", "portions", "finished_mass", "amount.cream", "amount.sugar", "without.sugar", "without.cream",
-     "instead.cream", "amount.", "amount.milk", "amount", ".", "", "recipe", "given"]
+     "instead.cream", "amount.", "amount.milk", "amount", ".", "", "recipe", "context"]
 )  # fmt: skip
 VALUES = st.one_of(
     st.text(max_size=12),
@@ -145,11 +218,13 @@ import json, pathlib, sys
 import crumbcoat_calc.bridge, crumbcoat_calc.tables, crumbcoat_calc.values.units
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 crumbcoat_calc.bridge.warm()
-given = [json.dumps({"recipe": load_recipe(path, path.name)[1]}) for path in pathlib.Path("recipes").rglob("*.yaml")]
+recipes = [load_recipe(path, path.name)[1] for path in pathlib.Path("recipes").rglob("*.yaml")]
 crumbcoat_calc.tables._DATA = crumbcoat_calc.values.units._DATA = pathlib.Path("nowhere")
-for one in given:
-    key = next(iter(json.loads(one)["recipe"]["ingredients"]))
-    for edit in ({}, {"factor": "1.37"}, {"units": "us"}, {"scale": "1"}, {f"amount.{key}": "1 lb"}, {"bowl": "5 L"}):
-        crumbcoat_calc.bridge.answer(json.dumps({"calculator": "batch", "given": one, "state": {}, "edit": edit}))
+for recipe in recipes:
+    key = next(iter(recipe["ingredients"]))
+    request = {"calculator": "batch", "context": recipe["title"], "content": {"recipe": recipe}, "state": {}}
+    edits = [{}, {"factor": "1.37"}, {"units": "us"}, {"scale": "fine"}, {f"amount.{key}": "1 lb"}, {"bowl": "5 L"}]
+    for edit in edits:
+        assert "texts" in crumbcoat_calc.bridge.answer(json.dumps({**request, "edit": edit}))
 """
     subprocess.run([sys.executable, "-c", script], check=True, cwd=Path(__file__).parents[2])

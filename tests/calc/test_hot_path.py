@@ -1,6 +1,5 @@
 """An edit on a page checks units where text comes in, and computes in floats behind that."""
 
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -9,6 +8,7 @@ from types import FrameType
 import pint
 from crumbcoat_calc.bridge import warm
 from crumbcoat_calc.calculators import run
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.values.units import registry
 
 PINT = str(Path(pint.__file__).parent)
@@ -21,7 +21,7 @@ RECIPE = {
     },
     "stages": [{"title": "Whip", "steps": [{"do": "Whip.", "add": ["cream", "sugar"]}]}],
 }  # fmt: skip
-GIVEN = json.dumps({"recipe": RECIPE})
+CONTEXT = context_from({"recipe": RECIPE})
 
 
 def calls_into_pint(call: Callable[[], object]) -> int:
@@ -43,9 +43,9 @@ def calls_into_pint(call: Callable[[], object]) -> int:
 def test_an_edit_enters_pint_for_none_of_its_figures() -> None:
     warm()
     for units in ("grams", "ounces", "us"):
-        run("batch", GIVEN, {}, {"units": units, "factor": "1.5", "finished_mass": "1 lb"})
+        run("batch", CONTEXT, {}, {"units": units, "factor": "1.5", "finished_mass": "1 lb"})
         edit = {"units": units, "factor": "1.37", "amount.cream": "612 g", "finished_mass": "3 lb"}
-        assert calls_into_pint(lambda edit=edit: run("batch", GIVEN, {}, edit)) == 0
+        assert calls_into_pint(lambda edit=edit: run("batch", CONTEXT, {}, edit)) == 0
 
 
 def test_the_count_sees_pint_where_it_is_used() -> None:

@@ -1,5 +1,6 @@
 """The page, CPython and Pyodide say the same, character for character, for every recipe and every calculator."""
 
+import hashlib
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -7,7 +8,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc import bridge
+from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators.artefacts import Artefacts
 
 VOID = {"input", "img", "br", "hr", "meta", "link", "source", "wbr", "col", "area", "base", "embed", "track"}
@@ -21,6 +22,7 @@ class Printed(HTMLParser):
     """
 
     calculators: list[tuple[str, str]] = field(default_factory=list)
+    context: str = ""
     texts: list[tuple[str, str, str]] = field(default_factory=list)
     fields: list[tuple[str, str, str]] = field(default_factory=list)
     open: list[tuple[str, str | None, list[str]]] = field(default_factory=list)
@@ -30,19 +32,16 @@ class Printed(HTMLParser):
         super().__init__(convert_charrefs=True)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        given = dict(attrs)
+        found = dict(attrs)
         if tag == "recipe-calculator":
-            self.inside = given["name"] or ""
-            own = given["given"] or ""
-            if given.get("data-follows"):
-                followed = dict(self.calculators)[given["data-follows"] or ""]
-                own = json.dumps({**json.loads(followed), **json.loads(own)}, ensure_ascii=False)
-            self.calculators.append((self.inside, own))
-        if tag == "input" and given.get("type", "text") in ("text", "number", "range") and given.get("name"):
-            owner = self.inside or given.get("form") or ""
-            self.fields.append((owner, given["name"] or "", given.get("value") or ""))
+            self.inside = found["name"] or ""
+            self.context = self.context or found["context"] or ""
+            self.calculators.append((self.inside, found.get("context") or self.context))
+        if tag == "input" and found.get("type", "text") in ("text", "number", "range") and found.get("name"):
+            owner = self.inside or found.get("form") or ""
+            self.fields.append((owner, found["name"] or "", found.get("value") or ""))
         if tag not in VOID:
-            self.open.append((tag, given.get("data-text"), []))
+            self.open.append((tag, found.get("data-text"), []))
 
     def handle_endtag(self, tag: str) -> None:
         while self.open:
@@ -83,9 +82,12 @@ THOROUGHLY = ("low-fat/silk-milk-frosting", "buttercreams/swiss-meringue-butterc
 """The cards that are asked for every kind of measure and size: one of several vessels, one with eggs."""
 
 
-def request(name: str, given: str, **edit: str) -> str:
+def request(name: str, context: str, **edit: str) -> str:
+    """A request that brings its context along, as the first one of a page does."""
     named = {key.replace("__", "."): value for key, value in edit.items()}
-    return json.dumps({"calculator": name, "given": given, "state": {}, "edit": named})
+    digest = hashlib.sha256(context.encode()).hexdigest()
+    content = json.loads(context)
+    return json.dumps({"calculator": name, "context": digest, "content": content, "state": {}, "edit": named})
 
 
 def test_every_recipe_has_a_page_with_a_calculator(printed: dict[str, tuple[Printed, str]]) -> None:
@@ -98,8 +100,8 @@ def test_every_recipe_has_a_page_with_a_calculator(printed: dict[str, tuple[Prin
 def test_the_page_prints_what_cpython_answers(printed: dict[str, tuple[Printed, str]]) -> None:
     for address, (page, source) in printed.items():
         texts: dict[str, dict[str, str]] = {}
-        for calculator, given in page.calculators:
-            reply = json.loads(bridge.answer(request(calculator, given)))
+        for calculator, context in page.calculators:
+            reply = json.loads(Session().answer(request(calculator, context)))
             assert "error" not in reply, (address, calculator, reply)
             assert calculator not in texts, (address, calculator)
             texts[calculator] = reply["texts"]
@@ -123,21 +125,23 @@ def test_pyodide_answers_what_cpython_answers(
 ) -> None:
     asked = []
     for address, (page, _) in printed.items():
-        for name, given in page.calculators:
-            asked.append(request(name, given))
+        for name, context in page.calculators:
+            asked.append(request(name, context))
             if name == "batch":
-                asked += [request(name, given, factor="1.37"), request(name, given, finished_mass="3 lb")]
-                keys = json.loads(given)["recipe"]["ingredients"]
-                asked += [request(name, given, **{f"amount__{key}": "123.4 g"}) for key in list(keys)[:3]]
+                asked += [request(name, context, factor="1.37"), request(name, context, finished_mass="3 lb")]
+                keys = json.loads(context)["recipe"]["ingredients"]
+                asked += [request(name, context, **{f"amount__{key}": "123.4 g"}) for key in list(keys)[:3]]
             if name == "batch" and address in THOROUGHLY:
-                asked += [request(name, given, units=units, factor="1.37") for units in ("us", "ounces", "australian")]
-                asked += [request(name, given, scale="coarse", bowl="4.8 L", cup_weighs="170 g", factor="5.3")]
-                asked += [request(name, given, **{f"have__{key}": "123.4 g" for key in list(keys)[:2]})]
+                asked += [
+                    request(name, context, units=units, factor="1.37") for units in ("us", "ounces", "australian")
+                ]
+                asked += [request(name, context, scale="coarse", bowl="4.8 L", cup_weighs="170 g", factor="5.3")]
+                asked += [request(name, context, **{f"have__{key}": "123.4 g" for key in list(keys)[:2]})]
             if name == "cake" and address in THOROUGHLY:
                 asked += [
                     request(
                         name,
-                        given,
+                        context,
                         tier__2__shape="square",
                         tier__2__final="8 mm",
                         lengths="in",
@@ -147,5 +151,6 @@ def test_pyodide_answers_what_cpython_answers(
                 ]
     replies = pyodide_answers(runtime.folder, "snapshot", asked)
     assert len(replies) == len(asked)
+    session = Session()
     for question, reply in zip(asked, replies, strict=True):
-        assert json.loads(reply) == json.loads(bridge.answer(question)), question[:300]
+        assert json.loads(reply) == json.loads(session.answer(question)), question[:300]

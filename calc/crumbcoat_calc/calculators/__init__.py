@@ -1,27 +1,29 @@
 """The calculators: one module each, found by name; the same `run` fills the page in the build and in the browser.
 
-A calculator has four functions:
+A calculator has a frozen `Question` and `Answer`, and five functions:
 
-    read(given, state) -> Question      outside data, checked
-    calculate(question) -> Answer       the figures
-    show(answer) -> texts               finished texts, tables and pictures by name
-    keep(given, state, edit) -> state   what the reader changed, in its one canonical form
+    read(context, state) -> Question        outside data, checked
+    apply_edit(question, edit) -> Question  the question after the reader changed some fields
+    form_state(question) -> state           what the reader changed, written in one way only
+    calculate(question) -> Answer           the figures
+    texts(answer) -> texts                  finished texts, tables and pictures by name
 
-`given` is a JSON text that the reader does not edit (such as the recipe); `state` holds only what the reader changed,
-as texts; `edit` holds the fields just touched. An edit that cannot be used leaves the state as it was.
+The context (`forms.context`) is what the page gives and its reader does not edit, such as the recipe. The form state
+holds only what the reader changed, as texts by the name of their field; an edit holds the fields just touched.
 """
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import ModuleType
+from typing import Any
 
-from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label
-from crumbcoat_calc.calculators import mixture_map as map
-from crumbcoat_calc.calculators import replacement as replace
+from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label, mixture_map, replacement
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.fields import did_you_mean
 
-State = dict[str, str]
+FormState = dict[str, str]
 
 CALCULATORS: Mapping[str, ModuleType] = {
     "batch": batch,
@@ -30,20 +32,43 @@ CALCULATORS: Mapping[str, ModuleType] = {
     "formulate": formulate,
     "handout": handout,
     "label": label,
-    "map": map,
-    "replace": replace,
+    "map": mixture_map,
+    "replace": replacement,
 }
 
 
-def run(name: str, given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> tuple[State, Texts]:
-    """The state after an edit, and the texts of it.
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """The form state after an edit, the calculator's answer for it, and the finished texts."""
+
+    state: FormState
+    answer: Any
+    texts: Texts
+
+
+def run(
+    name: str, context: Context, state: Mapping[str, str] | None = None, edit: Mapping[str, str] | None = None
+) -> tuple[FormState, Texts]:
+    """The form state after an edit, and the texts for it; without an edit the form state stays as it is written.
 
     Raises:
-        InputError: at the field that cannot be used.
+        InputError: at the field that cannot be used; then nothing has changed.
     """
+    solved = solve(name, context, state, edit)
+    return solved.state, solved.texts
+
+
+def solve(
+    name: str, context: Context, state: Mapping[str, str] | None = None, edit: Mapping[str, str] | None = None
+) -> Solved:
+    """As `run`, with the answer, for a host that needs figures beside the texts."""
     if name not in CALCULATORS:
-        raise InputError(f"there is no calculator {name!r}", did_you_mean(name, CALCULATORS, "name one there is"))
+        raise InputError(f"there is no calculator {name!r}", did_you_mean(name, CALCULATORS, "use one of the list"))
     calculator = CALCULATORS[name]
-    kept: State = calculator.keep(given, state, edit) if edit else dict(state)
-    texts: Texts = calculator.show(calculator.calculate(calculator.read(given, kept)))
-    return kept, texts
+    question = calculator.read(context, state or {})
+    kept: FormState = dict(state or {})
+    if edit:
+        kept = calculator.form_state(calculator.apply_edit(question, edit))
+        question = calculator.read(context, kept)  # What is shown after an edit is what its form state gives.
+    answer = calculator.calculate(question)
+    return Solved(kept, answer, calculator.texts(answer))

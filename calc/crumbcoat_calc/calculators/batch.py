@@ -1,18 +1,18 @@
 """Calculator: a batch of a recipe, scaled, varied, and measured as the reader measures."""
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_from, state_of
 from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_from_conditions
+from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import amount_in_form, in_grams
-from crumbcoat_calc.recipe.batch import Batch, batch_of, weighed_of
+from crumbcoat_calc.recipe.batch import Batch, weighed_of
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
-from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH, recipe_from
+from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.recipe.weighing import weighing_of
 from crumbcoat_calc.texts import Texts
@@ -23,83 +23,61 @@ from crumbcoat_calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.times import time_texts
 from crumbcoat_calc.texts.variants import change_texts, rounding_texts, scaling_texts
-from crumbcoat_calc.values.fields import mapping, only, take
-from crumbcoat_calc.values.form_fields import read_field, state_number
-from crumbcoat_calc.values.units import millilitres, number, number_and_words
+from crumbcoat_calc.values.form_fields import number_from, read_field, state_number
+from crumbcoat_calc.values.units import millilitres, number_and_words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    recipe: Recipe
-    published: Batch
+    published: PublishedRecipe
     changes: Changes
     conditions: Conditions
+
+    @property
+    def recipe(self) -> Recipe:
+        """The recipe that the batch is of."""
+        return self.published.recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
+    question: Question
     batch: Batch
-    published: Batch
-    changes: Changes
-    conditions: Conditions
 
 
-def read(given: str, state: Mapping[str, str]) -> Question:
-    """The question that the recipe in `given` and the reader's changes in `state` ask.
+def read(context: Context, state: Mapping[str, str]) -> Question:
+    """The question that the recipe in the context and the reader's changes in the form state ask.
 
-    The state may hold `factor`, `mode`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
+    The form state may hold `factor`, `mode`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
     `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
-    `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g).
-    What conditions.py reads, such as `bowl_temperature` and `temperature.<key>`, stands beside them.
+    `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g);
+    and the fields that `forms.conditions` reads, such as `bowl_temperature` and `temperature.<key>`.
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field of the form state that cannot be used.
     """
-    recipe, published = _recipe(given)
-    conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
-    changes = changes_from(recipe, {name: value for name, value in state.items() if not is_condition(name)})
-    if conditions.temperatures_c:
-        changes = replace(changes, options=replace(changes.options, temperatures_c=conditions.temperatures_c))
-    return Question(recipe=recipe, published=published, changes=changes, conditions=conditions)
+    return _question(context.published, state)
 
 
-def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    """The state after the reader touched some fields of the form.
+def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
+    """The question after the reader changed some fields of the form.
 
     `factor`, `finished_mass`, `finished_volume` and `portions` set the size of the batch. `amount.<key>` sets one
     amount in this batch, or, in the mode `all`, the size of the batch by this ingredient. An amount is a number of g,
-    or a quantity such as `1 US cup`; a bowl is a number of L, or a volume. What stands as published is not kept.
+    or a quantity such as `1 US cup`; a bowl is a number of L, or a volume.
 
     Raises:
         InputError: at the field that cannot be used.
     """
-    kept = dict(state)
-    question = read(given, kept)
     for name, value in edit.items():
-        factor, head = question.changes.options.factor, name.partition(".")[0]
-        if name == "factor":
-            kept["factor"] = state_number(read_field(name, value, factor_from))
-        elif name == "finished_mass":
-            kept["factor"] = _scaled(name, factor, read_field(name, value, in_grams), _finished_g(question))
-        elif name == "finished_volume":
-            wanted_ml = read_field(name, value, _in_millilitres)
-            kept["factor"] = _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))
-        elif name == "portions":
-            wanted = read_field(name, value, lambda written: float(number(written)))
-            kept["factor"] = _scaled(name, 1.0, wanted, question.recipe.yields.portions)
-        elif head == "amount":
-            kept |= _with_amount(question, name, value)
-        elif head == "have" and value.strip():
-            _, kind, _ = _going_in(question, name)
-            kept[name] = state_number(read_field(name, value, partial(amount_in_form, kind)))
-        elif name == "cup_weighs" and value.strip():
-            kept[name] = state_number(read_field(name, value, in_grams))
-        elif name == "bowl" and value.strip():
-            kept[name] = state_number(read_field(name, value, _in_litres))
-        else:
-            kept[name] = value.strip()
-        question = read(given, kept)
-    return state_of(question.recipe, question.changes) | state_from_conditions(question.conditions, question.recipe)
+        question = _question(question.published, form_state(question) | _changed(question, name, value))
+    return question
+
+
+def form_state(question: Question) -> dict[str, str]:
+    """What differs from the recipe as published."""
+    recipe = question.recipe
+    return state_of(recipe, question.changes) | state_from_conditions(question.conditions, recipe)
 
 
 def calculate(question: Question) -> Answer:
@@ -108,41 +86,63 @@ def calculate(question: Question) -> Answer:
     Raises:
         InputError: if nothing is left in it, or more water would boil off than there is.
     """
-    batch = batch_of(question.recipe, question.changes.options)
-    return Answer(batch=batch, published=question.published, changes=question.changes, conditions=question.conditions)
+    return Answer(question=question, batch=question.published.batch_with(question.changes.options))
 
 
-def show(answer: Answer) -> Texts:
-    batch, changes = answer.batch, answer.changes
+def texts(answer: Answer) -> Texts:
+    question, batch = answer.question, answer.batch
+    changes = question.changes
     measures = Measures(changes.units, changes.step_g)
     weighing = weighing_of(batch, measures.step_for())
-    texts: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
-    texts |= size_texts(batch, changes, measures)
-    texts |= time_texts(batch.recipe, changes)
-    texts |= scaling_texts(batch.recipe, changes.options.factor)
-    texts |= amount_texts(batch, changes, weighing, measures)
-    texts |= use_texts(batch, changes, weighing, measures)
-    texts |= egg_texts(batch, changes, weighing)
-    texts |= stock_texts(batch, changes)
-    texts |= bowl_texts(batch, changes, measures)
-    texts |= change_texts(batch, changes, answer.published)
-    texts |= rounding_texts(batch, weighing, changes.step_g)
-    texts |= stage_texts(batch)
-    texts |= science_texts(batch, answer.conditions, changes.density_g_per_ml(batch.recipe))
-    texts["status"] = f"{texts['finished_mass']} with {texts['fat.percent']} fat, for {texts['portions_of']}."
-    return texts
+    found: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
+    found |= size_texts(batch, changes, measures)
+    found |= time_texts(batch.recipe, changes)
+    found |= scaling_texts(batch.recipe, changes.options.factor)
+    found |= amount_texts(batch, changes, weighing, measures)
+    found |= use_texts(batch, changes, weighing, measures)
+    found |= egg_texts(batch, changes, weighing)
+    found |= stock_texts(batch, changes)
+    found |= bowl_texts(batch, changes, measures)
+    found |= change_texts(batch, changes, question.published.batch)
+    found |= rounding_texts(batch, weighing, changes.step_g)
+    found |= stage_texts(batch)
+    found |= science_texts(batch, question.conditions, changes.density_g_per_ml(batch.recipe))
+    found["status"] = f"{found['finished_mass']} with {found['fat.percent']} fat, for {found['portions_of']}."
+    return found
 
 
-@lru_cache(maxsize=16)
-def _recipe(given: str) -> tuple[Recipe, Batch]:
-    """The recipe, and the batch of it as published."""
-    try:
-        fields = mapping(json.loads(given))
-    except (ValueError, RecursionError):
-        raise InputError("the recipe that the page gives is not JSON", "reload the page", ("given",)) from None
-    only(fields, ("recipe",))
-    recipe = take(fields, "recipe", recipe_from)
-    return recipe, batch_of(recipe)
+def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
+    recipe = published.recipe
+    conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
+    changes = changes_from(recipe, {name: value for name, value in state.items() if not is_condition(name)})
+    if conditions.temperatures_c:
+        changes = replace(changes, options=replace(changes.options, temperatures_c=conditions.temperatures_c))
+    return Question(published=published, changes=changes, conditions=conditions)
+
+
+def _changed(question: Question, name: str, value: str) -> dict[str, str]:
+    """What a field that the reader changed puts into the form state."""
+    factor, head = question.changes.options.factor, name.partition(".")[0]
+    if name == "factor":
+        return {"factor": state_number(read_field(name, value, factor_from))}
+    if name == "finished_mass":
+        return {"factor": _scaled(name, factor, read_field(name, value, in_grams), _finished_g(question))}
+    if name == "finished_volume":
+        wanted_ml = read_field(name, value, _in_millilitres)
+        return {"factor": _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))}
+    if name == "portions":
+        wanted = read_field(name, value, number_from)
+        return {"factor": _scaled(name, 1.0, wanted, question.recipe.yields.portions)}
+    if head == "amount":
+        return _with_amount(question, name, value)
+    if head == "have" and value.strip():
+        _, kind, _ = _going_in(question, name)
+        return {name: state_number(read_field(name, value, partial(amount_in_form, kind)))}
+    if name == "cup_weighs" and value.strip():
+        return {name: state_number(read_field(name, value, in_grams))}
+    if name == "bowl" and value.strip():
+        return {name: state_number(read_field(name, value, _in_litres))}
+    return {name: value.strip()}
 
 
 def _finished_g(question: Question) -> float:
@@ -172,7 +172,7 @@ def _going_in(question: Question, name: str) -> tuple[Ingredient, Food, float]:
         if ingredient.key == key:
             _, kind, ratio = replacement_of(ingredient, question.changes.options.replaced.get(key, ""))
             return ingredient, kind, ratio
-    raise InputError(f"the recipe has no {key!r}", "reload the page", (name,))
+    raise InputError(f"the recipe has no {key!r}", "choose one of its ingredients", (name,))
 
 
 def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:

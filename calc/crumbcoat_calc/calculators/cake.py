@@ -1,10 +1,9 @@
 """Calculator: how much frosting a cake takes, drawn in section."""
 
-import json
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache, partial
+from functools import partial
 
 from crumbcoat_calc.cakes.cupcakes import cupcake_volumes
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
@@ -21,11 +20,11 @@ from crumbcoat_calc.cakes.solids import Block, Disc
 from crumbcoat_calc.cakes.tiers import Cake, cake_volumes
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.cake_plan import cake_plan_from, state_from_cake_plan
+from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cake import amount_texts, batch_texts, field_texts, picture_texts
-from crumbcoat_calc.values.fields import mapping, only
-from crumbcoat_calc.values.form_fields import number_from, read_field, state_number
+from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import millimetres, number_and_words, share
 
 _STEP_IN_MM = 50.0
@@ -35,7 +34,8 @@ _STEP_IN_MM = 50.0
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
     plan: CakePlan
-    batch_g: float | None
+    batch_g: float
+    stated_density_g_per_ml: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +44,7 @@ class Answer:
     cake: Cake | None
     tiers: tuple[FrostingVolumes, ...]
     cupcakes: FrostingVolumes | None
-    batch_g: float | None
+    batch_g: float
 
     @property
     def total(self) -> FrostingVolumes:
@@ -55,67 +55,44 @@ class Answer:
         return total
 
 
-def read(given: str, state: Mapping[str, str]) -> Question:
-    """The question that the page and the reader's plan ask.
+def read(context: Context, state: Mapping[str, str]) -> Question:
+    """The question that the recipe and the reader's plan in the form state ask.
 
-    `given` may hold `density_g_per_ml` of the frosting and `batch_g`, the mass of one batch as published. The state
-    may hold `lengths`, `style`, `filled_with`, `under`, `filling`, `dam`, `crumb`, `final`, `top_border`,
+    Of the recipe count the mass of one batch as published and the density, if it was measured. The form state may
+    hold `lengths`, `style`, `filled_with`, `under`, `filling`, `dam`, `crumb`, `final`, `top_border`,
     `bottom_border` (mm), `piping`, `loss` (shares), `tier.<n>.` and `shape`, `layers` or a length (mm), `cupcakes`,
     `topping`, `cupcake_top`, `topping_height`, `core`, `core_depth` (mm), `density` (g/mL), `cup`, `cup_weighs` (g).
     A tier may have a `filling`, `dam`, `crumb` or `final` of its own, as `tier.<n>.filling`.
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field of the form state that cannot be used.
     """
-    density, batch_g = _given(given)
-    plan = cake_plan_from(state)
-    if plan.density_g_per_ml is None:
-        plan = replace(plan, density_g_per_ml=density)
-    return Question(plan=plan, batch_g=batch_g)
+    published = context.published
+    return _question(state, published.batch.total.mass_g, published.recipe.measured.density_g_per_ml)
 
 
-def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    """The state after the reader touched some fields of the form.
+def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
+    """The question after the reader changed some fields of the form.
 
     A length may have any unit of length; a bare number is in cm, or mm for a thickness, or inches if they are chosen.
-    A tier that is added starts so that it stands on the one below; a thickness of its own that is emptied follows the
+    A tier that is added starts so that it fits on the one below; a thickness of its own that is emptied follows the
     cake's again.
 
     Raises:
         InputError: at the field that cannot be used.
     """
-    stated, _ = _given(given)
-    kept = dict(state)
     for name, value in edit.items():
-        plan = cake_plan_from(kept)
-        part = name.rpartition(".")[2]
-        if name.startswith("tier.") and part == "shape":
-            kept = _with_shape(kept, plan, name, value)
-        elif name.startswith("tier.") and part in TIER_THICKNESSES and not value.strip():
-            kept.pop(name, None)
-        elif name.startswith("tier.") and part in TIER_THICKNESSES:
-            kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
-        elif name.startswith("tier.") and part != "layers":
-            kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
-        elif name in THICKNESSES or name in CUPCAKE_LENGTHS:
-            kept[name] = state_number(
-                read_field(name, value, partial(_length, bare=_bare(plan, thin=name in THICKNESSES)))
-            )
-        elif name in SHARES:
-            kept[name] = state_number(read_field(name, value, _percent))
-        elif name in ("density", "cup_weighs"):
-            kept.pop(name, None)
-            if value.strip():
-                kept[name] = state_number(read_field(name, value, _density if name == "density" else in_grams))
-        elif name == "under":
-            kept[name] = "yes" if value == "yes" else "no"
-        else:
-            kept[name] = value.strip()
-        kept = state_from_cake_plan(cake_plan_from(kept))
-        if stated is not None and kept.get("density") == state_number(stated):
-            del kept["density"]
-        calculate(read(given, kept))
-    return state_from_cake_plan(cake_plan_from(kept))
+        changed = _changed(form_state(question), question.plan, name, value)
+        question = _question(changed, question.batch_g, question.stated_density_g_per_ml)
+    return question
+
+
+def form_state(question: Question) -> dict[str, str]:
+    """What differs from one round tier of two layers with the usual coats, of the density that the recipe states."""
+    state, stated = state_from_cake_plan(question.plan), question.stated_density_g_per_ml
+    if stated is not None and state.get("density") == state_number(stated):
+        del state["density"]
+    return state
 
 
 def calculate(question: Question) -> Answer:
@@ -137,26 +114,46 @@ def calculate(question: Question) -> Answer:
     return Answer(plan=plan, cake=cake, tiers=tiers, cupcakes=each, batch_g=question.batch_g)
 
 
-def show(answer: Answer) -> Texts:
+def texts(answer: Answer) -> Texts:
     plan, total = answer.plan, answer.total
-    texts = field_texts(plan)
-    texts |= amount_texts(plan, total, answer.tiers, answer.cupcakes)
-    texts |= batch_texts(plan, total.total_ml, answer.batch_g)
-    return texts | picture_texts(plan, answer.cake)
+    found = field_texts(plan)
+    found |= amount_texts(plan, total, answer.tiers, answer.cupcakes)
+    found |= batch_texts(plan, total.total_ml, answer.batch_g)
+    return found | picture_texts(plan, answer.cake)
 
 
-@lru_cache(maxsize=16)
-def _given(given: str) -> tuple[float | None, float | None]:
-    try:
-        fields = mapping(json.loads(given))
-    except (ValueError, RecursionError):
-        raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
-    only(fields, ("density_g_per_ml", "batch_g"))
-    density, batch_g = (
-        read_field(name, str(fields[name]), number_from) if name in fields else None
-        for name in ("density_g_per_ml", "batch_g")
-    )
-    return density, batch_g
+def _question(state: Mapping[str, str], batch_g: float, stated_density_g_per_ml: float | None) -> Question:
+    plan = cake_plan_from(state)
+    if plan.density_g_per_ml is None:
+        plan = replace(plan, density_g_per_ml=stated_density_g_per_ml)
+    return Question(plan=plan, batch_g=batch_g, stated_density_g_per_ml=stated_density_g_per_ml)
+
+
+def _changed(state: Mapping[str, str], plan: CakePlan, name: str, value: str) -> dict[str, str]:
+    """The form state with what a field that the reader changed puts into it."""
+    part = name.rpartition(".")[2]
+    kept = dict(state)
+    if name.startswith("tier.") and part == "shape":
+        return _with_shape(kept, plan, name, value)
+    if name.startswith("tier.") and part in TIER_THICKNESSES and not value.strip():
+        kept.pop(name, None)
+    elif name.startswith("tier.") and part in TIER_THICKNESSES:
+        kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=True))))
+    elif name.startswith("tier.") and part != "layers":
+        kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=False))))
+    elif name in THICKNESSES or name in CUPCAKE_LENGTHS:
+        kept[name] = state_number(read_field(name, value, partial(_length, bare=_bare(plan, thin=name in THICKNESSES))))
+    elif name in SHARES:
+        kept[name] = state_number(read_field(name, value, _percent))
+    elif name in ("density", "cup_weighs"):
+        kept.pop(name, None)
+        if value.strip():
+            kept[name] = state_number(read_field(name, value, _density if name == "density" else in_grams))
+    elif name == "under":
+        kept[name] = "yes" if value == "yes" else "no"
+    else:
+        kept[name] = value.strip()
+    return kept
 
 
 _FIELDS = {

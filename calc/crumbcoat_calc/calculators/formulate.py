@@ -6,7 +6,7 @@ from functools import partial
 from math import fsum
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.given import MOST, Given, given_recipe, name_texts, position
+from crumbcoat_calc.forms.context import MOST_LINES, Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
 from crumbcoat_calc.formulation.pearson import pearson_masses_g
@@ -46,7 +46,7 @@ class Wish:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    given: Given
+    published: PublishedRecipe
     wish: Wish
 
 
@@ -61,48 +61,24 @@ class Answer:
     square_g: tuple[float, float] | InputError
 
 
-def read(given: str, state: Mapping[str, str]) -> Question:
-    """The question that the recipe in `given` and the reader's wishes in `state` ask.
+def read(context: Context, state: Mapping[str, str]) -> Question:
+    """The question that the recipe and the reader's wishes in the form state ask.
 
-    The state may hold `fat`, `sugar` (%), `total` (g), of each ingredient by its position `moves.<n>` (yes or no),
-    `low.<n>` and `high.<n>` (g), and for the square of two `rich`, `lean`, `between` (%) and `together` (g).
+    The form state may hold `fat`, `sugar` (%), `total` (g), of each ingredient by its position `moves.<n>` (yes or
+    no), `low.<n>` and `high.<n>` (g), and for the square of two `rich`, `lean`, `between` (%) and `together` (g).
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field of the form state that cannot be used.
     """
-    recipe = given_recipe(given)
-    plain: dict[str, float] = {}
-    moves: dict[int, bool] = {}
-    bounds: dict[str, dict[int, float]] = {"low": {}, "high": {}}
-    for name, value in state.items():
-        head, _, rest = name.partition(".")
-        if not value.strip():
-            continue
-        if name in PERCENTS:
-            plain[name] = read_field(name, value, _percent)
-        elif name in MASSES:
-            plain[name] = read_field(name, value, _some_grams)
-        elif head == "moves":
-            at = read_field(name, rest, partial(position, given=recipe))
-            moves[at] = read_field(name, value, yes_no)
-        elif head in bounds:
-            at = read_field(name, rest, partial(position, given=recipe))
-            bounds[head][at] = read_field(name, value, in_grams)
-        else:
-            raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
-    wish = Wish(moves=moves, low_g=bounds["low"], high_g=bounds["high"], **plain)
-    for at, low_g in wish.low_g.items():
-        if low_g > wish.high_g.get(at, low_g):
-            problem = f"at least {low_g:g} g is more than at most {wish.high_g[at]:g} g"
-            raise InputError(problem, "mend one of the two", ("low", str(at)))
-    return Question(given=recipe, wish=wish)
+    return _question(with_room(context.published), state)
 
 
-def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    kept = {**state, **edit}
-    for name in [name for name in edit if name.startswith("moves.")]:
-        kept[name] = edit[name] or "no"
-    question = read(given, kept)
+def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
+    changed = {name: value or "no" if name.startswith("moves.") else value for name, value in edit.items()}
+    return _question(question.published, form_state(question) | changed)
+
+
+def form_state(question: Question) -> dict[str, str]:
     wish, unchanged = question.wish, Wish()
     found: dict[str, str] = {}
     for name in (*PERCENTS, *MASSES):
@@ -110,7 +86,7 @@ def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[
         if value != getattr(unchanged, name):
             found[name] = state_number(value)
     for at, moves in sorted(wish.moves.items()):
-        if moves != _moves_by_itself(question.given, at):
+        if moves != _moves_by_itself(question.published, at):
             found[f"moves.{at}"] = "yes" if moves else "no"
     for head, bounds in (("low", wish.low_g), ("high", wish.high_g)):
         found |= {f"{head}.{at}": state_number(bound_g) for at, bound_g in sorted(bounds.items())}
@@ -127,17 +103,17 @@ def calculate(question: Question) -> Answer:
     Raises:
         InputError: at the field of a wish that cannot be used, or `recipe` where a content is not known.
     """
-    given, wish = question.given, question.wish
-    finished = given.batch.total
+    published, wish = question.published, question.wish
+    finished = published.batch.total
     total_g = wish.total or finished.mass_g
     size = total_g / finished.mass_g
-    lost_g = size * given.batch.vessels[-1].water_lost_g
+    lost_g = size * published.batch.vessels[-1].water_lost_g
     share = total_g / (total_g + lost_g)
     there = finished.percent("fat_g")
     if there is None:
         raise InputError("the fat of this recipe is not known", "choose another one", ("recipe",))
     fat = there if wish.fat is None else wish.fat
-    ingredients = tuple([_ingredient(given, wish, at, size) for at in range(len(given.names))])
+    ingredients = tuple([_ingredient(published, wish, at, size) for at in range(len(published.names))])
     balances = [Balance("fat_g", "=", fat * share)]
     if wish.sugar is not None:
         balances.append(Balance("sugars_g", "<=", wish.sugar * share))
@@ -160,36 +136,64 @@ def calculate(question: Question) -> Answer:
     )
 
 
-def show(answer: Answer) -> Texts:
+def texts(answer: Answer) -> Texts:
     question = answer.question
-    given, wish = question.given, question.wish
-    names = given.names
-    texts: Texts = {
-        **name_texts(given),
+    published, wish = question.published, question.wish
+    names = published.names
+    found: Texts = {
+        **name_texts(published),
         "fat": plain_number_text(answer.fat_percent, 1) if wish.fat is None else state_number(wish.fat),
         "sugar": "" if wish.sugar is None else state_number(wish.sugar),
         "total": plain_number_text(answer.total_g, 0) if wish.total is None else state_number(wish.total),
     }
-    for at in range(MOST):
-        texts[f"moves.{at}"] = "yes" if at < len(names) and _may_move(given, wish, at) else ""
-        texts[f"low.{at}"] = state_number(wish.low_g[at]) if at in wish.low_g else ""
-        texts[f"high.{at}"] = state_number(wish.high_g[at]) if at in wish.high_g else ""
+    for at in range(MOST_LINES):
+        found[f"moves.{at}"] = "yes" if at < len(names) and _may_move(published, wish, at) else ""
+        found[f"low.{at}"] = state_number(wish.low_g[at]) if at in wish.low_g else ""
+        found[f"high.{at}"] = state_number(wish.high_g[at]) if at in wish.high_g else ""
     worked_out = Formulated(
-        given=given,
+        published=published,
         ingredients=answer.ingredients,
         size=answer.size,
         total_g=answer.total_g,
         fat_percent=answer.fat_percent,
         sugar_percent=wish.sugar,
     )
-    texts |= worked_out.texts(answer.outcome)
-    return texts | square_texts(wish.rich, wish.lean, wish.between, wish.together, answer.square_g)
+    found |= worked_out.texts(answer.outcome)
+    return found | square_texts(wish.rich, wish.lean, wish.between, wish.together, answer.square_g)
 
 
-def _ingredient(given: Given, wish: Wish, at: int, size: float) -> Ingredient:
-    ingredient = given.recipe.ingredients[at]
+def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
+    plain: dict[str, float] = {}
+    moves: dict[int, bool] = {}
+    bounds: dict[str, dict[int, float]] = {"low": {}, "high": {}}
+    for name, value in state.items():
+        head, _, rest = name.partition(".")
+        if not value.strip():
+            continue
+        if name in PERCENTS:
+            plain[name] = read_field(name, value, _percent)
+        elif name in MASSES:
+            plain[name] = read_field(name, value, _some_grams)
+        elif head == "moves":
+            at = read_field(name, rest, partial(position, published=published))
+            moves[at] = read_field(name, value, yes_no)
+        elif head in bounds:
+            at = read_field(name, rest, partial(position, published=published))
+            bounds[head][at] = read_field(name, value, in_grams)
+        else:
+            raise InputError(f"there is no field {name!r} here", "leave it out", (name,))
+    wish = Wish(moves=moves, low_g=bounds["low"], high_g=bounds["high"], **plain)
+    for at, low_g in wish.low_g.items():
+        if low_g > wish.high_g.get(at, low_g):
+            problem = f"at least {low_g:g} g is more than at most {wish.high_g[at]:g} g"
+            raise InputError(problem, "change one of the two", ("low", str(at)))
+    return Question(published=published, wish=wish)
+
+
+def _ingredient(published: PublishedRecipe, wish: Wish, at: int, size: float) -> Ingredient:
+    ingredient = published.recipe.ingredients[at]
     mass_g = size * ingredient.mass_g
-    if not _may_move(given, wish, at):
+    if not _may_move(published, wish, at):
         return Ingredient(food=ingredient.food, given_g=ingredient.mass_g, low_g=mass_g, high_g=mass_g)
     return Ingredient(
         food=ingredient.food,
@@ -199,12 +203,12 @@ def _ingredient(given: Given, wish: Wish, at: int, size: float) -> Ingredient:
     )
 
 
-def _may_move(given: Given, wish: Wish, at: int) -> bool:
-    return wish.moves.get(at, _moves_by_itself(given, at))
+def _may_move(published: PublishedRecipe, wish: Wish, at: int) -> bool:
+    return wish.moves.get(at, _moves_by_itself(published, at))
 
 
-def _moves_by_itself(given: Given, at: int) -> bool:
-    masses = [ingredient.mass_g for ingredient in given.recipe.ingredients]
+def _moves_by_itself(published: PublishedRecipe, at: int) -> bool:
+    masses = [ingredient.mass_g for ingredient in published.recipe.ingredients]
     return masses[at] >= _MAIN_SHARE * fsum(masses)
 
 

@@ -1,10 +1,10 @@
 """Calculator: the handout for a class that makes one recipe or several."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.given import given_recipes
+from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
@@ -31,23 +31,26 @@ class Answer:
     lesson: Lesson
 
 
-def read(given: str, state: Mapping[str, str]) -> Question:
-    """The question that the recipes in the fields `recipe` to `fourth` of `given` and the lesson in `state` ask.
+def read(context: Context, state: Mapping[str, str]) -> Question:
+    """The question that the recipes in the slots `recipe` to `fourth` and the lesson in the form state ask.
 
     Raises:
         InputError: at the field that cannot be used, or if there is no recipe.
     """
-    found = given_recipes(given)
-    recipes = tuple([found[slot].recipe for slot in SLOTS if slot in found])
+    recipes = tuple([published.recipe for published in context.in_slots(SLOTS)])
     if not recipes:
-        raise InputError("a handout needs a recipe", "choose one", ("given",))
+        raise InputError("a handout needs a recipe", "choose one", ("recipe",))
     if len({recipe.title for recipe in recipes}) < len(recipes):
-        raise InputError("a recipe is chosen twice", "choose each recipe once", ("given",))
+        raise InputError("a recipe is chosen twice", "choose each recipe once", ("recipe",))
     return Question(recipes=recipes, lesson=lesson_from(state))
 
 
-def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    return state_from_lesson(read(given, {**state, **edit}).lesson)
+def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
+    return replace(question, lesson=lesson_from({**form_state(question), **edit}))
+
+
+def form_state(question: Question) -> dict[str, str]:
+    return state_from_lesson(question.lesson)
 
 
 def calculate(question: Question) -> Answer:
@@ -60,14 +63,14 @@ def calculate(question: Question) -> Answer:
     return Answer(batches=tuple([batch_of(recipe, options) for recipe in question.recipes]), lesson=question.lesson)
 
 
-def show(answer: Answer) -> Texts:
+def texts(answer: Answer) -> Texts:
     lesson, batches = answer.lesson, answer.batches
-    texts: Texts = {**lesson_fields(lesson)}
-    texts["title"] = list_text([batch.recipe.title for batch in batches])
-    texts["class"] = _class_text(lesson)
-    texts["recipes"] = [group_texts(batch, lesson) for batch in batches]
-    texts |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
-    return texts | cautions_of_several(batches, None if lesson.cooks == COOKS[0] else False)
+    found: Texts = {**lesson_fields(lesson)}
+    found["title"] = list_text([batch.recipe.title for batch in batches])
+    found["class"] = _class_text(lesson)
+    found["recipes"] = [group_texts(batch, lesson) for batch in batches]
+    found |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
+    return found | cautions_of_several(batches, None if lesson.cooks == COOKS[0] else False)
 
 
 def _class_text(lesson: Lesson) -> str:

@@ -6,7 +6,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food, food, food_with, foods
-from crumbcoat_calc.forms.given import Given, given_recipe, name_texts, position
+from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.formulation.replace import MOST, Exchange, replace
 from crumbcoat_calc.recipe.editing import Incoming, free_key, with_exchange
 from crumbcoat_calc.recipe.writing import recipe_text
@@ -38,10 +38,9 @@ class Other:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
-    given: Given
+    published: PublishedRecipe
     ingredient: int
     others: tuple[Other, ...]
-    fields: Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,57 +50,36 @@ class Answer:
     exchange: Exchange | InputError
 
 
-def read(given: str, state: Mapping[str, str]) -> Question:
-    """The question that the recipe in `given` and the reader's choice in `state` ask.
+def read(context: Context, state: Mapping[str, str]) -> Question:
+    """The question that the recipe and the reader's choice in the form state ask.
 
-    The state may hold `ingredient` (its position), and of what comes in `other.<n>` (a key of the ingredient table, or
-    `none`) and `other_fat.<n>` (%), n from 0 to 2.
+    The form state may hold `ingredient` (its position), and of what comes in `other.<n>` (a key of the ingredient
+    table, or `none`) and `other_fat.<n>` (%), n from 0 to 2.
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field of the form state that cannot be used.
     """
-    recipe = given_recipe(given)
-    ingredient, fields = 0, {}
-    kinds = list(START)
-    fats: list[float | None] = [None] * MOST
-    for name, value in state.items():
-        if not value.strip():
-            continue
-        head, _, rest = name.partition(".")
-        if name == "ingredient":
-            ingredient = read_field(name, value, partial(position, given=recipe))
-        elif head in ("other", "other_fat") and rest in ("0", "1", "2"):
-            if head == "other":
-                kinds[int(rest)] = "" if value == "none" else read_field(name, value, _kind)
-            else:
-                fats[int(rest)] = read_field(name, value, _percent)
-        else:
-            raise InputError(f"there is no field {name!r} here", "reload the page", (name,))
-        fields[name] = value
-    others = tuple([Other(kind, fat) for kind, fat in zip(kinds, fats, strict=True)])
-    for number_, other in enumerate(others):
-        if other.kind and other.fat_percent is not None:
-            read_field(f"other_fat.{number_}", "", lambda _, other=other: other.food)  # type: ignore[misc]
-    return Question(given=recipe, ingredient=ingredient, others=others, fields=fields)
+    return _question(with_room(context.published), state)
 
 
-def keep(given: str, state: Mapping[str, str], edit: Mapping[str, str]) -> dict[str, str]:
-    kept = {**state, **edit}
-    for name in [name for name in edit if name.startswith("other.")]:
-        kept[name] = edit[name] or "none"
-    question = read(given, kept)
+def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
+    changed = {name: value or "none" if name.startswith("other.") else value for name, value in edit.items()}
+    return _question(question.published, form_state(question) | changed)
+
+
+def form_state(question: Question) -> dict[str, str]:
     found = {"ingredient": str(question.ingredient)} if question.ingredient else {}
-    for number_, (other, start) in enumerate(zip(question.others, START, strict=True)):
+    for n, (other, start) in enumerate(zip(question.others, START, strict=True)):
         if other.kind != start:
-            found[f"other.{number_}"] = other.kind or "none"
+            found[f"other.{n}"] = other.kind or "none"
         if other.fat_percent is not None:
-            found[f"other_fat.{number_}"] = state_number(other.fat_percent)
+            found[f"other_fat.{n}"] = state_number(other.fat_percent)
     return found
 
 
 def calculate(question: Question) -> Answer:
     """What stands for the ingredient; an exchange that cannot be is part of the answer, with its reason."""
-    out = question.given.recipe.ingredients[question.ingredient]
+    out = question.published.recipe.ingredients[question.ingredient]
     others = tuple([other.food for other in question.others if other.kind])
     exchange: Exchange | InputError
     try:
@@ -111,23 +89,47 @@ def calculate(question: Question) -> Answer:
     return Answer(question=question, foods=others, exchange=exchange)
 
 
-def show(answer: Answer) -> Texts:
+def texts(answer: Answer) -> Texts:
     question = answer.question
-    out = question.given.recipe.ingredients[question.ingredient]
-    texts: Texts = {**name_texts(question.given), "ingredient": str(question.ingredient)}
-    for number_, other in enumerate(question.others):
-        texts[f"other.{number_}"] = other.kind
-        texts[f"other_fat.{number_}"] = "" if other.fat_percent is None else state_number(other.fat_percent)
-    texts |= exchange_texts(out.name, out.mass_g, answer.foods, answer.exchange)
-    texts["file.recipe"] = _file(answer) if isinstance(answer.exchange, Exchange) else ""
-    return texts
+    out = question.published.recipe.ingredients[question.ingredient]
+    found: Texts = {**name_texts(question.published), "ingredient": str(question.ingredient)}
+    for n, other in enumerate(question.others):
+        found[f"other.{n}"] = other.kind
+        found[f"other_fat.{n}"] = "" if other.fat_percent is None else state_number(other.fat_percent)
+    found |= exchange_texts(out.name, out.mass_g, answer.foods, answer.exchange)
+    found["file.recipe"] = _file(answer) if isinstance(answer.exchange, Exchange) else ""
+    return found
+
+
+def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
+    ingredient = 0
+    kinds = list(START)
+    fats: list[float | None] = [None] * MOST
+    for name, value in state.items():
+        if not value.strip():
+            continue
+        head, _, rest = name.partition(".")
+        if name == "ingredient":
+            ingredient = read_field(name, value, partial(position, published=published))
+        elif head in ("other", "other_fat") and rest in ("0", "1", "2"):
+            if head == "other":
+                kinds[int(rest)] = "" if value == "none" else read_field(name, value, _kind)
+            else:
+                fats[int(rest)] = read_field(name, value, _percent)
+        else:
+            raise InputError(f"there is no field {name!r} here", "leave it out", (name,))
+    others = tuple([Other(kind, fat) for kind, fat in zip(kinds, fats, strict=True)])
+    for n, other in enumerate(others):
+        if other.kind and other.fat_percent is not None:
+            read_field(f"other_fat.{n}", "", lambda _, other=other: other.food)  # type: ignore[misc]
+    return Question(published=published, ingredient=ingredient, others=others)
 
 
 def _file(answer: Answer) -> str:
     question, exchange = answer.question, answer.exchange
     assert isinstance(exchange, Exchange)
-    given = question.given
-    out = given.recipe.ingredients[question.ingredient]
+    published = question.published
+    out = published.recipe.ingredients[question.ingredient]
     chosen = [other for other in question.others if other.kind]
     incoming: list[Incoming] = []
     for other, made, mass_g in zip(chosen, answer.foods, exchange.masses_g, strict=True):
@@ -138,12 +140,12 @@ def _file(answer: Answer) -> str:
             fields |= {"composition": {"fat": f"{state_number(other.fat_percent)} %"}, "name": made.name}
         if out.temperature_c is not None:
             fields["temperature"] = f"{state_number(out.temperature_c)} °C"
-        key = free_key(other.kind, given.recipe, [one.key for one in incoming])
+        key = free_key(other.kind, published.recipe, [one.key for one in incoming])
         incoming.append(Incoming(key=key, fields=fields, mass_g=mass_g))
     if not incoming:
         return ""
     note = f"{out.name} exchanged for {' and '.join([food.name for food in answer.foods])}; worked out, not tried."
-    return recipe_text(with_exchange(given.data, given.recipe, out.key, incoming, note))
+    return recipe_text(with_exchange(published.data, published.recipe, out.key, incoming, note))
 
 
 def _kind(written: str) -> str:

@@ -104,7 +104,7 @@ def amount_texts(
     }
 
 
-def batch_texts(plan: CakePlan, total_ml: float, batch_g: float | None) -> Texts:
+def batch_texts(plan: CakePlan, total_ml: float, batch_g: float) -> Texts:
     """`cake.batches` of the recipe, `cake.batches_text`, and `status`."""
     density = plan.density()
     needed = volume_text(total_ml)
@@ -113,8 +113,6 @@ def batch_texts(plan: CakePlan, total_ml: float, batch_g: float | None) -> Texts
         return {"cake.batches": "", "cake.batches_text": missing, "status": f"{needed} of frosting. {missing}"}
     mass_g = total_ml * density
     status = f"{needed} of frosting, {mass_text(mass_g)}"
-    if batch_g is None:
-        return {"cake.batches": "", "cake.batches_text": "", "status": f"{status}."}
     batches = plain_number_text(mass_g / batch_g, 2)
     shown = f"{batches} batch{'' if batches == '1' else 'es'} of the recipe as published"
     return {"cake.batches": batches, "cake.batches_text": f"{shown}.", "status": f"{status}: {shown}."}

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.foods.composition import energy
 from crumbcoat_calc.foods.figures import energy_text
-from crumbcoat_calc.forms.given import Given
+from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.pictures.bars import Bar, bar_chart
 from crumbcoat_calc.science.change import FIGURES, change_sentence, figures_of
 from crumbcoat_calc.science.estimate import Answer, Estimate
@@ -26,7 +26,7 @@ LABELS = {
 """Label, digits and unit of each figure of science/change.py."""
 
 
-def comparison_texts(recipes: Sequence[Given], states: Sequence[State]) -> Texts:
+def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]) -> Texts:
     """`rows.compare`: title, family, the figures of LABELS, energy of 100 g; and `picture.compare`."""
     rows: list[list[str]] = []
     bars: list[Bar] = []
@@ -44,7 +44,7 @@ def comparison_texts(recipes: Sequence[Given], states: Sequence[State]) -> Texts
     return {"rows.compare": rows, "picture.compare": chart}
 
 
-def change_texts(recipes: Sequence[Given], states: Sequence[State]) -> Texts:
+def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]) -> Texts:
     """`change.of`, `change` in a sentence and `rows.change` in figures, from the first recipe to the second."""
     before, after = figures_of(states[0]), figures_of(states[1])
     rows = []

@@ -1,6 +1,6 @@
 """Texts of what a batch costs."""
 
-from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, Prices, cost_of, money_text
+from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, money_text
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text
@@ -8,16 +8,16 @@ from crumbcoat_calc.values.display import list_text, mass_text, plain_number_tex
 NO_PRICES = "There is no file of prices."
 
 
-def cost_texts(batch: Batch, prices: Prices | None, cake_g: float | None = None) -> Texts:
+def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> Texts:
     """`cost.lines` of each ingredient and `cost.sums`: rows; `cost.missing` and `cost.dates`.
 
     Args:
+        cost: None if the site has no prices.
         cake_g: what goes onto one cake; None if that is not asked.
     """
     cake = "" if cake_g is None else mass_text(cake_g)
-    if prices is None:
+    if cost is None:
         return {"cost.lines": [], "cost.sums": [], "cost.missing": "", "cost.dates": NO_PRICES, "cost.cake": cake}
-    cost = cost_of(batch, prices, cake_g)
     return {
         "cost.lines": [_line(line, cost.currency) for line in cost.lines],
         "cost.sums": _sums(batch, cost, cake),

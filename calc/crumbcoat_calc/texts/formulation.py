@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture, mixed, mixture_of
-from crumbcoat_calc.forms.given import Given
+from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.formulation.formulate import Formula, Impossible, Ingredient
 from crumbcoat_calc.formulation.pearson import leaner_to_add_g
 from crumbcoat_calc.recipe.editing import with_amounts
@@ -21,7 +21,7 @@ _NEAR_G = 1e-6
 class Formulated:
     """What was asked: the recipe, `size` times its finished mass or `total_g`, and its fat and most sugar in %."""
 
-    given: Given
+    published: PublishedRecipe
     ingredients: Sequence[Ingredient]
     size: float
     total_g: float
@@ -44,9 +44,9 @@ class Formulated:
                 mass_text(mass_g),
                 _change_text(mass_g - before_g),
             ]
-            for name, before_g, mass_g in zip(self.given.names, formula.before_g, formula.masses_g, strict=True)
+            for name, before_g, mass_g in zip(self.published.names, formula.before_g, formula.masses_g, strict=True)
         ]
-        before = self.given.batch.total
+        before = self.published.batch.total
         texts["rows.figures"] = [
             [label, percent_text(before.percent(component)), percent_text(made.percent(component))]
             for label, component in (("Fat", "fat_g"), ("Water", "water_g"), ("Sugars", "sugars_g"))
@@ -73,7 +73,7 @@ class Formulated:
             if wall.of == "fat_g":
                 return f"fat {plain_number_text(self.fat_percent, 2)} %"
             return f"sugar at most {plain_number_text(self.sugar_percent or 0.0, 2)} %"
-        name, one = self.given.names[int(wall.of)], self.ingredients[int(wall.of)]
+        name, one = self.published.names[int(wall.of)], self.ingredients[int(wall.of)]
         if one.low_g == one.high_g:
             return f"{name} fixed at {mass_text(one.low_g)}"
         bound_g = one.low_g if wall.kind == "low" else one.high_g or 0.0
@@ -81,11 +81,11 @@ class Formulated:
 
     def _finished(self, formula: Formula) -> Mixture:
         parts = [mixture_of(one.food, mass_g) for one, mass_g in zip(self.ingredients, formula.masses_g, strict=True)]
-        return mixed(parts).without_water(self.size * self.given.batch.vessels[-1].water_lost_g)
+        return mixed(parts).without_water(self.size * self.published.batch.vessels[-1].water_lost_g)
 
     def _binds_text(self, formula: Formula, made: Mixture) -> str:
         binding = []
-        for name, one, mass_g in zip(self.given.names, self.ingredients, formula.masses_g, strict=True):
+        for name, one, mass_g in zip(self.published.names, self.ingredients, formula.masses_g, strict=True):
             if one.low_g == one.high_g:
                 continue
             if mass_g <= one.low_g + _NEAR_G:
@@ -98,13 +98,13 @@ class Formulated:
         return f"What binds: {list_text(binding)}." if binding else "No bound binds."
 
     def _file(self, formula: Formula) -> str:
-        recipe = self.given.recipe
+        recipe = self.published.recipe
         masses_g = dict(zip([one.key for one in recipe.ingredients], formula.masses_g, strict=True))
         if all(round(mass_g, 2) <= 0 for mass_g in masses_g.values()):
             return ""
         percent = self._finished(formula).percent("fat_g")
         note = f"Amounts worked out for a fat content of {percent_text(percent)}; not tried."
-        return recipe_text(with_amounts(self.given.data, recipe, masses_g, self.size, note))
+        return recipe_text(with_amounts(self.published.data, recipe, masses_g, self.size, note))
 
 
 def square_texts(

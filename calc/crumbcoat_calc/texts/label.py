@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.label.eu import eu_label
-from crumbcoat_calc.label.ingredient_list import Entry, IngredientList, entries_of, lists_of
+from crumbcoat_calc.label.batch_label import BatchLabel
+from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.nutrients import Line
-from crumbcoat_calc.label.suitable import Mark, diet_marks
-from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
+from crumbcoat_calc.label.suitable import Mark
+from crumbcoat_calc.label.us import UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
@@ -15,17 +15,9 @@ REGIMES = ("EU", "US")
 _INDENT = "\u2003"
 
 
-def label_texts(
-    batch: Batch, density_g_per_ml: float | None, lists: tuple[IngredientList, IngredientList] | None = None
-) -> Texts:
-    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
-
-    Args:
-        density_g_per_ml: of the finished food, which the US serving goes by; without one a portion is the serving.
-        lists: those of `lists_of`, where they are made already.
-    """
-    us = us_label_of(batch, density_g_per_ml)
-    eu = eu_label(batch.total, portion_g(batch))
+def label_texts(batch: Batch, label: BatchLabel) -> Texts:
+    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`."""
+    us, eu = label.us, label.eu
     return {
         "label.us": [
             [_name(line), line.text, line.percent_text, whole.text]
@@ -34,29 +26,11 @@ def label_texts(
         "label.eu": [
             [_name(line), line.text, part.text] for line, part in zip(eu.per_100g, eu.per_portion, strict=True)
         ],
-        "label.serving": _serving_text(us, density_g_per_ml),
-        "label.portion": f"One portion is {mass_text(portion_g(batch))}: 1 of {_portions(batch)}.",
+        "label.serving": _serving_text(us, label.density_g_per_ml),
+        "label.portion": f"One portion is {mass_text(label.portion_g)}: 1 of {_portions(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
-        "label.words": [*_list_rows(lists or lists_of(batch)), *_mark_rows(marks_of(batch))],
+        "label.words": [*_list_rows(label.lists), *_mark_rows(label.marks)],
     }
-
-
-def portion_g(batch: Batch) -> float:
-    """What one of the batch's portions weighs."""
-    return batch.total.mass_g / (batch.factor * batch.recipe.yields.portions)
-
-
-def us_label_of(batch: Batch, density_g_per_ml: float | None) -> UsLabel:
-    """The US label of a batch: by the reference amount where the density is known, else by the portion."""
-    if density_g_per_ml is None:
-        return us_label(batch.total, Serving(words="1 portion", mass_g=portion_g(batch)))
-    return us_label(batch.total, serving_of(density_g_per_ml))
-
-
-def marks_of(batch: Batch) -> tuple[Mark, ...]:
-    """The marks of diet of a batch with what is eaten on it: of a decoration nothing is certain."""
-    decorations = [Entry(name=one.what, mass_g=1.0) for one in batch.recipe.decorations if one.eaten]
-    return diet_marks([*entries_of(batch), *decorations], batch.recipe.may_contain)
 
 
 def _name(line: Line) -> str:

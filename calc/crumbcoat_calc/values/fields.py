@@ -1,7 +1,6 @@
 """Readers of outside data, field by field, so that every error knows its path."""
 
 import difflib
-import json
 import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import TypeVar
@@ -34,19 +33,6 @@ def mapping(value: object) -> Mapping[str, object]:
         remedy = "write one `name: value` per line, indented" + (", without `- `" if isinstance(value, list) else "")
         raise InputError(f"expected fields, but found {_quoted(value)}", remedy)
     return value
-
-
-def json_fields(given: str) -> Mapping[str, object]:
-    """The fields of a JSON text that a page gives.
-
-    >>> json_fields('{"seed": "1"}')
-    {'seed': '1'}
-    """
-    try:
-        data = json.loads(given)
-    except (ValueError, RecursionError):
-        raise InputError("what the page gives is not JSON", "reload the page", ("given",)) from None
-    return mapping(data)
 
 
 def sequence(value: object) -> list[object]:

@@ -1,13 +1,12 @@
 """The batch calculator: every change that a reader can make, and all that cannot be one."""
 
-import json
-
 import pytest
 from crumbcoat_calc.calculators import run
-from crumbcoat_calc.calculators.batch import keep, read
+from crumbcoat_calc.calculators.batch import form_state, read
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.forms.changes import UNITS
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.forms.written_amounts import amount_in_form
 from crumbcoat_calc.kitchen.density import CUPS
 from crumbcoat_calc.kitchen.rounding import scales
@@ -42,14 +41,14 @@ RECIPE = {
         },
     ],
 }  # fmt: skip
-GIVEN = json.dumps({"recipe": RECIPE})
+CONTEXT = context_from({"recipe": RECIPE})
 FINISHED_G = 300 + 226.796185 + 200 + 1 - 26
 
 
 def after(*edits: dict[str, str], state: dict[str, str] | None = None) -> tuple[dict[str, str], dict[str, object]]:
-    kept, texts = state or {}, run("batch", GIVEN, state or {}, {})[1]
+    kept, texts = state or {}, run("batch", CONTEXT, state or {}, {})[1]
     for edit in edits:
-        kept, texts = run("batch", GIVEN, kept, edit)
+        kept, texts = run("batch", CONTEXT, kept, edit)
     return kept, dict(texts)
 
 
@@ -220,10 +219,10 @@ def test_what_cannot_be_used_is_refused(edit: dict[str, str], path: tuple[str | 
     assert caught.value.remedy
 
 
-@pytest.mark.parametrize("given_text", ["", "{", "[]", "{}", "null", '{"recipe": []}', '{"recipe": {}, "more": 1}'])
-def test_a_recipe_that_cannot_be_read_is_refused(given_text: str) -> None:
+@pytest.mark.parametrize("data", ["", [], {}, None, {"recipe": []}, {"recipe": {}, "more": 1}])
+def test_a_recipe_that_cannot_be_read_is_refused(data: object) -> None:
     with pytest.raises(InputError):
-        run("batch", given_text, {}, {})
+        run("batch", context_from(data))
 
 
 FACTORS = st.sampled_from(["1", "1/2", "2", "0.001", "1000", "1.0", "3.3333333333", "0.1234567891"])
@@ -253,21 +252,21 @@ def test_the_state_is_in_one_form_and_gives_the_same_texts_again(edits: list[dic
     state: dict[str, str] = {}
     for edit in edits:
         try:
-            state, texts = run("batch", GIVEN, state, edit)
+            state, texts = run("batch", CONTEXT, state, edit)
         except InputError:
             continue  # an edit that cannot be used leaves the state as it was
-        assert keep(GIVEN, state, {}) == state
-        assert keep(GIVEN, dict(reversed(state.items())), {}) == state
-        assert run("batch", GIVEN, state, {}) == (state, texts)
+        assert form_state(read(CONTEXT, state)) == state
+        assert form_state(read(CONTEXT, dict(reversed(state.items())))) == state
+        assert run("batch", CONTEXT, state, {}) == (state, texts)
         for name in state:
-            assert read(GIVEN, {name: state[name]}) is not None
+            assert read(CONTEXT, {name: state[name]}) is not None
 
 
 @given(st.integers(1, 100_000))
 def test_the_finished_mass_asked_for_is_the_one_that_comes_out(grams: int) -> None:
     _, texts = after({"finished_mass": f"{grams} g"})
     asked, _ = after({"finished_mass": str(texts["finished_mass"])})
-    assert run("batch", GIVEN, asked, {})[1]["finished_mass"] == texts["finished_mass"]
+    assert run("batch", CONTEXT, asked, {})[1]["finished_mass"] == texts["finished_mass"]
 
 
 OUNCE_G = 28.349523125
@@ -315,7 +314,7 @@ def test_rounding_is_told_where_it_matters_only() -> None:
     assert "salt" in str(after({"scale": "coarse"})[1]["too_little"])
 
 
-SPICED = json.dumps({"recipe": RECIPE | {
+SPICED = context_from({"recipe": RECIPE | {
     "ingredients": {
         "cream": {"kind": "cream_heavy_whipping", "amount": "500 g"},
         "sugar": {"kind": "sugar_powdered", "amount": "50 g"},
@@ -366,34 +365,34 @@ def test_the_time_is_a_range_and_leaves_out_what_is_left_out() -> None:
     """By hand: 5 to 7 min, and 60 min that need nobody."""
     times = [{"time": "5 to 7 min"}, {"time": "1 h", "unattended": "yes", "optional": "yes"}]
     steps = [{"do": "Whip.", "add": ["cream"]}, {"do": "Rest it."}]
-    given_text = json.dumps({"recipe": RECIPE | {
+    context = context_from({"recipe": RECIPE | {
         "ingredients": {"cream": {"kind": "cream_heavy_whipping", "amount": "500 g"}},
         "stages": [{"title": "Whip", "steps": [step | time for step, time in zip(steps, times, strict=True)]}],
     }})  # fmt: skip
-    texts = run("batch", given_text, {}, {})[1]
+    texts = run("batch", context, {}, {})[1]
     assert (texts["time"], texts["time.attended"]) == ("1 h 5 min to 1 h 7 min", "5 to 7 min of it at work")
-    texts = run("batch", given_text, {}, {"skip.0.1": "yes"})[1]
+    texts = run("batch", context, {}, {"skip.0.1": "yes"})[1]
     assert (texts["time"], texts["time.attended"]) == ("5 to 7 min", "")
 
 
 def test_whole_eggs_with_what_to_measure() -> None:
     """usda-sr28: a large egg without shell 50 g, its white 33 g."""
     eggs = {"kind": "egg_white_raw", "amount": "120 g"}
-    given_text = json.dumps({"recipe": RECIPE | {
+    context = context_from({"recipe": RECIPE | {
         "ingredients": RECIPE["ingredients"] | {"whites": eggs},  # type: ignore[operator]
         "stages": [{"title": "Whip", "makes": "foam", "steps": [{"do": "Whip.", "add": ["whites"]}]},
                    RECIPE["stages"][0],  # type: ignore[index]
                    {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
     }})  # fmt: skip
-    texts = run("batch", given_text, {}, {})[1]
+    texts = run("batch", context, {}, {})[1]
     assert texts["eggs.whites"] == "4 large egg whites; beat, then measure 120 g; about 12 g are left"
     assert texts["whole_eggs.less"] == "0.825"
     assert texts["whole_eggs.more"] == "1.1"
-    _, more = run("batch", given_text, {}, {"factor": str(texts["whole_eggs.more"])})
+    _, more = run("batch", context, {}, {"factor": str(texts["whole_eggs.more"])})
     assert more["eggs.whites"] == "4 large egg whites"
     assert more["whole_eggs"] == ""
     # Of whites of 29.0 g, the share of a large egg's white in a medium egg of 44 g (usda-sr28), it takes five.
-    state, medium = run("batch", given_text, {}, {"eggs": "medium"})
+    state, medium = run("batch", context, {}, {"eggs": "medium"})
     assert state == {"eggs": "medium"}
     assert medium["eggs.whites"] == "5 medium egg whites; beat, then measure 120 g; about 25 g are left"
     assert medium["amount.whites"] == texts["amount.whites"]
@@ -402,14 +401,14 @@ def test_whole_eggs_with_what_to_measure() -> None:
 
 def test_eggs_by_the_piece_are_told_in_the_size_that_there_is() -> None:
     """usda-sr28: a large egg without shell 50 g, a medium one 44 g."""
-    given_text = json.dumps({"recipe": RECIPE | {
+    context = context_from({"recipe": RECIPE | {
         "ingredients": RECIPE["ingredients"] | {"eggs": {"kind": "egg_whole_raw", "amount": "4 large"}},  # type: ignore[operator]
         "stages": [{"title": "Whip", "makes": "foam", "steps": [{"do": "Whip.", "add": ["eggs"]}]},
                    RECIPE["stages"][0],  # type: ignore[index]
                    {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
     }})  # fmt: skip
-    assert run("batch", given_text, {}, {})[1]["household.eggs"] == "4 large"
-    assert run("batch", given_text, {}, {"eggs": "medium"})[1]["household.eggs"] == "4½ medium"
+    assert run("batch", context, {}, {})[1]["household.eggs"] == "4 large"
+    assert run("batch", context, {}, {"eggs": "medium"})[1]["household.eggs"] == "4½ medium"
 
 
 def test_what_is_on_hand_and_which_runs_short() -> None:

@@ -1,7 +1,6 @@
 """The cake calculator: closed formulas, the published icing chart as a sanity band, and every change to the form."""
 
 import csv
-import json
 import math
 from pathlib import Path
 
@@ -9,27 +8,38 @@ import pytest
 from crumbcoat_calc.cakes.plan import CHOICES, LENGTH_UNITS, TIER_SHAPES, TIER_THICKNESSES
 from crumbcoat_calc.cakes.tiers import STYLES
 from crumbcoat_calc.calculators import run
-from crumbcoat_calc.calculators.cake import calculate, keep, read
+from crumbcoat_calc.calculators.cake import calculate, form_state, read
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import Context, context_from
 from hypothesis import given
 from hypothesis import strategies as st
 
-GIVEN = json.dumps({"density_g_per_ml": "0.8", "batch_g": "1000"})
+RECIPE = {
+    "title": "Whipped cream", "summary": "Cream and sugar.", "author": "Lantern Street teaching kitchen",
+    "family": "whipped cream", "yield": {"portions": "8", "of": "servings"},
+    "ingredients": {
+        "cream": {"kind": "cream_heavy_whipping", "amount": "900 g"},
+        "sugar": {"kind": "sugar_granulated", "amount": "100 g"},
+    },
+    "stages": [{"title": "Whip", "steps": [{"do": "Whip.", "add": ["cream", "sugar"]}]}],
+}  # fmt: skip
+CONTEXT = context_from({"recipe": RECIPE | {"measured": {"density": "0.8 g/mL"}}})
+NO_DENSITY = context_from({"recipe": RECIPE})
 CHART = Path(__file__).parents[2] / "reference" / "frosting_trade_chart.csv"
 NOTHING_ELSE = {"loss": "0", "crumb": "0 mm", "filling": "0 mm"}
 
 
 def after(
-    *edits: dict[str, str], state: dict[str, str] | None = None, given: str = GIVEN
+    *edits: dict[str, str], state: dict[str, str] | None = None, context: Context = CONTEXT
 ) -> tuple[dict[str, str], dict]:
-    kept, texts = run("cake", given, state or {}, {})
+    kept, texts = run("cake", context, state or {}, {})
     for edit in edits:
-        kept, texts = run("cake", given, kept, edit)
+        kept, texts = run("cake", context, kept, edit)
     return kept, dict(texts)
 
 
 def total_ml(*edits: dict[str, str]) -> float:
-    return calculate(read(GIVEN, after(*edits)[0])).total.total_ml
+    return calculate(read(CONTEXT, after(*edits)[0])).total.total_ml
 
 
 def test_a_round_cake_of_two_layers_to_start_with() -> None:
@@ -138,7 +148,7 @@ def test_a_tier_may_have_thicknesses_of_its_own_and_the_others_follow_the_cake()
 
     def tiers(*edits: dict[str, str]) -> list[tuple[float, float, float]]:
         start = ({"loss": "0"}, {"tier.1.height": "10 cm"}, {"tier.2.shape": "round"}, {"tier.2.diameter": "10 cm"})
-        answer = calculate(read(GIVEN, after(*start, *edits)[0]))
+        answer = calculate(read(CONTEXT, after(*start, *edits)[0]))
         return [(one.filling_ml, one.crumb_coat_ml, one.final_coat_ml) for one in answer.tiers]
 
     def one(radius: float, filling: float, crumb: float, final: float) -> tuple[float, float, float]:
@@ -162,7 +172,7 @@ def test_a_tier_may_have_thicknesses_of_its_own_and_the_others_follow_the_cake()
 def test_a_dam_of_its_own_is_the_outer_ring_of_the_filling() -> None:
     """Closed formula: pi (r^2 - (r - w)^2) t."""
     state, _ = after({"loss": "0"}, {"tier.1.dam": "12 mm"})
-    answer = calculate(read(GIVEN, state))
+    answer = calculate(read(CONTEXT, state))
     assert answer.total.dam_ml == pytest.approx(math.pi * (100**2 - 88**2) * 6 / 1000)
     assert answer.total.filling_ml == pytest.approx(math.pi * 88**2 * 6 / 1000)
 
@@ -184,15 +194,15 @@ def test_filled_with_something_else_takes_no_filling() -> None:
 
 
 def test_without_a_density_volumes_stand_alone_and_say_why() -> None:
-    _, texts = after(given="{}")
+    _, texts = after(context=NO_DENSITY)
     assert texts["cake.mass_needed"] == ""
     assert texts["cake.by_use"][0][2] == ""
     assert "weigh a level cup" in texts["status"]
-    state, weighed = after({"cup": "metric_cup"}, {"cup_weighs": "200 g"}, given="{}")
+    state, weighed = after({"cup": "metric_cup"}, {"cup_weighs": "200 g"}, context=NO_DENSITY)
     assert state == {"cup": "metric_cup", "cup_weighs": "200"}
-    volume = calculate(read("{}", state)).total.total_ml
+    volume = calculate(read(NO_DENSITY, state)).total.total_ml
     assert weighed["cake.mass_needed"] == f"{volume * 0.8:.0f} g"  # 200 g / 250 mL
-    assert weighed["cake.batches"] == ""
+    assert weighed["cake.batches"] == f"{volume * 0.8 / 1000:.2f}"  # of 1000 g
 
 
 def test_the_mass_needed_is_one_that_a_batch_takes() -> None:
@@ -204,7 +214,7 @@ def test_the_mass_needed_is_one_that_a_batch_takes() -> None:
         "stages": [{"title": "Whip", "steps": [{"do": "Whip.", "add": ["cream"]}]}],
     }  # fmt: skip
     needed = after({"tier.2.shape": "round"})[1]["cake.mass_needed"]
-    texts = run("batch", json.dumps({"recipe": recipe}), {}, {"finished_mass": needed})[1]
+    texts = run("batch", context_from({"recipe": recipe}), {}, {"finished_mass": needed})[1]
     assert texts["finished_mass"] == needed
 
 
@@ -250,10 +260,10 @@ def test_what_cannot_be_used_is_refused(edit: dict[str, str], path: tuple[str, .
     assert caught.value.remedy
 
 
-@pytest.mark.parametrize("given_text", ["", "{", "[]", '{"density_g_per_ml": "x"}', '{"more": "1"}'])
-def test_what_a_page_cannot_give_is_refused(given_text: str) -> None:
+@pytest.mark.parametrize("data", ["", [], {}, {"recipe": RECIPE | {"measured": {"density": "x"}}}])
+def test_what_a_page_cannot_give_is_refused(data: object) -> None:
     with pytest.raises(InputError):
-        run("cake", given_text, {}, {})
+        run("cake", context_from(data))
 
 
 SIZES = st.sampled_from(["30 cm", "8 in", "7", "120 mm"])
@@ -283,13 +293,13 @@ def test_the_state_is_in_one_form_and_parts_add_up(edits: list[dict[str, str]]) 
     state: dict[str, str] = {}
     for edit in edits:
         try:
-            state, texts = run("cake", GIVEN, state, edit)
+            state, texts = run("cake", CONTEXT, state, edit)
         except InputError:
             continue  # an edit that cannot be used leaves the state as it was
-        assert keep(GIVEN, state, {}) == state
-        assert keep(GIVEN, dict(reversed(state.items())), {}) == state
-        assert run("cake", GIVEN, state, {}) == (state, texts)
-        answer = calculate(read(GIVEN, state))
+        assert form_state(read(CONTEXT, state)) == state
+        assert form_state(read(CONTEXT, dict(reversed(state.items())))) == state
+        assert run("cake", CONTEXT, state, {}) == (state, texts)
+        answer = calculate(read(CONTEXT, state))
         parts = [*answer.tiers, *([answer.cupcakes] if answer.cupcakes else [])]
         assert answer.total.total_ml == pytest.approx(math.fsum(part.total_ml for part in parts))
         assert answer.total.total_ml == pytest.approx(math.fsum(answer.total.by_use().values()))
@@ -301,11 +311,11 @@ def test_every_field_typed_in_again_as_shown_changes_nothing_to_speak_of(edits: 
     state: dict[str, str] = {}
     for edit in edits:
         try:
-            state, _ = run("cake", GIVEN, state, edit)
+            state, _ = run("cake", CONTEXT, state, edit)
         except InputError:
             continue
-    texts = run("cake", GIVEN, state, {})[1]
-    before = calculate(read(GIVEN, state)).total.total_ml
+    texts = run("cake", CONTEXT, state, {})[1]
+    before = calculate(read(CONTEXT, state)).total.total_ml
     for name in (
         "final",
         "crumb",
@@ -318,5 +328,5 @@ def test_every_field_typed_in_again_as_shown_changes_nothing_to_speak_of(edits: 
         "cupcakes",
     ):
         if texts[name]:
-            again, _ = run("cake", GIVEN, state, {name: str(texts[name])})
-            assert calculate(read(GIVEN, again)).total.total_ml == pytest.approx(before, rel=0.02, abs=1e-6)
+            again, _ = run("cake", CONTEXT, state, {name: str(texts[name])})
+            assert calculate(read(CONTEXT, again)).total.total_ml == pytest.approx(before, rel=0.02, abs=1e-6)

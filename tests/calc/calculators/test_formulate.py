@@ -1,12 +1,11 @@
 """The formulation calculator: what it makes is checked by the batch that its own recipe file gives."""
 
-import json
-
 import pytest
 import yaml
 from crumbcoat_calc.calculators import run
-from crumbcoat_calc.calculators.formulate import keep, read
+from crumbcoat_calc.calculators.formulate import form_state, read
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given, settings
@@ -26,14 +25,14 @@ RECIPE = {
         {"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter", "milk/cold", "salt"], "additions": "3"}]},
     ],
 }  # fmt: skip
-GIVEN = json.dumps({"recipe": RECIPE})
+CONTEXT = context_from({"recipe": RECIPE})
 FINISHED_G = 300 + 250 + 200 + 1 - 25
 
 
 def texts(**edit: str) -> dict[str, object]:
     of_a_line = ("low", "hig", "mov")
     named = {name.replace("_", ".") if name[:3] in of_a_line else name: value for name, value in edit.items()}
-    return dict(run("formulate", GIVEN, {}, named)[1])
+    return dict(run("formulate", CONTEXT, {}, named)[1])
 
 
 def finished(file: object) -> tuple[float, float]:
@@ -112,8 +111,8 @@ def test_what_was_measured_on_the_recipe_is_not_handed_on() -> None:
     ],
 )
 def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
-    assert keep(GIVEN, {}, edit) == state
-    assert keep(GIVEN, state, {}) == state
+    assert run("formulate", CONTEXT, {}, edit)[0] == state
+    assert form_state(read(CONTEXT, state)) == state
 
 
 @pytest.mark.parametrize(
@@ -123,7 +122,7 @@ def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
 )  # fmt: skip
 def test_what_cannot_be_used_is_refused_at_its_field(edit: dict[str, str]) -> None:
     with pytest.raises(InputError) as error:
-        keep(GIVEN, {}, edit)
+        run("formulate", CONTEXT, {}, edit)[0]
     assert error.value.remedy
     assert ".".join(map(str, error.value.path)) in edit
 
@@ -132,8 +131,8 @@ def test_a_recipe_of_unknown_fat_is_refused() -> None:
     bare = {**RECIPE, "ingredients": {**RECIPE["ingredients"], "salt": {
         "name": "mix", "amount": "1 g", "composition": {"sugars": "50 %"}}}}  # type: ignore[dict-item] # fmt: skip
     with pytest.raises(InputError):
-        run("formulate", json.dumps({"recipe": bare}), {}, {})
-    assert read(GIVEN, {}).wish.fat is None
+        run("formulate", context_from({"recipe": bare}), {}, {})
+    assert read(CONTEXT, {}).wish.fat is None
 
 
 @settings(max_examples=25, deadline=None)

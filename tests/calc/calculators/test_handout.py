@@ -12,6 +12,7 @@ import pytest
 import yaml
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given, settings
@@ -28,8 +29,8 @@ def data(name):
 
 
 def texts(*names, **edit):
-    given_ = json.dumps(dict(zip(("recipe", "second", "third", "fourth"), map(data, names), strict=False)))
-    return run("handout", given_, {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
+    context = context_from(dict(zip(("recipe", "second", "third", "fourth"), map(data, names), strict=False)))
+    return run("handout", context, {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
 
 
 def grams(shown):
@@ -228,10 +229,10 @@ def test_cautions_of_several_recipes_name_theirs_and_children_bring_more():
         assert row[2].startswith("Your local food code and licensed practice come first. ")
 
 
-@pytest.mark.parametrize("given_", ["{}", '{"recipe": null}', "", '{"recipe": {"title": "x"}}'])
-def test_a_handout_needs_a_recipe(given_):
+@pytest.mark.parametrize("data", [{}, {"recipe": None}, "", {"recipe": {"title": "x"}}])
+def test_a_handout_needs_a_recipe(data):
     with pytest.raises(InputError):
-        run("handout", given_, {}, {})
+        run("handout", context_from(data))
 
 
 def test_a_recipe_is_chosen_once():

@@ -1,11 +1,11 @@
 """The label calculator: the label, the cost and the cautions of the batch that the reader made."""
 
-import json
 from decimal import Decimal
 
 import pytest
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 
 RECIPE = {
     "title": "Butter cream", "summary": "Butter and sugar.", "author": "the tests", "family": "other",
@@ -25,11 +25,11 @@ PRICES = """item,pack,price,currency,date,note
 butter_unsalted,250 g,2.50,EUR,2026-03-01,
 sugar_granulated,1 kg,1.20,EUR,2026-01-31,
 """
-GIVEN = json.dumps({"recipe": RECIPE, "prices": PRICES})
+CONTEXT = context_from({"recipe": RECIPE, "prices": PRICES})
 
 
-def texts(state=None, given=GIVEN, **edit):
-    return run("label", given, state or {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
+def texts(state=None, context=CONTEXT, **edit):
+    return run("label", context, state or {}, {name.replace("__", "."): value for name, value in edit.items()})[1]
 
 
 def cells(rows):
@@ -91,21 +91,21 @@ def test_the_cost_by_hand():
 
 
 def test_without_prices_it_says_so():
-    shown = texts(given=json.dumps({"recipe": RECIPE}))
+    shown = texts(context=context_from({"recipe": RECIPE}))
     assert (shown["cost.lines"], shown["cost.sums"]) == ([], [])
     assert shown["cost.dates"] == "There is no file of prices."
 
 
 def test_without_a_density_the_serving_is_a_portion():
     recipe = {key: value for key, value in RECIPE.items() if key != "measured"}
-    assert "1 portion (51 g), since no density" in texts(given=json.dumps({"recipe": recipe}))["label.serving"]
+    assert "1 portion (51 g), since no density" in texts(context=context_from({"recipe": recipe}))["label.serving"]
     weighed = {"cup": "metric_cup", "cup_weighs": "200"}
-    assert "2 tbsp (24 g)" in texts(weighed, json.dumps({"recipe": recipe}))["label.serving"]
+    assert "2 tbsp (24 g)" in texts(weighed, context_from({"recipe": recipe}))["label.serving"]
 
 
 def test_a_decoration_takes_the_marks_away():
     decorated = {**RECIPE, "decorations": [{"what": "sugar pearls"}]}
-    words = cells(texts(given=json.dumps({"recipe": decorated}))["label.words"])
+    words = cells(texts(context=context_from({"recipe": decorated}))["label.words"])
     assert "Suitable for" not in words
     assert words["No mark vegetarian"] == ["not certain: sugar pearls"]
 
@@ -122,25 +122,25 @@ def test_each_caution_gives_way_and_names_its_source():
 @pytest.mark.parametrize("edit", ["a slice", "0", "1 cup", "-5 g", "5 mL"])
 def test_a_cake_that_cannot_be(edit):
     with pytest.raises(InputError) as caught:
-        run("label", GIVEN, {}, {"cost.cake": edit})
+        run("label", CONTEXT, {}, {"cost.cake": edit})
     assert caught.value.path == ("cost", "cake")
     assert caught.value.problem
     assert caught.value.remedy
 
 
 def test_the_state_is_canonical_and_kept():
-    state, _ = run("label", GIVEN, {"factor": "2"}, {"cost.cake": "0.5 kg"})
+    state, _ = run("label", CONTEXT, {"factor": "2"}, {"cost.cake": "0.5 kg"})
     assert state == {"factor": "2", "cost.cake": "500"}
-    assert run("label", GIVEN, state, {"cost.cake": " "})[0] == {"factor": "2"}
+    assert run("label", CONTEXT, state, {"cost.cake": " "})[0] == {"factor": "2"}
 
 
-@pytest.mark.parametrize("given", ["", "[]", "{}", '{"recipe": {}, "wine": 1}', '{"recipe": 3}'])
-def test_what_the_page_gives_is_checked(given):
+@pytest.mark.parametrize("data", [None, [], {}, {"recipe": {}, "wine": 1}, {"recipe": 3}])
+def test_what_the_page_gives_is_checked(data):
     with pytest.raises(InputError):
-        run("label", given, {}, {})
+        run("label", context_from(data))
 
 
 def test_temperatures_that_the_reader_told_the_batch_do_not_stop_the_label() -> None:
-    assert run("label", GIVEN, {"bowl_temperature": "21", "factor": "2"}, {})[1] == run(
-        "label", GIVEN, {"factor": "2"}, {}
+    assert run("label", CONTEXT, {"bowl_temperature": "21", "factor": "2"}, {})[1] == run(
+        "label", CONTEXT, {"factor": "2"}, {}
     )[1]  # fmt: skip

@@ -1,22 +1,22 @@
 """The map: its points are the batch calculator's own figures, and the point stays where it is put."""
 
-import json
 import xml.etree.ElementTree as ElementTree
 
 import pytest
 from crumbcoat_calc.calculators import run
-from crumbcoat_calc.calculators.mixture_map import keep
+from crumbcoat_calc.calculators.mixture_map import form_state, read
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 
-from tests.calc.calculators.test_formulate import GIVEN, RECIPE
+from tests.calc.calculators.test_formulate import CONTEXT, RECIPE
 
 
 def texts(edit: dict[str, str]) -> dict[str, object]:
-    return dict(run("map", GIVEN, {}, edit)[1])
+    return dict(run("map", CONTEXT, {}, edit)[1])
 
 
 def test_the_recipe_s_own_point_is_what_its_card_says() -> None:
-    card = run("batch", GIVEN, {}, {})[1]
+    card = run("batch", CONTEXT, {}, {})[1]
     shown = texts({})
     assert (shown["x"], shown["y"]) == ("0", "2"), "the wettest and the sweetest ingredient"
     assert (shown["x_g"], shown["y_g"]) == ("300", "200")
@@ -27,7 +27,7 @@ def test_the_recipe_s_own_point_is_what_its_card_says() -> None:
 
 def test_a_moved_point_is_the_batch_with_those_amounts() -> None:
     shown = texts({"x_percent": "50", "y_g": "390"})
-    card = run("batch", GIVEN, {}, {"amount.milk": "150", "amount.sugar": "390"})[1]
+    card = run("batch", CONTEXT, {}, {"amount.milk": "150", "amount.sugar": "390"})[1]
     assert shown["x_g"] == "150"
     assert shown["fat"] == card["fat.percent"]
     assert shown["undissolved"] == str(card["science.undissolved_sugar"]).partition(" (")[0]
@@ -69,14 +69,14 @@ def test_moving_the_point_leaves_the_ground() -> None:
     ],
 )
 def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
-    assert keep(GIVEN, {}, edit) == state
-    assert keep(GIVEN, state, {}) == state
+    assert run("map", CONTEXT, {}, edit)[0] == state
+    assert form_state(read(CONTEXT, state)) == state
 
 
 @pytest.mark.parametrize("edit", [{"x_g": "601"}, {"x": "9"}, {"y_percent": "201"}, {"z": "1"}, {"x_g": "much"}])
 def test_what_cannot_be_used_is_refused_at_its_field(edit: dict[str, str]) -> None:
     with pytest.raises(InputError) as error:
-        keep(GIVEN, {}, edit)
+        run("map", CONTEXT, {}, edit)[0]
     assert ".".join(map(str, error.value.path)) in edit
 
 
@@ -84,4 +84,4 @@ def test_a_recipe_of_one_ingredient_has_no_map() -> None:
     alone = {**RECIPE, "ingredients": {"butter": {"kind": "butter_unsalted", "amount": "1 g"}}, "stages": [
         {"title": "Beat", "steps": [{"do": "Beat.", "add": ["butter"]}]}]}  # fmt: skip
     with pytest.raises(InputError, match="two ingredients"):
-        run("map", json.dumps({"recipe": alone}), {}, {})
+        run("map", context_from({"recipe": alone}), {}, {})

@@ -1,20 +1,21 @@
 """The replacement calculator: what is kept is counted anew from the recipe file that it hands back."""
 
-import json
+import copy
 
 import pytest
 import yaml
 from crumbcoat_calc.calculators import run
-from crumbcoat_calc.calculators.replacement import keep
+from crumbcoat_calc.calculators.replacement import form_state, read
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 
-from tests.calc.calculators.test_formulate import GIVEN, RECIPE
+from tests.calc.calculators.test_formulate import CONTEXT, RECIPE
 
 
 def texts(edit: dict[str, str]) -> dict[str, object]:
-    return dict(run("replace", GIVEN, {}, edit)[1])
+    return dict(run("replace", CONTEXT, {}, edit)[1])
 
 
 def batch(file: object) -> Batch:
@@ -52,11 +53,11 @@ def test_nothing_to_replace_with_is_told_and_not_raised() -> None:
 
 
 def test_a_kind_that_the_recipe_has_already_gets_a_key_of_its_own() -> None:
-    given = json.loads(GIVEN)
-    ingredients = given["recipe"]["ingredients"]
-    given["recipe"]["ingredients"] = {"water_tap": ingredients.pop("salt"), **ingredients}
-    given["recipe"]["stages"][1]["steps"][0]["add"] = ["butter", "milk/cold", "water_tap"]
-    shown = run("replace", json.dumps(given), {}, {"ingredient": "1"})[1]
+    recipe = copy.deepcopy(RECIPE)
+    ingredients = recipe["ingredients"]
+    recipe["ingredients"] = {"water_tap": ingredients.pop("salt"), **ingredients}
+    recipe["stages"][1]["steps"][0]["add"] = ["butter", "milk/cold", "water_tap"]
+    shown = run("replace", context_from({"recipe": recipe}), {}, {"ingredient": "1"})[1]
     assert "water_tap_2" in str(shown["file.recipe"])
     assert batch(shown["file.recipe"]).total.mass_g > 700
 
@@ -72,8 +73,8 @@ def test_a_kind_that_the_recipe_has_already_gets_a_key_of_its_own() -> None:
     ],
 )
 def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
-    assert keep(GIVEN, {}, edit) == state
-    assert keep(GIVEN, state, {}) == state
+    assert run("replace", CONTEXT, {}, edit)[0] == state
+    assert form_state(read(CONTEXT, state)) == state
 
 
 @pytest.mark.parametrize(
@@ -81,6 +82,6 @@ def test_what_is_kept(edit: dict[str, str], state: dict[str, str]) -> None:
 )
 def test_what_cannot_be_used_is_refused_at_its_field(edit: dict[str, str]) -> None:
     with pytest.raises(InputError) as error:
-        keep(GIVEN, {}, edit)
+        run("replace", CONTEXT, {}, edit)[0]
     assert error.value.remedy
     assert ".".join(map(str, error.value.path)) in edit

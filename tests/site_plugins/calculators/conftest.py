@@ -6,32 +6,30 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc import bridge
+from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators.artefacts import Artefacts
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
 CACHE = Path(__file__).parents[3] / ".cache" / "crumbcoat"
-GIVEN = json.dumps(
-    {
-        "recipe": {
-            "title": "Plain cream",
-            "summary": "Sweetened cream, whipped.",
-            "author": "Lantern Street teaching kitchen",
-            "family": "whipped cream",
-            "yield": {"portions": "8", "of": "cupcakes"},
-            "ingredients": {
-                "cream": {"kind": "cream_heavy_whipping", "amount": "500 g"},
-                "sugar": {"kind": "sugar_powdered", "amount": "50 g"},
-            },
-            "stages": [{"title": "Whip", "steps": [{"do": "Whip until soft.", "add": ["cream", "sugar"]}]}],
-        }
+CONTENT = {
+    "recipe": {
+        "title": "Plain cream",
+        "summary": "Sweetened cream, whipped.",
+        "author": "Lantern Street teaching kitchen",
+        "family": "whipped cream",
+        "yield": {"portions": "8", "of": "cupcakes"},
+        "ingredients": {
+            "cream": {"kind": "cream_heavy_whipping", "amount": "500 g"},
+            "sugar": {"kind": "sugar_powdered", "amount": "50 g"},
+        },
+        "stages": [{"title": "Whip", "steps": [{"do": "Whip until soft.", "add": ["cream", "sugar"]}]}],
     }
-)
+}
 PAGE = """# {title}
 
 <div>
-<recipe-calculator name="batch" given="{given}" data-state="printed"><form id="batch">
+<recipe-calculator name="batch" context="{context}" data-digest="recipe:plain" data-state="printed"><form id="batch">
 <label>Batches <input name="factor" value="1"></label>
 <p data-problem="factor"></p><p data-problem=""></p><p data-progress></p>
 </form></recipe-calculator>
@@ -44,9 +42,9 @@ PAGE = """# {title}
 
 
 @pytest.fixture(scope="session")
-def given() -> str:
-    """The part of the small site's question that the reader does not edit."""
-    return GIVEN
+def content() -> dict[str, object]:
+    """The context of the small site's calculator."""
+    return dict(CONTENT)
 
 
 @pytest.fixture(scope="session")
@@ -55,8 +53,8 @@ def answered() -> Callable[..., dict[str, object]]:
 
     def ask(state: dict[str, str] | None = None, **edit: str) -> dict[str, object]:
         named = {name.replace("_", "."): value for name, value in edit.items()}
-        request = {"calculator": "batch", "given": GIVEN, "state": state or {}, "edit": named}
-        reply: dict[str, object] = json.loads(bridge.answer(json.dumps(request)))
+        request = {"calculator": "batch", "context": "plain", "content": CONTENT, "state": state or {}, "edit": named}
+        reply: dict[str, object] = json.loads(Session().answer(json.dumps(request)))
         return reply
 
     return ask
@@ -72,7 +70,7 @@ def small_site(
     (folder / "docs").mkdir()
     for name in ("index", "other"):
         other = "other.md" if name == "index" else "index.md"
-        page = PAGE.format(title=name, given=html.escape(GIVEN), other=other)
+        page = PAGE.format(title=name, context=html.escape(json.dumps(CONTENT)), other=other)
         (folder / "docs" / f"{name}.md").write_text(page)
     (folder / "mkdocs.yml").write_text(
         json.dumps(

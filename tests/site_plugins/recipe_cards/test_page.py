@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.calculators import run
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 from .conftest import ROOT, Element, read_html
@@ -110,9 +111,10 @@ def test_each_stage_is_a_chapter_of_the_method(demo: Path, name: str) -> None:
 def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
     shown = article(demo, name)
     assert [one["name"] for one in shown.all("recipe-calculator")] == ["batch", "cake", "label"]
-    given = {one["name"]: json.loads(one["given"]) for one in shown.all("recipe-calculator")}
-    given["label"] = given["batch"] | given["label"]  # It follows the batch.
-    texts = {name: run(name, json.dumps(fields), {}, {})[1] for name, fields in given.items()}
+    calculators = shown.all("recipe-calculator")
+    assert [calculator["name"] for calculator in calculators if "context" in calculator.attributes] == ["batch"]
+    context = context_from(json.loads(calculators[0]["context"]))
+    texts = {calculator["name"]: run(calculator["name"], context)[1] for calculator in calculators}
     owners = {id(part): one["name"] for one in shown.all("recipe-calculator") for part in one.walk()}
 
     def texts_for(one: Element) -> dict[str, object]:
@@ -269,7 +271,7 @@ def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Pat
     assert shown.all("script") == []
     assert [one for one in shown.all("a") if one.attributes.get("href", "").startswith("javascript:")] == []
     (calculator,) = shown.all("recipe-calculator", name="batch")
-    assert json.loads(calculator["given"])["recipe"]["title"] == f"T {text}"
+    assert json.loads(calculator["context"])["recipe"]["title"] == f"T {text}"
     (script,) = page(hostile, f"r{number}").all("script", type="application/ld+json")
     assert json.loads("".join(str(child) for child in script.children))["name"] == f"T {text}"
     listed = article(hostile, ".").text

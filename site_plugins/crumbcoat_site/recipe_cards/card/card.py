@@ -1,30 +1,29 @@
 """Card: all that the template shows."""
 
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from crumbcoat_calc.calculators import batch as of_batch
-from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators import run, solve
+from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import UNCHANGED, skippable
-from crumbcoat_calc.forms.conditions import as_published
+from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.kitchen.bowls import bowls, tools
 from crumbcoat_calc.kitchen.eggs import EGG_GROUP, egg_sizes
 from crumbcoat_calc.kitchen.rounding import scales
-from crumbcoat_calc.recipe.batch import Batch, batch_of
+from crumbcoat_calc.purchasing.cost import prices_from
+from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
 from crumbcoat_calc.recipe.replacing import KIND, other_kinds
 from crumbcoat_calc.recipe.times import Times, times_of
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
 from crumbcoat_calc.values.display import duration_text, list_text
-from crumbcoat_calc.values.form_fields import state_number
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.environment import environment
-from crumbcoat_site.recipe_cards.card.label import Label, label_of
+from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.source.photos import photo_name
 
 
@@ -34,12 +33,12 @@ class Card:
 
     recipe: Recipe
     data: Mapping[str, object]
-    given: str
+    context: PageContext
     batch: Batch
     texts: Mapping[str, object]
-    label: Label
+    label: Answer
+    label_texts: Mapping[str, object]
     handout: bool
-    cake_given: str
     cake_texts: Mapping[str, object]
     name: str
     photos: Mapping[str, str]
@@ -172,34 +171,25 @@ _DRAWING_OF = (
 
 
 def card_from(
-    recipe: Recipe, data: Mapping[str, object], name: str, photos: Mapping[str, str], prices: str | None, handout: bool
+    published: PublishedRecipe, name: str, photos: Mapping[str, str], prices: str | None, handout: bool
 ) -> Card:
-    """The card of a recipe: what the calculators say of it as published, to the same data that the browser gets."""
-    given = json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":"))
-    batch = batch_of(recipe)
-    texts = of_batch.show(
-        of_batch.Answer(batch=batch, published=batch, changes=UNCHANGED, conditions=as_published(recipe))
-    )
-    cake_given = _cake_given(recipe, batch)
-    _, cake_texts = run("cake", cake_given, {}, {})
+    """The card of a recipe: what the calculators give for it as published, from the context that the page carries."""
+    fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
+    context = Context(recipes={"recipe": published}, prices=None if prices is None else prices_from(prices))
+    _, texts = run("batch", context)
+    _, cake_texts = run("cake", context)
+    label = solve("label", context)
     return Card(
-        recipe=recipe,
-        data=data,
-        given=given,
-        batch=batch,
+        recipe=published.recipe,
+        data=published.data,
+        context=PageContext(fields, context),
+        batch=published.batch,
         texts=texts,
-        label=label_of(batch, prices),
+        label=label.answer,
+        label_texts=label.texts,
         handout=handout,
-        cake_given=cake_given,
         cake_texts=cake_texts,
         name=name,
         photos=photos,
-        times=times_of(recipe),
+        times=times_of(published.recipe),
     )
-
-
-def _cake_given(recipe: Recipe, batch: Batch) -> str:
-    """What the cake calculator goes by: the mass of one batch, and the density if it was measured."""
-    density = recipe.measured.density_g_per_ml
-    stated = {} if density is None else {"density_g_per_ml": state_number(density)}
-    return json.dumps({**stated, "batch_g": state_number(batch.total.mass_g)})

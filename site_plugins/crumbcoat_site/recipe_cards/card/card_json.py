@@ -5,7 +5,9 @@ import json
 from crumbcoat_calc.foods.composition import Mixture, energy
 from crumbcoat_calc.foods.figures import FIGURES, figure_value
 
+from crumbcoat_site.recipe_cards.build.page_context import digest_of
 from crumbcoat_site.recipe_cards.card.card import Card
+from crumbcoat_site.recipe_cards.card.label import label_figures
 
 FORMAT = 1
 
@@ -18,6 +20,7 @@ def card_json(card: Card) -> str:
         "title": card.recipe.title,
         "family": card.recipe.family,
         "recipe": card.data,
+        "recipe_digest": digest_of(card.data),
         "ingredients": [
             {
                 "key": one.key,
@@ -33,7 +36,7 @@ def card_json(card: Card) -> str:
             for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True)
         ],
         "total": {**_figures(batch.total), "water_lost_g": batch.vessels[-1].water_lost_g},
-        **card.label.card_json,
+        **label_figures(card.label),
         "texts": dict(card.texts),
     }
     return json.dumps(content, ensure_ascii=False)

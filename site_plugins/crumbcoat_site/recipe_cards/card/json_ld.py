@@ -3,6 +3,7 @@
 from crumbcoat_calc.values.display import iso_duration
 
 from crumbcoat_site.recipe_cards.card.card import Card
+from crumbcoat_site.recipe_cards.card.label import json_ld_of
 
 
 def json_ld(card: Card) -> dict[str, object]:
@@ -20,7 +21,7 @@ def json_ld(card: Card) -> dict[str, object]:
         "recipeInstructions": [_section(card, number) for number in range(len(recipe.stages))],
         "tool": [{"@type": "HowToTool", "name": tool} for tool in _tools(card)],
     }
-    data |= card.label.json_ld
+    data |= json_ld_of(card.label.label)
     if recipe.published:
         data["datePublished"] = recipe.published
     if recipe.keywords:

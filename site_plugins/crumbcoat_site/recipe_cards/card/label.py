@@ -1,78 +1,45 @@
-"""What the label calculator says of a recipe as published: its texts for the card, its figures for programs."""
+"""What the label calculator gives for a recipe as published: texts for the card, figures for programs."""
 
-import json
-from dataclasses import dataclass
-
-from crumbcoat_calc.calculators import label
-from crumbcoat_calc.label.eu import EuLabel, eu_label
+from crumbcoat_calc.calculators.label import Answer
+from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.information import nutrition_information
-from crumbcoat_calc.label.ingredient_list import lists_of
 from crumbcoat_calc.label.nutrients import Line
-from crumbcoat_calc.label.us import UsLabel
-from crumbcoat_calc.purchasing.cost import Cost, cost_of, prices_from
-from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.label import marks_of, portion_g, us_label_of
+from crumbcoat_calc.purchasing.cost import Cost
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
-    """The label of a batch: its texts, and what the calculator is given beside the recipe; `cost` is None without
-    prices."""
+def json_ld_of(label: BatchLabel) -> dict[str, object]:
+    """The properties of schema.org's Recipe that a label gives."""
+    found: dict[str, object] = {"nutrition": nutrition_information(label.us)}
+    diets = _diets(label)
+    if diets:
+        found["suitableForDiet"] = [f"https://schema.org/{diet}" for diet in diets]
+    return found
 
-    batch: Batch
-    given: str
-    texts: Texts
-    us: UsLabel
-    eu: EuLabel
-    diets: tuple[str, ...]
-    cost: Cost | None
 
-    @property
-    def json_ld(self) -> dict[str, object]:
-        """The properties of schema.org's Recipe that a label gives."""
-        found: dict[str, object] = {"nutrition": nutrition_information(self.us)}
-        if self.diets:
-            found["suitableForDiet"] = [f"https://schema.org/{diet}" for diet in self.diets]
-        return found
-
-    @property
-    def card_json(self) -> dict[str, object]:
-        """The figures for card.json."""
-        return {
-            "label": {
-                "us": {
-                    "serving_g": self.us.serving.mass_g,
-                    "per_serving": _lines(self.us.per_serving),
-                    "per_100g": _lines(self.us.per_100g),
-                },
-                "eu": {
-                    "portion_g": self.eu.portion_g,
-                    "per_portion": _lines(self.eu.per_portion),
-                    "per_100g": _lines(self.eu.per_100g),
-                },
+def label_figures(answer: Answer) -> dict[str, object]:
+    """The figures of label, allergens, diets and cost for card.json."""
+    us, eu = answer.label.us, answer.label.eu
+    return {
+        "label": {
+            "us": {
+                "serving_g": us.serving.mass_g,
+                "per_serving": _lines(us.per_serving),
+                "per_100g": _lines(us.per_100g),
             },
-            "allergens": _allergens(self.batch),
-            "suitable_for": list(self.diets),
-            "cost": None if self.cost is None else _cost(self.cost),
-        }
+            "eu": {
+                "portion_g": eu.portion_g,
+                "per_portion": _lines(eu.per_portion),
+                "per_100g": _lines(eu.per_100g),
+            },
+        },
+        "allergens": _allergens(answer),
+        "suitable_for": _diets(answer.label),
+        "cost": None if answer.cost is None else _cost(answer.cost),
+    }
 
 
-def label_of(batch: Batch, prices: str | None) -> Label:
-    """The label of a batch as published; `prices` is the text of the file of prices."""
-    given = json.dumps({} if prices is None else {"prices": prices}, ensure_ascii=False)
-    known = None if prices is None else prices_from(prices)
-    density = batch.recipe.measured.density_g_per_ml
-    answer = label.Answer(batch=batch, prices=known, density_g_per_ml=density, cake_g=None)
-    return Label(
-        batch=batch,
-        given=given,
-        texts=label.show(answer),
-        us=us_label_of(batch, density),
-        eu=eu_label(batch.total, portion_g(batch)),
-        diets=tuple(mark.diet for mark in marks_of(batch) if mark.suitable),
-        cost=None if known is None else cost_of(batch, known),
-    )
+def _diets(label: BatchLabel) -> list[str]:
+    return [mark.diet for mark in label.marks if mark.suitable]
 
 
 def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
@@ -87,12 +54,12 @@ def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
     }
 
 
-def _allergens(batch: Batch) -> dict[str, object]:
+def _allergens(answer: Answer) -> dict[str, object]:
     """By regime in the words of a list, with the ingredients of which not all are known."""
-    lists = dict(zip(("EU", "US"), lists_of(batch), strict=True))
+    lists = dict(zip(("EU", "US"), answer.label.lists, strict=True))
     contains: dict[str, object] = {regime.lower(): list(one.contains) for regime, one in lists.items()}
     not_known = list(dict.fromkeys(name for one in lists.values() for name, _ in one.doubts))
-    return contains | {"not_known_of": not_known, "may_contain": list(batch.recipe.may_contain)}
+    return contains | {"not_known_of": not_known, "may_contain": list(answer.batch.recipe.may_contain)}
 
 
 def _cost(cost: Cost) -> dict[str, object]:

@@ -1,34 +1,35 @@
 """A recipe's handout: one HTML file, made for paper, that lives beside the card."""
 
-import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 import segno
-from crumbcoat_calc.calculators import handout
+from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import food
-from crumbcoat_calc.lesson.lesson import Lesson
+from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
-from crumbcoat_calc.recipe.model import Recipe
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
-def handout_html(recipe: Recipe, data: Mapping[str, object], name: str, shell: HandoutShell) -> str:
+def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> str:
     """The handout of a recipe for the usual lesson.
 
     Args:
         name: the recipe's path in docs_dir, without ending.
     """
-    texts = handout.show(handout.calculate(handout.Question(recipes=(recipe,), lesson=Lesson())))
+    context = PageContext({"recipe": published.data}, Context(recipes={"recipe": published}))
+    _, texts = run("handout", context.context)
+    recipe = published.recipe
     up = "../" * (name.count("/") + 2)
     return (
         environment()
         .get_template("handout/page.jinja")
         .render(
             texts=texts,
-            given=json.dumps({"recipe": data}, ensure_ascii=False, separators=(",", ":")),
+            context=context,
             title=recipe.title,
             kinds=kinds_bought(one.food.key for one in recipe.ingredients),
             choose="",

@@ -1,15 +1,15 @@
 """The form of a calculator, computed; only a build that has something new to compute imports this."""
 
-import json
 from collections.abc import Mapping, Sequence
 
 from crumbcoat_calc.calculators import compare, handout, run
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
-from crumbcoat_calc.forms.given import MOST
+from crumbcoat_calc.forms.context import MOST_LINES
 from crumbcoat_calc.purchasing.shopping import packs
 
 from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.page_context import page_context
 from crumbcoat_site.recipe_cards.handout.handout import kinds_bought
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 
@@ -37,10 +37,8 @@ def form_html(
     if len(names) > len(slots):
         raise InputError(f"there are {len(names)} recipes to {calculator}", f"name at most {len(slots)}")
     chosen = dict(zip(slots, names, strict=False))
-    given = json.dumps(
-        {slot: recipes[name] for slot, name in chosen.items()}, ensure_ascii=False, separators=(",", ":")
-    )
-    _, texts = run(calculator, given, {}, {})
+    context = page_context({slot: recipes[name] for slot, name in chosen.items()})
+    _, texts = run(calculator, context.context)
     kinds: dict[str, list[tuple[str, str]]] = {}
     for key, food in sorted(foods().items(), key=lambda item: item[1].name):
         kinds.setdefault(food.group, []).append((key, food.name))
@@ -48,7 +46,7 @@ def form_html(
         environment()
         .get_template(f"forms/{calculator}.jinja")
         .render(
-            given=given, texts=texts, options=options, chosen=chosen, slots=slots, lines=range(MOST),
+            context=context, texts=texts, options=options, chosen=chosen, slots=slots, lines=range(MOST_LINES),
             kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if calculator == "handout" else (),
         )
     )  # fmt: skip

@@ -3,6 +3,7 @@
 import json
 from functools import cache
 
+from crumbcoat_calc.forms.context import published_from
 from jinja2 import Template
 
 from crumbcoat_site.recipe_cards.build.environment import environment
@@ -30,7 +31,8 @@ def render_recipe(
         SourceError: if the file holds no recipe.
     """
     recipe, data = load_recipe(file.path, file.shown)
-    card = card_from(recipe, data, file.name, file.photos, prices, shell is not None)
+    published = published_from(data, recipe)
+    card = card_from(published, file.name, file.photos, prices, shell is not None)
     page = PageParts()
     _template().render(page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
@@ -43,7 +45,7 @@ def render_recipe(
     }
     files = {MARKDOWN: _front_matter(card) + page.markdown, ISLANDS: page.islands, CARD_JSON: card_json(card)}
     if shell:
-        files[HANDOUT] = handout_html(recipe, data, file.name, shell)
+        files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files
 
 

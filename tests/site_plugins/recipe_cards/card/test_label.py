@@ -4,10 +4,10 @@ import json
 from pathlib import Path
 
 import pytest
-from crumbcoat_calc.calculators import run
-from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.card.label import Label, label_of
+from crumbcoat_site.recipe_cards.card.card import Card, card_from
+from crumbcoat_site.recipe_cards.card.label import json_ld_of, label_figures
 from crumbcoat_site.recipe_cards.source.prices import load_prices, prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -26,14 +26,14 @@ DIETS = {"VeganDiet", "VegetarianDiet", "GlutenFreeDiet"}
 HEAD = b"item,pack,price,currency,date,note\n"
 
 
-def label(path: Path, prices: str | None = PRICES) -> Label:
-    recipe, _ = load_recipe(path, path.name)
-    return label_of(batch_of(recipe), prices)
+def card(path: Path, prices: str | None = PRICES) -> Card:
+    recipe, data = load_recipe(path, path.name)
+    return card_from(published_from(data, recipe), path.stem, {}, prices, False)
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_json_ld_has_the_terms_of_schema_org(path: Path) -> None:
-    found = label(path).json_ld
+    found = json_ld_of(card(path).label.label)
     nutrition = found["nutrition"]
     assert isinstance(nutrition, dict)
     assert nutrition.pop("@type") == "NutritionInformation"
@@ -46,38 +46,31 @@ def test_json_ld_has_the_terms_of_schema_org(path: Path) -> None:
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> None:
-    made = label(path)
-    figures = json.loads(json.dumps(made.card_json))
-    printed = {row[0].strip(): row for row in made.texts["label.eu"]}
+    made = card(path)
+    figures = json.loads(json.dumps(label_figures(made.label)))
+    printed = {row[0].strip(): row for row in made.label_texts["label.eu"]}
     fat = figures["label"]["eu"]["per_100g"]["fat"]
     assert printed["Fat"][1] == f"{fat['declared']} {fat['unit']}"
     assert figures["label"]["us"]["serving_g"] > 0
     assert figures["allergens"]["not_known_of"] == []
     assert figures["cost"]["missing"] == []
-    assert any(row[1] == f"{float(figures['cost']['batch']):.2f} EUR" for row in made.texts["cost.sums"])
-
-
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
-def test_the_card_prints_what_the_browser_would_compute(path: Path) -> None:
-    made, (_, data) = label(path), load_recipe(path, path.name)
-    given = json.dumps({"recipe": data, **json.loads(made.given)})
-    assert made.texts == run("label", given, {}, {})[1]
+    assert any(row[1] == f"{float(figures['cost']['batch']):.2f} EUR" for row in made.label_texts["cost.sums"])
 
 
 def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain() -> None:
-    by_name = {path.stem: label(path).diets for path in FILES}
-    assert by_name["stabilised-whipped-cream"] == ("GlutenFreeDiet",)
-    assert by_name["plant-based-cocoa-frosting"] == ("GlutenFreeDiet",)
-    assert by_name["cooked-flour-buttercream"] == ("VegetarianDiet",)
-    assert by_name["condensed-milk-buttercream"] == ("VegetarianDiet", "GlutenFreeDiet")
+    by_name = {path.stem: label_figures(card(path).label)["suitable_for"] for path in FILES}
+    assert by_name["stabilised-whipped-cream"] == ["GlutenFreeDiet"]
+    assert by_name["plant-based-cocoa-frosting"] == ["GlutenFreeDiet"]
+    assert by_name["cooked-flour-buttercream"] == ["VegetarianDiet"]
+    assert by_name["condensed-milk-buttercream"] == ["VegetarianDiet", "GlutenFreeDiet"]
 
 
 def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
     assert load_prices(tmp_path / "prices.csv", "prices.csv", PageCache(tmp_path)) is None
-    made = label(FILES[0], None)
-    assert made.cost is None
-    assert made.card_json["cost"] is None
-    assert made.texts["cost.dates"] == "There is no file of prices."
+    made = card(FILES[0], None)
+    assert made.label.cost is None
+    assert label_figures(made.label)["cost"] is None
+    assert made.label_texts["cost.dates"] == "There is no file of prices."
 
 
 @pytest.mark.parametrize(

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 import segno
 from crumbcoat_calc.calculators import run
+from crumbcoat_calc.forms.context import context_from, published_from
 from crumbcoat_site.recipe_cards.handout.handout import address, handout_html, kinds_bought
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -45,7 +46,7 @@ def expected(rows: object) -> list[list[str]]:
 def test_the_page_prints_what_the_calculator_says(demo: Path, name: str) -> None:
     shown = handout(demo, name)
     (calculator,) = shown.all("recipe-calculator")
-    texts = run("handout", calculator["given"], {}, {})[1]
+    texts = run("handout", context_from(json.loads(calculator["context"])))[1]
     for output in [one for one in shown.all() if "data-text" in one.attributes]:
         assert output.text == one_line(str(texts[output["data-text"]])), output["data-text"]
     for table in [one for one in shown.all("tbody") if "data-rows" in one.attributes]:
@@ -71,7 +72,7 @@ def test_the_page_prints_what_the_calculator_says(demo: Path, name: str) -> None
 def test_each_template_has_a_place_for_everything_a_section_tells(demo: Path) -> None:
     shown = handout(demo, NAMES[0])
     (calculator,) = shown.all("recipe-calculator")
-    texts = run("handout", calculator["given"], {}, {})[1]
+    texts = run("handout", context_from(json.loads(calculator["context"])))[1]
     for place in [one for one in shown.all() if "data-sections" in one.attributes]:
         template = place.all("template")[0]
         parts = {one["data-part"] for one in template.all() if "data-part" in one.attributes}
@@ -147,10 +148,10 @@ def test_without_an_address_it_says_what_is_missing_and_a_hostile_one_is_text() 
 def test_a_handout_can_be_switched_off(built: Callable[[Path], Path], tmp_path: Path) -> None:
     recipe, data = load_recipe(ROOT / "recipes" / f"{NAMES[0]}.yaml", NAMES[0])
     shell = HandoutShell(styles=("a.css",), scripts=("b.js",), language="en", site_url="")
-    shown = read_html(handout_html(recipe, data, "one/two", shell))
+    shown = read_html(handout_html(published_from(data, recipe), "one/two", shell))
     assert [link["href"] for link in shown.all("link")] == ["../../../a.css"]
     assert [script["src"] for script in shown.all("script")] == ["../../../b.js"]
-    assert json.loads(shown.all("recipe-calculator")[0]["given"])["recipe"]["title"] == recipe.title
+    assert json.loads(shown.all("recipe-calculator")[0]["context"])["recipe"]["title"] == recipe.title
 
 
 def test_what_is_bought_by_the_piece_or_flows_from_the_tap_has_no_pack() -> None:

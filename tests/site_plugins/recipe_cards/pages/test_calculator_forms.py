@@ -1,12 +1,14 @@
 """The form on a page of its own shows what the calculator computes, and a wrong recipe gives an error with a fix."""
 
 import html
+import json
 import re
 from pathlib import Path
 
 import pytest
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.calculator_forms import calculator_form
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
@@ -25,8 +27,8 @@ DATA: dict[str, dict[str, object]] = {"low/milk": RECIPE, "low/other": OTHER}
 def test_the_form_shows_what_the_calculator_computes(calculator: str, tmp_path: Path) -> None:
     names = ["low/milk", "low/other"] if calculator == "compare" else ["low/milk"]
     page = calculator_form(calculator, names, OPTIONS, DATA.__getitem__, PageCache(tmp_path))
-    given = html.unescape(re.findall(r' given="([^"]*)"', page)[0])
-    texts = run(calculator, given, {}, {})[1]
+    content = json.loads(html.unescape(re.findall(r' context="([^"]*)"', page)[0]))
+    texts = run(calculator, context_from(content))[1]
     shown = re.findall(r'data-text="([^"]+)"[^>]*>([^<]*)<', page)
     assert shown
     for name, text in shown:

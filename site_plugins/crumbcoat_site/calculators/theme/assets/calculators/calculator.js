@@ -1,4 +1,4 @@
-// <recipe-calculator name="batch" given="…" data-state="printed"><form id="…">…</form></recipe-calculator>
+// <recipe-calculator name="batch" context="…" data-digest="…" data-state="printed"><form id="…">…</form></recipe-calculator>
 //
 // Keeps a printed page in step with what the reader changes in the form. Python (crumbcoat_calc.bridge) computes every text; this
 // script carries edits there and texts back, and knows no number. Fields belong to the form, wherever they stand, by
@@ -11,10 +11,12 @@
 //   a data-download="name" the text as a file to save
 //   data-progress         how far the start is, or why there is none
 //
-// A field without a name but with data-given-from="part" holds the address of a card.json: its recipe becomes that part
-// of `given`.
-// `data-follows="batch"`: this calculator is given what that one in the same article is given, and its own `given`
-// besides; it takes over the state of that one whenever it changed, fields of its own aside.
+// `context` is what the reader does not edit, such as the recipe, as JSON; `data-digest` names each field of it and the
+// digest of its content ("recipe:3f2a…,prices:90b1…"). Without a `context` the first one in the same article counts.
+// A field without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
+// becomes the field `recipe` of the context.
+// `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
+// fields of its own aside.
 //
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
 // of that name, which stands in it, to a field of the calculator `batch`, as if it were typed there.
@@ -34,6 +36,7 @@ class RecipeCalculator extends HTMLElement {
   #refused = new Map(); // What stands in fields but could not be used; another change may make it right.
   #busy = false;
   #texts = {};
+  #shown = 0; // The number of the reply that is shown; Python sends only the texts that differ from it.
   #outputs = null;
   #following = 0; // The timer that waits before this one follows another.
 
@@ -62,12 +65,10 @@ class RecipeCalculator extends HTMLElement {
     return this.querySelector("form");
   }
 
-  get #given() {
-    const given = this.getAttribute("given") ?? "";
-    const { follows } = this.dataset;
-    if (!follows) return given;
-    const other = this.closest("article")?.querySelector(`recipe-calculator[name="${follows}"]`);
-    return JSON.stringify({ ...JSON.parse(other.getAttribute("given")), ...JSON.parse(given) });
+  get #context() {
+    const scope = this.closest("article") ?? document;
+    const source = this.hasAttribute("context") ? this : scope.querySelector("recipe-calculator[context]");
+    return { digest: source.dataset.digest, content: source.getAttribute("context") };
   }
 
   get state() {
@@ -93,7 +94,7 @@ class RecipeCalculator extends HTMLElement {
     if (event.type === "pointerdown" && this.contains(event.target)) warm();
     if (!field || field.form !== this.form) return undefined;
     if (event.type === "focusin" || event.type === "pointerdown") warm();
-    if (event.type === "change" && field.dataset.givenFrom) this.#give(field).catch((error) => this.#showStatus(error.message));
+    if (event.type === "change" && field.dataset.contextFrom) this.#takeRecipe(field).catch((error) => this.#showStatus(error.message));
     // What a field told by "input" it does not mean anew when it is left: other fields may have changed it since.
     const again = event.type === "change" && this.#told.get(field) === field.value && field.type !== "checkbox";
     if (event.type === "input") this.#told.set(field, field.value);
@@ -105,11 +106,14 @@ class RecipeCalculator extends HTMLElement {
     return undefined;
   }
 
-  /** Another recipe: that of the card.json which a field names takes its place in `given`, and the changes go. */
-  async #give(field) {
+  /** The recipe of the card.json that a field names takes its place in the context, and the reader's changes go. */
+  async #takeRecipe(field) {
     const card = field.value && (await (await fetch(new URL(field.value, document.baseURI))).json());
-    const given = { ...JSON.parse(this.getAttribute("given")), [field.dataset.givenFrom]: card ? card.recipe : null };
-    this.setAttribute("given", JSON.stringify(given));
+    const slot = field.dataset.contextFrom;
+    const content = { ...JSON.parse(this.getAttribute("context")), [slot]: card ? card.recipe : null };
+    const digests = this.dataset.digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
+    this.setAttribute("context", JSON.stringify(content));
+    this.dataset.digest = [...digests, `${slot}:${card ? card.recipe_digest : "none"}`].sort().join(",");
     this.state = {};
   }
 
@@ -175,9 +179,8 @@ class RecipeCalculator extends HTMLElement {
 
   async #send(state, edits, cause) {
     this.#sent = edits;
-    const given = this.#given;
     const edit = Object.fromEntries(edits);
-    const reply = await ask({ calculator: this.getAttribute("name"), given, state, edit });
+    const reply = await ask(this.#context, { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
     this.#sent = new Map();
     if (reply.error) {
       const refused = new CustomEvent("recipe-refused", {
@@ -194,6 +197,7 @@ class RecipeCalculator extends HTMLElement {
     if (cause === "set") for (const field of this.form.elements) this.#complain(field.name, "");
     this.#complain("", "");
     this.#state = reply.state;
+    this.#shown = reply.number;
     this.#show(reply.texts, cause === "set");
     const detail = { state: this.state, cause };
     this.dispatchEvent(new CustomEvent("recipe-state", { bubbles: !this.dataset.follows, detail }));
@@ -220,7 +224,7 @@ class RecipeCalculator extends HTMLElement {
   }
 
   #show(texts, all) {
-    this.#texts = texts;
+    this.#texts = { ...this.#texts, ...texts };
     const { named, pictures, tables, sections, files } = this.#places();
     for (const [name, text] of Object.entries(texts)) {
       for (const output of named.get(name) ?? []) if (output.textContent !== text) output.textContent = text;

@@ -19,8 +19,16 @@ export function warm() {
   begin();
 }
 
-/** The reply to a request; rejects with a plain sentence if Python cannot run here. */
-export function ask(request) {
+/**
+ * The reply to a request in a context, { digest, content }: the content, a JSON text, is sent once to each worker, and
+ * again if the worker no longer has it. Rejects with a plain sentence if Python cannot run here.
+ */
+export async function ask({ digest, content }, request) {
+  const reply = await post({ ...request, context: digest });
+  return reply.unknown === digest ? post({ ...request, context: digest, content: JSON.parse(content) }) : reply;
+}
+
+function post(request) {
   warm();
   if (status.state === "failed") return Promise.reject(new Error(status.sentence));
   return new Promise((resolve, reject) => {

@@ -1,0 +1,121 @@
+"""What a page gives a calculator and its reader does not edit: recipes as published, and the prices of a site."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.purchasing.cost import Prices, prices_from
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.values.fields import mapping, only, take, take_or
+
+SLOTS = ("recipe", "second", "third", "fourth", "a", "b", "c", "d", "e", "f")
+"""The fields of a context that hold a recipe: one recipe, the further ones of a handout, those of a comparison."""
+
+MOST_LINES = 30
+"""How many ingredients the form of a calculator's own page has room for."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PublishedRecipe:
+    """A recipe as the fields of its file and as the model, and its batch as published."""
+
+    data: Mapping[str, object]
+    recipe: Recipe
+    batch: Batch
+    _latest: list[tuple[BatchOptions, Batch]] = field(default_factory=list, repr=False)
+
+    def batch_with(self, options: BatchOptions) -> Batch:
+        """The batch that a reader's options give. The latest is kept: the calculators of a card ask for the same one.
+
+        Raises:
+            InputError: if nothing is left in it, or more water would boil off than there is.
+        """
+        if options == BatchOptions():
+            return self.batch
+        if not self._latest or self._latest[0][0] != options:
+            self._latest[:] = [(options, batch_of(self.recipe, options))]
+        return self._latest[0][1]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What the ingredients are called, in order."""
+        return tuple([ingredient.name for ingredient in self.recipe.ingredients])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Context:
+    """Recipes by slot, and the prices of the site. Two contexts are equal only if they are the same object."""
+
+    recipes: Mapping[str, PublishedRecipe]
+    prices: Prices | None = None
+
+    @property
+    def published(self) -> PublishedRecipe:
+        """The one recipe, in the slot `recipe`.
+
+        Raises:
+            InputError: if the slot is empty.
+        """
+        if "recipe" not in self.recipes:
+            raise InputError("there is no recipe to work with", "choose a recipe", ("recipe",))
+        return self.recipes["recipe"]
+
+    def in_slots(self, slots: tuple[str, ...]) -> tuple[PublishedRecipe, ...]:
+        """The recipes in some of the slots, in the order of the slots; an empty slot is passed over."""
+        return tuple([self.recipes[slot] for slot in slots if slot in self.recipes])
+
+
+def context_from(data: object) -> Context:
+    """The context that plain data holds.
+
+    Args:
+        data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
+            file of prices in `prices`.
+
+    Raises:
+        InputError: at the field that cannot be used.
+    """
+    fields = mapping(data)
+    only(fields, (*SLOTS, "prices"))
+    recipes = {slot: take(fields, slot, _published) for slot in SLOTS if fields.get(slot) is not None}
+    return Context(recipes=recipes, prices=take_or(fields, "prices", lambda text: prices_from(str(text)), None))
+
+
+def published_from(data: Mapping[str, object], recipe: Recipe) -> PublishedRecipe:
+    """A recipe that has been read from its fields, with its batch as published."""
+    return PublishedRecipe(data, recipe, batch_of(recipe))
+
+
+def with_room(published: PublishedRecipe) -> PublishedRecipe:
+    """The recipe, if a form with a line for each ingredient has room for it.
+
+    Raises:
+        InputError: if it has more than `MOST_LINES` ingredients.
+    """
+    if len(published.names) > MOST_LINES:
+        problem = f"the recipe has {len(published.names)} ingredients, and this form has room for {MOST_LINES}"
+        raise InputError(problem, "choose another recipe", ("recipe",))
+    return published
+
+
+def name_texts(published: PublishedRecipe) -> dict[str, str]:
+    """`name.<n>` of every line of a form; empty where the recipe has no more ingredients."""
+    names = published.names
+    return {f"name.{n}": names[n] if n < len(names) else "" for n in range(MOST_LINES)}
+
+
+def position(written: str, published: PublishedRecipe) -> int:
+    """The position of an ingredient in the recipe, from 0.
+
+    Raises:
+        InputError: if the recipe has no ingredient at that position.
+    """
+    if not written.isdecimal() or not written.isascii() or int(written[:4]) >= len(published.names):
+        raise InputError("the recipe has no such ingredient", "choose one of the list")
+    return int(written)
+
+
+def _published(value: object) -> PublishedRecipe:
+    return published_from(mapping(value), recipe_from(value))
