@@ -241,7 +241,7 @@ def test_a_module_and_what_it_offers_have_docstrings() -> None:
 @pytest.mark.parametrize("name", CALCULATORS)
 def test_a_calculator_has_its_functions_and_its_tests(name: str) -> None:
     module = CALCULATORS[name]
-    for function in ("read", "keep", "calculate", "show"):
+    for function in ("read", "apply_edit", "form_state", "calculate", "texts"):
         assert callable(getattr(module, function, None)), function
     last = module.__name__.rpartition(".")[2]
     assert (ROOT / "tests" / "calc" / "calculators" / f"test_{last}.py").is_file()
