@@ -1,4 +1,4 @@
-"""Which allergens a kind of ingredient holds by its nature, under the laws that list them, and the words for them."""
+"""Which allergens a kind of ingredient naturally contains, under the laws that list them, and the words for them."""
 
 import re
 from collections.abc import Mapping
@@ -12,15 +12,15 @@ from crumbcoat_calc.tables import UNKNOWN, load_rows
 from crumbcoat_calc.values.fields import did_you_mean, line
 
 NONE = "none"
-"""Stands in allergens.csv for a food that was assessed and holds none."""
+"""The entry in allergens.csv for a food that was assessed and contains no allergen."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AllergenAssessment:
-    """What is known of one food under one regime.
+    """What is known about the allergens of one food under one regime.
 
-    `known` names each allergen that it holds, in the order of the law, with what it comes from (`tree nuts`: `almond`);
-    `doubt` says why there may be others, and is empty where there are none.
+    `known` maps each allergen in the food, in the order of the law, to what it comes from (`tree nuts`: `almond`).
+    `doubt` is the reason why there may be more; empty if there is no doubt.
     """
 
     known: Mapping[str, str]
@@ -29,7 +29,7 @@ class AllergenAssessment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AllergenWord:
-    """A word for an allergen in a list, the stem that shows it in a name, and what each law calls it; None if not."""
+    """A word for an allergen in a list, the stem that reveals it in a name, and each law's term for it, or None."""
 
     word: str
     stem: str
@@ -53,7 +53,7 @@ def regimes() -> Mapping[str, tuple[str, ...]]:
 
 
 def allergen_assessment(food: Food, regime: str) -> AllergenAssessment | None:
-    """What is known of a food's allergens under a regime; None for a food without a kind of the table under it.
+    """What is known about a food's allergens under a regime; None for a food that is not based on a kind of the table.
 
     Args:
         regime: a key of regimes(), `US` or `EU`.
@@ -68,7 +68,7 @@ def allergen_words() -> Mapping[str, AllergenWord]:
 
 
 def words_in(name: str, regime: str) -> list[str]:
-    """The words for allergens that a name shows.
+    """The words for allergens that can be seen in a name.
 
     >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
     (['milk'], [])
@@ -83,18 +83,18 @@ def _stems() -> tuple[tuple[AllergenWord, re.Pattern[str]], ...]:
 
 
 def allergen_word(value: object) -> str:
-    """A word for an allergen, such as `milk`, `wheat` or `almond`.
+    """Read a word for an allergen, such as `milk`, `wheat` or `almond`.
 
     Raises:
-        InputError: for a word that no law of the table knows.
+        InputError: for a word that the table does not list.
 
     >>> allergen_word("soya")
     'soya'
     """
     word, words = line(value), allergen_words()
     if word not in words:
-        remedy = did_you_mean(word, words, f"take words among {', '.join(words)}")
-        raise InputError(f"{word!r} is no allergen that a label has to name", remedy)
+        remedy = did_you_mean(word, words, f"use one of: {', '.join(words)}")
+        raise InputError(f"{word!r} is not an allergen that must be labelled", remedy)
     return word
 
 
@@ -106,7 +106,7 @@ def _table() -> Mapping[tuple[str, str], AllergenAssessment]:
     table = {}
     for (key, regime), notes in named.items():
         if NONE in notes and len(notes) > 1:
-            raise ValueError(f"allergens.csv says of {key} under {regime} both {NONE} and another")
+            raise ValueError(f"allergens.csv lists both {NONE} and an allergen for {key} under {regime}")
         known = {allergen: notes[allergen] for allergen in regimes()[regime] if allergen in notes}
         table[key, regime] = AllergenAssessment(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
     return table

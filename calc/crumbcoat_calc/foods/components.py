@@ -1,4 +1,4 @@
-"""What a composition counts, and compositions as a recipe file states them."""
+"""The components that a composition lists, and the reader of a composition in a recipe file."""
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import did_you_mean, each_named, text
@@ -12,15 +12,15 @@ COMPONENTS = (
     "saturated_fat_g", "trans_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g",
     "sodium_mg", "cholesterol_mg", "calcium_mg", "potassium_mg", "iron_mg", "vitamin_d_ug",
 )  # fmt: skip
-"""What a composition counts; the ending is the unit. Carbohydrate is by difference and includes fibre."""
+"""The components of a composition; the ending is the unit. Carbohydrate is by difference and includes fibre."""
 
 PROXIMATES = COMPONENTS[:6]
-"""The components that together make up the whole mass."""
+"""The components that together make up the total mass."""
 
 INDEX = {component: position for position, component in enumerate(COMPONENTS)}
 
 FIELD_NAMES = {component.rpartition("_")[0]: component for component in COMPONENTS}
-"""A component's name in a recipe file, without its unit, with the component."""
+"""Each component by its name in a recipe file, which has no unit."""
 
 FIELD_OF = {component: name for name, component in FIELD_NAMES.items()}
 
@@ -32,13 +32,13 @@ _EXAMPLES = {"g": "`84 %`", "mg": "`11 mg`", "ug": "`1.3 µg`"}
 
 
 def composition_from(data: object) -> dict[str, float]:
-    """A composition as a recipe file states it, per 100 g: components with their content, in the unit of their name.
+    """Read the composition in a recipe file: the content of each component per 100 g, in the unit of its name.
 
     Args:
         data: fields of FIELD_NAMES; a share of the mass in % or g, 0 to 100; a mineral in mg, a vitamin in µg.
 
     Raises:
-        InputError: at the field that is not known, not a number, without its unit or above 100 g.
+        InputError: at a field that is unknown, not a number, without its unit or above 100 g.
 
     >>> composition_from({"fat": "84 %", "sodium": "11 mg"})
     {'fat_g': 84.0, 'sodium_mg': 11.0}
@@ -55,14 +55,15 @@ def unit_of(component: str) -> str:
 def _content(name: str, value: object) -> tuple[str, float]:
     if name not in FIELD_NAMES:
         known = ", ".join(FIELD_NAMES)
-        raise InputError(f"a composition has no {name!r}", did_you_mean(name, FIELD_NAMES, f"the fields are {known}"))
+        raise InputError(f"unknown component {name!r}", did_you_mean(name, FIELD_NAMES, f"use one of: {known}"))
     component = FIELD_NAMES[name]
     unit = unit_of(component)
     count, words = number_and_words(value)
     if words not in _WRITTEN[unit]:
-        shown = f"{text(value)[:40]!r} has no unit" if not words else f"{words[:40]!r} cannot stand behind {name}"
-        raise InputError(shown, f"write the content of 100 g like {_EXAMPLES[unit]}")
+        problem = f"{text(value)[:40]!r} has no unit" if not words else f"{words[:40]!r} is not the unit of {name}"
+        raise InputError(problem, f"write the content per 100 g, such as {_EXAMPLES[unit]}")
     content = float(count)
     if content * GRAMS_IN[unit] > 100:
-        raise InputError(f"{text(value)[:40]!r} is more than there is in 100 g", "give the content of 100 g")
+        problem = f"{text(value)[:40]!r} is more than 100 g can contain"
+        raise InputError(problem, f"write the content per 100 g, such as {_EXAMPLES[unit]}")
     return component, content

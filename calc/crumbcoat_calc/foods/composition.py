@@ -1,4 +1,4 @@
-"""What a mixture is made of, by mass: the sum of its ingredients, with what is not known kept as not known."""
+"""What a mixture is made of, by mass: the sum of its ingredients, where unknown contents stay unknown."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -23,10 +23,10 @@ ENERGY_KJ = {"protein_g": 17.0, "fat_g": 37.0, "alcohol_g": 29.0}
 
 @dataclass(frozen=True, slots=True)
 class Mixture:
-    """So many grams of a mixture, with the amount of each component in it.
+    """A mass of mixture, with the amount of each component in it.
 
-    `known` is what is known of each of COMPONENTS, in the unit of its name; `missing` names, for a component,
-    the ingredients whose content of it is not known. `known` is then only a lower bound.
+    `known` is the known amount of each of COMPONENTS, in the unit of its name. `missing` lists, for a component,
+    the ingredients whose content of it is unknown; `known` is then only a lower bound.
     """
 
     mass_g: float
@@ -34,15 +34,15 @@ class Mixture:
     missing: Mapping[str, tuple[str, ...]]
 
     def at_least(self, component: str) -> float:
-        """What is known to be in the mixture, in the unit of the component's name; zero or more."""
+        """The known amount of a component, in the unit of its name; zero or more."""
         return self.known[INDEX[component]]
 
     def amount(self, component: str) -> float | None:
-        """How much of a component is in the mixture; None where an ingredient's content of it is not known."""
+        """The amount of a component; None if an ingredient's content of it is unknown."""
         return None if component in self.missing else self.known[INDEX[component]]
 
     def percent(self, component: str) -> float | None:
-        """A component in g per 100 g of mixture; None if not known or if there is no mixture."""
+        """A component in g per 100 g of mixture; None if unknown or if the mixture is empty."""
         amount = self.amount(component)
         return None if amount is None or self.mass_g <= 0 else 100 * amount / self.mass_g
 
@@ -51,19 +51,19 @@ class Mixture:
         return Mixture(self.mass_g + other.mass_g, known, _joined(self.missing, other.missing))
 
     def times(self, factor: float) -> "Mixture":
-        """The same mixture, `factor` times as much; zero or more."""
+        """The mixture scaled by `factor`, zero or more."""
         return Mixture(self.mass_g * factor, tuple([factor * amount for amount in self.known]), self.missing)
 
     def without_water(self, water_g: float) -> "Mixture":
-        """The mixture after so many g of water have boiled off.
+        """The mixture after `water_g` of water has boiled off.
 
         Raises:
-            InputError: if there is less water in it.
+            InputError: if it contains less water than that.
         """
         if water_g > self.known[_WATER] + 1e-9:
             raise InputError(
-                f"{water_g:.4g} g of water cannot boil off where there are {self.known[_WATER]:.4g} g",
-                "give less, or add the liquid before",
+                f"{water_g:.4g} g of water cannot boil off: there is only {self.known[_WATER]:.4g} g",
+                "reduce the loss, or add the liquid in an earlier step",
             )
         known = list(self.known)
         known[_WATER] = max(0.0, known[_WATER] - water_g)
@@ -74,11 +74,11 @@ NOTHING = Mixture(0.0, _ZERO, MappingProxyType({}))
 
 
 def mixture_of(food: Food, mass_g: float, called: str | None = None) -> Mixture:
-    """So many grams of one kind of ingredient.
+    """A mass of one kind of ingredient, as a mixture.
 
     Args:
         mass_g: zero or more.
-        called: the name to give where its content of something is not known; else the food's name.
+        called: the name to list where a content is unknown; the food's name by default.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> mixture_of(food("milk_whole"), 200).amount("water_g")
@@ -98,7 +98,7 @@ def _missing(food: Food, called: str) -> Mapping[str, tuple[str, ...]]:
 
 
 def mixed(mixtures: Iterable[Mixture]) -> Mixture:
-    """All the mixtures together; mass is conserved, component by component."""
+    """All the mixtures combined; mass is conserved, component by component."""
     parts = [mixture for mixture in mixtures if mixture.mass_g > 0]
     if not parts:
         return NOTHING
@@ -111,7 +111,7 @@ def mixed(mixtures: Iterable[Mixture]) -> Mixture:
 
 
 def salt_g(mixture: Mixture) -> float | None:
-    """Salt as declared on a label, in g: 2.5 times the sodium, whatever it comes from; None if not known.
+    """Salt as declared on a label, in g: 2.5 times the sodium from any ingredient; None if unknown.
 
     Source:
         eu-1169-2011, Annex I.
@@ -121,10 +121,10 @@ def salt_g(mixture: Mixture) -> float | None:
 
 
 def energy(mixture: Mixture) -> tuple[float, float] | None:
-    """Energy in kcal and in kJ, each from grams by its own factors; None if a component is not known.
+    """Energy in kcal and in kJ, each computed from grams with its own factors; None if a component is unknown.
 
-    Carbohydrate is counted without fibre (4 kcal, 17 kJ per g) and fibre with 2 kcal, 8 kJ; protein 4 and 17,
-    fat 9 and 37, alcohol 7 and 29. Polyols and organic acids are not told apart.
+    Carbohydrate without fibre counts 4 kcal, 17 kJ per g, fibre 2 and 8, protein 4 and 17, fat 9 and 37,
+    alcohol 7 and 29. Polyols and organic acids are not counted separately.
 
     Source:
         eu-1169-2011, Annex XIV.
@@ -138,13 +138,13 @@ def energy(mixture: Mixture) -> tuple[float, float] | None:
         return None
     fibre = mixture.at_least("fibre_g")
     sugars_and_starch = mixture.at_least("carbohydrate_g") - fibre
-    kcal = fsum(each * mixture.at_least(component) for component, each in ENERGY_KCAL.items())
-    kilojoules = fsum(each * mixture.at_least(component) for component, each in ENERGY_KJ.items())
+    kcal = fsum(per_g * mixture.at_least(component) for component, per_g in ENERGY_KCAL.items())
+    kilojoules = fsum(per_g * mixture.at_least(component) for component, per_g in ENERGY_KJ.items())
     return kcal + 4 * sugars_and_starch + 2 * fibre, kilojoules + 17 * sugars_and_starch + 8 * fibre
 
 
-def _joined(one: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
-    joined = dict(one)
+def _joined(first: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    joined = dict(first)
     for component, names in other.items():
         before = joined.get(component, ())
         joined[component] = before + tuple([name for name in names if name not in before])

@@ -1,4 +1,4 @@
-"""Where a kind of ingredient comes from, as far as it is certain: what marks of diet are decided by."""
+"""Where a kind of ingredient comes from, where that is certain: the basis for the diet marks."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,11 +10,11 @@ from crumbcoat_calc.tables import UNKNOWN, load_rows
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoodOrigin:
-    """What a food is made of; None where it is not certain.
+    """Where a food comes from; None where that is uncertain.
 
-    `of_animal_origin`: anything of an animal is in it, milk, egg and honey too. `meat_or_fish`: anything of a
-    slaughtered animal is in it, such as gelatine or lard. `gluten`: a cereal that holds gluten is in it.
-    `note` says what it is of, or why it is not certain.
+    `of_animal_origin`: it contains something from an animal, which includes milk, egg and honey. `meat_or_fish`: it
+    contains something from a slaughtered animal, such as gelatine or lard. `gluten`: it contains a cereal with gluten.
+    `note` says what it is made of, or why that is uncertain.
     """
 
     of_animal_origin: bool | None
@@ -28,7 +28,7 @@ _ANSWERS = {"yes": True, "no": False, UNKNOWN: None}
 
 
 def origin_of(food: Food) -> FoodOrigin:
-    """Where a food comes from; nothing is certain of a food without a kind of the table under it.
+    """Where a food comes from; for a food that is not based on a kind of the table, nothing is certain.
 
     Source:
         definition (what the food is made of).

@@ -1,4 +1,4 @@
-"""The key figures of a mixture as texts: what they are called, and what is said where something is not known."""
+"""The key figures of a mixture as texts: their labels, and the wording for unknown contents."""
 
 from dataclasses import dataclass
 
@@ -8,7 +8,7 @@ from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, numbe
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """One key figure: its name in texts and in card.json, its label, the component it shows, or None if derived."""
+    """One key figure: its key in the texts and in card.json, its label, and its component, or None if derived."""
 
     key: str
     label: str
@@ -27,7 +27,7 @@ FIGURES = (
     Figure("alcohol", "Alcohol", "alcohol_g"),
     Figure("salt", "Salt", None),
 )
-"""In the order in which a page shows them; energy stands apart, since it is no mass."""
+"""In the order of the page. Energy is not among them, since it is not a mass."""
 
 _SALT = "sodium_mg"
 _ENERGY = ("protein_g", "fat_g", "alcohol_g", "carbohydrate_g", "fibre_g")
@@ -35,7 +35,7 @@ _ENERGY = ("protein_g", "fat_g", "alcohol_g", "carbohydrate_g", "fibre_g")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FigureValue:
-    """A figure's value: in g and in g per 100 g of mixture, at least so much; `missing` names what is not known."""
+    """A figure in g and in g per 100 g of mixture; both are lower bounds if `missing` lists ingredients."""
 
     mass_g: float
     percent: float
@@ -43,7 +43,7 @@ class FigureValue:
 
 
 def figure_value(figure: Figure, mixture: Mixture) -> FigureValue:
-    """The value of one figure; a lower bound where `missing` names ingredients."""
+    """The value of one figure."""
     component = figure.component or _SALT
     if figure.component is None:
         known = salt_g(mixture)
@@ -55,7 +55,7 @@ def figure_value(figure: Figure, mixture: Mixture) -> FigureValue:
 
 
 def figure_texts(mixture: Mixture) -> dict[str, str]:
-    """Texts of all figures, `<key>.mass` and `<key>.percent`, then `energy`, `energy_100g` and `missing`.
+    """The texts of all figures: `<key>.mass` and `<key>.percent`, then `energy`, `energy_100g` and `missing`.
 
     >>> from crumbcoat_calc.foods.composition import mixture_of
     >>> from crumbcoat_calc.foods.table import food
@@ -86,7 +86,7 @@ def figure_texts(mixture: Mixture) -> dict[str, str]:
 
 
 def percent_figure_text(value: FigureValue) -> str:
-    """A figure as a percentage: "at least" so much where something is missing, "not known" where nothing is known.
+    """A figure as a percentage, with "at least" if something is missing, or "not known" if nothing is known.
 
     >>> percent_figure_text(FigureValue(mass_g=3.0, percent=1.5, missing=("nut paste",)))
     'at least 1.5 %'

@@ -1,10 +1,11 @@
-"""A composition of one's own: some contents stated, the rest taken from a known kind of ingredient."""
+"""A composition stated by a recipe: some contents are given, the rest follows from a known kind of ingredient."""
 
 from collections.abc import Mapping
 from math import fsum
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS, FIELD_OF, GRAMS_IN, PROXIMATES, unit_of
+from crumbcoat_calc.values.display import list_text
 
 Contents = tuple[float | None, ...]
 
@@ -13,7 +14,7 @@ PARTS = {
     "sugars_g": ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g"),
     "fat_g": ("saturated_fat_g", "monounsaturated_fat_g", "polyunsaturated_fat_g"),
 }
-"""Parts that exclude each other; a part that no table tells apart may be left over."""
+"""Parts that do not overlap; the component may contain more than these parts."""
 
 FOLLOWS = {
     "added_sugars_g": "sugars_g",
@@ -27,10 +28,10 @@ FOLLOWS = {
     "potassium_mg": "ash_g",
     "iron_mg": "ash_g",
 }
-"""Components that stay in proportion to another, which may hold them beside its parts."""
+"""Components that stay in proportion to another component, whether or not they are one of its parts."""
 
 TOLERANCE_G = 0.05
-"""How far, per 100 g, printed analyses fail to add up. Source: usda-sr28 (every row but five is within 0.05 of 100)."""
+"""By how many g per 100 g printed analyses may miss 100. Source: usda-sr28 (all rows but five are within 0.05)."""
 
 _MSNF = "milk_solids_not_fat_g"
 _SOLIDS_NOT_FAT = ("protein_g", "carbohydrate_g", "ash_g")
@@ -44,14 +45,14 @@ _TOUCHING = {
 
 
 def contents_with(base: Contents | None, stated: Mapping[str, float]) -> Contents:
-    """Contents per 100 g where some are stated and the others follow from a known kind of ingredient.
+    """The contents per 100 g when some are stated and the others follow from a known kind of ingredient.
 
-    The stated ones are fixed. The other proximates (water, protein, fat, carbohydrate, ash, alcohol) keep their
-    ratios to each other and make up what is left of the whole:
+    The stated contents are fixed. The other proximates (water, protein, fat, carbohydrate, ash, alcohol) keep their
+    ratios to each other and fill the rest of the total:
 
-        other = base other * (base whole - stated proximates) / (base whole - base of the stated ones)
+        other = base other * (base total - stated proximates) / (base total - base contents of the stated ones)
 
-    The parts of a component share it in the same way, and what follows a component keeps its ratio to it.
+    The parts of a component share it in the same way, and a component that follows another keeps its ratio to it.
 
     Args:
         base: contents in the order of COMPONENTS, or None; then only what follows from the sum of 100 is known.
@@ -61,7 +62,7 @@ def contents_with(base: Contents | None, stated: Mapping[str, float]) -> Content
         Contents in the order of COMPONENTS, None where one does not follow.
 
     Raises:
-        InputError: at the recipe file's name of a stated component that cannot be with the others.
+        InputError: at a stated component, by its name in a recipe file, that contradicts the others.
 
     Source:
         derivation (mass balance).
@@ -88,10 +89,8 @@ def _proximates(before: Mapping[str, float | None], stated: Mapping[str, float])
     total = fsum(fixed.values())
     largest = FIELD_OF[max(fixed, key=lambda component: fixed[component])]
     if total > 100 + TOLERANCE_G:
-        named = ", ".join(FIELD_OF[component] for component in fixed)
-        raise InputError(
-            f"the stated {named} come to {total:g} g in 100 g", "give less, so that it is 100 g at most", (largest,)
-        )
+        named = list_text([FIELD_OF[component] for component in fixed])
+        raise InputError(f"{named} add up to {total:g} g per 100 g", "lower them to 100 g or less in total", (largest,))
     if total >= 100 - TOLERANCE_G:
         return dict.fromkeys(others, 0.0)
     known = [content for component in PROXIMATES if (content := before[component]) is not None]
@@ -101,8 +100,8 @@ def _proximates(before: Mapping[str, float | None], stated: Mapping[str, float])
     there = fsum(before[component] or 0.0 for component in others)
     if left > TOLERANCE_G and there <= 0:
         raise InputError(
-            f"the stated parts come to {total:g} g, and nothing is known to make up 100 g",
-            "state the rest too, such as `water`",
+            f"the stated contents add up to only {total:g} g, and nothing fills the rest of 100 g",
+            "state the rest too, for example `water`",
             (largest,),
         )
     return {component: (before[component] or 0.0) * left / there if there else 0.0 for component in others}
@@ -131,7 +130,7 @@ def _parts(
 
 
 def _in_proportion(content: float | None, old: float | None, new: float | None) -> float | None:
-    """The content that has the ratio to `new` that it had to `old`; a nothing stays nothing."""
+    """The content, scaled from `old` to `new`; zero stays zero."""
     if content == 0:
         return 0.0
     if old is not None and old == new:
@@ -164,7 +163,7 @@ def _milk_solids_not_fat(
 
 
 def _check(before: Mapping[str, float | None], after: Mapping[str, float | None], stated: Mapping[str, float]) -> None:
-    """Refuse a stated part that is more than its whole; printed parts may exceed it as far as the base's did."""
+    """Refuse parts that exceed their total; they may exceed it by as much as the base's printed parts did."""
     for whole, parts in PARTS.items():
         fixed = [part for part in parts if part in stated]
         _refuse_above(whole, fixed, before, after)
@@ -175,8 +174,8 @@ def _check(before: Mapping[str, float | None], after: Mapping[str, float | None]
         water, fat = after.get("water_g") or 0.0, after.get("fat_g") or 0.0
         if stated[_MSNF] > 100 - water - fat + TOLERANCE_G:
             raise InputError(
-                f"{FIELD_OF[_MSNF]} is {stated[_MSNF]:g} g where water and fat leave {100 - water - fat:.4g} g",
-                "give less, or state `water` and `fat` too",
+                f"{FIELD_OF[_MSNF]} is {stated[_MSNF]:g} g, but water and fat leave only {100 - water - fat:.4g} g",
+                f"reduce `{FIELD_OF[_MSNF]}`, or state `water` and `fat` too",
                 (FIELD_OF[_MSNF],),
             )
 
@@ -192,9 +191,9 @@ def _refuse_above(
     printed = fsum((before[part] or 0.0) * GRAMS_IN[unit_of(part)] for part in fixed)
     ratio = max(1.0, printed / old) if old else 1.0
     if total > limit * ratio + TOLERANCE_G:
-        named = ", ".join(FIELD_OF[part] for part in fixed)
+        named = list_text([FIELD_OF[part] for part in fixed])
         raise InputError(
-            f"{named} of {total:.4g} g is more than the {FIELD_OF[whole]} of {limit:.4g} g that it is part of",
-            f"give less, or state `{FIELD_OF[whole]}` too",
+            f"{named}: {total:.4g} g is more than the {limit:.4g} g of {FIELD_OF[whole]}",
+            f"reduce `{FIELD_OF[fixed[-1]]}`, or state `{FIELD_OF[whole]}` too",
             (FIELD_OF[fixed[-1]],),
         )

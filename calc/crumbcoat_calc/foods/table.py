@@ -1,4 +1,4 @@
-"""The ingredient table: what 100 g of each kind of ingredient is made of, and what a household measure of it weighs."""
+"""The ingredient table: what 100 g of each kind of ingredient contains, and what a household measure of it weighs."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -12,17 +12,18 @@ from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import factor, is_volume
 
 OWN = "own composition"
-"""The group of a food whose whole composition a recipe states."""
+"""The group of a food whose complete composition is stated by a recipe."""
 
 STATED = "stated"
-"""The source of a composition that a recipe states."""
+"""The source of a composition that is stated by a recipe."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure:
-    """What one household measure of a food weighs, such as a US cup of it, sifted.
+    """What one household measure of a food weighs, such as a US cup, sifted.
 
-    `unit` is a unit of volume (`us_cup`) or a word for a piece (`stick`, `large`); `how` is `as it comes` or the state.
+    `unit` is a unit of volume (`us_cup`) or a word for a piece (`stick`, `large`). `how` is the way it is measured,
+    such as `sifted`, or `as it comes`.
     """
 
     unit: str
@@ -32,9 +33,9 @@ class Measure:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Food:
-    """A kind of ingredient: its composition per 100 g, in the order of COMPONENTS; None where it is not known.
+    """A kind of ingredient and its composition per 100 g, in the order of COMPONENTS; None where a content is unknown.
 
-    `key` is empty for a food that a recipe made up without a kind of the table under it.
+    `key` is empty for a food that a recipe states without basing it on a kind of the table.
     """
 
     key: str
@@ -45,7 +46,7 @@ class Food:
     source: str
 
     def __hash__(self) -> int:
-        """By key and name, which is quick: forty numbers would be hashed at every look into a cache."""
+        """Hashes key and name only: hashing forty numbers at every cache lookup would be slow."""
         return hash((self.key, self.name))
 
     def content(self, component: str) -> float | None:
@@ -69,7 +70,7 @@ def foods() -> Mapping[str, Food]:
     table = {food.key: food for food in load_rows("foods", lambda cells: _food_from(cells, measures), ("key",))}
     strangers = measures.keys() - table.keys()
     if strangers:
-        raise ValueError(f"measures.csv weighs foods that are not in foods.csv: {sorted(strangers)}")
+        raise ValueError(f"measures.csv lists foods that are not in foods.csv: {sorted(strangers)}")
     return table
 
 
@@ -77,28 +78,29 @@ def food(key: str) -> Food:
     """The kind of ingredient with this key.
 
     Raises:
-        InputError: if the ingredient table has none.
+        InputError: if the ingredient table has no such key.
     """
     table = foods()
     if key not in table:
-        remedy = did_you_mean(key, table, "take a kind from the ingredient table, or give its `composition`")
-        raise InputError(f"there is no kind {key!r} in the ingredient table", remedy)
+        remedy = did_you_mean(key, table, "use a kind from the ingredient table, or state its `composition`")
+        raise InputError(f"the ingredient table has no kind {key!r}", remedy)
     return table[key]
 
 
 def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> Food:
-    """A food of one's own composition: what is stated is fixed, the rest follows from a kind of the table.
+    """A food with a composition stated by a recipe: stated contents are fixed, the rest follows from a kind.
 
-    The other proximates keep their ratios to each other and make up the rest of the whole; parts of a component
-    follow it. Without a kind under it, what is not stated is not known, unless the stated proximates come to 100 g.
+    The other proximates keep their ratios to each other and fill the rest of the total; the parts of a component
+    follow it. Without a kind as its base, a content that is not stated is unknown, unless the stated proximates add up
+    to 100 g.
 
     Args:
-        base: the kind that it is nearest to, or None; its key, group and household measures are kept.
+        base: the most similar kind, or None; its key, group and household measures are kept.
         name: what it is called.
-        stated: contents of 100 g by component, in the unit of the component's name, as composition_from gives them.
+        stated: contents per 100 g by component, in the unit of the component's name, as composition_from returns them.
 
     Raises:
-        InputError: at the recipe file's name of a component (`fat`), if the stated contents cannot be together.
+        InputError: at a component, by its name in a recipe file (`fat`), if the stated contents contradict each other.
 
     Source:
         derivation (mass balance).
@@ -114,15 +116,15 @@ def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> F
 
 
 def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> float:
-    """What so many household measures of a food weigh, in g.
+    """What a number of household measures of a food weighs, in g.
 
-    The food's own weight of that very measure is taken if there is one; else that of its largest measure of volume,
-    by the ratio of the volumes. Another food's weight is never taken.
+    The table's weight of this measure of this food is used if there is one, else the weight of the food's largest
+    measure of volume, scaled by the ratio of the volumes. Another food's weight is never used.
 
     Args:
         number: how many, zero or more.
         unit: a unit of volume, or a word for a piece.
-        how: the state that the measure is weighed in, such as `sifted`.
+        how: the way the food is measured, such as `sifted`.
 
     Raises:
         InputError: if the food has no weight for the measure.
@@ -143,8 +145,8 @@ def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> fl
             largest = max(volumes, key=lambda measure: factor(measure.unit, "millilitre"))
             return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
     known = "; ".join(_written(measure.unit, measure.how) for measure in food.measures)
-    remedy = f"give grams, or a measure known for it: {known}" if known else "give grams"
-    raise InputError(f"there is no weight for {_written(unit, how)!r} of {food.name}", remedy)
+    remedy = f"write grams, or a measure with a known weight: {known}" if known else "write grams, such as `250 g`"
+    raise InputError(f"no weight is known for {_written(unit, how)!r} of {food.name}", remedy)
 
 
 def _written(unit: str, how: str) -> str:
@@ -155,7 +157,7 @@ def _written(unit: str, how: str) -> str:
 def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:
     grams = float(cells["grams"])
     if not 0 < grams < 5000:
-        raise ValueError(f"a {cells['unit']} of {grams:g} g cannot be")
+        raise ValueError(f"{grams:g} g is not a possible weight for a {cells['unit']}")
     return cells["food"], Measure(unit=cells["unit"], how=cells["how"], grams=grams)
 
 

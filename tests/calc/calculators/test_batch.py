@@ -174,7 +174,7 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"finished_mass": "1000000000 kg"}, ("finished_mass",), "'1000000000 kg' is outside 0 to 10000000 g"),
         ({"mode": "some"}, ("mode",), "unknown mode 'some'"),
         ({"amount.milk": "1 cup"}, ("amount", "milk"), "'cup' is ambiguous"),
-        ({"amount.butter": "1 handful"}, ("amount", "butter"), "there is no weight for 'handful' of butter, unsalted"),
+        ({"amount.butter": "1 handful"}, ("amount", "butter"), "no weight is known for 'handful' of butter, unsalted"),
         ({"amount.oil": "3 g"}, ("amount.oil",), "the recipe has no 'oil'"),
         ({"mode": "all", "amount.milk": "0 g"}, ("amount", "milk"), "a batch with none of it cannot be made"),
         (
@@ -207,7 +207,7 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"factr": "2"}, ("factr",), "unknown field 'factr'"),
         (
             {"amount.milk": "1 g"}, ("stages", 0, "steps", 0, "water_lost"),
-            "26 g of water cannot boil off where there are 0.6275 g",
+            "26 g of water cannot boil off: there is only 0.6275 g",
         ),
     ],
 )  # fmt: skip

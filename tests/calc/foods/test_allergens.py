@@ -1,4 +1,4 @@
-"""foods/allergens.py against the lists of the laws: not assessed, none and known are three things."""
+"""foods/allergens.py against the lists in the laws: not assessed, none, and known are three different things."""
 
 import pytest
 from crumbcoat_calc.foods.allergens import allergen_assessment, regimes
@@ -22,10 +22,10 @@ def test_the_fourteen_in_the_order_of_the_law():
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
 def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
-    for one in foods().values():
-        found = allergen_assessment(one, regime)
-        assert found is not None, one.key
-        assert set(found.known) <= set(regimes()[regime]), one.key
+    for kind in foods().values():
+        found = allergen_assessment(kind, regime)
+        assert found is not None, kind.key
+        assert set(found.known) <= set(regimes()[regime]), kind.key
 
 
 @pytest.mark.parametrize(
@@ -43,7 +43,7 @@ def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
         ("coconut_oil", (), ()),
     ],
 )
-def test_what_a_food_holds_by_its_nature(key, us, eu):
+def test_allergens_that_a_food_naturally_contains(key, us, eu):
     """falcpa-2004; eu-1169-2011, Annex II."""
     for regime, held in (("US", us), ("EU", eu)):
         found = allergen_assessment(food(key), regime)
@@ -52,41 +52,41 @@ def test_what_a_food_holds_by_its_nature(key, us, eu):
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
 @pytest.mark.parametrize("key", ["chocolate_milk", "gelatin_powder"])
-def test_what_makers_do_differently_is_in_doubt(key, regime):
+def test_a_food_that_differs_by_maker_is_in_doubt(key, regime):
     assert allergen_assessment(food(key), regime).doubt
 
 
 @pytest.mark.parametrize("regime", ["US", "EU"])
-def test_whole_groups_hold_what_they_are_made_of(regime):
+def test_whole_groups_contain_their_allergen(regime):
     milk = {"US": "milk", "EU": "milk (including lactose)"}[regime]
-    for one in foods().values():
-        known = allergen_assessment(one, regime).known
+    for kind in foods().values():
+        known = allergen_assessment(kind, regime).known
         assert (milk in known) == (
-            one.group == "dairy" or one.key in {"chocolate_milk", "chocolate_white", "lactose_monohydrate"}
-        ), one.key
-        assert ("eggs" in known) == (one.group == "egg"), one.key
+            kind.group == "dairy" or kind.key in {"chocolate_milk", "chocolate_white", "lactose_monohydrate"}
+        ), kind.key
+        assert ("eggs" in known) == (kind.group == "egg"), kind.key
         # Milk protein in the composition and milk among the allergens must not contradict each other.
-        if (one.content("milk_protein_g") or 0) > 0 or (one.content("milk_fat_g") or 0) > 0:
-            assert milk in known, one.key
+        if (kind.content("milk_protein_g") or 0) > 0 or (kind.content("milk_fat_g") or 0) > 0:
+            assert milk in known, kind.key
 
 
 def test_a_nut_is_named_by_its_kind():
-    """Both laws want the nut named."""
+    """Both laws require the name of the nut."""
     assert allergen_assessment(food("almond_paste"), "US").known == {"tree nuts": "almond"}
     assert allergen_assessment(food("hazelnut"), "EU").known == {"nuts": "hazelnut"}
 
 
-def test_what_is_known_of_a_compound_product_is_told_beside_the_doubt():
+def test_a_compound_product_has_known_allergens_and_a_doubt():
     chocolate = allergen_assessment(food("chocolate_milk"), "EU")
     assert chocolate.known == {"milk (including lactose)": "milk"}
     assert chocolate.doubt == "a compound product: its other ingredients differ, read the pack"
 
 
-def test_an_own_composition_keeps_the_allergens_of_the_kind_under_it():
+def test_a_stated_composition_keeps_the_allergens_of_its_kind():
     butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
     found = allergen_assessment(butter, "US")
     assert (tuple(found.known), found.doubt) == (("milk",), "")
 
 
-def test_an_own_composition_without_a_kind_is_not_assessed():
+def test_a_stated_composition_without_a_kind_is_not_assessed():
     assert allergen_assessment(food_with(None, name="own", stated={"fat_g": 100.0}), "US") is None

@@ -1,4 +1,4 @@
-"""foods/components.py: a composition as a recipe file states it, or the place and the remedy."""
+"""foods/components.py: reads a composition from a recipe file, or reports the place and the remedy."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -36,13 +36,17 @@ def test_a_composition_is_read(written, content):
 @pytest.mark.parametrize(
     ("written", "path", "problem", "remedy"),
     [
-        pytest.param({"fatt": "8 %"}, ("fatt",), "a composition has no 'fatt'", "did you mean 'fat'?", id="a slip"),
-        pytest.param({"energy": "8 %"}, ("energy",), "a composition has no 'energy'", "the fields are", id="not ours"),
-        pytest.param({"fat": "84"}, ("fat",), "'84' has no unit", "like `84 %`", id="no unit"),
-        pytest.param({"fat": "84 mg"}, ("fat",), "'mg' cannot stand behind fat", "like `84 %`", id="milligrams of fat"),
-        pytest.param({"sodium": "1 %"}, ("sodium",), "'%' cannot stand behind sodium", "`11 mg`", id="% of a mineral"),
-        pytest.param({"fat": "101 %"}, ("fat",), "'101 %' is more than", "the content of 100 g", id="above the whole"),
-        pytest.param({"sodium": "100001 mg"}, ("sodium",), "is more than", "the content of 100 g", id="mg above it"),
+        pytest.param({"fatt": "8 %"}, ("fatt",), "unknown component 'fatt'", "did you mean 'fat'?", id="a slip"),
+        pytest.param({"energy": "8 %"}, ("energy",), "unknown component 'energy'", "use one of: water,", id="energy"),
+        pytest.param({"fat": "84"}, ("fat",), "'84' has no unit", "per 100 g, such as `84 %`", id="no unit"),
+        pytest.param({"fat": "84 mg"}, ("fat",), "'mg' is not the unit of fat", "such as `84 %`", id="mg of fat"),
+        pytest.param({"sodium": "1 %"}, ("sodium",), "'%' is not the unit of sodium", "`11 mg`", id="% of a mineral"),
+        pytest.param(
+            {"fat": "101 %"}, ("fat",), "'101 %' is more than 100 g can contain", "per 100 g", id="over 100 %"
+        ),
+        pytest.param(
+            {"sodium": "100001 mg"}, ("sodium",), "is more than 100 g can", "per 100 g", id="over 100 g in mg"
+        ),
         pytest.param({"fat": "-3 %"}, ("fat",), "is negative", "remove the minus sign", id="negative"),
         pytest.param({"fat": "much"}, ("fat",), "does not start with a number", "write a number", id="a word"),
         pytest.param({"fat": ""}, ("fat",), "the field is empty", "fill it in", id="empty"),
@@ -50,7 +54,7 @@ def test_a_composition_is_read(written, content):
         pytest.param(["fat"], (), "expected fields, but found a list", "one `name: value` per line", id="a list"),
     ],
 )
-def test_what_is_wrong_is_refused_at_its_field(written, path, problem, remedy):
+def test_wrong_contents_are_refused_at_their_field(written, path, problem, remedy):
     with pytest.raises(InputError) as caught:
         composition_from(written)
     assert caught.value.path == path

@@ -24,7 +24,7 @@ def answer(problem):
 
 
 def milk(fat, solids_not_fat=None):
-    """A milk or cream of so much fat, with all of it milk fat."""
+    """A milk or cream with this fat content, all of it milk fat."""
     stated = {"fat_g": float(fat), "milk_fat_g": float(fat)}
     if solids_not_fat is not None:
         stated["milk_solids_not_fat_g"] = solids_not_fat
@@ -32,7 +32,7 @@ def milk(fat, solids_not_fat=None):
 
 
 def test_cream_thinned_with_skimmed_milk():
-    """WE1: 160 kg of 40 % cream and how much skimmed milk of 0 % give 32 %?"""
+    """WE1: how much skimmed milk of 0 % must be added to 160 kg of 40 % cream for 32 %?"""
     (skim,), tolerance = answer("WE1")
     mixture = mixed([mixture_of(milk(40), 160.0), mixture_of(milk(0), skim)])
     assert mixture.percent("milk_fat_g") == pytest.approx(32, abs=tolerance)
@@ -49,7 +49,7 @@ def test_cream_of_two_strengths():
 
 
 def test_milk_enriched_with_cream():
-    """WE3: cream of 30 % to 500 lb of milk of 3 % gives 5 % in the ratio of 2 to 25: 40 lb."""
+    """WE3: 30 % cream added to 500 lb of 3 % milk gives 5 % in the ratio of 2 to 25: 40 lb."""
     mixture = mixed([mixture_of(milk(30), 500 * 2 / 25), mixture_of(milk(3), 500)])
     assert mixture.percent("fat_g") == pytest.approx(5, abs=0.01)
 
@@ -62,7 +62,7 @@ def test_cream_thinned_with_milk():
 
 
 def test_a_mix_with_condensed_milk_balances_fat_solids_and_sugar():
-    """WE6: 100 kg of 14 % fat, 10 % milk solids not fat, 15 % sucrose; milk has 9 % of solids in its serum."""
+    """WE6: 100 kg with 14 % fat, 10 % milk solids not fat, 15 % sucrose; the serum of milk contains 9 % solids."""
     (condensed, sugar, cream, plain), tolerance = answer("WE6")
     sweetened = food_with(
         None,
@@ -79,14 +79,14 @@ def test_a_mix_with_condensed_milk_balances_fat_solids_and_sugar():
     )
     assert mixture.at_least("milk_fat_g") == pytest.approx(14, abs=tolerance)
     assert mixture.at_least("milk_solids_not_fat_g") == pytest.approx(10, abs=tolerance)
-    # Granulated sugar prints 99.80 of sucrose where the book counts 100.
+    # The table prints 99.80 of sucrose for granulated sugar; the book counts 100.
     assert mixture.at_least("sucrose_g") == pytest.approx(15 - 0.002 * sugar, abs=tolerance)
     assert mixture.amount("sucrose_g") is None
     assert mixture.missing["sucrose_g"] == ("32 % milk", "3.5 % milk")
 
 
 def test_energy_of_butter_and_of_sugar():
-    """Plain 4, 9, 4 on the printed contents of butter gives 734 kcal, of sugar 400; kJ by 17, 37, 17 likewise."""
+    """The factors 4, 9, 4 on the printed contents give 734 kcal for butter, 400 for sugar; 17, 37, 17 give kJ."""
     butter = energy(mixture_of(food("butter_unsalted"), 100))
     assert butter == pytest.approx((4 * 0.85 + 9 * 81.11 + 4 * 0.06, 17 * 0.85 + 37 * 81.11 + 17 * 0.06))
     assert round(butter[0]) == 734
@@ -101,18 +101,18 @@ def test_fibre_and_alcohol_have_factors_of_their_own():
     assert energy(mixture_of(cocoa, 100))[0] == pytest.approx(4 * 19.6 + 9 * 13.7 + 4 * (57.9 - 37.0) + 2 * 37.0)
 
 
-def test_energy_leans_on_what_is_not_known():
-    """USDA gives canned coconut milk no fibre."""
+def test_energy_is_unknown_if_a_component_is():
+    """USDA prints no fibre for canned coconut milk."""
     assert energy(mixture_of(food("coconut_milk_canned"), 100)) is None
 
 
 def test_salt_is_two_and_a_half_times_the_sodium():
-    """eu-1169-2011, Annex I. Table salt of 38.758 % of sodium counts as 96.9 % of salt; by formula it is 39.34 %."""
+    """eu-1169-2011, Annex I. Table salt with 38.758 % sodium counts as 96.9 % salt; by formula it has 39.34 %."""
     assert salt_g(mixture_of(food("salt_table"), 100)) == pytest.approx(96.895)
     assert salt_g(mixture_of(milk(4), 100)) is None
 
 
-def test_water_that_boils_off_takes_nothing_else_along():
+def test_only_water_boils_off():
     boiled = mixture_of(food("milk_whole"), 1000).without_water(400)
     assert boiled.mass_g == 600
     assert boiled.percent("fat_g") == pytest.approx(3.25 / 0.6)
@@ -122,8 +122,8 @@ def test_water_that_boils_off_takes_nothing_else_along():
 def test_more_water_than_there_is_cannot_boil_off():
     with pytest.raises(InputError) as caught:
         mixture_of(food("butter_unsalted"), 100).without_water(18)
-    assert caught.value.problem == "18 g of water cannot boil off where there are 17.94 g"
-    assert caught.value.remedy == "give less, or add the liquid before"
+    assert caught.value.problem == "18 g of water cannot boil off: there is only 17.94 g"
+    assert caught.value.remedy == "reduce the loss, or add the liquid in an earlier step"
 
 
 def test_nothing_has_no_percentages():
@@ -132,8 +132,8 @@ def test_nothing_has_no_percentages():
     assert mixed([NOTHING, mixture_of(food("chocolate_milk"), 0)]).missing == {}
 
 
-def test_what_is_missing_stays_missing_and_is_named_once():
-    """USDA gives no milk fat of milk chocolate: neither does the mixture, whatever is added."""
+def test_a_missing_content_stays_missing_and_is_listed_once():
+    """USDA prints no milk fat for milk chocolate, so it stays unknown in any mixture."""
     parts = [mixture_of(food(key), 50) for key in ("chocolate_milk", "cream_heavy_whipping", "chocolate_milk")]
     mixture = mixed(parts).times(3).without_water(5) + mixture_of(food("butter_salted"), 10)
     assert mixture.amount("milk_fat_g") is None
@@ -142,12 +142,12 @@ def test_what_is_missing_stays_missing_and_is_named_once():
     assert mixture.at_least("milk_fat_g") == pytest.approx(3 * 0.5 * 36.08 + 0.1 * 81.11)
 
 
-def test_what_is_scaled_to_nothing_leaves_no_gap_behind():
+def test_a_mixture_scaled_to_zero_leaves_no_gap():
     nothing = mixture_of(food("chocolate_milk"), 50).times(0)
     assert "milk_fat_g" not in mixed([nothing, mixture_of(food("cream_heavy_whipping"), 50)]).missing
 
 
-def test_an_ingredient_is_named_as_the_recipe_calls_it():
+def test_an_ingredient_is_listed_by_its_name_in_the_recipe():
     assert mixture_of(food("chocolate_milk"), 1, "the good bar").missing["milk_fat_g"] == ("the good bar",)
 
 
@@ -172,10 +172,10 @@ def test_the_order_and_the_grouping_do_not_matter(parts, order):
     mixtures = [mixture_of(food(key), mass) for key, mass in parts]
     shuffled = order.sample(mixtures, len(mixtures))
     half = len(shuffled) // 2
-    one, other = mixed(mixtures), mixed(shuffled[:half]) + mixed(shuffled[half:])
-    assert other.known == pytest.approx(one.known)
-    assert {component: set(names) for component, names in other.missing.items()} == {
-        component: set(names) for component, names in one.missing.items()
+    straight, shuffled_mixture = mixed(mixtures), mixed(shuffled[:half]) + mixed(shuffled[half:])
+    assert shuffled_mixture.known == pytest.approx(straight.known)
+    assert {component: set(names) for component, names in shuffled_mixture.missing.items()} == {
+        component: set(names) for component, names in straight.missing.items()
     }
 
 
@@ -189,16 +189,16 @@ def test_scaling_leaves_the_percentages_alone(parts, factor):
 
 
 @given(ANY_FOOD, st.dictionaries(st.sampled_from(PROXIMATES), st.floats(0, 40), min_size=1, max_size=2))
-def test_a_stated_composition_stays_a_whole(key, stated):
-    """Mass balance: what is stated is kept and the rest keeps its ratios and makes up what the kind came to."""
+def test_a_stated_composition_keeps_its_total(key, stated):
+    """Mass balance: stated contents are kept; the rest keeps its ratios and fills the kind's total."""
     base = food(key)
     before = {component: base.content(component) for component in PROXIMATES}
     if sum(before[component] for component in PROXIMATES if component not in stated) < 1e-6:
-        return  # nothing is left that could make up the whole; refused in test_stated_composition.py
+        return  # nothing is left to fill the total; refused in test_stated_composition.py
     own = food_with(base, name="own", stated=stated)
     after = {component: own.content(component) for component in PROXIMATES}
     assert {component: after[component] for component in stated} == stated
     assert sum(after.values()) == pytest.approx(max(sum(before.values()), sum(stated.values())), abs=0.051)
     others = [component for component in PROXIMATES if component not in stated]
-    for one, two in itertools.pairwise(others):
-        assert after[one] * before[two] == pytest.approx(after[two] * before[one], abs=1e-6)
+    for first, second in itertools.pairwise(others):
+        assert after[first] * before[second] == pytest.approx(after[second] * before[first], abs=1e-6)

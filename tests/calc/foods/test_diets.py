@@ -1,4 +1,4 @@
-"""foods/diets.py: certain or not known, and in step with the other tables."""
+"""foods/diets.py: certain or unknown, and consistent with the other tables."""
 
 import pytest
 from crumbcoat_calc.foods.allergens import allergen_assessment
@@ -6,9 +6,9 @@ from crumbcoat_calc.foods.diets import UNKNOWN_ORIGIN, origin_of
 from crumbcoat_calc.foods.table import food, food_with, foods
 
 
-def test_every_food_has_its_facts():
-    for one in foods().values():
-        assert origin_of(one) is not UNKNOWN_ORIGIN, one.key
+def test_every_food_has_an_origin():
+    for kind in foods().values():
+        assert origin_of(kind) is not UNKNOWN_ORIGIN, kind.key
 
 
 @pytest.mark.parametrize(
@@ -26,30 +26,30 @@ def test_every_food_has_its_facts():
         ("margarine_stick_salted", None, None, False),
     ],
 )
-def test_certain_or_not_known(key, of_animal_origin, meat_or_fish, gluten):
+def test_certain_or_unknown(key, of_animal_origin, meat_or_fish, gluten):
     """Definition of the foods, as the notes in diets.csv say."""
     found = origin_of(food(key))
     assert (found.of_animal_origin, found.meat_or_fish, found.gluten) == (of_animal_origin, meat_or_fish, gluten)
 
 
 def test_meat_is_of_animal_origin():
-    for one in foods().values():
-        assert not (origin_of(one).meat_or_fish and origin_of(one).of_animal_origin is not True), one.key
+    for kind in foods().values():
+        assert not (origin_of(kind).meat_or_fish and origin_of(kind).of_animal_origin is not True), kind.key
 
 
 def test_the_tables_do_not_contradict_each_other():
-    for one in foods().values():
-        found, known = origin_of(one), allergen_assessment(one, "EU").known
-        if {"milk (including lactose)", "eggs"} & known.keys() or one.content("cholesterol_mg") > 10:
-            assert found.of_animal_origin is True, one.key
+    for kind in foods().values():
+        found, known = origin_of(kind), allergen_assessment(kind, "EU").known
+        if {"milk (including lactose)", "eggs"} & known.keys() or kind.content("cholesterol_mg") > 10:
+            assert found.of_animal_origin is True, kind.key
         if "cereals containing gluten" in known:
-            assert found.gluten is not False, one.key
+            assert found.gluten is not False, kind.key
         if found.gluten:
-            assert "cereals containing gluten" in known, one.key
+            assert "cereals containing gluten" in known, kind.key
         if found.of_animal_origin is False:
-            assert one.content("cholesterol_mg") < 5, one.key  # plant fats are printed with up to 2 mg
-            assert one.content("milk_protein_g") == 0, one.key
+            assert kind.content("cholesterol_mg") < 5, kind.key  # plant fats are printed with up to 2 mg
+            assert kind.content("milk_protein_g") == 0, kind.key
 
 
-def test_nothing_is_certain_of_a_composition_of_ones_own():
+def test_nothing_is_certain_for_a_stated_composition():
     assert origin_of(food_with(None, name="own", stated={"fat_g": 100.0})) == UNKNOWN_ORIGIN

@@ -34,7 +34,7 @@ def test_energy_by_the_factors_of_the_regulation() -> None:
     assert texts["energy"] == energy_text(2.5 * kcal, 2.5 * kilojoules)
 
 
-def test_what_is_not_known_is_said_and_never_zero() -> None:
+def test_an_unknown_content_is_shown_as_unknown_and_never_as_zero() -> None:
     paste = food_with(None, name="house paste", stated={"fat_g": 10.0})
     alone = figure_texts(mixture_of(paste, 100))
     assert alone["fat.mass"] == "10 g"
@@ -48,14 +48,14 @@ def test_what_is_not_known_is_said_and_never_zero() -> None:
     assert "water" in with_milk["missing"]
 
 
-def test_nothing_has_texts_too() -> None:
+def test_an_empty_mixture_has_texts_too() -> None:
     texts = figure_texts(NOTHING)
     assert texts["fat.mass"] == "0 g"
     assert texts["fat.percent"] == "0.0 %"
     assert texts["missing"] == ""
 
 
-def test_every_figure_shows_a_component_that_there_is() -> None:
+def test_every_figure_shows_an_existing_component() -> None:
     assert all(figure.component in COMPONENTS for figure in FIGURES if figure.component)
     keys = [figure.key for figure in FIGURES]
     assert len(set(keys)) == len(keys)

@@ -1,4 +1,4 @@
-"""foods/table.py and its tables against USDA's printed figures, a second analysis, the law and plain sums."""
+"""foods/table.py and its tables, checked against USDA's printed figures, a second analysis, the law and plain sums."""
 
 import csv
 from pathlib import Path
@@ -23,19 +23,19 @@ FOUNDATION = {row["key"]: row for row in rows_of("usda_foundation_foods.csv")}
 CELLS = {row["key"]: row for row in load_rows("foods", dict, ("key",))}
 DERIVED = {(row["food"], row["component"]): row for row in load_rows("food_derivations", dict, ("food", "component"))}
 
-# tests/reference/README.md: the rows whose printed parts do not come to 100, and why.
+# tests/reference/README.md: the rows whose printed parts do not add up to 100, and why.
 NOT_A_HUNDRED = {
-    "baking_soda": 37.10,  # carbon dioxide is no proximate
+    "baking_soda": 37.10,  # carbon dioxide is not a proximate
     "chocolate_hazelnut_spread": 99.81,  # as printed
     "coconut_oil": 99.12,  # as printed
     "egg_whole_frozen_pasteurized": 100.07,  # printed to three figures
     "malt_syrup": 99.90,  # as printed
-    "vinegar_distilled": 94.84,  # acetic acid is no proximate
+    "vinegar_distilled": 94.84,  # acetic acid is not a proximate
 }
 
 
 def printed(key):
-    """The row that USDA prints: SR28 if its number stands in `where`, else Foundation Foods, else none."""
+    """The row that USDA prints: from SR28 if its number is in `where`, else from Foundation Foods, else none."""
     if CELLS[key]["where"].startswith("NDB"):
         row = SR28[key]
         assert CELLS[key]["where"] == f"NDB {row['ndb_no']}"
@@ -58,7 +58,7 @@ def test_every_cell_is_as_usda_prints_it_or_has_a_derivation(key):
             assert CELLS[key][component] == (row.get(component) or UNKNOWN), component
 
 
-def test_every_derivation_is_of_a_cell_that_is_there_and_says_how_far_it_may_be_off():
+def test_every_derivation_belongs_to_a_cell_and_states_its_uncertainty():
     for (key, component), row in DERIVED.items():
         assert key in CELLS
         assert component in COMPONENTS
@@ -68,35 +68,35 @@ def test_every_derivation_is_of_a_cell_that_is_there_and_says_how_far_it_may_be_
 
 
 def test_the_groups_are_words_of_the_trade():
-    assert {one.group for one in foods().values()} == {
+    assert {kind.group for kind in foods().values()} == {
         "acid", "alcohol", "chocolate", "dairy", "egg", "emulsifier", "fat", "flavour", "fruit", "leavening", "nut",
         "plant alternative", "salt", "starch", "sugar", "syrup", "thickener", "water",
     }  # fmt: skip
 
 
 def test_no_two_kinds_have_one_name():
-    names = [one.name for one in foods().values()]
+    names = [kind.name for kind in foods().values()]
     assert len(set(names)) == len(names)
 
 
 @pytest.mark.parametrize("key", sorted(CELLS))
-def test_proximates_make_up_the_whole(key):
+def test_proximates_add_up_to_100(key):
     total = sum(food(key).content(component) for component in PROXIMATES)
     assert total == pytest.approx(NOT_A_HUNDRED.get(key, 100.0), abs=0.0501)
 
 
-# SR28's own caveat: sugars were assayed and carbohydrate subtracted, so sugars stand above it in these.
+# SR28's own caveat: sugars were assayed and carbohydrate is a difference, so sugars exceed it in these foods.
 SUGARS_ABOVE_CARBOHYDRATE = {
     "cane_syrup", "cream_heavy_whipping", "cream_light", "milk_1pct", "milk_2pct", "milk_skim", "milk_whole",
     "milk_whole_no_added_vitamin_d", "yogurt_greek_plain_whole",
 }  # fmt: skip
 
 
-def test_sugars_stand_above_carbohydrate_only_where_usda_prints_it_so():
+def test_sugars_exceed_carbohydrate_only_where_usda_prints_it_so():
     above = {
         key
-        for key, one in foods().items()
-        if (sugars := one.content("sugars_g")) is not None and sugars > one.content("carbohydrate_g")
+        for key, kind in foods().items()
+        if (sugars := kind.content("sugars_g")) is not None and sugars > kind.content("carbohydrate_g")
     }
     assert above == SUGARS_ABOVE_CARBOHYDRATE
     for key in above:
@@ -110,7 +110,7 @@ def test_single_sugars_are_within_the_sugars(key):
     known = sum(content or 0.0 for content in single)
     if sugars is not None:
         assert known <= sugars + 0.02  # each is rounded by itself
-        # What is left is galactose: honey 3.10, milk caramel 1.03, yogurts; SR28 prints it in a column of its own.
+        # The rest is galactose: honey 3.10, milk caramel 1.03, yogurts; SR28 prints it in a separate column.
         if None not in single and sugars - known > 0.15:
             assert key in {
                 "buttermilk_lowfat_cultured", "dulce_de_leche", "honey", "yogurt_greek_plain_whole",
@@ -119,22 +119,22 @@ def test_single_sugars_are_within_the_sugars(key):
 
 
 @pytest.mark.parametrize("key", sorted(CELLS))
-def test_parts_are_within_their_whole(key):
-    one = food(key)
-    fat = [one.content(f"{part}_fat_g") or 0.0 for part in ("saturated", "monounsaturated", "polyunsaturated")]
-    assert sum(fat) <= one.content("fat_g") * 1.05 + 0.05  # half-and-half prints 5 % more; fatty acids were assayed
+def test_parts_are_within_their_total(key):
+    kind = food(key)
+    fat = [kind.content(f"{part}_fat_g") or 0.0 for part in ("saturated", "monounsaturated", "polyunsaturated")]
+    assert sum(fat) <= kind.content("fat_g") * 1.05 + 0.05  # half-and-half prints 5 % more; fatty acids were assayed
     for part, whole in (
         ("milk_fat_g", "fat_g"), ("milk_protein_g", "protein_g"), ("added_sugars_g", "sugars_g"),
         ("trans_fat_g", "fat_g"),
     ):  # fmt: skip
-        content, limit = one.content(part), one.content(whole)
+        content, limit = kind.content(part), kind.content(whole)
         assert content is None or limit is None or content <= limit, part
-    assert one.content("sodium_mg") / 1000 <= one.content("ash_g") + 0.02
+    assert kind.content("sodium_mg") / 1000 <= kind.content("ash_g") + 0.02
 
 
-# The second analysis is of other samples in other years. Each tolerance is the spread between the two for foods that
-# vary little (milk, cream, butter, sugar, salted by recipe), in the unit of the component; the foods named below are
-# outside it, and their reason is the kind's own variety.
+# The second analysis covers other samples from other years. Each tolerance is the spread between the two for foods that
+# vary little (milk, cream, butter, sugar, salted by recipe), in the unit of the component. The foods listed below are
+# outside it, because such foods vary; each has its reason beside it.
 TOLERANCES = {
     "water_g": 1.3,
     "protein_g": 0.9,
@@ -152,12 +152,12 @@ VARIED = {
     "cheese_ricotta_whole": {"protein_g", "fat_g", "carbohydrate_g", "ash_g"},  # of whey or of milk
     "cream_cheese": {"water_g", "sodium_mg"},  # by recipe
     "egg_white_dried": {"water_g", "protein_g", "carbohydrate_g"},  # how far it is dried
-    "egg_yolk_dried": {"fat_g", "ash_g"},  # SR28's ash is low beside its own sodium and phosphorus
+    "egg_yolk_dried": {"fat_g", "ash_g"},  # SR28's ash is low compared with its own sodium and phosphorus
     "egg_yolk_raw": {"fat_g", "carbohydrate_g"},  # white that clings to the yolk
-    "flour_all_purpose_bleached": {"water_g"},  # the air it is kept in
+    "flour_all_purpose_bleached": {"water_g"},  # the humidity where it is stored
     "flour_all_purpose_unbleached": {"protein_g", "carbohydrate_g"},  # the wheat
     "raspberry_raw": {"sugars_g"},  # ripeness
-    "yogurt_greek_plain_whole": {"sugars_g"},  # strained and fermented more or less
+    "yogurt_greek_plain_whole": {"sugars_g"},  # strained and fermented to different degrees
     "yogurt_plain_whole": {"water_g", "sugars_g"},  # the same
 }
 
@@ -186,7 +186,7 @@ def limit(product, jurisdiction, parameter):
     return row["limit"]
 
 
-def test_butter_keeps_codex_limits_but_for_the_water_of_the_unsalted():
+def test_butter_keeps_codex_limits_except_for_the_water_in_unsalted_butter():
     """legal_composition.csv: Codex CXS 279-1971, section 3.3."""
     fat, water = float(limit("butter", "Codex", "milkfat min")), float(limit("butter", "Codex", "water max"))
     solids = float(limit("butter", "Codex", "milk solids-not-fat max"))
@@ -195,7 +195,8 @@ def test_butter_keeps_codex_limits_but_for_the_water_of_the_unsalted():
         assert food(key).content("milk_solids_not_fat_g") <= solids
     assert food("butter_salted").content("water_g") <= water
     assert food("butter_unsalted_82").content("water_g") <= water
-    # SR28 has the unsalted from the salted with the salt as water: 17.94, above Codex and above the second analysis.
+    # SR28 derives unsalted butter from salted butter with water in place of the salt: 17.94, above Codex and above the
+    # second analysis.
     assert food("butter_unsalted").content("water_g") == 17.94
     assert water < float(FOUNDATION["butter_unsalted"]["water_g"]) < 17.94
 
@@ -217,7 +218,7 @@ def test_cream_is_in_its_legal_band(key, product, lowest, below):
 
 
 def test_half_and_half_is_a_hair_under_its_legal_fat():
-    """legal_composition.csv: 21 CFR 131.180 asks for 10.5; SR28 prints 10.39 (an average of samples)."""
+    """legal_composition.csv: 21 CFR 131.180 requires 10.5; SR28 prints 10.39 (an average of samples)."""
     assert "10.5" in limit("half-and-half", "US", "milkfat")
     assert food("half_and_half").content("milk_fat_g") == 10.39
 
@@ -237,12 +238,12 @@ def test_milk_and_its_powders_keep_their_legal_limits():
     assert food("buttermilk_powder").content("fat_g") >= fat
     least = float(limit("milk powders", "Codex", "milk protein in MSNF min"))
     for key in ("milk_powder_skim", "milk_powder_skim_instant", "milk_powder_whole", "buttermilk_powder"):
-        one = food(key)
-        assert 100 * one.content("milk_protein_g") / one.content("milk_solids_not_fat_g") >= least
+        kind = food(key)
+        assert 100 * kind.content("milk_protein_g") / kind.content("milk_solids_not_fat_g") >= least
 
 
 def test_butter_oil_is_under_codex_milkfat():
-    """legal_composition.csv asks for 99.6 of butter oil; SR28 prints 99.48 with 0.24 water. A caveat, kept."""
+    """legal_composition.csv requires 99.6 for butter oil; SR28 prints 99.48 with 0.24 water. We keep the row."""
     assert limit("butter oil, ghee", "Codex", "milkfat min") == "99.6"
     assert food("butter_oil_anhydrous").content("milk_fat_g") == 99.48
 
@@ -261,12 +262,12 @@ def test_water_of_crystallisation_follows_from_the_formula(key, water):
     assert food(key).content("sugars_g") == pytest.approx(100 - water, abs=0.005)
 
 
-def test_condensed_milk_has_the_solids_that_its_standard_asks_for():
+def test_condensed_milk_has_the_solids_that_its_standard_requires():
     """From memory: 21 CFR 131.120, sweetened condensed milk, 28 % or more of milk solids and 8 % or more of fat."""
-    one = food("milk_condensed_sweetened")
-    assert one.content("milk_fat_g") >= 8
-    assert one.content("milk_fat_g") + one.content("milk_solids_not_fat_g") >= 28
-    assert one.content("lactose_g") + one.content("sucrose_g") == pytest.approx(one.content("sugars_g"))
+    kind = food("milk_condensed_sweetened")
+    assert kind.content("milk_fat_g") >= 8
+    assert kind.content("milk_fat_g") + kind.content("milk_solids_not_fat_g") >= 28
+    assert kind.content("lactose_g") + kind.content("sucrose_g") == pytest.approx(kind.content("sugars_g"))
 
 
 # --- household measures
@@ -275,7 +276,7 @@ PORTIONS = rows_of("usda_portions.csv")
 MEASURES = load_rows("measures", dict, ("food", "unit", "how"))
 
 
-def test_every_measure_of_usda_is_as_printed():
+def test_every_usda_measure_is_as_printed():
     printed_grams = {
         (row["key"], f"{row['amount']} {row['measure']}"): float(row["grams"]) / float(row["amount"])
         for row in PORTIONS
@@ -283,14 +284,14 @@ def test_every_measure_of_usda_is_as_printed():
     for row in MEASURES:
         if row["source"] == "usda-sr28":
             grams = printed_grams[row["food"], row["where"]]
-            # One printed serving is of two spoons.
+            # One printed serving is two spoons.
             grams /= 2 if "2 TBSP" in row["where"] else 1
             assert float(row["grams"]) == pytest.approx(grams, abs=1e-9), row
         else:
             assert row["source"] == "derivation", row
 
 
-def test_a_measure_is_of_a_volume_or_of_a_piece_in_the_singular():
+def test_a_measure_is_a_volume_or_a_piece_in_the_singular():
     pieces = {row["unit"] for row in MEASURES if not is_volume(row["unit"])}
     assert pieces == {
         "berry", "cube", "dash", "envelope", "extra_large", "fruit", "jigger", "jumbo", "kernel", "large", "lemon",
@@ -299,28 +300,28 @@ def test_a_measure_is_of_a_volume_or_of_a_piece_in_the_singular():
     }  # fmt: skip
 
 
-def test_a_cup_of_milk_weighs_what_its_density_asks_for():
+def test_a_cup_of_milk_weighs_what_its_density_predicts():
     """Density of milk about 1.03 g/mL (from memory); a US cup is 236.588 mL (nist-hb44)."""
     for key in ("milk_whole", "milk_2pct", "milk_1pct", "milk_skim"):
         assert grams_of(food(key), 1, "us_cup") / 236.5882365 == pytest.approx(1.03, abs=0.008)
     assert grams_of(food("water_tap"), 1, "us_cup") / 236.5882365 == pytest.approx(0.998, abs=0.005)
 
 
-def test_what_is_nearly_water_weighs_nearly_what_water_does():
-    """Definition of density; such a row of USDA's that fails it is left out of measures.csv (data/README.md)."""
+def test_a_drink_that_is_mostly_water_weighs_about_as_much_as_water():
+    """Definition of density; USDA rows that fail this are left out of measures.csv (data/README.md)."""
     checked = 0
-    for one in foods().values():
-        if one.group in ("water", "dairy", "plant alternative") and one.content("water_g") > 80:
-            for measure in one.measures:
+    for kind in foods().values():
+        if kind.group in ("water", "dairy", "plant alternative") and kind.content("water_g") > 80:
+            for measure in kind.measures:
                 if is_volume(measure.unit) and measure.how == "as it comes":
                     checked += 1
-                    grams = grams_of(one, 1, "us_quart") / 946.352946
-                    assert 0.99 < grams < 1.06, (one.key, measure)
+                    grams = grams_of(kind, 1, "us_quart") / 946.352946
+                    assert 0.99 < grams < 1.06, (kind.key, measure)
     assert checked > 30
 
 
-# Spoons and cups were weighed apart and rounded to a gram or a tenth of it, so they differ by up to 7 % (canned coconut
-# milk); what is loose or stiff fills a spoon otherwise than a cup.
+# Spoons and cups were weighed separately and rounded to 1 g or 0.1 g, so they differ by up to 7 % (canned
+# coconut milk). Loose or stiff foods fill a spoon differently from a cup.
 LOOSE_OR_STIFF = {"buttermilk_powder": 0.14, "sour_cream": 0.17, "sugar_turbinado": 0.10}
 
 
@@ -343,7 +344,7 @@ def test_stated_measures():
     assert grams_of(food("gelatin_powder"), 1, "envelope") == 7
 
 
-def test_a_measure_that_is_not_known_takes_the_largest_volume_of_the_same_state():
+def test_an_unknown_measure_uses_the_largest_volume_measured_the_same_way():
     grams = grams_of(food("milk_whole"), 1, "metric_cup")
     assert grams == pytest.approx(976 * 250 / 946.352946)
 
@@ -356,8 +357,8 @@ def test_a_measure_that_is_not_known_takes_the_largest_volume_of_the_same_state(
         pytest.param("sugar_powdered", "us_cup", "melted", "US cup, sifted", id="a state that was not weighed"),
     ],
 )
-def test_a_measure_that_cannot_be_is_refused_and_the_known_ones_are_named(key, unit, how, known):
-    with pytest.raises(InputError, match="there is no weight") as caught:
+def test_a_measure_without_a_weight_is_refused_and_the_known_ones_are_listed(key, unit, how, known):
+    with pytest.raises(InputError, match="no weight is known for") as caught:
         grams_of(food(key), 1, unit, how)
     assert known in caught.value.remedy
 
@@ -365,20 +366,20 @@ def test_a_measure_that_cannot_be_is_refused_and_the_known_ones_are_named(key, u
 def test_without_measures_the_remedy_is_grams():
     with pytest.raises(InputError) as caught:
         grams_of(food("dextrose_monohydrate"), 1, "us_cup")
-    assert caught.value.remedy == "give grams"
+    assert caught.value.remedy == "write grams, such as `250 g`"
 
 
-def test_a_kind_that_is_not_there_is_refused_with_the_nearest():
+def test_an_unknown_kind_is_refused_with_the_nearest():
     with pytest.raises(InputError) as caught:
         food("butter_unsalten")
     assert caught.value.remedy == "did you mean 'butter_unsalted'?"
 
 
-# --- compositions of one's own
+# --- compositions stated by a recipe
 
 
 def test_butter_of_84_percent_fat_from_unsalted_butter():
-    """Mass balance by hand: 16.05 left of 100.05 are 18.94 parts, 17.94 of them water: 15.20."""
+    """Mass balance by hand: the 16.05 left of 100.05 have 18.94 parts, 17.94 of them water: 15.20."""
     butter = food_with(food("butter_unsalted"), name="butter, 84 % fat", stated={"fat_g": 84.0})
     assert butter.content("water_g") == pytest.approx(16.05 * 17.94 / 18.94)
     assert butter.content("milk_fat_g") == 84.0
@@ -388,7 +389,7 @@ def test_butter_of_84_percent_fat_from_unsalted_butter():
     assert butter.measures == food("butter_unsalted").measures
 
 
-def test_a_food_without_a_kind_under_it_knows_what_it_states():
+def test_a_food_that_is_not_based_on_a_kind_knows_its_stated_contents():
     own = food_with(None, name="house stabiliser", stated={"starch_g": 90.0})
     assert own == Food(key="", name=own.name, group="own composition", per_100g=own.per_100g, source="stated")
     assert [name for name, content in zip(COMPONENTS, own.per_100g, strict=True) if content is not None] == ["starch_g"]

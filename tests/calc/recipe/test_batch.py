@@ -132,7 +132,7 @@ def test_more_water_than_there_is_cannot_boil_off() -> None:
     with pytest.raises(InputError) as caught:
         batch_of(staged(), BatchOptions(amounts_g={"milk": 10}))
     assert caught.value.path == ("stages", 0, "steps", 0, "water_lost")
-    assert caught.value.problem.startswith("60 g of water cannot boil off where there are ")
+    assert caught.value.problem.startswith("60 g of water cannot boil off: there is only ")
 
 
 def test_nothing_at_all_is_no_batch() -> None:

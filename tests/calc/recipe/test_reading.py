@@ -73,7 +73,7 @@ def test_a_metric_cup_is_weighed_by_the_largest_known_measure_of_that_very_food(
         ("250 kilo", "there is no unit 'kilo'", "did you mean 'kilogram'?"),
         ("2 stik", "there is no unit 'stik'", "did you mean 'stick'?"),
         ("1e3 g", None, None),
-        ("1 US cup, melted", "there is no weight for 'US cup, melted' of butter, unsalted", None),
+        ("1 US cup, melted", "no weight is known for 'US cup, melted' of butter, unsalted", None),
         ("g 250", "'g 250' does not start with a number", "write a number and a unit, such as `250 g`"),
         ("", "the field is empty", None),
         ("  ", "the field is empty", None),
