@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.calculators import run
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_site.recipe_cards.handout.pdf import handouts_in
 from playwright.sync_api import Page, expect
 from pypdf import PdfReader
@@ -109,7 +110,7 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
             assert sheet.extract_text().strip(), f"{file.name} has an empty page"
         shown = words("".join(sheet.extract_text() for sheet in pages))
         recipe = json.loads((site[0] / address).parent.joinpath("card.json").read_text(encoding="utf-8"))["recipe"]
-        texts = run("handout", json.dumps({"recipe": recipe}), {}, {})[1]
+        texts = run("handout", context_from({"recipe": recipe}))[1]
         told = [row[1] for row in texts["cautions"]] + [row[0] for row in texts["shopping"]]
         told += [row[1] for row in texts["worksheets"][0]["questions"]]
         told += [row[1] for row in texts["answer_keys"][0]["workings"]]
