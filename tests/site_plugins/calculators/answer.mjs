@@ -1,6 +1,6 @@
-// `node answer.mjs PYODIDE FOLDER WORKER START` answers each line of stdin as a browser's worker does: worker.js runs
-// here unchanged. Node imports no blob: and Pyodide reads files in Node, so Pyodide's own files come unpacked from where
-// npm put them, the memory image and the archive from FOLDER.
+// `node answer.mjs PYODIDE FOLDER WORKER START [BROWSER]` answers each line of stdin as a browser's worker does: worker.js
+// runs here unchanged. Node imports no blob: and Pyodide reads files in Node, so Pyodide's own files come unpacked from
+// where npm put them, the memory image and the archive from FOLDER. BROWSER is what this host calls itself to Pyodide.
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
@@ -12,7 +12,8 @@ function stop(problem) {
 }
 process.on("uncaughtException", (error) => stop(error?.message ?? error));
 process.on("unhandledRejection", () => {}); // Node reads no data: file, so the snapshot is left without any library.
-const [, , pyodide, folder, worker, start] = process.argv;
+const [, , pyodide, folder, worker, start, browser] = process.argv;
+if (browser) Object.defineProperty(globalThis, "navigator", { value: { userAgent: browser } });
 const base = path.resolve(pyodide) + "/";
 const manifest = JSON.parse(fs.readFileSync(path.join(folder, "manifest.json"), "utf8"));
 for (const [name, file] of Object.entries(manifest.files)) file.packed &&= name === "memory.bin";

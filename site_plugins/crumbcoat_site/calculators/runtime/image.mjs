@@ -10,18 +10,16 @@
 // Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, where the heap begins and ends, how many
 // pages differ, the length of their frame and of the heap's; the header; the numbers of the pages; the two frames.
 // All lengths and places are in bytes. worker.js reads it.
-import zlib from "node:zlib";
-
 const PAGE = 4096;
 const FACTS = 7;
-const { ZSTD_c_compressionLevel, ZSTD_c_windowLog } = zlib.constants;
 
 /**
  * @param snapshot what Pyodide makes: a header, then the memory
  * @param data the memory as the WebAssembly file fills it
  * @param begun the same after Pyodide's own preparations
+ * @param packed makes a Zstandard frame of bytes
  */
-export function image(snapshot, data, begun, heapStart, heapEnd) {
+export function image(snapshot, data, begun, heapStart, heapEnd, packed) {
   const headerBytes = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2)[1];
   const memory = snapshot.subarray(headerBytes);
   if (memory.length !== data.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
@@ -35,7 +33,7 @@ export function image(snapshot, data, begun, heapStart, heapEnd) {
     if (page < start) pages.push(page);
   }
   const changed = (page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ data[page + at]);
-  const below = Buffer.concat(pages.map(changed));
+  const below = new Uint8Array(Buffer.concat(pages.map(changed)));
   const belowFrame = packed(below);
   const heapFrame = packed(memory.subarray(start, end));
   const facts = [headerBytes, memory.length, start, end, pages.length, belowFrame.length, heapFrame.length];
@@ -47,9 +45,4 @@ export function image(snapshot, data, begun, heapStart, heapEnd) {
     belowFrame,
     heapFrame,
   ]);
-}
-
-function packed(bytes) {
-  const params = { [ZSTD_c_compressionLevel]: 22, [ZSTD_c_windowLog]: 25 };
-  return zlib.zstdCompressSync(bytes, { params, pledgedSrcSize: bytes.length });
 }

@@ -1,4 +1,5 @@
-// Takes chance and the clock out of this process, so that two snapshots of the same inputs are the same bytes.
+// Takes chance, the clock and the version of Node out of this process, so that two snapshots of the same inputs are the
+// same bytes, whichever Node makes them.
 import { createRequire } from "node:module";
 
 export function repeatable() {
@@ -9,4 +10,6 @@ export function repeatable() {
   const start = Date.UTC(2020, 0, 1);
   Date.now = () => start;
   performance.now = () => 0;
+  // Pyodide keeps it as `sys._emscripten_info.runtime`.
+  Object.defineProperty(globalThis, "navigator", { value: { userAgent: "Node.js" }, configurable: true });
 }

@@ -45,10 +45,11 @@ async function lean() {
   pyodide.unpackArchive(bytes(path.join(folder, "packages.zip")), "zip", {
     extractDir: pyodide.runPython("import importlib, site; site.getsitepackages()[0]"),
   });
-  for (const entry of fs.readdirSync(path.join(here, "stubs"), { recursive: true, withFileTypes: true })) {
-    if (!entry.isFile()) continue;
-    const file = path.join(entry.parentPath, entry.name);
-    const target = "/stubs/" + path.relative(path.join(here, "stubs"), file);
+  const stubs = path.join(here, "stubs");
+  for (const name of fs.readdirSync(stubs, { recursive: true })) {
+    const file = path.join(stubs, name);
+    if (!fs.statSync(file).isFile()) continue;
+    const target = "/stubs/" + name;
     FS.mkdirTree(path.dirname(target));
     FS.writeFile(target, bytes(file));
   }
@@ -57,6 +58,7 @@ async function lean() {
   pyodide.runPython(source("strip_bytecode.py"));
   const files = pyodide.runPython("sorted(packages)").toJs();
   return {
+    pyodide,
     library: FS.readFile("/lean/library.zip"),
     packages: files.map((file) => [file, FS.readFile("/lean/packages/" + file)]),
   };
@@ -71,6 +73,22 @@ function place({ packages }) {
   };
 }
 
+/** Packs by Pyodide's own Zstandard, so that the bytes do not depend on Node's (which has one from 22.15 on). */
+function packer(pyodide) {
+  const pack = pyodide.runPython(source("pack.py"));
+  return (bytes) => {
+    const frame = pack(bytes);
+    const content = frame.toJs();
+    frame.destroy();
+    return content;
+  };
+}
+
+/** The one pointer in the memory that depends on the JavaScript engine; worker.js puts in that of the browser. */
+function forgetTrampoline(module) {
+  module.HEAP32[(module.__PyRuntime + module.HEAP32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4]) / 4] = 0;
+}
+
 const made = await lean();
 const library = path.join(folder, "library.zip");
 fs.writeFileSync(library, made.library);
@@ -79,6 +97,7 @@ const pyodide = await loadPyodide({ ...common, stdLibURL: library, fsInit: place
 pyodide.runPython(WARM);
 pyodide.runPython(source("settle.py"));
 const modules = pyodide.runPython("modules");
+forgetTrampoline(pyodide._module);
 const [heapStart, heapEnd] = clearFreeMemory(pyodide._module);
 const snapshot = pyodide.makeMemorySnapshot();
 
@@ -99,6 +118,7 @@ const start = await loadPyodide({
   },
 });
 JSON.parse(start.pyimport("crumbcoat_calc.bridge").answer(NOTHING));
-fs.writeFileSync(path.join(folder, "memory.bin"), image(snapshot, data, begun, heapStart, heapEnd));
+const memory = image(snapshot, data, begun, heapStart, heapEnd, packer(made.pyodide));
+fs.writeFileSync(path.join(folder, "memory.bin"), memory);
 fs.writeFileSync(path.join(folder, "modules.json"), modules);
 process.exit(0);

@@ -156,6 +156,9 @@ async function withImage(createPyodideModule, settings, image) {
 function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }, before) {
   const { HEAPU8, HEAPU32 } = module;
   if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
+  // How C calls a function of unknown arguments differs between engines: a pointer, or 0 on iOS. Keep what this one has.
+  const trampoline = (module.__PyRuntime + HEAPU32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4]) / 4;
+  const ownTrampoline = HEAPU32[trampoline];
   // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet.
   const contextBytes = module._ZSTD_estimateDCtxSize();
   const source = aligned(heapEnd + contextBytes);
@@ -173,6 +176,7 @@ function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap
     HEAPU32.set(before[at].map((word) => word ^ HEAPU32[from++]), (number * PAGE) / 4);
   });
   HEAPU8.fill(0, heapEnd, from * 4);
+  HEAPU32[trampoline] = ownTrampoline;
 }
 
 /** The next place where a word may stand. */
