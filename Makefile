@@ -1,10 +1,11 @@
-# Every target sets up first; where nothing changed that takes a moment. Python 3.11 or newer is all it needs.
+# Every target sets up first what it needs, a site or tests; where nothing changed that takes a moment. Python 3.11 or newer
+# is all it asks of the machine.
 # `make serve PYTHON=python3.12` takes another Python.
 export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test check bench handouts schema setup lock clean
+.PHONY: serve build test check bench handouts schema setup setup-dev lock clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -12,15 +13,15 @@ serve: setup
 build: setup
 	$(BIN)/mkdocs build --strict
 
-test: setup
+test: setup-dev
 	$(BIN)/pytest
 
-check: setup
+check: setup-dev
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
 	$(BIN)/mypy --strict calc/crumbcoat_calc site_plugins/crumbcoat_site
 
-bench: setup
+bench: setup-dev
 	$(BIN)/python -m bench
 
 # PDF files of every handout, in build/handouts; needs Chromium. `make handouts PRINT="--paper Letter --large"`.
@@ -33,10 +34,16 @@ schema: setup
 setup:
 	@.ci/setup
 
-# Chooses versions anew; needs uv and npm.
+setup-dev:
+	@.ci/setup dev
+
+# Picks the newest versions again, and keeps the three lists in step; needs uv and npm.
+LOCK := uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --only-binary :all: --emit-build-options \
+	--no-header --no-annotate
 lock:
-	uv pip compile --quiet --universal --python-version 3.11 --extra dev --generate-hashes --upgrade \
-		--no-header --no-annotate pyproject.toml -o requirements.txt
+	$(LOCK) --upgrade --group dev pyproject.toml -o requirements-dev.txt
+	$(LOCK) --group build --constraint requirements-dev.txt pyproject.toml -o requirements.txt
+	$(LOCK) --group node --constraint requirements-dev.txt -o requirements-node.txt
 	cd site_plugins/crumbcoat_site/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
 
 clean:

@@ -101,7 +101,7 @@ def browser() -> Iterator[Browser]:
     """The Chromium that is installed; without one the test is skipped, but not in CI."""
     if CHROMIUM is None:
         if os.environ.get("CI"):
-            pytest.fail("Chromium is not installed; .ci/run installs it")
+            pytest.fail("Chromium is not installed; .ci/chromium installs it")
         pytest.skip("Chromium is not installed")
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
