@@ -100,11 +100,13 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         ]
 
     def _handout_shell(self, config: MkDocsConfig) -> HandoutShell:
-        """A handout stands outside the theme, with those of its files that it needs."""
-        others = [str(path) for path in config.extra_css if str(path).endswith("/calculators.css")]
+        """A handout gets what every page gets, but our sheets for handouts in the place of those for cards."""
+        scripts = [script for script in config.extra_javascript if isinstance(script, ExtraScriptValue)]
+        modules = [script.path for script in scripts if script.type == "module"]
+        others = [path for path in config.extra_css if path not in self._assets.content]
         return HandoutShell(
             styles=(self._assets.place("pictures.css"), *others, self._assets.place(HANDOUT)),
-            scripts=tuple(str(path) for path in config.extra_javascript if str(path).endswith("/calculator.js")),
+            scripts=tuple(path for path in modules if path not in self._assets.content),
             language=str(config.theme.locale or "en"),
             site_url=config.site_url or "",
         )

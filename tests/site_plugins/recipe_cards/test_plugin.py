@@ -11,6 +11,8 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
+from .conftest import read_html
+
 ROOT = Path(__file__).parents[3]
 GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
 HOME = "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->\n"
@@ -54,6 +56,21 @@ def test_a_recipe_becomes_one_folder_with_a_page_and_card_json(site: Path) -> No
     home = (built / "index.html").read_text(encoding="utf-8")
     assert 'href="milk/everyday/"' in home
     assert card["texts"]["fat.percent"] in home
+
+
+def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_none_for_cards(site: Path) -> None:
+    config = json.loads((site / "mkdocs.yml").read_text())
+    config["extra_css"] = ["brand.css", "https://fonts.example/serif.css"]
+    config["extra_javascript"] = ["classic.js", "modern.mjs", {"path": "module.js", "type": "module"}]
+    (site / "mkdocs.yml").write_text(json.dumps(config))
+    for name in ("brand.css", "classic.js", "modern.mjs", "module.js"):
+        (site / "docs" / name).write_text("")
+    built = build_site(site)
+    head = read_html((built / "milk" / "everyday" / "handout" / "index.html").read_text(encoding="utf-8"))
+    styles = [link["href"] for link in head.all("link")]
+    assert [style.rpartition("/")[2] for style in styles] == ["pictures.css", "brand.css", "serif.css", "handout.css"]
+    assert styles[1:3] == ["../../../brand.css", "https://fonts.example/serif.css"]
+    assert [script["src"] for script in head.all("script")] == ["../../../modern.mjs", "../../../module.js"]
 
 
 def test_the_figures_of_card_json_are_those_of_its_ingredients(site: Path) -> None:

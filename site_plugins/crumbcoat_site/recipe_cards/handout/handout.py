@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
-from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell, address_from
 
 
 def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> str:
@@ -35,8 +35,8 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
             choose="",
             address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
             language=shell.language,
-            styles=[up + path for path in shell.styles],
-            scripts=[up + path for path in shell.scripts],
+            styles=[address_from(up, path) for path in shell.styles],
+            scripts=[address_from(up, path) for path in shell.scripts],
             up=up,
         )
     )
