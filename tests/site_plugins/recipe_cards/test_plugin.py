@@ -116,10 +116,10 @@ def test_an_unchanged_recipe_is_not_computed_again(site: Path, monkeypatch: pyte
     before = (first / "milk" / "everyday" / "index.html").read_bytes()
     shutil.copy(site / "docs" / "milk" / "everyday.yaml", site / "docs" / "milk" / "second.yaml")
     rendered = []
-    card_from = rendering.card_from
-    monkeypatch.setattr(rendering, "card_from", lambda *args: (rendered.append(args[2]), card_from(*args))[1])
+    load_recipe = rendering.load_recipe
+    monkeypatch.setattr(rendering, "load_recipe", lambda *args: (rendered.append(args[0].name), load_recipe(*args))[1])
     second = build_site(site)
-    assert rendered == ["milk/second"]
+    assert rendered == ["second.yaml"]
     assert b"Everyday milk frosting" in (second / "milk" / "second" / "index.html").read_bytes()
     assert json.loads((second / "milk" / "everyday" / "card.json").read_text())["title"] == "Everyday milk frosting"
     assert before.count(b"data-text") == (second / "milk" / "everyday" / "index.html").read_bytes().count(b"data-text")
