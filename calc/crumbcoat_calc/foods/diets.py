@@ -14,7 +14,6 @@ class FoodOrigin:
 
     `of_animal_origin`: it contains something from an animal, which includes milk, egg and honey. `meat_or_fish`: it
     contains something from a slaughtered animal, such as gelatine or lard. `gluten`: it contains a cereal with gluten.
-    `note` says what it is made of, or why that is uncertain.
     """
 
     of_animal_origin: bool | None

@@ -45,11 +45,11 @@ def bundled(package: Path, distribution: str) -> dict[str, bytes]:
 
 
 def package_files(package: Path) -> dict[str, bytes]:
-    """Every file of a package by its path from the package's parent, without compiled leftovers."""
+    """Every file of a package by its path from the package's parent, without compiled leftovers and READMEs."""
     return {
         path.relative_to(package.parent).as_posix(): path.read_bytes()
         for path in sorted(package.rglob("*"))
-        if path.is_file() and "__pycache__" not in path.parts
+        if path.is_file() and path.suffix != ".md" and "__pycache__" not in path.parts
     }
 
 

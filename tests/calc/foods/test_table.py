@@ -7,7 +7,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS, PROXIMATES
 from crumbcoat_calc.foods.table import Food, food, food_with, foods, grams_of
-from crumbcoat_calc.tables import UNKNOWN, load_rows
+from crumbcoat_calc.tables import UNKNOWN, load_rows, rows_from, sources
 from crumbcoat_calc.values.units import is_volume
 
 REFERENCE = Path(__file__).parents[2] / "reference"
@@ -21,7 +21,14 @@ def rows_of(name):
 SR28 = {row["key"]: row for row in rows_of("usda_sr28.csv")}
 FOUNDATION = {row["key"]: row for row in rows_of("usda_foundation_foods.csv")}
 CELLS = {row["key"]: row for row in load_rows("foods", dict, ("key",))}
-DERIVED = {(row["food"], row["component"]): row for row in load_rows("food_derivations", dict, ("food", "component"))}
+DERIVATIONS = rows_from(
+    "food_derivations.csv",
+    (REFERENCE / "food_derivations.csv").read_text(encoding="utf-8"),
+    dict,
+    ("food", "component"),
+    sources(),
+)
+DERIVED = {(row["food"], row["component"]): row for row in DERIVATIONS}
 
 # tests/reference/README.md: the rows whose printed parts do not add up to 100, and why.
 NOT_A_HUNDRED = {

@@ -31,6 +31,7 @@ def test_every_module_and_every_data_file_of_calc_is_in_it() -> None:
         for path in CALC.rglob("*"):
             if path.suffix in (".py", ".csv", ".txt"):
                 assert made.read(f"crumbcoat_calc/{path.relative_to(CALC).as_posix()}") == path.read_bytes()
+        assert [name for name in made.namelist() if name.endswith(".md")] == []
 
 
 def test_it_imports_and_reads_its_data_by_itself(tmp_path: Path) -> None:
