@@ -17,6 +17,7 @@ from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.recipe.weighing import weighing_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.amounts import amount_texts, use_texts
+from crumbcoat_calc.texts.bakers_percent import bakers_percent_texts
 from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.texts.science import science_texts
 from crumbcoat_calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_texts
@@ -106,6 +107,7 @@ def texts(answer: Answer) -> Texts:
     found |= change_texts(batch, changes, question.published.batch)
     found |= rounding_texts(batch, weighing, changes.step_g)
     found |= stage_texts(batch)
+    found |= bakers_percent_texts(batch)
     found |= science_texts(batch, question.conditions, changes.density_g_per_ml(batch.recipe))
     found["status"] = f"{found['finished_mass']} with {found['fat.percent']} fat, for {found['portions_of']}."
     return found

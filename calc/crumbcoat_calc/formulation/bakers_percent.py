@@ -1,49 +1,41 @@
-"""Baker's percentages: every ingredient per 100 of a declared base."""
+"""Baker's percentages: every ingredient in parts by weight per 100 of a base."""
 
-from collections.abc import Mapping
-from math import fsum
-
-from crumbcoat_calc.errors import InputError
+from collections.abc import Sequence
 
 
-def masses_from_total_g(percents: Mapping[str, float], total_g: float) -> dict[str, float]:
-    """Masses of a formula in baker's percentages for a total mass, in g.
+def base_of(published_g: Sequence[float], masses_g: Sequence[float]) -> int:
+    """The position of the ingredient that counts as 100.
 
-        base = total / (sum of percents / 100);  each = base * percent / 100
-
-    A flourless frosting needs a declared base ingredient, which stands at 100.
+    It is the one that the recipe as published has most of, among equals the first: so the base stays the same while
+    amounts are changed. Where a batch goes without it, the next one takes its place.
 
     Args:
-        percents: of each ingredient, zero or more; one of them, the base, is 100.
-        total_g: zero or more.
+        published_g: the recipe's amounts, above zero.
+        masses_g: what is weighed in for each, in the same order; zero or more, not all zero.
 
-    Raises:
-        InputError: if no ingredient stands at 100.
+    Source:
+        common-practice (bakers take the flour; elsewhere a formula names its main ingredient as 100).
+
+    >>> base_of([227, 340, 30], [227, 200, 30]), base_of([227, 340, 30], [227, 0, 30])
+    (1, 0)
+    """
+    there = [position for position, mass_g in enumerate(masses_g) if mass_g > 0]
+    return max(there, key=lambda position: published_g[position])
+
+
+def bakers_percents(masses_g: Sequence[float], base: int) -> tuple[float, ...]:
+    """Baker's percentages of weighed ingredients.
+
+        percent = 100 mass / mass of the base
+
+    Args:
+        masses_g: zero or more each.
+        base: the position of the base, of which there is more than zero.
 
     Source:
         common-practice (bakers' percentages).
 
-    >>> masses_from_total_g({"flour": 100, "water": 67, "salt": 2, "yeast": 1}, 28470)["salt"]
-    334.94117647058823
+    >>> bakers_percents([40, 23], base=0)
+    (100.0, 57.5)
     """
-    if 100 not in percents.values():
-        raise InputError("no ingredient stands at 100 %", "declare the base ingredient with 100 %")
-    base_g = total_g / (fsum(percents.values()) / 100)
-    return {name: base_g * percent / 100 for name, percent in percents.items()}
-
-
-def bakers_percents(masses_g: Mapping[str, float], base: str) -> dict[str, float]:
-    """Baker's percentages of weighed ingredients over a declared base.
-
-    Raises:
-        InputError: at `base`, if there is none of it.
-
-    Source:
-        common-practice (bakers' percentages).
-
-    >>> bakers_percents({"flour": 40, "water": 23}, "flour")["water"]
-    57.5
-    """
-    if masses_g.get(base, 0.0) <= 0:
-        raise InputError(f"there is no {base!r} to count by", "name an ingredient that has a mass", ("base",))
-    return {name: 100 * mass_g / masses_g[base] for name, mass_g in masses_g.items()}
+    return tuple([100 * mass_g / masses_g[base] for mass_g in masses_g])
