@@ -238,10 +238,72 @@ def test_a_module_and_what_it_offers_have_docstrings() -> None:
     assert wrong == []
 
 
+def referred_to(path: Path) -> Iterator[tuple[str, str]]:
+    """Module and name of what a module uses: its own names outside their definitions, what it imports, and `a.b`."""
+    modules_by_alias = {}
+    for node in ast.walk(tree_of(path)):
+        if isinstance(node, ast.ImportFrom):
+            yield from ((str(node.module), alias.name) for alias in node.names)
+            modules_by_alias |= {alias.asname or alias.name: f"{node.module}.{alias.name}" for alias in node.names}
+    for statement in tree_of(path).body:
+        own = defined_by(statement)
+        for node in ast.walk(statement):
+            if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load) and node.id not in own:
+                yield name_of(path), node.id
+            elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+                yield modules_by_alias.get(node.value.id, ""), node.attr
+
+
+def defined_by(statement: ast.stmt) -> set[str]:
+    """The names that a statement of a module defines."""
+    if isinstance(statement, ast.FunctionDef | ast.ClassDef):
+        return {statement.name}
+    targets = statement.targets if isinstance(statement, ast.Assign) else [getattr(statement, "target", None)]
+    return {node.id for target in targets if target for node in ast.walk(target) if isinstance(node, ast.Name)}
+
+
+CALLED_BY_NAME = ("read", "apply_edit", "form_state", "calculate", "texts")
+"""What `calculators.solve` calls on the module of each calculator."""
+
+
+def test_nothing_public_in_calc_is_without_a_caller_in_the_product() -> None:
+    used = {pair for path in [*CALC, *PLUGINS] for pair in referred_to(path)}
+    used |= {("crumbcoat_calc.bridge", name) for name in ("answer", "warm")}  # called from JavaScript
+    dead = []
+    for path in CALC:
+        public = {name for statement in tree_of(path).body for name in defined_by(statement) if name[0] != "_"}
+        if within(name_of(path), "crumbcoat_calc.calculators"):
+            public -= set(CALLED_BY_NAME)
+        dead += [f"{name_of(path)}.{name}" for name in sorted(public) if (name_of(path), name) not in used]
+    assert dead == []
+
+
+def test_no_public_method_of_calc_is_without_a_caller_in_the_product() -> None:
+    templates = [path.read_text(encoding="utf-8") for path in files() if path.suffix == ".jinja"]
+    used = set(re.findall(r"\.(\w+)", "\n".join(templates)))
+    used |= {
+        node.attr for path in [*CALC, *PLUGINS] for node in ast.walk(tree_of(path)) if isinstance(node, ast.Attribute)
+    }
+    dead = []
+    for path in CALC:
+        for node in tree_of(path).body:
+            methods = [part.name for part in getattr(node, "body", []) if isinstance(part, ast.FunctionDef)]
+            if isinstance(node, ast.ClassDef):
+                dead += [
+                    f"{name_of(path)}.{node.name}.{name}" for name in methods if name[0] != "_" and name not in used
+                ]
+    assert dead == []
+
+
+def test_every_table_is_read() -> None:
+    read = "\n".join([path.read_text(encoding="utf-8") for path in CALC])
+    assert [path.name for path in TABLES if f'"{path.stem}"' not in read and path.name != "sources.csv"] == []
+
+
 @pytest.mark.parametrize("name", CALCULATORS)
 def test_a_calculator_has_its_functions_and_its_tests(name: str) -> None:
     module = CALCULATORS[name]
-    for function in ("read", "apply_edit", "form_state", "calculate", "texts"):
+    for function in CALLED_BY_NAME:
         assert callable(getattr(module, function, None)), function
     last = module.__name__.rpartition(".")[2]
     assert (ROOT / "tests" / "calc" / "calculators" / f"test_{last}.py").is_file()

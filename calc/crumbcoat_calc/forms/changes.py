@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache, partial
-from typing import TypeVar
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.kitchen.bowls import tools
@@ -18,8 +17,6 @@ from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.values.fields import did_you_mean, yes_no
 from crumbcoat_calc.values.form_fields import choice_from, number_from, read_field, state_number
 from crumbcoat_calc.values.units import number
-
-T = TypeVar("T")
 
 MODES = ("this", "all")
 """What a changed amount means: this ingredient alone, or the whole batch in step with it."""
