@@ -1,10 +1,11 @@
 """Settings for every test, and fixtures for those that look at a built site in Chromium, served from here alone."""
 
 import contextlib
+import fcntl
 import functools
 import http.server
 import os
-import shutil
+import tempfile
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -17,7 +18,9 @@ from crumbcoat_site.calculators.node import node_command, run
 from hypothesis import settings
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-from playwright.sync_api import Browser, Page, Request, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.chromium import CHROMIUM, FLAGS, SharedPage, visit, watched
 
 ROOT = Path(__file__).parents[1]
 
@@ -25,16 +28,11 @@ ROOT = Path(__file__).parents[1]
 settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
 settings.load_profile("crumbcoat")
 
-FLAGS = (
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-)
-CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+SITE = pytest.StashKey[tuple[Path, str]]()
+"""A folder that all workers of a run share, and the address at which its `site` is served."""
+
+
+# --- one run, several workers
 
 
 class _Quiet(http.server.SimpleHTTPRequestHandler):
@@ -46,28 +44,82 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
+@contextlib.contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """Serves a folder from loopback; gives its address, with a slash at the end."""
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder))) as server:
+        server.daemon_threads = True
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """The process that starts the workers, or the only one, serves the demo site to all of them."""
+    if hasattr(config, "workerinput"):
+        folder, address = config.workerinput["site"]
+        config.stash[SITE] = Path(folder), address
+        return
+    stack = contextlib.ExitStack()
+    config.add_cleanup(stack.close)
+    shared = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="crumbcoat-tests-")))
+    config.stash[SITE] = shared, stack.enter_context(serving(shared / "site"))
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_configure_node(node: Any) -> None:
+    """Of pytest-xdist: gives a worker the place of the demo site."""
+    folder, address = node.config.stash[SITE]
+    node.workerinput["site"] = str(folder), address
+
+
+@pytest.fixture(scope="session")
+def once(pytestconfig: pytest.Config) -> Callable[[str, Callable[[Path], object]], Path]:
+    """Make a folder of this name, unless another worker has made it; they wait for each other."""
+    shared = pytestconfig.stash[SITE][0]
+
+    def made(name: str, make: Callable[[Path], object]) -> Path:
+        with (shared / f"{name}.lock").open("a+") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            if not (shared / f"{name}.made").exists():
+                make(shared / name)
+                (shared / f"{name}.made").touch()
+        return shared / name
+
+    return made
+
+
+# --- sites and the runtime
+
+
 @pytest.fixture(scope="session")
 def serve() -> Iterator[Callable[[Path], str]]:
     """Serve a folder from loopback; gives its address, with a slash at the end."""
-    servers = []
-
-    def start(folder: Path) -> str:
-        server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder)))
-        server.daemon_threads = True
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        servers.append(server)
-        return f"http://127.0.0.1:{server.server_port}/"
-
-    yield start
-    for server in servers:
-        server.shutdown()
-        server.server_close()
+    with contextlib.ExitStack() as stack:
+        yield lambda folder: stack.enter_context(serving(folder))
 
 
 @pytest.fixture(scope="session")
-def runtime() -> Artefacts:
+def runtime(once: Callable[[str, Callable[[Path], object]], Path]) -> Artefacts:
     """The runtime of this tree, made if it is not in the cache."""
-    return artefacts(ROOT / ".cache" / "crumbcoat")
+    cache = ROOT / ".cache" / "crumbcoat"
+    once("runtime", lambda _: artefacts(cache))
+    return artefacts(cache)
+
+
+@pytest.fixture(scope="session")
+def site(
+    pytestconfig: pytest.Config, runtime: Artefacts, once: Callable[[str, Callable[[Path], object]], Path]
+) -> tuple[Path, str]:
+    """The folder of the demo site, built for the address that it is served at, and that address."""
+    address = pytestconfig.stash[SITE][1]
+
+    def make(folder: Path) -> None:
+        config = load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder), site_url=address)
+        config.plugins.on_startup(command="build", dirty=False)
+        build(config)
+
+    return once("site", make), address
 
 
 @pytest.fixture(scope="session")
@@ -85,15 +137,7 @@ def pyodide_answers() -> Callable[..., list[str]]:
     return answers
 
 
-@pytest.fixture(scope="session")
-def site(serve: Callable[[Path], str], tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, str]:
-    """The folder of the demo site, built for the address that it is served at, and that address."""
-    folder = tmp_path_factory.mktemp("site")
-    address = serve(folder)
-    config = load_config(str(ROOT / "mkdocs.yml"), site_dir=str(folder), site_url=address)
-    config.plugins.on_startup(command="build", dirty=False)
-    build(config)
-    return folder, address
+# --- Chromium
 
 
 @pytest.fixture(scope="session")
@@ -109,29 +153,27 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
-@contextlib.contextmanager
-def visit(browser: Browser, **context: Any) -> Iterator[Page]:
-    """A page of a visitor who was never here. Afterwards: no request went to another host, and no script broke."""
-    # What a service worker fetches, no test could hold up; tests/browser/test_offline.py has contexts with one.
-    visitor = browser.new_context(service_workers="block", **context)
-    foreign: list[str] = []
-    broken: list[str] = []
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks the tests that look at something in Chromium, so that `-m "not browser"` leaves them out."""
+    for item in items:
+        if "browser" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
 
-    def look(request: Request) -> None:
-        if not request.url.startswith(("http://127.0.0.1:", "data:", "blob:")):
-            foreign.append(request.url)
 
-    visitor.on("request", look)
-    page = visitor.new_page()
-    page.on("pageerror", lambda error: broken.append(str(error)))
-    yield page
-    visitor.close()
-    assert foreign == []
-    assert broken == []
+@pytest.fixture(scope="session")
+def shared_page(browser: Browser) -> SharedPage:
+    """See there."""
+    return SharedPage(browser)
 
 
 @pytest.fixture
-def page(browser: Browser) -> Iterator[Page]:
-    """A page for one test (see `visit`)."""
-    with visit(browser) as page:
-        yield page
+def page(request: pytest.FixtureRequest, browser: Browser) -> Iterator[Page]:
+    """A page as a visitor has it who was never here: the shared one, or of its own for a test marked `newcomer`."""
+    if request.node.get_closest_marker("newcomer"):
+        with visit(browser) as page:
+            yield page
+        return
+    shared = request.getfixturevalue("shared_page")
+    with watched(shared.context):
+        yield shared.page
+        shared.clear()

@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from tests.browser.card_page import SILK, WATCH, WIDTHS, Card
-from tests.conftest import visit
+from tests.chromium import visit
 
 
 @pytest.fixture(scope="module", params=WIDTHS)

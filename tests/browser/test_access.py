@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.card_page import LIVE, RECIPES, SILK, WATCH
-from tests.conftest import visit
+from tests.chromium import visit
 
 RUNTIME = Path(__file__).parents[2] / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime"
 AXE = (RUNTIME / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")

@@ -134,6 +134,7 @@ def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
     expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used, timeout=LIVE)
 
 
+@pytest.mark.newcomer
 def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, address: str) -> None:
     page.add_init_script(
         """const asked = navigator.wakeLock.request.bind(navigator.wakeLock);
@@ -158,6 +159,7 @@ def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, ad
     page.wait_for_function("document.locks.length === 1 && document.locks[0].released")
 
 
+@pytest.mark.newcomer
 def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: str) -> None:
     page.add_init_script("delete Navigator.prototype.wakeLock")
     page.goto(address + CARD + "#bench")

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from playwright.sync_api import Browser, expect
 
 from tests.browser.card_page import LIVE, Card, exercises
-from tests.conftest import visit
+from tests.chromium import visit
 
 EDITS = (
     ("batch", "units", "ounces"), ("batch", "scale", "coarse"), ("batch", "factor", "1.5"), ("batch", "portions", "48"),

@@ -18,6 +18,7 @@ def fetched(page: Page) -> list[str]:
     return names
 
 
+@pytest.mark.newcomer
 def test_who_only_reads_fetches_neither_python_nor_the_tools(
     page: Page, site: tuple[Path, str], fetched: list[str]
 ) -> None:
@@ -30,6 +31,7 @@ def test_who_only_reads_fetches_neither_python_nor_the_tools(
     assert "memory.bin" not in fetched
 
 
+@pytest.mark.newcomer
 def test_who_kept_something_gets_the_tools_at_once(page: Page, site: tuple[Path, str], fetched: list[str]) -> None:
     page.goto(site[1] + CARD)
     page.get_by_label("whole milk is set out").check()

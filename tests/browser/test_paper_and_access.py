@@ -131,6 +131,7 @@ def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address
         assert sign.split()[0] in text
 
 
+@pytest.mark.newcomer
 def test_print_is_asked_for_by_a_button(page: Page, address: str) -> None:
     page.add_init_script("document.printed = 0; window.print = () => document.printed += 1")
     page.goto(address + CARD)

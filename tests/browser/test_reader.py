@@ -21,7 +21,8 @@ def address(site: tuple[Path, str]) -> str:
 def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
     width, height = request.param
     page.set_viewport_size({"width": width, "height": height})
-    page.add_init_script(COUNT_STATES)
+    if request.node.get_closest_marker("newcomer"):
+        page.add_init_script(COUNT_STATES)
     page.goto(address + CARD)
     return page
 
@@ -105,6 +106,7 @@ def test_undo_leaves_text_fields_to_the_browser(page: Page, address: str) -> Non
     expect(button(page, "Redo")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.newcomer
 def test_nothing_is_computed_where_nothing_is_kept(card: Page) -> None:
     factor(card).focus()
     expect(card.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
@@ -174,6 +176,7 @@ def test_a_link_opened_in_an_open_page_counts(page: Page, address: str) -> None:
     expect(factor(page)).to_have_value("3", timeout=LIVE)
 
 
+@pytest.mark.newcomer
 def test_ticks_are_kept_and_undone(card: Page) -> None:
     box = card.get_by_label("whole milk is set out")
     step = card.get_by_label("Stage 1, step 2 is done")
@@ -188,6 +191,7 @@ def test_ticks_are_kept_and_undone(card: Page) -> None:
     assert card.evaluate("document.states") == 0
 
 
+@pytest.mark.newcomer
 def test_a_browser_that_keeps_nothing_says_so_and_works(page: Page, address: str) -> None:
     page.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }")
     page.goto(address + CARD)

@@ -11,6 +11,9 @@ CARD = "low-fat/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
 """Steps of the demo recipe with a time of 5 to 7 min, and of 2 min."""
 
+pytestmark = pytest.mark.newcomer
+"""The clock of a page cannot be given back."""
+
 
 @pytest.fixture
 def address(site: tuple[Path, str]) -> str:

@@ -143,6 +143,7 @@ def test_a_runtime_that_cannot_start_leaves_the_printed_figures_and_says_so(
     expect(page.get_by_label("Batches")).to_have_value("2")
 
 
+@pytest.mark.newcomer
 def test_the_runtime_waits_for_the_page_and_is_not_fetched_where_data_is_saved(page: Page, address: str) -> None:
     page.add_init_script("Object.defineProperty(navigator, 'connection', { value: { saveData: true } })")
     asked: list[str] = []
@@ -153,6 +154,12 @@ def test_the_runtime_waits_for_the_page_and_is_not_fetched_where_data_is_saved(p
     page.get_by_label("Batches").focus()
     expect(element(page)).to_have_attribute("data-state", LIVE, timeout=20_000)
     assert [url for url in asked if "/runtime/" in url]
+
+
+@pytest.mark.newcomer
+def test_it_starts_by_itself_once_the_page_is_idle(page: Page, address: str) -> None:
+    page.goto(address)
+    expect(element(page)).to_have_attribute("data-state", LIVE)
 
 
 def test_progress_is_told_in_bytes_while_it_comes(page: Page, address: str) -> None:

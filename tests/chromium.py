@@ -1,0 +1,99 @@
+"""Chromium for the tests: one browser a worker, one page that every test gets as good as new, and first visits."""
+
+import contextlib
+import shutil
+from collections.abc import Iterator
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, WebError, expect
+
+CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+)
+LOOPBACK = ("http://127.0.0.1:", "data:", "blob:")
+
+# A busy machine is no bug: what is expected may take as long as the start of Python does.
+expect.set_options(timeout=30_000)
+
+
+@contextlib.contextmanager
+def watched(context: BrowserContext) -> Iterator[None]:
+    """Afterwards: no request went to another host, and no script broke."""
+    foreign: list[str] = []
+    broken: list[str] = []
+
+    def look(request: Request) -> None:
+        if not request.url.startswith(LOOPBACK):
+            foreign.append(request.url)
+
+    def note(error: WebError) -> None:
+        broken.append(str(error.error))
+
+    context.on("request", look)
+    context.on("weberror", note)
+    yield
+    context.remove_listener("request", look)
+    context.remove_listener("weberror", note)
+    assert foreign == []
+    assert broken == []
+
+
+@contextlib.contextmanager
+def visit(browser: Browser, **context: Any) -> Iterator[Page]:
+    """A page of a visitor who was never here."""
+    # A test cannot see what a service worker fetches; tests/browser/test_offline.py has contexts with one.
+    visitor = browser.new_context(service_workers="block", **context)
+    with watched(visitor):
+        yield visitor.new_page()
+        visitor.close()
+
+
+class SharedPage:
+    """One page for many tests: opening a new one takes more time than most tests do.
+
+    What a test leaves behind is cleared: storage, permissions, routes, the window's size, the media that are emulated.
+    What would stay is refused: scripts that run before those of the page, and a clock that the test turns. A test that
+    needs one of these is marked `newcomer` and gets a page of its own, and so does one in which a first visit matters.
+
+    Python starts at the first touch here, as it does for a visitor who saves data, and not in every page that is idle.
+    """
+
+    def __init__(self, browser: Browser, **context: Any) -> None:
+        self.context = browser.new_context(service_workers="block", **context)
+        self.page = self.context.new_page()
+        self._size = self.page.viewport_size
+        self._origins: set[str] = set()
+        self.page.on("framenavigated", self._note)
+        self._chromium = self.context.new_cdp_session(self.page)
+        self._chromium.send("Emulation.setDataSaverOverride", {"dataSaverEnabled": True})
+        self.page.add_init_script = self.page.clock.install = _refuse  # type: ignore[method-assign]
+
+    def _note(self, frame: Frame) -> None:
+        if frame.url.startswith("http:"):
+            self._origins.add("/".join(frame.url.split("/")[:3]))
+
+    def clear(self) -> None:
+        """Back to an empty page, as a visitor has it who was never here."""
+        page = self.page
+        page.unroute_all(behavior="ignoreErrors")
+        if page.url.startswith("http:"):
+            page.evaluate("sessionStorage.clear()")
+        page.goto("about:blank")
+        for origin in self._origins:
+            self._chromium.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "all"})
+        self._origins.clear()
+        self.context.clear_permissions()
+        self.context.set_offline(False)
+        page.emulate_media(media="null", color_scheme="null", reduced_motion="null")
+        page.set_viewport_size(self._size)
+
+
+def _refuse(*_: object, **__: object) -> None:
+    raise AssertionError("the next test would have this too: mark this one `newcomer`")
