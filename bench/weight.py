@@ -53,7 +53,7 @@ def _build_baselines() -> None:
     pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
     for source in sorted(recipes.rglob("*.yaml")):
         name = source.relative_to(recipes).with_suffix("").as_posix()
-        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, None, cache)
+        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, None, None, cache)
         for which, markdown in baseline_markdown(cache, page.key).items():
             pages[which][f"{name}.md"] = markdown
     for which in BASELINES:

@@ -1,7 +1,7 @@
 """The `recipe_cards` plug-in: its hooks find things, call what works on them, and hand the result to MkDocs."""
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from jinja2 import Environment
@@ -18,7 +18,7 @@ from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
-from crumbcoat_site.recipe_cards.pages.directives import directives_in, with_directives
+from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_pages
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
@@ -46,10 +46,11 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._errors: list[SourceError] = []
         sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
-        shell = self._handout_shell(config) if self.config.handouts else None
-        prices = Path(config.docs_dir) / self.config.prices
+        markdown = {file.url: file.content_string for file in files.documentation_pages()}
+        shell = self._handout_shell(config, markdown) if self.config.handouts else None
+        models, prices = page_with("models", markdown), Path(config.docs_dir) / self.config.prices
         try:
-            pages = recipe_pages(self._recipe_files(sources, files), prices, shell, self._cache)
+            pages = recipe_pages(self._recipe_files(sources, files), prices, models, shell, self._cache)
         except SourceErrors as errors:
             raise PluginError(f"\n{errors}") from None
         self._pages = {f"{page.name}.md": page for page in pages}
@@ -99,7 +100,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             for name, source in names.items()
         ]
 
-    def _handout_shell(self, config: MkDocsConfig) -> HandoutShell:
+    def _handout_shell(self, config: MkDocsConfig, markdown: Mapping[str, str]) -> HandoutShell:
         """A handout gets what every page gets, but our sheets for handouts in the place of those for cards."""
         scripts = [script for script in config.extra_javascript if isinstance(script, ExtraScriptValue)]
         modules = [script.path for script in scripts if script.type == "module"]
@@ -109,6 +110,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             scripts=tuple(path for path in modules if path not in self._assets.content),
             language=str(config.theme.locale or "en"),
             site_url=config.site_url or "",
+            several_url=page_with("handout from", markdown),
         )
 
     def _generated(self, config: MkDocsConfig) -> Iterator[File]:

@@ -256,7 +256,6 @@ def hostile(built: Callable[[Path], Path], tmp_path_factory: pytest.TempPathFact
     for number, text in enumerate(HOSTILE.values()):
         (recipes / f"r{number}.yaml").write_text(json.dumps(hostile_recipe(text)), encoding="utf-8")
     (recipes / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n\n<!-- crumbcoat: fat chart -->\n")
-    (recipes / "how-the-figures-are-made.md").write_text("# Figures\n")
     return built(recipes)
 
 
@@ -286,7 +285,6 @@ def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(
     source = hostile_recipe("plain")
     source["stages"][0]["steps"].append({"do": "Rest.", "photo": "A second shot"})  # type: ignore[index]
     (recipes / "cream.yaml").write_text(json.dumps(source), encoding="utf-8")
-    (recipes / "how-the-figures-are-made.md").write_text("# Figures\n")
     (recipes / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n")
     before = article(built(recipes), "cream")
     assert [one["data-file"] for one in before.all("figure", class_="cc-photo-wanted")] == [

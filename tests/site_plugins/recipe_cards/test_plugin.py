@@ -26,7 +26,6 @@ def site(tmp_path: Path) -> Path:
     (tmp_path / "docs" / "index.md").write_text(
         "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->"
     )
-    (tmp_path / "docs" / "how-the-figures-are-made.md").write_text("# How\n")
     config = {
         "site_name": "Small",
         "docs_dir": "docs",
@@ -71,6 +70,24 @@ def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_no
     assert [style.rpartition("/")[2] for style in styles] == ["pictures.css", "brand.css", "serif.css", "handout.css"]
     assert styles[1:3] == ["../../../brand.css", "https://fonts.example/serif.css"]
     assert [script["src"] for script in head.all("script")] == ["../../../modern.mjs", "../../../module.js"]
+
+
+def links(page: Path) -> dict[str, str]:
+    return {link.text: link["href"] for link in read_html(page.read_text(encoding="utf-8")).all("a")}
+
+
+def test_a_card_and_its_handout_link_to_the_pages_that_the_site_has(site: Path) -> None:
+    """The demo's pages have other names; what makes the page is its directive."""
+    card, handout = (site / "site" / "milk" / "everyday" / place for place in ("index.html", "handout/index.html"))
+    build_site(site)
+    assert "How the figures are made" not in links(card)
+    assert "Several recipes on one handout" not in links(handout)
+    (site / "docs" / "about").mkdir()
+    (site / "docs" / "about" / "models.md").write_text("# Models\n\n<!-- crumbcoat: models -->\n")
+    (site / "docs" / "class.md").write_text("# Class\n\n<!-- crumbcoat: handout from milk/everyday -->\n")
+    build_site(site)
+    assert links(card)["How the figures are made"] == "../../about/models/"
+    assert links(handout)["Several recipes on one handout"] == "../../../class/"
 
 
 def test_the_figures_of_card_json_are_those_of_its_ingredients(site: Path) -> None:

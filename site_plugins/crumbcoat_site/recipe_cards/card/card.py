@@ -22,9 +22,11 @@ from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
 from crumbcoat_calc.values.display import duration_text, list_text
 from markupsafe import Markup
 
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.source.photos import photo_name
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +41,7 @@ class Card:
     label: Answer
     label_texts: Mapping[str, object]
     handout: bool
+    models_page: str | None
     cake_texts: Mapping[str, object]
     name: str
     photos: Mapping[str, str]
@@ -118,11 +121,6 @@ class Card:
         """All that goes in at a step, in words."""
         return list_text([self.use_name(use) for use in step.uses])
 
-    @property
-    def up(self) -> str:
-        """The way from the page to the site's root."""
-        return "../" * (self.name.count("/") + 1)
-
     def photo(self, stage: int, step: int) -> str | None:
         """The picture of a step, counted from 1, as a path from the page; None if none lies beside the recipe."""
         file = self.photos.get(f"{stage}-{step}")
@@ -171,9 +169,16 @@ _DRAWING_OF = (
 
 
 def card_from(
-    published: PublishedRecipe, name: str, photos: Mapping[str, str], prices: str | None, handout: bool
+    published: PublishedRecipe, file: RecipeFile, prices: str | None, models_url: str | None, handout: bool
 ) -> Card:
-    """The card of a recipe: what the calculators give for it as published, from the context that the page carries."""
+    """The card of a recipe: what the calculators give for it as published, from the context that the page carries.
+
+    Args:
+        published: the recipe in the file.
+        prices: the text of the file of prices.
+        models_url: the page that explains the models, from the root of the site.
+        handout: whether there is a handout to link to.
+    """
     fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     context = Context(recipes={"recipe": published}, prices=None if prices is None else prices_from(prices))
     _, texts = run("batch", context)
@@ -189,7 +194,8 @@ def card_from(
         label_texts=label.texts,
         handout=handout,
         cake_texts=cake_texts,
-        name=name,
-        photos=photos,
+        models_page=None if models_url is None else relative_address(models_url, f"{file.name}/"),
+        name=file.name,
+        photos=file.photos,
         times=times_of(published.recipe),
     )

@@ -9,9 +9,10 @@ from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
 from markupsafe import Markup, escape
 
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
-from crumbcoat_site.recipe_cards.handout.shell import HandoutShell, address_from
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
 def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> str:
@@ -23,7 +24,8 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
     context = PageContext({"recipe": published.data}, Context(recipes={"recipe": published}))
     _, texts = run("handout", context.context)
     recipe = published.recipe
-    up = "../" * (name.count("/") + 2)
+    url = f"{name}/handout/"
+    several = None if shell.several_url is None else relative_address(shell.several_url, url)
     return (
         environment()
         .get_template("handout/page.jinja")
@@ -35,9 +37,9 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
             choose="",
             address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
             language=shell.language,
-            styles=[address_from(up, path) for path in shell.styles],
-            scripts=[address_from(up, path) for path in shell.scripts],
-            up=up,
+            styles=[relative_address(path, url) for path in shell.styles],
+            scripts=[relative_address(path, url) for path in shell.scripts],
+            several=several,
         )
     )
 

@@ -1,13 +1,13 @@
 """Directives: a line of a Markdown page, such as `<!-- crumbcoat: recipe list -->`, is replaced by what it asks for."""
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import did_you_mean
 
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.pages.addresses import relative_address
 from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS, calculator_form
 from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, model_list, recipe_list
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
@@ -26,6 +26,18 @@ def directives_in(markdown: str) -> tuple[str, ...]:
     ('fat chart',)
     """
     return tuple(words for _, words in _lines(markdown) if words is not None)
+
+
+def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
+    """The address of the first page with a directive that begins in this way; None if there is none.
+
+    Args:
+        pages: the Markdown of each page by its address.
+    """
+    for url, markdown in pages.items():
+        if "<!-- crumbcoat:" in markdown and any(words.startswith(directive) for words in directives_in(markdown)):
+            return url
+    return None
 
 
 def with_directives(

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import environment
-from crumbcoat_site.recipe_cards.pages.addresses import relative_address
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
 

@@ -41,12 +41,17 @@ class RecipePage:
 
 
 def recipe_pages(
-    files: Iterable[RecipeFile], prices_file: Path, shell: HandoutShell | None, cache: PageCache
+    files: Iterable[RecipeFile],
+    prices_file: Path,
+    models_url: str | None,
+    shell: HandoutShell | None,
+    cache: PageCache,
 ) -> list[RecipePage]:
     """The pages of all recipe files, in their order.
 
     Args:
         prices_file: the file of prices, which need not exist.
+        models_url: the page that explains the models, from the root of the site; None if there is none.
         shell: what surrounds a handout; None if there are to be no handouts.
 
     Raises:
@@ -61,7 +66,7 @@ def recipe_pages(
         errors.append(error)
     for file in files:
         try:
-            pages.append(recipe_page(file, prices, shell, cache))
+            pages.append(recipe_page(file, prices, models_url, shell, cache))
         except SourceError as error:
             errors.append(error)
     if errors:
@@ -69,8 +74,10 @@ def recipe_pages(
     return pages
 
 
-def recipe_page(file: RecipeFile, prices: str | None, shell: HandoutShell | None, cache: PageCache) -> RecipePage:
-    """The page of one recipe file.
+def recipe_page(
+    file: RecipeFile, prices: str | None, models_url: str | None, shell: HandoutShell | None, cache: PageCache
+) -> RecipePage:
+    """The page of one recipe file; for the other arguments see `recipe_pages`.
 
     Args:
         prices: the text of the file of prices.
@@ -79,13 +86,14 @@ def recipe_page(file: RecipeFile, prices: str | None, shell: HandoutShell | None
         SourceError: if the file holds no recipe.
     """
     photos = json.dumps(file.photos, sort_keys=True)
-    key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", shell.key if shell else "")
+    around = json.dumps([models_url, shell and shell.key])
+    key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
     facts = cache.get(key)
     if facts is None:
         # Imported here because a build that finds every page in the cache need not load calc, its tables and pint.
         from crumbcoat_site.recipe_cards.pages.render_recipe import render_recipe
 
-        facts, files = render_recipe(file, prices, shell)
+        facts, files = render_recipe(file, prices, models_url, shell)
         cache.put(key, facts, files)
     return RecipePage(name=file.name, key=key, handout=shell is not None, **facts)
 

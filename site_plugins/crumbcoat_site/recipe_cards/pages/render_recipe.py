@@ -19,12 +19,13 @@ from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
 
 def render_recipe(
-    file: RecipeFile, prices: str | None, shell: HandoutShell | None
+    file: RecipeFile, prices: str | None, models_url: str | None, shell: HandoutShell | None
 ) -> tuple[dict[str, object], dict[str, str]]:
     """What lists of recipes show of it, and the content of each of its files by the ending.
 
     Args:
         prices: the text of the file of prices.
+        models_url: the page that explains the models, from the root of the site.
         shell: what surrounds the handout; without it there is none.
 
     Raises:
@@ -32,7 +33,7 @@ def render_recipe(
     """
     recipe, data = load_recipe(file.path, file.shown)
     published = published_from(data, recipe)
-    card = card_from(published, file.name, file.photos, prices, shell is not None)
+    card = card_from(published, file, prices, models_url, shell is not None)
     page = PageParts()
     _template().render(page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {

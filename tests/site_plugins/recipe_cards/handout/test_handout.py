@@ -147,7 +147,7 @@ def test_without_an_address_it_says_what_is_missing_and_a_hostile_one_is_text() 
 
 def test_a_handout_can_be_switched_off(built: Callable[[Path], Path], tmp_path: Path) -> None:
     recipe, data = load_recipe(ROOT / "recipes" / f"{NAMES[0]}.yaml", NAMES[0])
-    shell = HandoutShell(styles=("a.css",), scripts=("b.js",), language="en", site_url="")
+    shell = HandoutShell(styles=("a.css",), scripts=("b.js",), language="en", site_url="", several_url=None)
     shown = read_html(handout_html(published_from(data, recipe), "one/two", shell))
     assert [link["href"] for link in shown.all("link")] == ["../../../a.css"]
     assert [script["src"] for script in shown.all("script")] == ["../../../b.js"]
