@@ -109,6 +109,7 @@ CALC = modules("calc")
 PLUGINS = modules("site_plugins")
 ALL = [*CALC, *PLUGINS, *modules("bench")]
 OURS = {name_of(path) for path in ALL}
+SCRIPTS = [path for path in files() if path.suffix in (".js", ".mjs") and path.is_relative_to(ROOT / "site_plugins")]
 FLOOR = {room: floor for floor, rooms in enumerate(ROOMS) for room in rooms}
 
 
@@ -193,6 +194,42 @@ def test_a_room_of_recipe_cards_imports_only_rooms_on_lower_floors() -> None:
             if other and other != room and floor[other] >= floor[room]:
                 wrong.append(f"{module} imports {name}")
     assert wrong == []
+
+
+STARTED_BY_NAME = {
+    "recipe_reader.js",
+    "calculator.js",
+    "register.js",
+    "worker.js",
+    "take_down.js",
+    "snapshot.mjs",
+}
+"""The scripts that a page, a browser or the build starts; every other one is imported by one of them."""
+
+SCRIPT_IMPORT = re.compile(r"""(?:\bfrom |\bimport |\bimport\()["'](\.[^"']+)["']""")
+
+
+@cache
+def scripts_imported_by(path: Path) -> frozenset[Path]:
+    """The scripts that one imports, at its start or later, or only a type of; manifest.js is written by the build."""
+    names = SCRIPT_IMPORT.findall(path.read_text(encoding="utf-8"))
+    return frozenset({(path.parent / name).resolve() for name in names} - {path.with_name("manifest.js")})
+
+
+def test_no_scripts_import_each_other_in_a_circle() -> None:
+    graph = {path: scripts_imported_by(path) for path in SCRIPTS}
+    assert len(list(TopologicalSorter(graph).static_order())) == len(SCRIPTS) > 20
+
+
+def test_a_script_is_started_by_name_or_imported_and_never_both() -> None:
+    imported = {path for script in SCRIPTS for path in scripts_imported_by(script)}
+    assert imported <= set(SCRIPTS)
+    assert {path.name for path in SCRIPTS if path not in imported} == STARTED_BY_NAME
+    assert [path.name for path in imported if path.name in STARTED_BY_NAME] == []
+
+
+def test_a_script_is_small() -> None:
+    assert [path.name for path in SCRIPTS if path.read_text(encoding="utf-8").count("\n") > 300] == []
 
 
 SHARED_BY_PLUGINS = {"crumbcoat_site.minified"}

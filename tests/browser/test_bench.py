@@ -72,7 +72,7 @@ def test_the_place_and_the_ticks_outlast_a_reload(bench: Page) -> None:
     expect(bench.get_by_label("This step is done")).to_be_checked()
     button(bench, "Back").click()
     expect(bench.locator(".cc-bench").get_by_label("whole milk")).to_be_checked()
-    button(bench, "Leave the bench").click()
+    button(bench, "Leave bench view").click()
     expect(bench.get_by_label("Stage 1, step 1 is done")).to_be_checked()
     assert bench.evaluate("location.hash") == ""
 
@@ -155,7 +155,7 @@ def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, ad
     assert page.evaluate("document.locks.length") == 0
     awake.check()
     expect(page.locator(".cc-bench-awake")).to_have_attribute("data-awake", "on")
-    button(page, "Leave the bench").click()
+    button(page, "Leave bench view").click()
     page.wait_for_function("document.locks.length === 1 && document.locks[0].released")
 
 

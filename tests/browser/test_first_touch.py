@@ -24,7 +24,7 @@ def test_who_only_reads_fetches_neither_python_nor_the_tools(
 ) -> None:
     page.goto(site[1] + CARD, wait_until="networkidle")
     assert {"recipe_reader.js", "calculator.js", "cards.css"} <= set(fetched)
-    assert not {"reader.js", "state.js", "bench.js", "timers.js", "worker.js", "memory.bin"} & set(fetched)
+    assert not {"reader.js", "device.js", "bench.js", "timers.js", "worker.js", "memory.bin"} & set(fetched)
     page.get_by_role("heading", name="Ingredients").click()
     expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "printed")
     page.wait_for_function("performance.getEntriesByType('resource').some(({ name }) => name.endsWith('/reader.js'))")
@@ -68,7 +68,7 @@ def test_tools_that_cannot_be_fetched_say_so_and_come_with_the_next_touch(page: 
     page.goto(site[1] + CARD)
     button = page.get_by_role("button", name="Copy a link")
     button.click()
-    expect(page.locator("[data-tell]").first).to_contain_text("could not be fetched")
+    expect(page.locator("[data-message]").first).to_contain_text("could not be loaded")
     page.unroute("**/reader.js")
     button.click()
     expect(page.get_by_label("Link to the amounts on this page")).to_be_visible()

@@ -47,7 +47,7 @@ def to_remedy(page: Page) -> None:
 
 def to_end(page: Page) -> None:
     page.evaluate("location.hash = '#bench'")
-    expect(page.get_by_role("dialog", name="The bench")).to_be_visible()
+    expect(page.get_by_role("dialog", name="Bench view")).to_be_visible()
     for _ in range(40):
         page.keyboard.press("ArrowRight")
     expect(page.get_by_role("heading", name="That is the whole batch")).to_be_visible()
@@ -118,7 +118,7 @@ def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address
     without_tools = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
     page.locator("#step-1-3 [data-do=timer]").click()
     button(page, "Work through it").click()
-    expect(page.get_by_role("dialog", name="The bench")).to_be_visible()
+    expect(page.get_by_role("dialog", name="Bench view")).to_be_visible()
     pages = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
     assert len(pages) == len(without_tools)  # How many they may be is tested with the cards.
     text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))

@@ -64,8 +64,8 @@ def button(page: Page, name: str):
     return page.get_by_role("button", name=name, exact=True)
 
 
-def told(page: Page):
-    return page.locator("[data-tell]")
+def message(page: Page):
+    return page.locator("[data-message]")
 
 
 def test_a_change_is_kept_undone_done_again_and_all_taken_back(card: Page) -> None:
@@ -147,7 +147,7 @@ def test_a_link_that_cannot_be_used_shows_the_recipe_and_loses_nothing(page: Pag
     scale(page, "2")
     page.goto("about:blank")
     page.goto(f"{address}{CARD}#{fragment}")
-    expect(told(page)).to_contain_text("The link could not be used", timeout=LIVE)
+    expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
     expect(made(page)).to_have_text(published(page))
     expect(factor(page)).to_have_value("1")
     button(page, "Undo").click()
@@ -165,7 +165,7 @@ def test_a_link_that_cannot_be_used_shows_the_recipe_and_loses_nothing(page: Pag
 )
 def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str, fragment: str) -> None:
     page.goto(f"{address}{CARD}#{fragment}")
-    expect(told(page)).to_contain_text("The link could not be used", timeout=LIVE)
+    expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
     expect(made(page)).to_have_text(published(page))
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
@@ -196,7 +196,7 @@ def test_a_browser_that_keeps_nothing_says_so_and_works(page: Page, address: str
     page.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }")
     page.goto(address + CARD)
     page.get_by_label("whole milk is set out").check()
-    expect(told(page)).to_contain_text("keeps nothing")
+    expect(message(page)).to_contain_text("saves nothing")
     button(page, "Undo").click()
     expect(page.get_by_label("whole milk is set out")).not_to_be_checked()
 

@@ -58,8 +58,8 @@ def test_a_range_tells_at_the_shorter_time_and_at_the_longer(card: Page, width: 
     expect(clocks(card)).to_have_text(re.compile(r"^0:(0\d|10)$"))
     expect(tray(card).get_by_role("alert")).to_be_empty()
     card.clock.fast_forward("00:11")
-    expect(one).to_have_attribute("data-phase", "look")
-    expect(tray(card).get_by_role("alert")).to_contain_text("The shorter time is over: look now")
+    expect(one).to_have_attribute("data-phase", "check")
+    expect(tray(card).get_by_role("alert")).to_contain_text("Check now: the shortest time is up")
     expect(clocks(card)).to_have_text(re.compile(r"^1:5\d$"))
     card.clock.fast_forward("02:00")
     expect(one).to_have_attribute("data-phase", "over")
@@ -103,13 +103,13 @@ def test_pause_go_on_and_one_minute_more_by_keyboard(card: Page) -> None:
     expect(clocks(card)).to_have_text(paused)
     card.reload()
     expect(clocks(card)).to_have_text(paused)
-    tray(card).get_by_role("button", name="1 min more").focus()
+    tray(card).get_by_role("button", name="Add 1 min").focus()
     card.keyboard.press("Enter")
     expect(clocks(card)).to_have_text(re.sub("^1:", "2:", paused))
-    tray(card).get_by_role("button", name="Go on").press("Enter")
+    tray(card).get_by_role("button", name="Resume").press("Enter")
     card.clock.fast_forward("02:31")
     expect(tray(card).get_by_role("listitem")).to_have_attribute("data-phase", "over")
-    tray(card).get_by_role("button", name="1 min more").press("Enter")
+    tray(card).get_by_role("button", name="Add 1 min").press("Enter")
     expect(tray(card).get_by_role("listitem")).to_have_attribute("data-phase", "running")
     expect(clocks(card)).to_have_text(re.compile(r"^(1:00|0:5\d)$"))
 
@@ -132,14 +132,14 @@ def test_it_sounds_when_the_time_is_over(page: Page, address: str) -> None:
 def test_they_can_be_reached_on_the_bench(card: Page) -> None:
     start(card, RANGE)
     card.get_by_role("button", name="Work through it").click()
-    expect(card.get_by_role("dialog", name="The bench").get_by_role("timer")).to_be_visible()
+    expect(card.get_by_role("dialog", name="Bench view").get_by_role("timer")).to_be_visible()
     tray(card).get_by_role("button", name="Pause").click()
     expect(tray(card).get_by_role("listitem")).to_have_attribute("data-phase", "paused")
     card.keyboard.press("Escape")
     expect(clocks(card)).to_be_visible()
 
 
-# --- told also when the page is hidden
+# --- notifications, when the page is hidden
 
 HIDDEN = "Object.defineProperty(document, 'visibilityState', { get: () => 'hidden' })"
 """No test can put another window in front; that the page is asked about is the browser's."""
@@ -154,7 +154,7 @@ globalThis.Notification = class extends Notification {
   }
 };"""
 LABEL = "Blend the milk base the day before, step 3"
-OFFER = "Tell me also when this page is hidden"
+OFFER = "Notify me when this page is hidden"
 
 
 @pytest.fixture
@@ -191,7 +191,7 @@ def test_a_hidden_page_tells_by_the_worker_at_both_times_and_takes_it_back(permi
     expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
     assert page.evaluate(TOLD) == []
     href = page.evaluate("location.pathname") + "#step-1-3"
-    for turn, words in (("05:01", "The shorter time is over: look now"), ("02:00", "Time is up")):
+    for turn, words in (("05:01", "Check now: the shortest time is up"), ("02:00", "Time is up")):
         page.clock.fast_forward(turn)
         page.wait_for_function(f"words => {TOLD}.then(told => told.some(([title]) => title === words))", arg=words)
         assert page.evaluate(TOLD) == [[words, LABEL, href]]  # The later stands in the place of the earlier.
@@ -246,4 +246,4 @@ def test_a_refusal_is_told_and_ends_the_offer(page: Page, address: str) -> None:
     start(page, ONE)
     page.get_by_role("button", name=OFFER).click()
     expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
-    expect(tray(page).get_by_role("status")).to_contain_text("no timer tell you when the page is hidden")
+    expect(tray(page).get_by_role("status")).to_contain_text("does not allow notifications")

@@ -1,43 +1,71 @@
-// The reader's side of a card, for its <recipe-reader> (recipe_reader.js): it keeps what the reader changed there. Buttons anywhere in the article say with `data-do` what they are for:
+// What a reader does with a card, for its <recipe-reader> (recipe_reader.js). Buttons anywhere in the article say with
+// `data-do` what they are for:
 //
-//   undo  redo  published     one change back, one forth, all back      bench   work through it (bench.js)
-//   link  print               a link to what is shown; paper            timer   start a timer (timers.js)
+//   undo  redo  published     one step back, one step forward, all changes back    bench   bench view (bench.js)
+//   link  print               a link to what is shown; paper                       timer   start a timer (timers.js)
 //
-// A checkbox with `data-tick="name"` is a tick. `[data-tell]` is where sentences go, `[data-link]` the link on paper.
-import { Changes, everywhere, keep, kept, linkText, owner, part, same, stateIn, withPart } from "./state.js";
+// A checkbox with `data-tick="name"` is a tick. `[data-message]` is where sentences go, `[data-link]` the link on paper.
 
-const TYPED = "input:not([type=checkbox], [type=radio], [readonly])";
+/** @import { Bench } from "./bench.js" */
+/** @import { RecipeReader } from "./card_controls.js" */
+/** @import { Moment } from "./card_history.js" */
+/** @import { DeviceStore } from "./device.js" */
+/** @import { FormState } from "./form_state.js" */
+/** @import { Options, Refusal } from "./pending_state.js" */
+
+import { CardControls, fieldInUse, stepByKey } from "./card_controls.js";
+import { find, findAll } from "./elements.js";
+import { forAllRecipes, same, withPart } from "./form_state.js";
+import { linkText, stateFromLink } from "./link.js";
+import { PendingState } from "./pending_state.js";
+import { SavedCard } from "./saved_card.js";
+
+/** @typedef {HTMLElement & { state: FormState }} Calculator */
 
 export class Reader {
   element;
-  #changes = null;
-  #settle = null; // What to do when the states that were set are computed, or one was refused; `waiting` for whom.
-  #field = null; // The field that the last edit came from, while it has the focus.
-  #bench = null;
-  #place = 0;
+  #controls;
+  #device;
+  #history;
+  #saved;
 
-  constructor(element) {
+  /** @type {PendingState | null} */
+  #pending = null;
+
+  /** The text field that the last edit came from, until the reader leaves it. @type {string | null} */
+  #field = null;
+
+  /** @type {Bench | null} */
+  #bench = null;
+
+  /**
+   * @param {RecipeReader} element
+   * @param {DeviceStore} device
+   */
+  constructor(element, device) {
     this.element = element;
-    const record = kept(this.#name()) ?? {};
-    const now = record.now ?? { state: {}, ticks: [] };
-    this.#changes = new Changes({ ...record, now });
-    this.#place = record.place ?? 0;
-    this.#arrive(true);
+    this.#controls = new CardControls(element);
+    this.#device = device;
+    this.#saved = new SavedCard(device, element.dataset.recipe ?? "");
+    this.#history = this.#saved.history;
+    this.#show();
+    if (!this.#openAddress()) this.#restore();
   }
 
   leave() {
     this.#bench?.close();
   }
 
+  /** @param {Event} event */
   handleEvent(event) {
     const { type, target } = event;
     if (type === "change" || type === "focusin") this.#field = null;
-    if (type === "click") this.#press(target.closest?.("[data-do]"));
-    if (type === "change" && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
-    if (type === "recipe-state") this.#heard(event);
-    if (type === "recipe-refused") this.#refused(event);
-    if (type === "keydown") this.#key(event);
-    if (type === "hashchange") this.#arrive();
+    if (type === "click" && target instanceof Element) this.#press(target.closest("[data-do]"));
+    if (type === "change" && target instanceof HTMLInputElement && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
+    if (type === "recipe-state") this.#onState(/** @type {CustomEvent} */ (event));
+    if (type === "recipe-refused") this.#onRefused(/** @type {CustomEvent} */ (event));
+    if (event instanceof KeyboardEvent) this.#onKey(event);
+    if (type === "hashchange") this.#openAddress();
   }
 
   get article() {
@@ -49,237 +77,212 @@ export class Reader {
   }
 
   get ticks() {
-    return this.#changes.now.ticks;
+    return this.#history.now.ticks;
   }
 
+  /** How far the reader is in the method. */
   get place() {
-    return this.#place;
+    return this.#saved.place;
   }
 
-  /** Where the reader stands in the method. */
   set place(place) {
-    this.#place = place;
+    this.#saved.place = place;
     this.#save();
   }
 
+  /**
+   * @param {string} name
+   * @param {boolean} on
+   */
   tick(name, on) {
-    const ticks = this.ticks.filter((one) => one !== name);
-    this.#note({ ticks: on ? [...ticks, name] : ticks });
+    const ticks = this.ticks.filter((tick) => tick !== name);
+    this.#add({ ticks: on ? [...ticks, name] : ticks });
   }
 
-  /** All ticks off and back to the beginning; the amounts stay. */
+  /** Clears all ticks and goes back to the beginning; the amounts stay. */
   startAgain() {
-    this.#place = 0;
-    this.#note({ ticks: [] });
-    this.tell("All ticks are taken off. Undo brings them back.");
-  }
-
-  tell(sentence) {
-    for (const place of this.article.querySelectorAll("[data-tell]")) place.textContent = sentence;
-  }
-
-  #name() {
-    return `recipe:${this.element.dataset.recipe}`;
+    this.#saved.place = 0;
+    this.#add({ ticks: [] });
+    this.#controls.say("All ticks cleared. Undo brings them back.");
   }
 
   /** The calculators of the card that have a state of their own, by name. */
   get #calculators() {
-    const all = [...this.article.querySelectorAll("recipe-calculator:not([data-follows])")];
-    return new Map(all.map((one) => [one.getAttribute("name"), one]));
+    const found = /** @type {Calculator[]} */ (findAll(this.article, "recipe-calculator:not([data-follows])"));
+    return new Map(found.map((calculator) => [calculator.getAttribute("name") ?? "", calculator]));
   }
 
-  /** Shows what the link tells, or else what is kept. */
-  #arrive(first = false) {
+  /** Shows what the address asks for. False if it has no state. */
+  #openAddress() {
     if (location.hash === "#bench") this.#openBench();
-    if (first) this.#show();
     try {
-      const told = stateIn(location.hash);
-      const refused = ({ problem }) => this.#cannotUse(problem);
-      if (told) return this.#set(told, { done: () => this.#forgetLink(), refused });
+      const state = stateFromLink(location.hash);
+      if (state) this.#set(state, { done: () => this.#clearAddress(), refused: ({ problem }) => this.#refuseLink(problem) });
+      return Boolean(state);
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
-      return this.#cannotUse(error.message);
+      this.#refuseLink(error.message);
+      return true;
     }
-    const state = { ...(kept("everywhere") ?? {}), ...this.#changes.now.state };
-    if (!first || !Object.keys(state).length) return undefined;
-    return this.#set(state, {
-      quiet: true,
-      refused: ({ problem }) => {
-        this.#note({ state: {} });
-        this.tell(`What you changed here earlier no longer fits this recipe: ${problem}. It stands as published.`);
-      },
-    });
   }
 
-  #cannotUse(problem) {
-    const state = kept("everywhere") ?? {};
-    if (!same(state, this.#changes.now.state)) this.#note({ state });
-    const earlier = this.#changes.past.length ? " What you had here is not lost: Undo brings it back." : "";
-    const done = () => this.tell(`The link could not be used: ${problem}. The recipe stands as published.${earlier}`);
+  /** Shows what was saved on this device. */
+  #restore() {
+    const state = { ...this.#saved.forAllRecipes, ...this.#history.now.state };
+    if (!Object.keys(state).length) return;
+    /** @param {Refusal} refusal */
+    const refused = ({ problem }) => {
+      this.#add({ state: {} });
+      this.#controls.say(`Your earlier changes no longer fit this recipe: ${problem}. It is shown as published.`);
+    };
+    this.#set(state, { quiet: true, refused });
+  }
+
+  /** @param {string} problem */
+  #refuseLink(problem) {
+    const state = this.#saved.forAllRecipes;
+    if (!same(state, this.#history.now.state)) this.#add({ state });
+    const earlier = this.#history.past.length ? " Your own changes are not lost: Undo brings them back." : "";
+    const done = () => this.#controls.say(`The link could not be used: ${problem}. The recipe is shown as published.${earlier}`);
     this.#set(state, { done });
   }
 
-  /** A link that is shown and kept need not stay in the address, where it would undo later changes at a reload. */
-  #forgetLink() {
+  /** A link that is shown and saved need not stay in the address, where it would undo later changes at a reload. */
+  #clearAddress() {
     if (this.#save()) history.replaceState(history.state, "", location.pathname + location.search);
   }
 
   /**
-   * Computes a state anew, by those calculators that stand otherwise. `final`: what will come is this very state, so
-   * that others on the way are passed over; `quiet`: it is no change of its own.
+   * Has a state computed, by those calculators whose part of it changes.
+   *
+   * @param {FormState} state
+   * @param {Options} options
    */
-  async #set(state, { final = false, quiet = false, done = null, refused = null } = {}) {
+  async #set(state, options = {}) {
     const calculators = this.#calculators;
-    const stranger = Object.keys(state).find((name) => !calculators.has(owner(name)[0]));
-    if (stranger) return refused?.({ problem: `there is nothing here that ${stranger} could change` });
+    const unknown = PendingState.unknownField(state, calculators);
+    if (unknown) return options.refused?.({ problem: `this card has no field ${unknown}` });
     await customElements.whenDefined("recipe-calculator");
-    const waiting = new Map();
-    for (const [name, calculator] of calculators) {
-      const its = part(state, name);
-      if (!same(its, calculator.state ?? {}) || this.#settle?.waiting.has(name)) waiting.set(name, its);
-    }
-    this.#settle = { waiting, final, quiet, done, refused, noted: false };
-    for (const [name, its] of waiting) calculators.get(name).state = its;
-    if (!waiting.size) this.#finish();
-    return undefined;
+    this.#pending = new PendingState(state, calculators, this.#pending, options);
+    this.#pending.send(calculators);
+    return this.#pending.isComplete ? this.#finish(this.#pending) : undefined;
   }
 
-  #finish() {
-    const { done } = this.#settle;
-    this.#settle = null;
+  /** @param {PendingState} pending */
+  #finish({ options }) {
+    this.#pending = null;
     this.#show();
-    done?.();
+    options.done?.();
   }
 
-  #heard({ target, detail: { state: its, cause } }) {
-    const name = target.getAttribute("name");
-    const settle = this.#settle;
-    const waited = settle?.waiting.get(name);
-    if (waited && (cause === "edit" || (settle.final && !same(its, waited)))) return; // On its way when another was set.
-    const { activeElement } = document;
-    const field = cause === "edit" && activeElement?.matches(TYPED) ? activeElement.name : null;
-    const state = withPart(this.#changes.now.state, name, its);
-    if (waited && settle.quiet) {
-      this.#changes.now = { ...this.#changes.now, state };
-    } else if (!same(state, this.#changes.now.state)) {
-      this.#note({ state }, waited ? settle.noted : field !== null && field === this.#field);
-      if (waited) settle.noted = true;
+  /** @param {CustomEvent<{ state: FormState, cause: string }>} event */
+  #onState({ target, detail: { state: part, cause } }) {
+    const name = /** @type {Calculator} */ (target).getAttribute("name") ?? "";
+    const pending = this.#pending?.waitsFor(name) ? this.#pending : null;
+    if (pending?.isOvertaken(name, part, cause)) return;
+    const field = cause === "edit" ? fieldInUse() : null;
+    const state = withPart(this.#history.now.state, name, part);
+    if (pending?.options.quiet) {
+      this.#history.amend({ state });
+    } else if (!same(state, this.#history.now.state)) {
+      this.#add({ state }, pending ? pending.isNoted : field !== null && field === this.#field);
+      if (pending) pending.isNoted = true;
     }
     this.#field = field;
-    if (cause === "edit") keep("everywhere", everywhere(state));
-    if (waited) settle.waiting.delete(name);
-    if (waited && !settle.waiting.size) this.#finish();
+    if (cause === "edit") this.#saved.saveForAllRecipes();
+    pending?.arrived(name);
+    if (pending?.isComplete) this.#finish(pending);
     else this.#show();
   }
 
-  #refused(event) {
-    if (event.detail.cause !== "set" || !this.#settle) return;
+  /** @param {CustomEvent<{ cause: string } & Refusal>} event */
+  #onRefused(event) {
+    if (event.detail.cause !== "set" || !this.#pending) return;
     event.preventDefault();
-    const { refused } = this.#settle;
-    this.#settle = null;
+    const { refused } = this.#pending.options;
+    this.#pending = null;
     refused?.(event.detail);
   }
 
-  #note(change, continues = false) {
-    this.#changes.add({ ...this.#changes.now, ...change }, continues);
-    this.tell("");
+  /**
+   * @param {Partial<Moment>} change
+   * @param {boolean} continues
+   */
+  #add(change, continues = false) {
+    this.#history.add(change, continues);
+    this.#controls.say("");
     this.#save();
     this.#show();
   }
 
   #save() {
-    const { now, past, future } = this.#changes;
-    const saved = keep(this.#name(), { now, past, future, place: this.#place, used: Date.now() });
-    if (!saved) this.tell("This browser keeps nothing for this site. The link keeps your changes.");
-    return saved;
+    const isSaved = this.#saved.save();
+    if (!isSaved) this.#controls.say("This browser saves nothing for this site. Copy a link to keep your changes.");
+    return isSaved;
   }
 
-  #move(entry, before) {
-    if (!entry) return;
-    this.tell("");
+  /**
+   * Shows another moment of the history.
+   *
+   * @param {"undo" | "redo"} which
+   */
+  #move(which) {
+    const before = this.#history.now;
+    const moment = this.#history[which]();
+    if (!moment) return;
+    this.#controls.say("");
     this.#save();
     this.#show();
-    if (same(entry.state, before.state)) return;
-    keep("everywhere", everywhere(entry.state));
-    this.#set(entry.state, { final: true });
+    if (same(moment.state, before.state)) return;
+    this.#saved.saveForAllRecipes();
+    this.#set(moment.state, { exact: true });
   }
 
+  /** @param {Element | null} button */
   #press(button) {
-    if (!button || button.getAttribute("aria-disabled") === "true") return;
-    const { now } = this.#changes;
-    const acts = {
-      undo: () => this.#move(this.#changes.back(), now),
-      redo: () => this.#move(this.#changes.forth(), now),
-      published: () => this.#set(everywhere(now.state)),
-      link: () => this.#share(),
-      print: () => print(),
-      bench: () => this.#openBench(),
-      timer: () => this.#startTimer(button),
-    };
-    acts[button.dataset.do]?.();
+    if (!(button instanceof HTMLElement) || button.getAttribute("aria-disabled") === "true") return;
+    const { dataset } = button;
+    if (dataset.do === "undo" || dataset.do === "redo") this.#move(dataset.do);
+    if (dataset.do === "published") this.#set(forAllRecipes(this.#history.now.state));
+    if (dataset.do === "link") this.#controls.share(this.#address);
+    if (dataset.do === "print") print();
+    if (dataset.do === "bench") this.#openBench();
+    if (dataset.do === "timer") this.#startTimer(dataset);
   }
 
-  #key(event) {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-    if (event.target.closest?.(`${TYPED}, textarea, [contenteditable]`)) return;
-    const key = event.key.toLowerCase();
-    if (key !== "z" && key !== "y") return;
+  /** @param {KeyboardEvent} event */
+  #onKey(event) {
+    const step = stepByKey(event);
+    if (!step) return;
     event.preventDefault();
-    const { now } = this.#changes;
-    const entry = key === "y" || event.shiftKey ? this.#changes.forth() : this.#changes.back();
-    this.#move(entry, now);
+    this.#move(step);
   }
 
   get #address() {
-    const text = linkText(this.#changes.now.state);
+    const text = linkText(this.#history.now.state);
     return location.origin + location.pathname + (text && `#${text}`);
   }
 
-  async #share() {
-    const field = this.element.querySelector("[data-share]");
-    field.value = this.#address;
-    field.parentElement.hidden = false;
-    try {
-      await navigator.clipboard.writeText(field.value);
-      this.tell("The link is copied. It brings back the amounts that you see.");
-    } catch {
-      field.select();
-      this.tell("Copy this link. It brings back the amounts that you see.");
-    }
-  }
-
   async #openBench() {
-    const { open } = await import("./bench.js");
-    if (!this.isConnected || this.#bench?.open) return;
-    this.#bench = open(this);
+    const [{ Bench }, { openTimers }] = await Promise.all([import("./bench.js"), import("./timers.js")]);
+    const timers = await openTimers(this.#device);
+    if (!this.isConnected || this.#bench?.isOpen) return;
+    this.#bench = new Bench(this, timers, this.#device);
   }
 
-  async #startTimer({ dataset }) {
-    const { start } = await import("./timers.js");
-    const step = this.article.querySelector(`#step-${dataset.step}`);
-    start({
-      label: dataset.label,
-      href: `${location.pathname}#${step.id}`,
-      shortest: Number(dataset.shortest),
-      longest: Number(dataset.longest),
-    });
+  /** @param {DOMStringMap} dataset */
+  async #startTimer({ step, label = "", shortest, longest }) {
+    const { openTimers } = await import("./timers.js");
+    const timers = await openTimers(this.#device);
+    const href = `${location.pathname}#${find(this.article, `#step-${step}`).id}`;
+    timers.start({ label, href, shortestS: Number(shortest), longestS: Number(longest) });
   }
 
-  /** Puts ticks, buttons and the link on paper in step. */
+  /** Shows ticks, buttons and links as they are now. */
   #show() {
-    const { now, past, future } = this.#changes;
-    for (const box of this.article.querySelectorAll("[data-tick]")) box.checked = now.ticks.includes(box.dataset.tick);
-    const idle = {
-      undo: !past.length,
-      redo: !future.length,
-      published: same(now.state, everywhere(now.state)),
-    };
-    for (const [act, off] of Object.entries(idle)) {
-      for (const button of this.article.querySelectorAll(`[data-do="${act}"]`)) button.setAttribute("aria-disabled", off);
-    }
-    for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = this.#address;
-    const share = this.element.querySelector("[data-share]");
-    if (share.value !== this.#address) share.parentElement.hidden = true;
+    const { now, past, future } = this.#history;
+    const isIdle = { undo: !past.length, redo: !future.length, published: same(now.state, forAllRecipes(now.state)) };
+    this.#controls.show(now.ticks, isIdle, this.#address);
     this.#bench?.refresh();
   }
 }

@@ -1,31 +1,38 @@
-// <recipe-reader data-recipe="folder/name"> stands in the article of a recipe: the reader's side of the card. What is
-// behind it (reader.js) is fetched at the first touch, or at once where this device kept something of this site or a
-// link tells something: whoever only reads a card fetches none of it. What happens meanwhile is handed on.
-const ROOT = new URL("../../../", import.meta.url).pathname;
+// <recipe-reader data-recipe="folder/name"> is in the article of a recipe: what the reader can do with the card. Its
+// code (reader.js) is loaded at the first touch, or at once if this device has saved something of this site or the
+// address has a fragment: someone who only reads a card loads none of it. What is done meanwhile is passed on.
+//
+// This is the entry point: nothing imports it, and it hands to others what they need to know.
 
-/** Under what this site keeps things on the device; this file stands in assets/recipe_cards/<digest>/. */
-export const PREFIX = `crumbcoat:1:${ROOT}:`;
+/** @import { Reader } from "./reader.js" */
+
+/** What this site saves on the device has names that begin so; the file is in assets/recipe_cards/<digest>/. */
+const PREFIX = `crumbcoat:1:${new URL("../../../", import.meta.url).pathname}:`;
 
 const HEARD = ["pointerdown", "focusin", "click", "change", "recipe-state", "recipe-refused"];
 
 class RecipeReader extends HTMLElement {
-  #left = null;
+  #connection = new AbortController();
+
+  /** @type {Reader | null} */
   #reader = null;
-  #coming = false;
-  #early = []; // What was heard before the reader's side was there.
+  #isLoading = false;
+
+  /** What happened before the reader's code was there, and whether a box was ticked then. @type {[Event, unknown][]} */
+  #early = [];
 
   connectedCallback() {
-    this.#left = new AbortController();
-    const { signal } = this.#left;
+    this.#connection = new AbortController();
+    const { signal } = this.#connection;
     for (const type of HEARD) this.article.addEventListener(type, this, { signal });
     document.addEventListener("keydown", this, { signal });
     addEventListener("hashchange", this, { signal });
     for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = location.origin + location.pathname;
-    if (location.hash || keeps("")) this.#fetch();
+    if (location.hash || hasSaved("")) this.#load();
   }
 
   disconnectedCallback() {
-    this.#left.abort();
+    this.#connection.abort();
     this.#reader?.leave();
     this.#reader = null;
     this.#early = [];
@@ -35,46 +42,66 @@ class RecipeReader extends HTMLElement {
     return this.closest("article") ?? document.body;
   }
 
+  /** @param {Event} event */
   handleEvent(event) {
-    if (event.type === "keydown" && !event.ctrlKey && !event.metaKey) return;
+    if (event instanceof KeyboardEvent && !event.ctrlKey && !event.metaKey) return;
     if (this.#reader) {
       this.#reader.handleEvent(event);
     } else {
-      this.#early.push([event, event.target.checked]);
-      this.#fetch();
+      this.#early.push([event, /** @type {HTMLInputElement} */ (event.target).checked]);
+      this.#load();
     }
   }
 
-  async #fetch() {
-    if (this.#coming) return;
-    this.#coming = true;
+  async #load() {
+    if (this.#isLoading) return;
+    this.#isLoading = true;
+    const modules = await this.#modules();
+    this.#isLoading = false;
+    const early = this.#early;
+    this.#early = [];
+    if (!modules || !this.isConnected) return;
+    const [{ Reader }, { deviceStore }] = modules;
+    this.#reader = new Reader(this, deviceStore(PREFIX));
+    for (const [event, checked] of early) {
+      // The box as it was at that moment: the new reader has just cleared it.
+      if (typeof checked === "boolean") /** @type {HTMLInputElement} */ (event.target).checked = checked;
+      this.#reader.handleEvent(event);
+    }
+  }
+
+  /** The code; null, with a message to the reader, if it cannot be loaded. */
+  async #modules() {
     try {
-      const { Reader } = await import("./reader.js");
-      if (!this.isConnected) return;
-      this.#reader = new Reader(this);
-      for (const [event, checked] of this.#early) {
-        if (checked !== undefined) event.target.checked = checked; // As it was then: the new reader knew of no tick.
-        this.#reader.handleEvent(event);
-      }
+      return await Promise.all([import("./reader.js"), import("./device.js")]);
     } catch (error) {
       if (!(error instanceof TypeError)) throw error;
-      const sentence = "What is behind the buttons could not be fetched. Try again when there is a network.";
-      for (const place of this.article.querySelectorAll("[data-tell]")) place.textContent = sentence;
-    } finally {
-      this.#coming = false;
-      this.#early = [];
+      const sentence = "This part of the page could not be loaded. Try again when you are online.";
+      for (const place of this.article.querySelectorAll("[data-message]")) place.textContent = sentence;
+      return null;
     }
   }
 }
 
-/** Whether this device keeps anything of this site under a name that begins so. */
-function keeps(name) {
+/**
+ * Whether this device has saved anything of this site under a name that begins so. device.js says how it saves; it is
+ * not asked, since it would have to be loaded first.
+ *
+ * @param {string} name
+ */
+function hasSaved(name) {
   try {
     return Object.entries(localStorage).some(([key, value]) => key.startsWith(PREFIX + name) && value !== "[]");
-  } catch {
-    return false; // The browser keeps nothing for this site.
+  } catch (error) {
+    if (error instanceof DOMException) return false; // The browser saves nothing for this site.
+    throw error;
   }
+}
+
+async function showTimers() {
+  const [{ openTimers }, { deviceStore }] = await Promise.all([import("./timers.js"), import("./device.js")]);
+  await openTimers(deviceStore(PREFIX));
 }
 
 customElements.define("recipe-reader", RecipeReader);
-if (keeps("timers")) import("./timers.js");
+if (hasSaved("timers")) showTimers();

@@ -1,244 +1,147 @@
-// Timers: several at once, on every page of the site, told by their end in absolute time, so that a reload or another
-// page changes nothing. A step with a range of times rings at its shorter time, to look, and at its longer.
-import { keep, kept, whenKeptElsewhere } from "./state.js";
+// Timers: several at once, the same ones on every page of the site. Here they are started, kept and rung; timer_clock.js
+// knows when, timer_tray.js shows them, timer_alarm.js makes them heard.
 
-const MINUTE = 60_000;
-const RINGS = 6; // How often it sounds, if nobody answers.
-const BETWEEN = 5_000;
+/** @import { DeviceStore } from "./device.js" */
+/** @import { Rings, Timer } from "./timer_clock.js" */
+/** @import { Act } from "./timer_tray.js" */
 
-/** { id, label, href, first, last, told, left }: ends in ms; `told` of them were rung; `left` [ms, ms] while paused. */
-let timers = kept("timers") ?? [];
-let sound = null;
-let title = ""; // What this module made of the document's title, and what it was.
-let plain = "";
+import { allowSound, notificationButton, notify, ring, withdraw } from "./timer_alarm.js";
+import { newTimer, nextRingText, oneMinuteMore, pausedOrResumed, ringsDue, timersFrom } from "./timer_clock.js";
+import { TimerTray } from "./timer_tray.js";
 
-const tray = document.createElement("section");
-tray.className = "cc-tray";
-tray.setAttribute("aria-label", "Timers");
-tray.innerHTML = `<ul></ul><p class="cc-unseen" role="status"></p><p class="cc-unseen" role="alert"></p>`;
-const list = tray.querySelector("ul");
-const [calm, loud] = tray.querySelectorAll("p");
-const views = new Map();
-const notices = new Map();
+const NAME = "timers";
+const LOOK_EVERY_MS = 500;
 
-/** Starts one; the times are in s. */
-export function start({ label, href, shortest, longest }) {
-  const now = Date.now();
-  wakeSound();
-  const timer = { id: `${now}-${timers.length}`, label, href, first: now + shortest * 1000, last: now + longest * 1000, told: 0, left: null };
-  timers.push(timer);
-  save();
-  calm.textContent = `Timer started: ${label}.`;
+/** @type {Promise<Timers> | null} */
+let opened = null;
+
+/**
+ * The timers of this visit, with their tray on the page and their style sheet loaded.
+ *
+ * @param {DeviceStore} device
+ */
+export function openTimers(device) {
+  opened ??= loadStyles().then(() => new Timers(device));
+  return opened;
 }
 
-/** Puts the tray into another element: only what is in an open dialog can be reached. */
-export function host(element) {
-  element.append(tray);
-}
-
-function save() {
-  keep("timers", timers);
-  look();
-}
-
-/** Shows all, and rings for those whose time has come. */
-function look() {
-  const now = Date.now();
-  for (const timer of timers) {
-    if (timer.left) continue;
-    const due = now >= timer.last ? 2 : now >= timer.first ? 1 : 0;
-    if (due <= timer.told) continue;
-    const elsewhere = (kept("timers") ?? []).find(({ id }) => id === timer.id);
-    timer.told = due;
-    keep("timers", timers);
-    ring(timer, elsewhere?.told >= due);
-  }
-  for (const [id, view] of views) {
-    if (timers.some((timer) => timer.id === id)) continue;
-    view.row.remove();
-    views.delete(id);
-  }
-  for (const timer of timers) show(timer, now);
-  tray.hidden = !timers.length;
-  document.documentElement.classList.toggle("cc-timing", timers.length > 0);
-  document.documentElement.style.setProperty("--cc-tray", `${tray.offsetHeight}px`);
-  showTitle(now);
-}
-
-function phase(timer, now) {
-  if (timer.left) return "paused";
-  if (now < timer.first) return "running";
-  return now < timer.last ? "look" : "over";
-}
-
-function show(timer, now) {
-  const view = views.get(timer.id) ?? build(timer);
-  const at = phase(timer, now);
-  const [first, last] = timer.left ?? [timer.first - now, timer.last - now];
-  view.row.dataset.phase = at;
-  view.clock.textContent = clock(at === "look" || (at === "paused" && first <= 0) ? last : first > 0 ? first : -last);
-  view.note.textContent = {
-    running: last > first ? `, then look; at most ${clock(last)}` : "",
-    look: "to go at most: look now",
-    over: "over",
-    paused: "paused",
-  }[at];
-  view.pause.textContent = timer.left ? "Go on" : "Pause";
-  view.pause.hidden = at === "over";
-}
-
-function build(timer) {
-  const row = document.createElement("li");
-  row.innerHTML = `
-    <p><a></a></p>
-    <p class="cc-clock"><span role="timer"></span> <small></small></p>
-    <p class="cc-timer-do"><button type="button" class="cc-button"></button>
-    <button type="button" class="cc-button">1 min more</button>
-    <button type="button" class="cc-button">Dismiss</button></p>`;
-  const link = row.querySelector("a");
-  link.href = timer.href;
-  link.textContent = timer.label;
-  const [pause, more, dismiss] = row.querySelectorAll("button");
-  for (const [button, words] of [[pause, "pause or go on"], [more, "one minute more"], [dismiss, "dismiss"]]) {
-    button.setAttribute("aria-description", `${words}: ${timer.label}`);
-  }
-  const its = (act) => () => {
-    wakeSound();
-    const found = timers.find(({ id }) => id === timer.id);
-    if (found) act(found, Date.now());
-    withdraw(timer.id);
-    save();
-  };
-  pause.addEventListener("click", its((one, now) => {
-    if (one.left) [one.first, one.last, one.left] = [now + one.left[0], now + one.left[1], null];
-    else one.left = [one.first - now, one.last - now];
-  }));
-  more.addEventListener("click", its((one, now) => {
-    if (one.left) {
-      one.left = one.left.map((left) => (left > 0 ? left + MINUTE : left));
-    } else if (now >= one.last) {
-      Object.assign(one, { first: now + MINUTE, last: now + MINUTE, told: 0 });
-    } else {
-      if (now < one.first) one.first += MINUTE;
-      one.last += MINUTE;
-    }
-    calm.textContent = `One minute more: ${one.label}.`;
-  }));
-  dismiss.addEventListener("click", its((one) => {
-    timers = timers.filter(({ id }) => id !== one.id);
-    calm.textContent = `Timer dismissed: ${one.label}.`;
-  }));
-  const view = { row, clock: row.querySelector("[role=timer]"), note: row.querySelector("small"), pause };
-  views.set(timer.id, view);
-  list.append(row);
-  return view;
-}
-
-/** 65 000 ms is 1:05; more than an hour 1:00:05. A part of a second counts as one that is still to go. */
-function clock(ms) {
-  const seconds = Math.max(0, Math.ceil(ms / 1000));
-  const two = (number) => String(number).padStart(2, "0");
-  const hours = Math.floor(seconds / 3600);
-  const minutes = Math.floor(seconds / 60) % 60;
-  return hours ? `${hours}:${two(minutes)}:${two(seconds % 60)}` : `${minutes}:${two(seconds % 60)}`;
-}
-
-/** The nearest end stands in the title, for those who look at another tab. */
-function showTitle(now) {
-  if (document.title !== title) plain = document.title;
-  const at = (timer) => (now < timer.first ? timer.first : timer.last);
-  const running = timers.filter((timer) => !timer.left).sort((one, other) => at(one) - at(other));
-  const [next] = running;
-  const words = next && (phase(next, now) === "over" ? "Time is up" : clock(at(next) - now));
-  title = next ? `${words} · ${plain}` : plain;
-  if (document.title !== title) document.title = title;
-}
-
-function ring(timer, toldElsewhere) {
-  const words = timer.told === 2 ? "Time is up" : "The shorter time is over: look now";
-  loud.textContent = `${words}. ${timer.label}.`;
-  if (toldElsewhere) return;
-  beep(timer.id, timer.told, RINGS);
-  if (document.visibilityState === "hidden") notify(words, timer);
-}
-
-function wakeSound() {
-  if (!globalThis.AudioContext) return;
-  sound ??= new AudioContext();
-  if (sound.state === "suspended") sound.resume();
-}
-
-/** Three short tones, again and again until somebody answers or it has sounded often enough. */
-function beep(id, told, times) {
-  const timer = timers.find((one) => one.id === id);
-  if (!timer || timer.told !== told || timer.left || !times) return;
-  if (sound?.state === "running") {
-    for (const [at, pitch] of [[0, 880], [0.22, 880], [0.44, 1175]]) {
-      const tone = new OscillatorNode(sound, { frequency: pitch });
-      const loudness = new GainNode(sound, { gain: 0 });
-      const begin = sound.currentTime + at;
-      loudness.gain.setValueAtTime(0, begin);
-      loudness.gain.linearRampToValueAtTime(0.3, begin + 0.02);
-      loudness.gain.linearRampToValueAtTime(0, begin + 0.17);
-      tone.connect(loudness).connect(sound.destination);
-      tone.start(begin);
-      tone.stop(begin + 0.18);
-    }
-  }
-  setTimeout(beep, BETWEEN, id, told, times - 1);
-}
-
-/** A notice of a timer: a later one takes the place of an earlier one, aloud. A click on it leads to the recipe. */
-async function notify(words, { id, label, href }) {
-  if (globalThis.Notification?.permission !== "granted") return;
-  const told = { body: label, tag: id, renotify: true, data: { href } };
-  const worker = await navigator.serviceWorker?.getRegistration();
-  if (worker?.active) return worker.showNotification(words, told); // A click is answered by the service worker.
-  const notice = new Notification(words, told);
-  notices.set(id, notice);
-  notice.addEventListener("click", () => {
-    focus();
-    if (new URL(href, location).pathname !== location.pathname) location.assign(href);
+/** The style sheet of the tray and of bench view. Without it, both still work. */
+function loadStyles() {
+  return new Promise((resolve) => {
+    const sheet = document.createElement("link");
+    Object.assign(sheet, { rel: "stylesheet", onload: resolve, onerror: resolve });
+    sheet.href = new URL("bench.css", import.meta.url).href;
+    document.head.append(sheet);
   });
 }
 
-/** Takes back the notice of a timer that somebody has answered. */
-async function withdraw(id) {
-  notices.get(id)?.close();
-  notices.delete(id);
-  const worker = await navigator.serviceWorker?.getRegistration();
-  for (const notice of (await worker?.getNotifications({ tag: id })) ?? []) notice.close();
-}
+export class Timers {
+  #device;
+  #tray = new TimerTray((act, id) => this.#act(act, id));
 
-/** A button to be told also when the page is hidden, where that is possible and not yet decided. */
-function offerNotices() {
-  if (globalThis.Notification?.permission !== "default" || !isSecureContext) return;
-  const offer = document.createElement("button");
-  offer.type = "button";
-  offer.className = "cc-button cc-offer";
-  offer.textContent = "Tell me also when this page is hidden";
-  offer.addEventListener("click", async () => {
-    const answer = await Notification.requestPermission();
-    if (answer === "default") return; // The question was put aside; it may be asked again.
-    calm.textContent =
-      answer === "granted" ? "Timers will tell you also when this page is hidden." : "This browser lets no timer tell you when the page is hidden.";
-    offer.remove();
-  });
-  tray.append(offer);
-}
+  /** @type {Timer[]} */
+  #timers;
 
-/** The style sheet of the tray and of the bench; who imports this module has it. */
-await new Promise((done) => {
-  const sheet = Object.assign(document.createElement("link"), { rel: "stylesheet", onload: done, onerror: done });
-  sheet.href = new URL("bench.css", import.meta.url);
-  document.head.append(sheet);
-});
-document.body.append(tray);
-offerNotices();
-whenKeptElsewhere("timers", () => {
-  timers = kept("timers") ?? [];
-  look();
-});
-for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => timers.length && wakeSound());
-setInterval(() => timers.length && look(), 500);
-look();
+  /** The page's title as it is without timers, and as they made it. */
+  #plainTitle = "";
+  #title = "";
+
+  /** @param {DeviceStore} device */
+  constructor(device) {
+    this.#device = device;
+    this.#timers = this.#saved;
+    this.#tray.moveTo(document.body);
+    const button = notificationButton((sentence) => this.#tray.say(sentence));
+    if (button) this.#tray.element.append(button);
+    device.whenChangedElsewhere(NAME, () => {
+      this.#timers = this.#saved;
+      this.#look();
+    });
+    const isOn = () => this.#timers.length > 0;
+    for (const type of ["pointerdown", "keydown"]) addEventListener(type, () => isOn() && allowSound());
+    setInterval(() => isOn() && this.#look(), LOOK_EVERY_MS);
+    this.#look();
+  }
+
+  /** @param {{ label: string, href: string, shortestS: number, longestS: number }} step */
+  start(step) {
+    const now = Date.now();
+    allowSound();
+    this.#save([...this.#timers, newTimer({ ...step, id: `${now}-${this.#timers.length}` }, now)]);
+    this.#tray.say(`Timer started: ${step.label}.`);
+  }
+
+  /**
+   * Shows the tray in another element: in an open dialog, nothing outside it can be reached.
+   *
+   * @param {Element} element
+   */
+  showIn(element) {
+    this.#tray.moveTo(element);
+  }
+
+  get #saved() {
+    return timersFrom(this.#device.get(NAME));
+  }
+
+  /** @param {Timer[]} timers */
+  #save(timers) {
+    this.#timers = timers;
+    this.#device.set(NAME, timers);
+    this.#look();
+  }
+
+  /** Rings for those whose time has come, and shows all. */
+  #look() {
+    const now = Date.now();
+    for (const timer of this.#timers) {
+      const due = ringsDue(timer, now);
+      if (due > timer.rung) this.#ring(timer, due);
+    }
+    this.#tray.show(this.#timers, now);
+    this.#showTitle(nextRingText(this.#timers, now));
+  }
+
+  /**
+   * @param {Timer} timer
+   * @param {Rings} due
+   */
+  #ring(timer, due) {
+    const { id, label } = timer;
+    const isRungElsewhere = this.#saved.some((saved) => saved.id === id && saved.rung >= due);
+    this.#timers = this.#timers.map((other) => (other.id === id ? { ...timer, rung: due } : other));
+    this.#device.set(NAME, this.#timers);
+    const title = due === 2 ? "Time is up" : "Check now: the shortest time is up";
+    this.#tray.alert(`${title}. ${label}.`);
+    if (isRungElsewhere) return; // Another tab of the site is sounding already.
+    ring(() => !this.#timers.some((other) => other.id === id && other.rung === due && !other.left));
+    if (document.visibilityState === "hidden") notify(title, timer);
+  }
+
+  /**
+   * @param {Act} act
+   * @param {string} id
+   */
+  #act(act, id) {
+    allowSound();
+    withdraw(id);
+    const timer = this.#timers.find((other) => other.id === id);
+    if (!timer) return;
+    const now = Date.now();
+    const changed = { pause: pausedOrResumed, more: oneMinuteMore, dismiss: () => null }[act](timer, now);
+    if (act === "more") this.#tray.say(`One minute added: ${timer.label}.`);
+    if (act === "dismiss") this.#tray.say(`Timer dismissed: ${timer.label}.`);
+    this.#save(this.#timers.flatMap((other) => (other.id === id ? (changed ?? []) : other)));
+  }
+
+  /**
+   * The page's title says so too, for a reader who looks at another tab.
+   *
+   * @param {string} text
+   */
+  #showTitle(text) {
+    if (document.title !== this.#title) this.#plainTitle = document.title;
+    this.#title = text ? `${text} · ${this.#plainTitle}` : this.#plainTitle;
+    if (document.title !== this.#title) document.title = this.#title;
+  }
+}

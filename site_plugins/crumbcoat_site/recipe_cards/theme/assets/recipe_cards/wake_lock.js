@@ -1,44 +1,48 @@
-// Keeps the screen awake while the bench is open, as long as the reader wants it; says so, also where it cannot.
-import { keep, kept } from "./state.js";
+// Keeps the screen on while bench view is open, for as long as the reader wants that; says whether it can.
 
-/** Fills `place` with a switch and a sentence; ends with `end()`. */
-export function keepAwake(place) {
-  const sentence = document.createElement("span");
+/** @import { DeviceStore } from "./device.js" */
+
+import { make } from "./elements.js";
+
+/**
+ * Fills `place` with a switch and a sentence. It ends with `end()`.
+ *
+ * @param {HTMLElement} place
+ * @param {DeviceStore} device
+ */
+export function keepAwake(place, device) {
   if (!("wakeLock" in navigator)) {
-    sentence.textContent = "The screen may go dark here: this browser cannot keep it on.";
-    place.append(sentence);
+    place.append(make("span", {}, "The screen may turn off: this browser cannot keep it on."));
     return { end() {} };
   }
-  const label = document.createElement("label");
-  const box = document.createElement("input");
-  box.type = "checkbox";
-  box.setAttribute("role", "switch");
-  box.checked = kept("awake") ?? true;
-  sentence.setAttribute("role", "status");
-  label.append(box, "Keep the screen on");
-  place.append(label, sentence);
-  let lock = null;
-  let ended = false;
+  const box = make("input", { type: "checkbox", role: "switch" });
+  const sentence = make("span", { role: "status" });
+  box.checked = device.get("awake") !== false;
+  place.append(make("label", {}, box, "Keep the screen on"), sentence);
 
-  const say = () => {
-    const held = lock && !lock.released;
-    sentence.textContent = held ? "on" : box.checked ? "not on just now" : "off";
-    place.dataset.awake = held ? "on" : "off";
+  /** @type {WakeLockSentinel | null} */
+  let lock = null;
+  let isEnded = false;
+  const isHeld = () => lock !== null && !lock.released;
+
+  const show = () => {
+    sentence.textContent = isHeld() ? "on" : box.checked ? "not active right now" : "off";
+    place.dataset.awake = isHeld() ? "on" : "off";
   };
   const hold = async () => {
-    if (!box.checked || ended || document.visibilityState !== "visible" || (lock && !lock.released)) return say();
+    if (!box.checked || isEnded || document.visibilityState !== "visible" || isHeld()) return show();
     try {
-      const got = await navigator.wakeLock.request("screen");
-      if (ended || !box.checked) return got.release();
-      lock = got;
-      lock.addEventListener("release", say);
+      const requested = await navigator.wakeLock.request("screen");
+      if (isEnded || !box.checked) return requested.release();
+      lock = requested;
+      lock.addEventListener("release", show);
     } catch (error) {
       if (!(error instanceof DOMException)) throw error; // Refused: the battery is low, or the page is hidden.
     }
-    return say();
+    return show();
   };
   box.addEventListener("change", async () => {
-    keep("awake", box.checked);
+    device.set("awake", box.checked);
     if (!box.checked) await lock?.release();
     await hold();
   });
@@ -46,7 +50,7 @@ export function keepAwake(place) {
   hold();
   return {
     end() {
-      ended = true;
+      isEnded = true;
       document.removeEventListener("visibilitychange", hold);
       lock?.release();
     },

@@ -1,0 +1,47 @@
+// A checkpoint in bench view, asked as a question: does it look right, or like one of the troubles? A trouble gives its
+// remedy, and then the question comes again.
+
+import { textOf } from "./bench_screens.js";
+import { findAll, make } from "./elements.js";
+
+/**
+ * "right", the number of a trouble, or null while the question is open.
+ *
+ * @typedef {"right" | number | null} Answer
+ */
+
+/**
+ * @param {HTMLElement} checkpoint as it is on the page
+ * @param {Answer} answer
+ * @param {(answer: Answer) => void} onAnswer
+ */
+export function checkpointQuestion(checkpoint, answer, onAnswer) {
+  const troubles = findAll(checkpoint, ".cc-troubles dl > div");
+  const box = make("section", { class: "cc-question", "aria-labelledby": "bench-question" });
+  const heading = (/** @type {string} */ text) => make("h3", { id: "bench-question", tabindex: "-1", "data-focus": "question" }, text);
+  const title = (/** @type {string} */ text) => make("p", { class: "cc-checkpoint-title" }, text);
+  const button = (/** @type {Answer} */ value, /** @type {string} */ label, kind = "") => {
+    const made = make("button", { type: "button", class: `cc-button cc-answer ${kind}` }, make("span", {}, label));
+    made.addEventListener("click", () => onAnswer(value));
+    return made;
+  };
+  if (answer === null) {
+    const signs = findAll(checkpoint, ".cc-passes li").map((sign) => make("li", {}, sign.textContent));
+    box.append(title("Checkpoint"), heading("How does it look?"), button("right", "It looks right", "cc-answer-right"));
+    if (signs.length) box.append(make("ul", { class: "cc-bench-signs" }, ...signs));
+    box.append(...troubles.map((trouble, number) => button(number, textOf(trouble, "dt"), "cc-answer-trouble")));
+  } else if (answer === "right") {
+    box.classList.add("cc-question-right");
+    box.append(heading("It looks right"), make("p", {}, "Continue when you are ready."), button(null, "Look again"));
+  } else {
+    const trouble = /** @type {HTMLElement} */ (troubles[answer]);
+    box.classList.add("cc-question-remedy");
+    box.append(
+      title(textOf(trouble, "dt")),
+      heading("It can still be rescued"),
+      make("p", { class: "cc-remedy" }, textOf(trouble, "dd")),
+      button(null, "Then look again"),
+    );
+  }
+  return box;
+}

@@ -1,0 +1,129 @@
+// The screens of bench view, made from what is on the page: the ingredients, one step, the end. A checkbox with
+// `data-tick` on them is one of the card's own; `data-focus` names what keeps the focus when a screen is built again.
+
+import { find, findAll, make } from "./elements.js";
+
+/** What ties a part of the page to the reader and to the calculators; a copy must not have it. */
+const TIES = ["id", "data-text", "data-rows", "data-picture"];
+
+/**
+ * @param {HTMLElement} article
+ * @param {readonly string[]} ticks those that are set
+ */
+export function ingredientsScreen(article, ticks) {
+  const rows = findAll(article, ".cc-ingredients tbody:has([data-tick])")
+    .filter((ingredient) => !isLeftOut(ingredient))
+    .map((ingredient) => ingredientRow(ingredient, ticks));
+  return [
+    make("h2", { id: "bench-title" }, "Set everything out"),
+    make("p", { class: "cc-bench-hint" }, "Weigh out each ingredient and tick it off. Your ticks are saved on this device."),
+    make("ul", { class: "cc-bench-list" }, ...rows),
+  ];
+}
+
+/**
+ * @param {HTMLElement} ingredient its rows of the table: the first is its own, those of its portions follow
+ * @param {readonly string[]} ticks
+ */
+function ingredientRow(ingredient, ticks) {
+  const row = find(ingredient, "tr");
+  const portions = findAll(ingredient, ".cc-portion", HTMLTableRowElement).map(({ cells }) =>
+    [...cells].map((cell) => cell.textContent.trim()).join(" "),
+  );
+  const words = make("span", { class: "cc-bench-words" }, make("b", {}, textOf(row, ".cc-ingredient")));
+  const notes = [textOf(row, ".cc-preparation"), textOf(row, ".cc-household"), portions.join(" · ")];
+  for (const note of notes) if (note) words.append(make("small", {}, note));
+  return tickRow(tickOf(row), ticks, make("span", { class: "cc-amount" }, textOf(row, ".cc-printed")), words);
+}
+
+/**
+ * @param {HTMLElement} step
+ * @param {readonly string[]} ticks
+ * @param {(checkpoint: HTMLElement) => HTMLElement} question its checkpoint as a question
+ */
+export function stepScreen(step, ticks, question) {
+  const copies = (/** @type {string} */ selector) => findAll(step, selector).map(copyOf);
+  const title = /** @type {HTMLElement} */ (step.closest(".cc-stage")).dataset.title ?? "";
+  return [
+    make(
+      "div",
+      { class: "cc-bench-main" },
+      make("h2", { id: "bench-title" }, title),
+      ...copies(".cc-doing"),
+      ...findAll(step, ".cc-checkpoint").map(question),
+      make("ul", { class: "cc-bench-list" }, tickRow(tickOf(step), ticks, make("b", {}, "This step is done"))),
+    ),
+    make("div", { class: "cc-bench-side" }, ...copies(".cc-photo"), ...copies(".cc-margin")),
+  ];
+}
+
+/**
+ * @param {HTMLElement} article
+ * @param {readonly HTMLElement[]} steps
+ * @param {readonly string[]} ticks
+ * @param {() => void} startAgain
+ */
+export function endScreen(article, steps, ticks, startAgain) {
+  const again = make("button", { type: "button", class: "cc-button", "data-focus": "again" }, "Start again");
+  again.addEventListener("click", startAgain);
+  const isOpen = steps.some((step) => !isLeftOut(step) && !ticks.includes(tickOf(step)));
+  return [
+    make("h2", { id: "bench-title" }, "That is the whole batch"),
+    make("p", { class: "cc-bench-made" }, textOf(article, ".cc-ingredients tfoot .cc-amount")),
+    make("p", { class: "cc-bench-hint" }, isOpen ? "Some steps are not ticked; go back to see which." : "Every step is ticked."),
+    again,
+  ];
+}
+
+/**
+ * Whether the reader leaves this ingredient or step out.
+ *
+ * @param {HTMLElement} part
+ */
+export function isLeftOut(part) {
+  return Boolean(part.querySelector(".cc-left-out")?.textContent);
+}
+
+/**
+ * The name of the tick of an ingredient or a step.
+ *
+ * @param {HTMLElement} part
+ */
+export function tickOf(part) {
+  return find(part, "[data-tick]").dataset.tick ?? "";
+}
+
+/**
+ * @param {string} name
+ * @param {readonly string[]} ticks
+ * @param {...HTMLElement} words
+ */
+function tickRow(name, ticks, ...words) {
+  const box = make("input", { type: "checkbox", "data-tick": name, "data-focus": name });
+  box.checked = ticks.includes(name);
+  return make("li", {}, make("label", {}, box, ...words));
+}
+
+/**
+ * The text of the first element that matches, on one line; "" if there is none.
+ *
+ * @param {HTMLElement} scope
+ * @param {string} selector
+ */
+export function textOf(scope, selector) {
+  return scope.querySelector(selector)?.textContent.trim().replace(/\s+/g, " ") ?? "";
+}
+
+/**
+ * A copy of a part of the page that nothing on the page knows of.
+ *
+ * @param {HTMLElement} part
+ */
+function copyOf(part) {
+  const copy = /** @type {HTMLElement} */ (part.cloneNode(true));
+  for (const element of [copy, ...copy.querySelectorAll("*")]) {
+    for (const name of TIES) element.removeAttribute(name);
+    if (element instanceof HTMLImageElement) element.loading = "eager";
+  }
+  return copy;
+}

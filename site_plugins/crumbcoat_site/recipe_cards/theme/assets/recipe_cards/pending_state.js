@@ -1,0 +1,91 @@
+// A state that was set on a card, from when it is sent to the calculators until each of them has computed its part.
+
+/** @import { FormState } from "./form_state.js" */
+
+import { ownerOf, partOf, same } from "./form_state.js";
+
+/**
+ * What a calculator could not use.
+ *
+ * @typedef {{ problem: string }} Refusal
+ */
+
+/**
+ * @typedef {object} Options
+ * @property {boolean} [exact] the calculators give the state back as it is, since it once came from them
+ * @property {boolean} [quiet] it is no change of the reader's, and no step to undo
+ * @property {() => void} [done]
+ * @property {(refusal: Refusal) => void} [refused]
+ */
+
+/** @typedef {Map<string, { state: FormState }>} Calculators */
+
+export class PendingState {
+  /** @type {Options} */
+  options;
+
+  /** Whether a part of it has arrived and is a step to undo, so that the next part belongs to the same step. */
+  isNoted = false;
+
+  /** The parts that are not computed yet, by calculator. @type {Map<string, FormState>} */
+  #parts = new Map();
+
+  /**
+   * @param {FormState} state
+   * @param {Calculators} calculators all of the card
+   * @param {PendingState | null} previous a state that was set before and is not computed yet
+   * @param {Options} options
+   */
+  constructor(state, calculators, previous, options) {
+    this.options = options;
+    for (const [name, calculator] of calculators) {
+      const part = partOf(state, name);
+      if (previous?.waitsFor(name) || !same(part, calculator.state)) this.#parts.set(name, part);
+    }
+  }
+
+  /**
+   * A field that no calculator of the card has; undefined if there is none.
+   *
+   * @param {FormState} state
+   * @param {Calculators} calculators
+   */
+  static unknownField(state, calculators) {
+    return Object.keys(state).find((field) => !calculators.has(ownerOf(field)[0]));
+  }
+
+  get isComplete() {
+    return !this.#parts.size;
+  }
+
+  /** @param {Calculators} calculators */
+  send(calculators) {
+    for (const [name, part] of [...this.#parts]) {
+      const calculator = calculators.get(name);
+      if (calculator) calculator.state = part;
+    }
+  }
+
+  /** @param {string} name */
+  waitsFor(name) {
+    return this.#parts.has(name);
+  }
+
+  /**
+   * Whether an answer belongs to a request that was on its way when this state was set. It must not be kept.
+   *
+   * @param {string} name
+   * @param {FormState} part
+   * @param {string} cause
+   */
+  isOvertaken(name, part, cause) {
+    const wanted = this.#parts.get(name);
+    if (!wanted) return false;
+    return cause === "edit" || (this.options.exact === true && !same(part, wanted));
+  }
+
+  /** @param {string} name */
+  arrived(name) {
+    this.#parts.delete(name);
+  }
+}

@@ -1,0 +1,114 @@
+// What the device keeps; and what happens when it is full, blocks it, or holds something that cannot be read.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { DeviceStore, MOST_RECIPES } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js";
+
+const SITE = "crumbcoat:1:/kitchen/:";
+
+/** A browser's storage with room for so many letters. As in a browser, its keys are properties of it. */
+class Storage {
+  #room;
+
+  constructor(room = Infinity) {
+    this.#room = room;
+  }
+
+  /** @param {string} key */
+  getItem(key) {
+    return Object.entries(this).find(([other]) => other === key)?.[1] ?? null;
+  }
+
+  /**
+   * @param {string} key
+   * @param {string} text
+   */
+  setItem(key, text) {
+    const wanted = { ...this, [key]: text };
+    const letters = Object.entries(wanted).join("").length;
+    if (letters > this.#room) throw new DOMException("there is no room", "QuotaExceededError");
+    Object.assign(this, { [key]: text });
+  }
+
+  /** @param {string} key */
+  removeItem(key) {
+    Reflect.deleteProperty(this, key);
+  }
+}
+
+/** @param {Storage} storage */
+function deviceWith(storage) {
+  return new DeviceStore(SITE, () => /** @type {any} */ (storage));
+}
+
+test("a value comes back as it was kept", () => {
+  const storage = new Storage();
+  const value = { now: { state: { factor: "2" }, ticks: [] } };
+  assert.equal(deviceWith(storage).set("recipe:plain", value), true);
+  assert.deepEqual(deviceWith(storage).get("recipe:plain"), value);
+  assert.equal(deviceWith(storage).get("recipe:other"), null);
+  assert.deepEqual(Object.keys(storage), [`${SITE}recipe:plain`]);
+});
+
+test("what cannot be read counts as nothing", () => {
+  const storage = new Storage();
+  storage.setItem(`${SITE}timers`, "{not JSON");
+  assert.equal(deviceWith(storage).get("timers"), null);
+});
+
+test("a full device keeps a value for as long as the page is open, and says so", () => {
+  const device = deviceWith(new Storage(0));
+  const value = { ticks: ["butter"] };
+  assert.equal(device.set("recipe:plain", value), false);
+  value.ticks.push("sugar");
+  assert.deepEqual(device.get("recipe:plain"), { ticks: ["butter"] });
+});
+
+test("so does a browser that blocks its storage", () => {
+  const device = new DeviceStore(SITE, () => {
+    throw new DOMException("blocked", "SecurityError");
+  });
+  assert.equal(device.set("recipe:plain", [1]), false);
+  assert.deepEqual(device.get("recipe:plain"), [1]);
+  assert.equal(device.get("recipe:other"), null);
+});
+
+test("a value that fits again is kept for good", () => {
+  const storage = new Storage(60);
+  const device = deviceWith(storage);
+  assert.equal(device.set("recipe:plain", "x".repeat(60)), false);
+  assert.equal(device.set("recipe:plain", "short"), true);
+  assert.equal(deviceWith(storage).get("recipe:plain"), "short");
+});
+
+test("a full device drops the recipe that was not used for longest, and never the one that is being kept", () => {
+  const storage = new Storage(210);
+  const device = deviceWith(storage);
+  device.set("recipe:newest", { used: 3 });
+  device.set("recipe:oldest", { used: 1 });
+  device.set("recipe:middle", { used: 2 });
+  assert.equal(device.set("recipe:kept", { used: 0, more: "x".repeat(30) }), true);
+  assert.deepEqual(Object.keys(storage), [`${SITE}recipe:newest`, `${SITE}recipe:middle`, `${SITE}recipe:kept`]);
+  assert.equal(device.set("recipe:kept", "x".repeat(250)), false);
+  assert.deepEqual(Object.keys(storage), [`${SITE}recipe:kept`]);
+});
+
+test(`of more than ${MOST_RECIPES} recipes the one that was not used for longest goes; other values do not count`, () => {
+  const storage = new Storage();
+  const device = deviceWith(storage);
+  storage.setItem("recipe:another site's", "{}");
+  device.set("timers", []);
+  for (let used = 1; used <= MOST_RECIPES; used += 1) device.set(`recipe:${used}`, { used });
+  assert.deepEqual(device.get("recipe:1"), { used: 1 });
+  device.set("recipe:one more", { used: 0 });
+  assert.equal(device.get("recipe:1"), null);
+  assert.deepEqual(device.get("recipe:2"), { used: 2 });
+  assert.deepEqual(device.get("timers"), []);
+  assert.equal(storage.getItem("recipe:another site's"), "{}");
+});
+
+test("a bug of the storage is not taken for a full one", () => {
+  const device = new DeviceStore(SITE, () => /** @type {any} */ ({}));
+  assert.throws(() => device.set("timers", []), TypeError);
+  assert.throws(() => device.get("everywhere"), TypeError);
+});
