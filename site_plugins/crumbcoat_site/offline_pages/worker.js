@@ -1,77 +1,82 @@
-// The service worker: pages and what they need stay of use without a network. SITE, above, is written by the build:
-// the version, `shell` (files that every page needs, kept ahead) and `later` (large files, kept when first used).
+// The service worker: pages that were visited work without a network, with all that they need. SITE, above, is written
+// by the build: the version, `shell` (files that every page needs, kept before they are used) and `later` (large files,
+// kept when they are first used).
 //
-// - A file with a digest in its address never changes: it comes from what is kept.
-// - Everything else comes from the network, and from what is kept if there is none.
-// - A new version waits until no page of the old one is open; each page goes on with the files that it began with.
-// - What was visited is kept up to MOST and MOST_BYTES; the oldest goes first.
-const SCOPE = registration.scope;
+// - A file with a digest in its address never changes: it comes from the device if it is kept there.
+// - Everything else comes from the network, and from the device only if there is no network.
+// - A new version waits until no page of the old one is open; each page keeps the files that it began with.
+// - Visited pages are kept up to MOST_PAGES and MOST_BYTES; the oldest goes first.
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+const SCOPE = worker.registration.scope;
 const FILES = `${SCOPE} files `;
 const NOW = FILES + SITE.version;
 const PAGES = `${SCOPE} pages`;
 const LATER = `${SCOPE} later`;
-const MOST = 150;
+const MOST_PAGES = 150;
 const MOST_BYTES = 30_000_000;
-const OLD_VERSIONS = 2;
+const MOST_OLD_VERSIONS = 2;
 const DIGEST = /[./-][0-9a-f]{8,64}[./]/;
 
-const at = (path) => new URL(path, SCOPE).href;
-const shell = new Set(SITE.shell.map(at));
-const later = new Set(SITE.later.map(at));
+const addressOf = (/** @type {string} */ path) => new URL(path, SCOPE).href;
+const shell = new Set(SITE.shell.map(addressOf));
+const later = new Set(SITE.later.map(addressOf));
 
-addEventListener("install", (event) => event.waitUntil(keepAhead()));
-addEventListener("activate", (event) => event.waitUntil(tidy().then(() => clients.claim())));
-addEventListener("message", (event) => event.waitUntil(asked(event.data)));
-addEventListener("notificationclick", (event) => event.waitUntil(toPage(event.notification)));
-addEventListener("fetch", (event) => {
+worker.addEventListener("install", (event) => event.waitUntil(keepShell()));
+worker.addEventListener("activate", (event) => event.waitUntil(dropOldVersions().then(() => worker.clients.claim())));
+worker.addEventListener("message", (event) => event.waitUntil(keepUsed(event.data)));
+worker.addEventListener("notificationclick", (event) => event.waitUntil(openPage(event.notification)));
+worker.addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(SCOPE) || request.headers.has("range")) return;
   const url = new URL(request.url);
-  const place = url.origin + url.pathname;
-  event.respondWith(DIGEST.test(url.pathname) ? fixed(event, place) : fresh(event, place));
+  const address = url.origin + url.pathname;
+  event.respondWith(DIGEST.test(url.pathname) ? keptFirst(event, address) : networkFirst(event, address));
 });
 
-/** A notice with an address in its data leads to a page there, one that is open if there is one. */
-async function toPage(notice) {
-  notice.close();
-  const address = new URL(notice.data?.href ?? "", SCOPE);
+/**
+ * A click on a notification leads to the page that it names, in a window where it is open if there is one.
+ *
+ * @param {Notification} notification
+ */
+async function openPage(notification) {
+  notification.close();
+  const { clients } = worker;
+  const url = new URL(notification.data?.href ?? "", SCOPE);
   const open = await clients.matchAll({ type: "window", includeUncontrolled: true });
-  const there = open.find(({ url }) => new URL(url).pathname === address.pathname);
+  const there = open.find((client) => new URL(client.url).pathname === url.pathname);
   if (there) return there.focus();
-  return open.length ? (await open[0].focus()).navigate(address) : clients.openWindow(address);
+  const [first] = open;
+  return first ? (await first.focus()).navigate(url) : clients.openWindow(url);
 }
 
-async function keepAhead() {
+async function keepShell() {
   const cache = await caches.open(NOW);
   await Promise.all(
-    [...shell].map(async (place) => {
-      const already = DIGEST.test(place) && (await caches.match(place));
-      const response = already || (await fetch(place, { cache: "no-cache" }));
-      if (!response.ok) throw new Error(`${response.status} for ${place}`);
-      await cache.put(place, response);
+    [...shell].map(async (address) => {
+      const kept = DIGEST.test(address) ? await caches.match(address) : undefined;
+      const response = kept ?? (await fetch(address, { cache: "no-cache" }));
+      if (!response.ok) throw new Error(`${response.status} for ${address}`);
+      await cache.put(address, response);
     }),
   );
 }
 
-/** Drops older versions, but not one that a kept page still needs, and of those the last OLD_VERSIONS only. */
-async function tidy() {
-  const pages = await caches.open(PAGES);
-  const kept = [];
-  for (const request of await pages.keys()) {
-    const response = await pages.match(request);
-    if (isPage(response)) kept.push({ request, text: await response.text() });
-  }
+/** Drops older versions, except the last few that a kept page still needs. */
+async function dropOldVersions() {
+  const pages = [];
+  for (const { request, response } of await keptPages()) pages.push({ request, text: await response.text() });
   const old = (await caches.keys()).filter((name) => name.startsWith(FILES) && name !== NOW).reverse();
   let left = 0;
   for (const name of old) {
     const files = (await (await caches.open(name)).keys()).map(({ url }) => url);
     const gone = files.filter((url) => DIGEST.test(url) && !shell.has(url)).map((url) => url.slice(SCOPE.length));
-    const needing = kept.filter(({ text }) => gone.some((file) => text.includes(file)));
-    if (needing.length && left < OLD_VERSIONS) {
+    const needing = pages.filter(({ text }) => gone.some((file) => text.includes(file)));
+    if (needing.length && left < MOST_OLD_VERSIONS) {
       left += 1;
       continue;
     }
-    await Promise.all(needing.map(({ request }) => pages.delete(request)));
+    const cache = await caches.open(PAGES);
+    await Promise.all(needing.map(({ request }) => cache.delete(request)));
     await caches.delete(name);
   }
   if (left) return;
@@ -79,98 +84,129 @@ async function tidy() {
   for (const request of await cache.keys()) if (!later.has(request.url)) await cache.delete(request);
 }
 
+/** The pages that are kept, the oldest first. */
+async function keptPages() {
+  const cache = await caches.open(PAGES);
+  const pages = [];
+  for (const request of await cache.keys()) {
+    const response = await cache.match(request);
+    if (response && isPage(response)) pages.push({ request, response });
+  }
+  return pages;
+}
+
 /**
- * { keep: addresses } from a page that came before this worker did; { later: true } when those files are in use: then
- * the browser's own cache has those that were, and no others are fetched.
+ * { keep: addresses } from a page that was loaded before this worker ran; { later: true } when the large files are in
+ * use: those that were are in the browser's own cache, and no others are fetched.
+ *
+ * @param {{ keep?: string[], later?: boolean }} message
  */
-async function asked({ keep = [], later: used = false }) {
-  const places = keep.map((url) => new URL(url)).map((url) => url.origin + url.pathname);
-  for (const place of used ? [...places, ...later] : places) {
-    if (shell.has(place) || (DIGEST.test(place) && (await caches.match(place)))) continue;
-    const options = later.has(place) ? { cache: "only-if-cached", mode: "same-origin" } : {};
+async function keepUsed({ keep = [], later: areLaterUsed = false }) {
+  const addresses = keep.map((url) => new URL(url)).map((url) => url.origin + url.pathname);
+  for (const address of areLaterUsed ? [...addresses, ...later] : addresses) {
+    if (shell.has(address) || (DIGEST.test(address) && (await caches.match(address)))) continue;
     try {
-      await store(place, await fetch(place, options));
+      await keepResponse(address, await (later.has(address) ? fetch(address, { cache: "only-if-cached", mode: "same-origin" }) : fetch(address)));
     } catch (error) {
-      if (!(error instanceof TypeError)) throw error; // Not there: it is kept at the next visit.
+      if (!(error instanceof TypeError)) throw error; // Not to be had now: it is kept at the next visit.
     }
   }
 }
 
-async function fixed(event, place) {
-  const kept = await caches.match(place);
+/**
+ * @param {FetchEvent} event
+ * @param {string} address
+ */
+async function keptFirst(event, address) {
+  const kept = await caches.match(address);
   if (kept) return kept;
   const response = await fetch(event.request);
-  if (response.ok) event.waitUntil(store(place, response.clone()));
+  if (response.ok) event.waitUntil(keepResponse(address, response.clone()));
   return response;
 }
 
-async function fresh(event, place) {
+/**
+ * @param {FetchEvent} event
+ * @param {string} address
+ */
+async function networkFirst(event, address) {
   const { request } = event;
   let response;
   try {
     response = await fetch(request);
   } catch {
-    return (await keptPage(place)) ?? (request.mode === "navigate" ? notKept() : Response.error());
+    return (await keptResponse(address)) ?? (request.mode === "navigate" ? notKeptPage() : Response.error());
   }
   if (!response.ok || response.type !== "basic") return response;
-  if (!shell.has(place)) event.waitUntil(store(place, response.clone()));
+  if (!shell.has(address)) event.waitUntil(keepResponse(address, response.clone()));
   // A page of another build, fetched to be put into an open one: refused, so that it is loaded whole, with its own files.
-  if (request.mode !== "navigate" && isPage(response) && (await ofAnotherBuild(place, response.clone()))) return Response.error();
-  return response;
+  const isSwappedIn = request.mode !== "navigate" && isPage(response);
+  return isSwappedIn && (await isOfAnotherBuild(address, response.clone())) ? Response.error() : response;
 }
 
-async function keptPage(place) {
+/** @param {string} address */
+async function keptResponse(address) {
   const pages = await caches.open(PAGES);
   const files = await caches.open(NOW);
-  for (const one of [place, `${place}index.html`, place.replace(/index\.html$/, "")]) {
-    const kept = (await pages.match(one)) ?? (await files.match(one));
+  for (const name of [address, `${address}index.html`, address.replace(/index\.html$/, "")]) {
+    const kept = (await pages.match(name)) ?? (await files.match(name));
     if (kept) return kept;
   }
   return undefined;
 }
 
+/** @param {Response} response */
 function isPage(response) {
   return (response.headers.get("content-type") ?? "").startsWith("text/html");
 }
 
-async function ofAnotherBuild(place, response) {
+/**
+ * Whether a page names a file with a digest that this version does not have.
+ *
+ * @param {string} address
+ * @param {Response} response
+ */
+async function isOfAnotherBuild(address, response) {
   const names = (await response.text()).matchAll(/(?:href|src)="([^"#?]+\.(?:css|js))"/g);
-  return [...names].map(([, name]) => new URL(name, place).href).some((file) => DIGEST.test(file) && !shell.has(file));
+  return [...names].map(([, name = ""]) => new URL(name, address).href).some((file) => DIGEST.test(file) && !shell.has(file));
 }
 
-/** Keeps a response as the newest, and drops the oldest beyond the bounds. */
-async function store(place, response) {
+/**
+ * Keeps a response as the newest, and drops the oldest beyond the limits.
+ *
+ * @param {string} address
+ * @param {Response} response
+ */
+async function keepResponse(address, response) {
   if (!response.ok) return;
   const bytes = await response.blob();
-  const headers = new Headers({ "content-type": response.headers.get("content-type") ?? "", "x-bytes": bytes.size });
+  const headers = new Headers({ "content-type": response.headers.get("content-type") ?? "", "x-bytes": String(bytes.size) });
   if (isPage(response)) headers.set("x-title", encodeURIComponent(titleOf(await bytes.text())));
-  const cache = await caches.open(later.has(place) ? LATER : PAGES);
-  await cache.delete(place);
-  await cache.put(place, new Response(bytes, { headers }));
-  if (later.has(place)) return;
+  const cache = await caches.open(later.has(address) ? LATER : PAGES);
+  await cache.delete(address);
+  await cache.put(address, new Response(bytes, { headers }));
+  if (later.has(address)) return;
   let total = 0;
-  for (const [number, request] of (await cache.keys()).reverse().entries()) {
+  for (const [number, request] of [...(await cache.keys())].reverse().entries()) {
     const kept = await cache.match(request);
-    total += Number(kept?.headers.get("x-bytes"));
-    if (number >= MOST || total > MOST_BYTES) await cache.delete(request);
+    total += Number(kept?.headers.get("x-bytes") ?? 0);
+    if (number >= MOST_PAGES || total > MOST_BYTES) await cache.delete(request);
   }
 }
 
-function titleOf(text) {
-  return text.match(/<title>([^<]*)</)?.[1].trim() ?? "";
+/** @param {string} html */
+function titleOf(html) {
+  return html.match(/<title>([^<]*)</)?.[1]?.trim() ?? "";
 }
 
-/** The page that says so, with a list of those that are kept. */
-async function notKept() {
-  const files = await caches.open(NOW);
-  const pages = await caches.open(PAGES);
-  const links = [];
-  for (const request of (await pages.keys()).reverse()) {
-    const kept = await pages.match(request);
-    // The title stands as it stood in HTML.
-    if (isPage(kept)) links.push(`<li><a href="${encodeURI(decodeURI(request.url))}">${decodeURIComponent(kept.headers.get("x-title"))}</a></li>`);
-  }
-  const text = await (await files.match(at("offline.html"))).text();
-  const body = text.replace("<!-- kept -->", () => links.join("\n"));
+/** The page for one that is not kept, with a list of those that are. */
+async function notKeptPage() {
+  const links = (await keptPages()).reverse().map(({ request, response }) => {
+    const title = decodeURIComponent(response.headers.get("x-title") ?? ""); // It is HTML already.
+    return `<li><a href="${encodeURI(decodeURI(request.url))}">${title}</a></li>`;
+  });
+  const page = await (await caches.open(NOW)).match(addressOf("offline.html"));
+  if (!page) return Response.error();
+  const body = (await page.text()).replace("<!-- kept -->", () => links.join("\n"));
   return new Response(body, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
