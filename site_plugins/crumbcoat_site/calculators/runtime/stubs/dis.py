@@ -1,4 +1,4 @@
-"""Stands in for dis, of which inspect takes one table; the tables of all instructions stay out with it."""
+"""Replaces dis, of which inspect uses one table. So the tables of all instructions are left out."""
 
 COMPILER_FLAG_NAMES = {
     1: "OPTIMIZED",

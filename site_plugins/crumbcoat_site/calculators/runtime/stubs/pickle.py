@@ -1,3 +1,3 @@
-"""Stands in for pickle, in which pint's parser could keep what it parsed; nobody gives it a cache folder."""
+"""Replaces pickle, in which pint's parser could cache what it parsed; it is never given a cache folder."""
 
 HIGHEST_PROTOCOL = 5

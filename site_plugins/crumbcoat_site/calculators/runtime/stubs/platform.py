@@ -1,4 +1,4 @@
-"""Stands in for platform, by which pint's parser would name its cache files; nobody gives it a cache folder."""
+"""Replaces platform, which pint's parser would name its cache files by; it is never given a cache folder."""
 
 import sys
 

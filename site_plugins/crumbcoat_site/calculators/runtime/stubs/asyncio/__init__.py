@@ -1,4 +1,4 @@
-"""Stands in for asyncio, of which Pyodide's core takes one function and a calculator none."""
+"""Replaces asyncio: Pyodide's core uses one function of it, and a calculator none."""
 
 
 def get_event_loop() -> object:

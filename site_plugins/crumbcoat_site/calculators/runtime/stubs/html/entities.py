@@ -1,4 +1,4 @@
-"""Stands in for html.entities: calc escapes, which needs no table of 2,000 names. Whoever looks one up starts anew."""
+"""Replaces html.entities: calc escapes HTML, which needs no table of 2,000 names. A lookup raises an error."""
 
 
 class _Absent:

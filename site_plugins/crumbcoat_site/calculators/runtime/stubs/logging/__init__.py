@@ -1,4 +1,4 @@
-"""Stands in for logging: nobody reads a log here; threading and string templates stay out with it."""
+"""Replaces logging: nobody reads a log here. So threading and string templates are left out."""
 
 DEBUG, INFO, WARNING, ERROR, CRITICAL = range(10, 60, 10)
 

@@ -1,4 +1,4 @@
-"""Stands in for platformdirs, which tells pint where a cache file could lie; nobody asks for one."""
+"""Replaces platformdirs, which pint could ask for a cache folder; it never does."""
 
 
 def user_cache_dir(*_: object, **__: object) -> str:

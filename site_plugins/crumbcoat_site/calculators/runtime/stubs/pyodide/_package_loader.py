@@ -1,4 +1,4 @@
-"""Stands in for Pyodide's package loader, which has nothing to load here; zipfile, tempfile and shutil stay out."""
+"""Replaces Pyodide's package loader, which has nothing to load here. So zipfile, tempfile and shutil are left out."""
 
 from pathlib import PurePosixPath
 from site import getsitepackages

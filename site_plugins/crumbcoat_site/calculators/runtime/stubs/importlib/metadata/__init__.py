@@ -1,4 +1,4 @@
-"""Stands in for importlib.metadata, which pint and its parsers ask for their own version, and zipfile with it."""
+"""Replaces importlib.metadata, which pint and its parsers ask for their own version. So zipfile is left out."""
 
 
 class PackageNotFoundError(ModuleNotFoundError):

@@ -1,1 +1,1 @@
-"""Stands in for importlib.resources, from which a parser could read definitions; ours come from a file by its path."""
+"""Replaces importlib.resources, which a parser could read definitions from; ours come from a file by its path."""
