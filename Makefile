@@ -20,6 +20,7 @@ check: setup-dev
 	$(BIN)/ruff check
 	$(BIN)/ruff format --check
 	$(BIN)/mypy --strict calc/crumbcoat_calc site_plugins/crumbcoat_site
+	PATH="$(CURDIR)/$(BIN):$$PATH" npm --prefix tests/scripts run --silent check
 
 bench: setup-dev
 	$(BIN)/python -m bench
@@ -45,6 +46,8 @@ lock:
 	$(LOCK) --group build --constraint requirements-dev.txt pyproject.toml -o requirements.txt
 	$(LOCK) --group node --constraint requirements-dev.txt -o requirements-node.txt
 	cd site_plugins/crumbcoat_site/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
+	cd tests/scripts && npm install --package-lock-only --omit-lockfile-registry-resolved
 
 clean:
-	rm -rf .venv .cache site site_plugins/crumbcoat_site/calculators/runtime/node_modules */*.egg-info
+	rm -rf .venv .cache site site_plugins/crumbcoat_site/calculators/runtime/node_modules \
+		tests/scripts/node_modules */*.egg-info
