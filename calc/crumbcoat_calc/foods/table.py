@@ -30,6 +30,11 @@ class Measure:
     how: str
     grams: float
 
+    @property
+    def text(self) -> str:
+        """The measure as a recipe writes it after a number, such as `US cup, sifted`."""
+        return _written(self.unit, self.how)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Food:
@@ -144,7 +149,7 @@ def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> fl
         if volumes:
             largest = max(volumes, key=lambda measure: factor(measure.unit, "millilitre"))
             return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
-    known = "; ".join(_written(measure.unit, measure.how) for measure in food.measures)
+    known = "; ".join(measure.text for measure in food.measures)
     remedy = f"write grams, or a measure with a known weight: {known}" if known else "write grams, such as `250 g`"
     raise InputError(f"no weight is known for {_written(unit, how)!r} of {food.name}", remedy)
 

@@ -1,0 +1,27 @@
+"""Every reference page that is written from code, by its file."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from crumbcoat_site.reference.card_json import card_json_page
+from crumbcoat_site.reference.kinds import kinds_page
+from crumbcoat_site.reference.options import options_page
+from crumbcoat_site.reference.recipe_file import recipe_file_page
+
+FOLDER = Path(__file__).parents[3] / "recipes" / "reference"
+
+PAGES: Mapping[str, Callable[[], str]] = {
+    "recipe-file.md": recipe_file_page,
+    "kinds.md": kinds_page,
+    "options.md": options_page,
+    "card-json.md": card_json_page,
+}
+
+
+def write_pages(folder: Path = FOLDER) -> list[Path]:
+    """Write every page into the folder, and give the files."""
+    files = []
+    for name, text in PAGES.items():
+        files.append(folder / name)
+        files[-1].write_text(text(), encoding="utf-8")
+    return files

@@ -1,0 +1,78 @@
+"""The reference of the recipe file, from the JSON Schema and the descriptions in it."""
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from crumbcoat_site.recipe_cards.source.schema import recipe_schema
+from crumbcoat_site.reference.markdown import page, table
+
+INTRO = """
+A recipe is a `.yaml` file anywhere below `docs_dir`; its path is its address on the site. Every value is text, so
+amounts are written as people write them: `1 1/2 US cups, sifted`. Fields marked * are required. A file that cannot be
+used stops the build, and every problem in every file is reported with its place, what is wrong and how to fix it.
+
+An editor that knows JSON Schema completes and checks a file while you write. Copy `recipe.schema.json` into your site
+and begin each recipe with the line `# yaml-language-server: $schema=recipe.schema.json`, with the path from the
+recipe to the schema.
+"""
+
+SECTIONS = (
+    ("The recipe", ()),
+    ("yield", ("properties", "yield")),
+    ("An ingredient", ("$defs", "ingredient")),
+    ("A replacement", ("$defs", "replacement")),
+    ("A composition", ("$defs", "composition")),
+    ("A stage", ("$defs", "stage")),
+    ("A step", ("$defs", "step")),
+    ("A checkpoint", ("$defs", "checkpoint")),
+    ("A trouble of a checkpoint", ("$defs", "checkpoint", "properties", "troubles", "items")),
+    ("Storage", ("$defs", "storage")),
+    ("measured", ("properties", "measured")),
+    ("tried", ("properties", "tried")),
+    ("A decoration", ("properties", "decorations", "items")),
+)
+"""Headings, and the path in the schema of the block of fields that each is about."""
+
+CUPS = """
+## Cups and spoons
+
+There is no plain "cup": it is a `US cup`, a `metric cup` or an `AU cup`, and what it weighs is that ingredient's own
+weight, never a common density. [Ingredients and their measures](kinds.md) lists which measures each kind has. A
+measure that a kind has no weight for is an error; give grams instead.
+
+## Pictures
+
+A step's `photo` says what its picture must show. Until there is a picture, the page shows a drawing in its place.
+Save `<recipe>.<stage>-<step>.jpg` (or `.webp`, `.avif`, `.png`) beside the recipe and it is used; `<recipe>.jpg`
+becomes the cover.
+"""
+
+
+def recipe_file_page() -> str:
+    """The page as Markdown."""
+    schema = recipe_schema()
+    blocks = [section for title, path in SECTIONS for section in _section(title, _at(schema, path))]
+    return page("The recipe file", "Every field of a recipe file", INTRO, *blocks, CUPS)
+
+
+def _section(title: str, block: Mapping[str, Any]) -> Iterator[str]:
+    yield f"## {title}"
+    required = block.get("required", ())
+    rows = [
+        (f"`{name}`{' *' if name in required else ''}", _description(field))
+        for name, field in block["properties"].items()
+    ]
+    yield table(("field", "what it holds"), rows)
+
+
+def _description(field: Mapping[str, Any]) -> str:
+    words = field.get("enum", ())
+    listed = f" One of {', '.join(f'`{word}`' for word in words)}." if 0 < len(words) < 30 else ""
+    return f"{field['description']}{listed}"
+
+
+def _at(schema: Mapping[str, Any], path: tuple[str, ...]) -> Mapping[str, Any]:
+    block: Mapping[str, Any] = schema
+    for key in path:
+        block = block[key]
+    return block
