@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test check bench handouts schema setup setup-dev lock clean
+.PHONY: serve build test check bench handouts reference setup setup-dev lock clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -29,8 +29,10 @@ bench: setup-dev
 handouts: build
 	$(BIN)/python -m crumbcoat_site.recipe_cards.handout.pdf $(PRINT)
 
-schema: setup
+# The JSON Schema of recipe files, and the pages of recipes/reference that are written from code.
+reference: setup
 	$(BIN)/python -m crumbcoat_site.recipe_cards.source.schema
+	$(BIN)/python -m crumbcoat_site.reference
 
 setup:
 	@.ci/setup

@@ -1,12 +1,15 @@
-"""README.md names what its readers can use: every calculator, every option, every command."""
+"""README.md and the reference pages name what their readers can use, and what they show works."""
 
 import re
+import textwrap
 from pathlib import Path
 
+import pytest
 from crumbcoat_calc.calculators import CALCULATORS
-from crumbcoat_site.calculators.config import CalculatorsConfig
-from crumbcoat_site.offline_pages.config import OfflinePagesConfig
-from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS as CALCULATOR_PAGES
+from crumbcoat_site.recipe_cards.pages.directives import _LISTS as LISTS
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -18,14 +21,39 @@ def test_it_opens_with_the_job_in_one_paragraph() -> None:
     assert len(job) > 300
 
 
-def test_every_calculator_is_named() -> None:
-    assert [name for name in CALCULATORS if f"`{name}`" not in README] == []
+def test_every_calculator_is_described() -> None:
+    page = (ROOT / "recipes" / "reference" / "calculators.md").read_text(encoding="utf-8")
+    assert [name for name in CALCULATORS if f"**`{name}`**" not in page] == []
 
 
-def test_every_option_is_named() -> None:
-    for config in (RecipeCardsConfig, CalculatorsConfig, OfflinePagesConfig):
-        options = [name for name, _ in config()._schema]
-        assert [name for name in options if f"`{name}`" not in README] == []
+def test_every_directive_is_described() -> None:
+    page = (ROOT / "recipes" / "reference" / "calculators.md").read_text(encoding="utf-8")
+    named = {
+        " ".join(words.split()) for words in re.findall(r"^\| `<!-- crumbcoat: (.+?)(?: from .*)? -->` \|", page, re.M)
+    }
+    assert named == {*LISTS, *CALCULATOR_PAGES}
+
+
+def test_every_file_that_the_guides_link_is_there() -> None:
+    missing = []
+    for guide in (ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "bench").glob("*.md")):
+        links = re.findall(r"\]\(([^)#:]+)\)", guide.read_text(encoding="utf-8"))
+        missing += [(guide.name, link) for link in links if not (guide.parent / link).exists()]
+    assert missing == []
+
+
+def test_no_section_but_the_first_recipe_is_longer_than_a_screen() -> None:
+    sections = re.split(r"^## ", README, flags=re.MULTILINE)
+    assert {part.splitlines()[0]: part.count("\n") for part in sections if part.count("\n") > 50} == {}
+
+
+def test_the_first_recipe_is_one_and_has_thirty_lines(tmp_path: Path) -> None:
+    (block,) = [code for code in re.findall(r"(?:^    .*\n)+", README, re.MULTILINE) if "title:" in code]
+    text = textwrap.dedent(block)
+    (tmp_path / "recipe.yaml").write_text(text, encoding="utf-8")
+    recipe, _ = load_recipe(tmp_path / "recipe.yaml", "recipe.yaml")
+    assert text.count("\n") <= 33
+    assert batch_of(recipe).total.mass_g == pytest.approx(560)  # 500 g of cream and half of USDA's 120 g a cup
 
 
 def test_every_make_target_that_it_names_is_there() -> None:

@@ -36,7 +36,7 @@ SECTIONS = (
 CUPS = """
 ## Cups and spoons
 
-There is no plain "cup": it is a `US cup`, a `metric cup` or an `AU cup`, and what it weighs is that ingredient's own
+There is no plain "cup": it is a `US cup` or a `metric cup`, and what it weighs is that ingredient's own
 weight, never a common density. [Ingredients and their measures](kinds.md) lists which measures each kind has. A
 measure that a kind has no weight for is an error; give grams instead.
 
