@@ -13,6 +13,7 @@ from crumbcoat_site.recipe_cards.card.card_fields import CARD_FIELDS
 from crumbcoat_site.recipe_cards.card.card_json import card_json
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.schema import recipe_schema
 from crumbcoat_site.reference.options import PLUGINS, option_rows
 from crumbcoat_site.reference.pages import FOLDER, PAGES
@@ -90,6 +91,7 @@ def test_the_card_json_page_names_the_fields_that_the_files_have() -> None:
     found: set[str] = set()
     for file in sorted(RECIPES.rglob("*.yaml")):
         recipe, data = load_recipe(file, file.name)
-        card = card_from(published_from(data, recipe), file.stem, {}, prices, False)
+        source = RecipeFile(path=file, name=file.stem, photos={})
+        card = card_from(published_from(data, recipe), source, prices, None, False)
         found |= set(paths(json.loads(card_json(card))))
     assert found | {"cost"} == {path for path, _ in CARD_FIELDS}

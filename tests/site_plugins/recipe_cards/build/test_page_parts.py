@@ -1,9 +1,11 @@
 """Headings and islands of a page: CommonMark 0.31.2 says what a heading is and what a backslash escapes."""
 
+from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts, join
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from markdown import markdown
 from markupsafe import Markup
 
@@ -41,7 +43,9 @@ def test_a_title_is_a_heading_in_one_line_and_shown_letter_for_letter() -> None:
 
 
 def test_a_card_prints_nothing_outside_its_parts() -> None:
-    card = card_from(*load_recipe(ROOT / "recipes" / f"{SILK}.yaml", SILK), SILK, {}, None, True)
+    path = ROOT / "recipes" / f"{SILK}.yaml"
+    recipe, data = load_recipe(path, SILK)
+    card = card_from(published_from(data, recipe), RecipeFile(path=path, name=SILK, photos={}), None, None, True)
     page = PageParts()
     template = environment().get_template("recipe.jinja")
     assert not template.render(page=page, card=card, recipe=card.recipe, texts=card.texts).strip()

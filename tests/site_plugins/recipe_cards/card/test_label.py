@@ -10,6 +10,7 @@ from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.label import json_ld_of, label_figures
 from crumbcoat_site.recipe_cards.source.prices import load_prices, prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 FOLDER = Path(__file__).parents[4] / "recipes"
@@ -28,7 +29,9 @@ HEAD = b"item,pack,price,currency,date,note\n"
 
 def card(path: Path, prices: str | None = PRICES) -> Card:
     recipe, data = load_recipe(path, path.name)
-    return card_from(published_from(data, recipe), path.stem, {}, prices, False)
+    return card_from(
+        published_from(data, recipe), RecipeFile(path=path, name=path.stem, photos={}), prices, None, False
+    )
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
