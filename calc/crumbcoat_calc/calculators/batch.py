@@ -168,7 +168,7 @@ def _in_litres(written: str) -> float:
 
 
 def _going_in(question: Question, name: str) -> tuple[Ingredient, Food, float]:
-    """The ingredient that a field is of, what goes in for it, and g of that for each g of it."""
+    """The ingredient of a field, the kind used for it, and how many g of that take the place of 1 g."""
     key = name.partition(".")[2]
     for ingredient in question.recipe.ingredients:
         if ingredient.key == key:
@@ -187,21 +187,23 @@ def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
         share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
         return {name: state_number(mass_g / options.factor / ratio / share)}
     if goes_in_g <= 0:
-        raise InputError("an ingredient that is left out cannot set the size", "put it in again first", ("amount", key))
+        raise InputError(
+            "an ingredient that is left out cannot set the size of the batch", "put it back in first", ("amount", key)
+        )
     if mass_g <= 0:
-        raise InputError("a batch with none of it cannot be made", "give more than zero", ("amount", key))
+        raise InputError("the amount that sizes the batch is zero", "give more than zero", ("amount", key))
     return {"factor": _scaled(name, 1.0, mass_g, goes_in_g)}
 
 
 def _goes_in_g(question: Question, key: str) -> float:
-    """What one batch takes of an ingredient, less what steps that are left out would take."""
+    """The mass of an ingredient in one batch, without the steps that are left out."""
     one_batch = replace(question.changes.options, factor=1.0)
-    return next(one.mass_g for one in weighed_of(question.recipe, one_batch) if one.key == key)
+    return next(weighed.mass_g for weighed in weighed_of(question.recipe, one_batch) if weighed.key == key)
 
 
 def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
     result = factor * wanted / present
     if not SMALLEST_BATCH <= result <= LARGEST_BATCH:
         path = tuple(name.split("."))
-        raise InputError(f"that would be {result:.3g} batches", f"ask for {BATCHES}", path)
+        raise InputError(f"that makes {result:.3g} batches", f"ask for {BATCHES}", path)
     return state_number(result)

@@ -28,7 +28,7 @@ from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import millimetres, number_and_words, share
 
 _STEP_IN_MM = 50.0
-"""How much smaller a tier is than the one below, to start with, or a quarter (common practice, no source)."""
+"""How much smaller a new tier is than the one below, at most a quarter (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +58,7 @@ class Answer:
 def read(context: Context, state: Mapping[str, str]) -> Question:
     """The question that the recipe and the reader's plan in the form state ask.
 
-    Of the recipe count the mass of one batch as published and the density, if it was measured. The form state may
+    From the recipe come the mass of one batch as published and the density, if it was measured. The form state may
     hold `lengths`, `style`, `filled_with`, `under`, `filling`, `dam`, `crumb`, `final`, `top_border`,
     `bottom_border` (mm), `piping`, `loss` (shares), `tier.<n>.` and `shape`, `layers` or a length (mm), `cupcakes`,
     `topping`, `cupcake_top`, `topping_height`, `core`, `core_depth` (mm), `density` (g/mL), `cup`, `cup_weighs` (g).
@@ -99,7 +99,7 @@ def calculate(question: Question) -> Answer:
     """The frosting that tiers and cupcakes take, by use, in mL (see `cake_volumes` and `cupcake_volumes`).
 
     Raises:
-        InputError: at the field of the form whose length cannot be, or that no tier can stand on.
+        InputError: at the field whose length is impossible, or whose tier is too small for the one above.
     """
     plan = question.plan
     cake, cupcakes = plan.cake(), plan.cupcakes_asked()
@@ -204,7 +204,7 @@ def _length(written: str, bare: str) -> float:
 
 
 def _percent(written: str) -> float:
-    """A bare number is a percentage too, as the field shows one."""
+    """A share of 1; a bare number is a percentage, as the field shows it."""
     return share(written if number_and_words(written)[1] else f"{written} %")
 
 

@@ -36,7 +36,7 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
     """
     recipes = context.in_slots(SLOTS)
     if len(recipes) < 2:
-        raise InputError("one recipe cannot be compared", "choose another one beside it", ("recipes",))
+        raise InputError("there is only one recipe to compare", "choose a second recipe", ("recipes",))
     return _question(recipes, state)
 
 

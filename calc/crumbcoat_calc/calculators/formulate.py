@@ -94,7 +94,7 @@ def form_state(question: Question) -> dict[str, str]:
 
 
 def calculate(question: Question) -> Answer:
-    """The amounts that meet the wish, or what stands in its way.
+    """The amounts that meet the wish, or the wishes that collide.
 
     The wish is of the finished batch. Where W g boil off, growing with the batch, T + W g go in:
 
@@ -111,7 +111,7 @@ def calculate(question: Question) -> Answer:
     share = total_g / (total_g + lost_g)
     there = finished.percent("fat_g")
     if there is None:
-        raise InputError("the fat of this recipe is not known", "choose another one", ("recipe",))
+        raise InputError("the fat of this recipe is not known", "choose another recipe", ("recipe",))
     fat = there if wish.fat is None else wish.fat
     ingredients = tuple([_ingredient(published, wish, at, size) for at in range(len(published.names))])
     balances = [Balance("fat_g", "=", fat * share)]
@@ -186,7 +186,7 @@ def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     for at, low_g in wish.low_g.items():
         if low_g > wish.high_g.get(at, low_g):
             problem = f"at least {low_g:g} g is more than at most {wish.high_g[at]:g} g"
-            raise InputError(problem, "change one of the two", ("low", str(at)))
+            raise InputError(problem, "lower the first or raise the second", ("low", str(at)))
     return Question(published=published, wish=wish)
 
 
@@ -215,12 +215,12 @@ def _moves_by_itself(published: PublishedRecipe, at: int) -> bool:
 def _percent(written: str) -> float:
     value = float(number(written.replace("%", " ").strip()))
     if not 0 <= value <= 100:
-        raise InputError(f"{value:g} % cannot be", "give 0 to 100")
+        raise InputError(f"{value:g} % is outside 0 to 100 %", "give a number from 0 to 100")
     return value
 
 
 def _some_grams(written: str) -> float:
     mass_g = in_grams(written)
     if mass_g <= 0:
-        raise InputError("that is none at all", "give more than 0 g")
+        raise InputError("the amount is zero", "give more than 0 g")
     return mass_g

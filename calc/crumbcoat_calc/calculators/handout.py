@@ -39,9 +39,9 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
     """
     recipes = tuple([published.recipe for published in context.in_slots(SLOTS)])
     if not recipes:
-        raise InputError("a handout needs a recipe", "choose one", ("recipe",))
+        raise InputError("no recipe is chosen", "choose at least one", ("recipe",))
     if len({recipe.title for recipe in recipes}) < len(recipes):
-        raise InputError("a recipe is chosen twice", "choose each recipe once", ("recipe",))
+        raise InputError("the same recipe is chosen twice", "choose each recipe once", ("recipe",))
     return Question(recipes=recipes, lesson=lesson_from(state))
 
 
@@ -54,7 +54,7 @@ def form_state(question: Question) -> dict[str, str]:
 
 
 def calculate(question: Question) -> Answer:
-    """The batch of one group, of each recipe.
+    """One group's batch of each recipe.
 
     Raises:
         InputError: if nothing is left in a batch, or more water would boil off than there is.

@@ -18,7 +18,7 @@ from crumbcoat_calc.texts.label import label_texts
 from crumbcoat_calc.values.form_fields import read_field, state_number
 
 CAKE = "cost.cake"
-"""The field for what goes onto one cake."""
+"""The field for the mass of frosting on one cake."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +40,7 @@ class Answer:
 def read(context: Context, state: Mapping[str, str]) -> Question:
     """The question that recipe and prices in the context and the reader's changes in the form state ask.
 
-    The form state is that of the batch calculator on the page, and `cost.cake`: the g that go onto one cake.
+    The form state is that of the batch calculator on the page, and `cost.cake`: the frosting on one cake, in g.
 
     Raises:
         InputError: at the field of the form state that cannot be used.
@@ -92,5 +92,5 @@ def _question(published: PublishedRecipe, prices: Prices | None, state: Mapping[
 def _cake_g(written: str) -> float:
     mass_g = in_grams(written)
     if mass_g <= 0:
-        raise InputError("a cake without any of it costs nothing", "give what goes onto one cake, such as `350 g`")
+        raise InputError("no frosting on the cake means no cost", "give the mass on one cake, such as `350 g`")
     return mass_g

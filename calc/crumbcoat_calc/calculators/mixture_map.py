@@ -143,7 +143,7 @@ def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
         else:
             raise InputError(f"there is no field {name!r} here", "leave it out", (name,))
     if x == y:
-        raise InputError("both axes have the same ingredient", "choose another one", ("y",))
+        raise InputError("both axes show the same ingredient", "choose another ingredient for one of them", ("y",))
     for name, at in (("x_g", x), ("y_g", y)):
         end_g = 2 * published.recipe.ingredients[at].mass_g
         if grams.get(name, 0.0) > end_g:
@@ -177,7 +177,7 @@ def _largest_two(published: PublishedRecipe) -> tuple[int, int]:
 @lru_cache(maxsize=8)
 def _map(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> tuple[Plane, tuple[str, float]]:
     ingredients = published.recipe.ingredients
-    others = [(one.food, one.mass_g) for at, one in enumerate(ingredients) if at not in (x, y)]
+    others = [(other.food, other.mass_g) for at, other in enumerate(ingredients) if at not in (x, y)]
     axes = [
         (ingredients[at].food, [2 * ingredients[at].mass_g * step / STEPS for step in range(STEPS + 1)])
         for at in (x, y)

@@ -17,7 +17,7 @@ from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 START = ("milk_powder_whole", "water_tap", "")
-"""What stands in for the ingredient until the reader chooses."""
+"""The ingredients that come in until the reader chooses others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ def form_state(question: Question) -> dict[str, str]:
 
 
 def calculate(question: Question) -> Answer:
-    """What stands for the ingredient; an exchange that cannot be is part of the answer, with its reason."""
+    """The masses that come in; if no exchange is possible, the answer holds the reason."""
     out = question.published.recipe.ingredients[question.ingredient]
     others = tuple([other.food for other in question.others if other.kind])
     exchange: Exchange | InputError
@@ -140,7 +140,7 @@ def _file(answer: Answer) -> str:
             fields |= {"composition": {"fat": f"{state_number(other.fat_percent)} %"}, "name": made.name}
         if out.temperature_c is not None:
             fields["temperature"] = f"{state_number(out.temperature_c)} °C"
-        key = free_key(other.kind, published.recipe, [one.key for one in incoming])
+        key = free_key(other.kind, published.recipe, [added.key for added in incoming])
         incoming.append(Incoming(key=key, fields=fields, mass_g=mass_g))
     if not incoming:
         return ""
@@ -150,7 +150,7 @@ def _file(answer: Answer) -> str:
 
 def _kind(written: str) -> str:
     if written not in foods():
-        remedy = did_you_mean(written, foods(), "choose one listed")
+        remedy = did_you_mean(written, foods(), "choose one of the list")
         raise InputError(f"there is no kind {written!r} in the ingredient table", remedy)
     return written
 
@@ -158,5 +158,5 @@ def _kind(written: str) -> str:
 def _percent(written: str) -> float:
     value = float(number(written.replace("%", " ").strip()))
     if not 0 <= value <= 100:
-        raise InputError(f"{value:g} % cannot be", "give 0 to 100")
+        raise InputError(f"{value:g} % is outside 0 to 100 %", "give a number from 0 to 100")
     return value

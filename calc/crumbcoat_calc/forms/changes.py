@@ -1,4 +1,4 @@
-"""What a reader changed of a recipe's page, and the one sparse form it is kept in."""
+"""What a reader changed on a card: the typed changes, and the form state that they are kept in."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -160,7 +160,7 @@ def factor_from(written: object) -> float:
 
 def skippable(recipe: Recipe, stage: int, step: int) -> bool:
     """Whether a step can be left out: it is optional, and nothing goes in there that an earlier stage made."""
-    made = {one.makes for one in recipe.stages}
+    made = {stage.makes for stage in recipe.stages}
     chosen = recipe.stages[stage].steps[step]
     return chosen.optional and not any(use.what in made for use in chosen.uses)
 
@@ -180,7 +180,7 @@ def _words() -> Mapping[str, tuple[str, ...]]:
 def _more_than_zero(written: str) -> float:
     value = number_from(written)
     if value <= 0:
-        raise InputError("that is none at all", "give more than zero, or leave the field empty")
+        raise InputError("the amount is zero", "give more than zero, or leave the field empty")
     return value
 
 
@@ -193,7 +193,7 @@ def _bowl_l(written: str) -> float:
 
 
 def _yes(written: str) -> bool:
-    """A ticked box; a form gives nothing for one that is not."""
+    """Whether a box is ticked; a form sends an empty text for one that is not."""
     return yes_no(written) if written else False
 
 
@@ -208,10 +208,10 @@ def _skipped(recipe: Recipe, name: str) -> tuple[int, int]:
     path = tuple(name.split("."))
     numbers = [int(part) if part.isdecimal() and len(part) < 5 else -1 for part in path[1:]]
     if len(numbers) != 2 or not (0 <= numbers[0] < len(recipe.stages)):
-        raise InputError("the recipe has no such step", "reload the page", path)
+        raise InputError("the recipe has no such step", "leave out a step that it has", path)
     stage, step = numbers
     if not 0 <= step < len(recipe.stages[stage].steps):
-        raise InputError("the recipe has no such step", "reload the page", path)
+        raise InputError("the recipe has no such step", "leave out a step that it has", path)
     if not skippable(recipe, stage, step):
-        raise InputError("this step cannot be left out", "leave out only what the recipe calls optional", path)
+        raise InputError("this step cannot be left out", "leave out only steps that the recipe calls optional", path)
     return stage, step

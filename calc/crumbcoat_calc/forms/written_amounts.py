@@ -25,12 +25,12 @@ def in_grams(written: object) -> float:
 
 
 def amount_in_form(kind: Food, written: str) -> float:
-    """The mass in g of an amount of a food that stands in a form: a mass, or its measures; zero is allowed.
+    """The mass in g of an amount of a food in a form: a mass, or measures of that food; zero is allowed.
 
-    A state behind a comma holds for all the measures.
+    What follows a comma, such as `sifted`, holds for all the measures.
 
     Raises:
-        InputError: if it is no amount, or the food has no weight for a measure.
+        InputError: if it is not an amount, or the food has no weight for a measure.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> amount_in_form(food("butter_unsalted"), "1 US cup + 2 US tbsp")

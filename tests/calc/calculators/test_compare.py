@@ -60,7 +60,7 @@ def test_warmer_water_takes_more_sugar() -> None:
 
 
 def test_one_alone_is_refused() -> None:
-    with pytest.raises(InputError, match="one recipe cannot be compared"):
+    with pytest.raises(InputError, match="there is only one recipe to compare"):
         run("compare", context_from({"a": RECIPE, "b": None}), {}, {})
 
 
