@@ -7,10 +7,10 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.conditions import degrees
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.science.constants import constants
-from crumbcoat_calc.science.state import State
+from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.comparison import change_texts, comparison_texts
-from crumbcoat_calc.texts.science import state_of_vessel
+from crumbcoat_calc.texts.science import vessel_state
 from crumbcoat_calc.values.form_fields import read_field, state_number
 
 SLOTS = ("a", "b", "c", "d", "e", "f")
@@ -25,7 +25,7 @@ class Question:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     question: Question
-    states: tuple[State, ...]
+    states: tuple[MixtureState, ...]
 
 
 def read(context: Context, state: Mapping[str, str]) -> Question:
@@ -51,7 +51,7 @@ def form_state(question: Question) -> dict[str, str]:
 
 def calculate(question: Question) -> Answer:
     """The state of each finished batch as published, at rest at one temperature."""
-    states = [state_of_vessel(published.batch.vessels[-1], question.bowl_c) for published in question.recipes]
+    states = [vessel_state(published.batch.vessels[-1], question.bowl_c) for published in question.recipes]
     return Answer(question=question, states=tuple(states))
 
 

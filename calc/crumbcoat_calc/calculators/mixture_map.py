@@ -9,7 +9,7 @@ from crumbcoat_calc.forms.conditions import degrees
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.science.constants import constants
-from crumbcoat_calc.science.plane import Plane, Point, plane_of, point_of
+from crumbcoat_calc.science.mixture_map import MapPoint, MixtureMap, map_mixture, map_point
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.mixture_map import drawn_map, ground_of, point_texts, table_rows
 from crumbcoat_calc.texts.science import EMULSIFIED
@@ -33,9 +33,9 @@ class Question:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     question: Question
-    plane: Plane
+    plane: MixtureMap
     ground: tuple[str, float]
-    point: Point
+    point: MapPoint
 
 
 def read(context: Context, state: Mapping[str, str]) -> Question:
@@ -93,7 +93,7 @@ def calculate(question: Question) -> Answer:
     masses = [ingredient.mass_g for ingredient in question.published.recipe.ingredients]
     masses[question.x], masses[question.y] = question.x_g, question.y_g
     parts = [(one.food, mass_g) for one, mass_g in zip(question.published.recipe.ingredients, masses, strict=True)]
-    point = point_of(
+    point = map_point(
         parts, question.bowl_c, _lost_g(question.published), EMULSIFIED.get(question.published.recipe.family)
     )
     return Answer(question=question, plane=plane, ground=ground, point=point)
@@ -175,14 +175,14 @@ def _largest_two(published: PublishedRecipe) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=8)
-def _map(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> tuple[Plane, tuple[str, float]]:
+def _map(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> tuple[MixtureMap, tuple[str, float]]:
     ingredients = published.recipe.ingredients
     others = [(other.food, other.mass_g) for at, other in enumerate(ingredients) if at not in (x, y)]
     axes = [
         (ingredients[at].food, [2 * ingredients[at].mass_g * step / STEPS for step in range(STEPS + 1)])
         for at in (x, y)
     ]
-    made = plane_of(
+    made = map_mixture(
         others,
         axes[0],
         axes[1],

@@ -1,11 +1,11 @@
-"""Food science of a mixture: pure formulas on floats, the unit in each name, every answer with its model and its range.
+"""Food science of a mixture: formulas on plain floats, the unit in each name, each estimate with its model and range.
 
 The modules in order; each may import only those before it:
 
-    estimate, constants, choi_okos, sugar_solution, milk_fat, emulsion, foam,
-    constituents, dissolving, volumes, emulsifier, water_activity, keeping, heat, chilling,
-    state, plane, change
+    estimate, constants, choi_okos, solubility, syrup_properties, milk_fat, emulsion, foam, more_sugar,
+    constituents, dissolving, volumes, emulsifier, water_activity, keeping, heat, mixing, chilling,
+    state, mixture_map, change
 
-`state_of` in `state` describes a mixture in one call; `plane` maps two of its ingredients; `change` compares two
-states. From outside the package they import only `tables` (the constants), `foods` and `errors`.
+`mixture_state` in `state` describes a mixture in one call; `mixture_map` maps two of its ingredients; `change` compares
+two mixtures. From outside, this package imports only `tables` (for the constants), `foods` and `errors`.
 """

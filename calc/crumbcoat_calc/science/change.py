@@ -1,14 +1,14 @@
-"""The change between two states of a mixture: figures before and after, and a sentence."""
+"""The change from one mixture to another: figures before and after, and a sentence."""
 
 from dataclasses import dataclass
 
-from crumbcoat_calc.science.estimate import Answer, Estimate
-from crumbcoat_calc.science.state import State
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
+from crumbcoat_calc.science.state import MixtureState
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
-    """One figure before and after; `beyond_doubt` if the two bands do not overlap."""
+class FigureChange:
+    """A figure before and after; `beyond_doubt` if the two bands do not overlap."""
 
     figure: str
     before: float
@@ -20,7 +20,7 @@ class Change:
         return self.after - self.before
 
 
-FIGURES = (
+COMPARED_FIGURES = (
     "fat_percent",
     "water_percent",
     "sugar_percent",
@@ -30,18 +30,18 @@ FIGURES = (
     "density_g_per_ml",
     "water_activity",
 )
-"""What is compared, in this order; percent of the whole mass unless the name says otherwise."""
+"""What is compared, in this order; percent is of the whole mass unless the name says otherwise."""
 
 _WORDS = {
     "fat_percent": ("richer in fat", "leaner"),
     "syrup_strength_percent": ("has a stronger syrup", "has a weaker syrup"),
     "undissolved_sugar_percent": ("leaves more sugar undissolved", "leaves less sugar undissolved"),
-    "fat_volume_percent": ("packs its fat closer", "packs its fat looser"),
+    "fat_volume_percent": ("packs its fat more closely", "packs its fat more loosely"),
 }
 
 
-def figures_of(state: State) -> dict[str, Answer]:
-    """The figures of one state that recipes are compared by, in the order of FIGURES."""
+def compared_figures(state: MixtureState) -> dict[str, Estimated]:
+    """The figures by which mixtures are compared, in the order of COMPARED_FIGURES."""
     return {
         "fat_percent": _share(state.fat_g, state.mass_g),
         "water_percent": _share(state.water_g, state.mass_g),
@@ -54,50 +54,52 @@ def figures_of(state: State) -> dict[str, Answer]:
     }
 
 
-def changes(before: State, after: State) -> tuple[Change, ...]:
-    """The figures that are known of both and differ, in the order of FIGURES."""
-    one, other = figures_of(before), figures_of(after)
+def figure_changes(before: MixtureState, after: MixtureState) -> tuple[FigureChange, ...]:
+    """The figures that are known for both and differ, in the order of COMPARED_FIGURES."""
+    figures_before, figures_after = compared_figures(before), compared_figures(after)
     found = []
-    for figure in FIGURES:
-        a, b = one[figure], other[figure]
-        if isinstance(a, Estimate) and isinstance(b, Estimate) and abs(a.value - b.value) > 1e-9 * abs(a.value):
-            found.append(Change(figure, a.value, b.value, a.high < b.low or b.high < a.low))
+    for figure in COMPARED_FIGURES:
+        old, new = figures_before[figure], figures_after[figure]
+        if isinstance(old, Withheld) or isinstance(new, Withheld):
+            continue
+        if abs(old.value - new.value) > 1e-9 * abs(old.value):
+            found.append(FigureChange(figure, old.value, new.value, old.high < new.low or new.high < old.low))
     return tuple(found)
 
 
-def change_sentence(before: State, after: State) -> str:
-    """One sentence on what the change does, of the figures whose bands do not overlap.
+def change_sentence(before: MixtureState, after: MixtureState) -> str:
+    """What the change does in one sentence, from the figures whose bands do not overlap.
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> from crumbcoat_calc.science.state import state_of
+    >>> from crumbcoat_calc.science.state import mixture_state
     >>> butter, sugar, milk = food("butter_unsalted"), food("sugar_granulated"), food("milk_whole")
-    >>> one = state_of([(butter, 300), (sugar, 200), (milk, 200)], 20)
-    >>> change_sentence(one, state_of([(butter, 300), (sugar, 260), (milk, 200)], 20))
-    'It becomes leaner, has a stronger syrup and packs its fat looser.'
+    >>> before = mixture_state([(butter, 300), (sugar, 200), (milk, 200)], 20)
+    >>> change_sentence(before, mixture_state([(butter, 300), (sugar, 260), (milk, 200)], 20))
+    'It becomes leaner, has a stronger syrup and packs its fat more loosely.'
     """
     words = [
         _WORDS[change.figure][0 if change.difference > 0 else 1]
-        for change in changes(before, after)
+        for change in figure_changes(before, after)
         if change.beyond_doubt and change.figure in _WORDS
     ]
     if not words:
-        return "Nothing changes beyond what the models leave open."
+        return "Nothing changes by more than the models leave open."
     joined = f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else words[0]
     return f"It {'becomes ' if words[0] in _WORDS['fat_percent'] else ''}{joined}."
 
 
-def _share(amount: Answer, mass_g: float) -> Answer:
+def _share(amount: Estimated, mass_g: float) -> Estimated:
     if not isinstance(amount, Estimate) or mass_g <= 0:
         return amount
-    part = 100 / mass_g
-    return Estimate(part * amount.value, part * amount.low, part * amount.high, amount.model)
+    per_g = 100 / mass_g
+    return Estimate(per_g * amount.value, per_g * amount.low, per_g * amount.high, amount.model)
 
 
-def _sum(one: Answer, other: Answer) -> Answer:
-    """All sugar, dissolved or not: what the one loses the other gains, so the sum is sure."""
-    if not isinstance(one, Estimate):
-        return one
-    if not isinstance(other, Estimate):
-        return other
-    total = one.value + other.value
-    return Estimate(total, total, total, one.model)
+def _sum(dissolved: Estimated, undissolved: Estimated) -> Estimated:
+    """All sugar: one is what the other is not, so their sum has no band."""
+    if not isinstance(dissolved, Estimate):
+        return dissolved
+    if not isinstance(undissolved, Estimate):
+        return undissolved
+    total = dissolved.value + undissolved.value
+    return Estimate(total, total, total, dissolved.model)

@@ -9,7 +9,7 @@ from crumbcoat_calc.tables import load_rows
 
 @cache
 def constants(model: str) -> Mapping[str, float]:
-    """The constants of one model by name; the unit stands in the table.
+    """The constants of one model by name; the table gives their units.
 
     >>> constants("molar-mass")["water"]
     18.015
@@ -19,13 +19,13 @@ def constants(model: str) -> Mapping[str, float]:
 
 @cache
 def temperatures_c(model: str) -> tuple[float, float]:
-    """The temperatures that a model holds for, in °C: lowest and highest."""
+    """The range of temperatures in which a model holds, in °C: lowest and highest."""
     of_model = constants(model)
     return of_model["lowest_t"], of_model["highest_t"]
 
 
 def too_hot_or_cold(t_c: float, model: str) -> Withheld | None:
-    """The reason to withhold an answer, if a temperature in °C lies outside a model's range.
+    """The reason to withhold an estimate if a temperature in °C is outside a model's range.
 
     >>> too_hot_or_cold(120.0, "vavrinecz-saturation").reason
     'the temperature, 120 °C, is outside the model: 0 to 100 °C'

@@ -1,4 +1,4 @@
-"""What each ingredient brings to the phases of a mixture: fat, water, sugars, and what stays in suspension."""
+"""What each ingredient contributes to the phases of a mixture: fat, water, sugars, and what stays in suspension."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -17,18 +17,18 @@ FIELDS = (
 )  # fmt: skip
 
 WET_GROUPS = frozenset(("dairy", "egg", "thickener", "emulsifier"))
-"""Groups whose protein is dissolved or dispersed in the water phase; that of others is in particles."""
+"""Groups whose protein is dissolved or dispersed in the water phase; in other groups it is in particles."""
 
-_NAMES = ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g")
+_SUGARS = ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g")
 
 
 @dataclass(frozen=True, slots=True)
 class Constituents:
     """What a mixture is made of, by phase, in g.
 
-    `sugars_low_g` and `sugars_high_g` bound the sugars that the table does not tell apart; they are counted in
-    `other_carbohydrate_g` as far as they are not certain. `salt_g` is all sodium as sodium chloride, and part of
-    `minerals_g`. `unknown` names, for `water`, `fat` or `milk protein`, the ingredients whose content is not known.
+    `sugars_low_g` and `sugars_high_g` are bounds for the sugars that the table does not list one by one; what is
+    uncertain of them is counted in `other_carbohydrate_g`. `salt_g` is all sodium as sodium chloride, and is included
+    in `minerals_g`. `unknown` lists pairs of a content, such as `water`, and an ingredient whose content is unknown.
     """
 
     unknown: tuple[tuple[str, str], ...]
@@ -51,7 +51,7 @@ class Constituents:
     salt_g: float
 
     def unknown_of(self, *what: str) -> str:
-        """The names of the ingredients whose content of one of these is not known, as one text."""
+        """The names of the ingredients with an unknown content of one of these, as one text."""
         if not self.unknown:
             return ""
         return ", ".join(dict.fromkeys(name for of, name in self.unknown if of in what))
@@ -62,8 +62,15 @@ class Constituents:
         return self.milk_fat_g + self.other_fat_g
 
     @property
+    def sugars_g(self) -> float:
+        """All sugars that are certain; those that are not listed one by one count by their low bound."""
+        return (
+            self.sucrose_g + self.lactose_g + self.glucose_g + self.fructose_g + self.maltose_g + self.sugars_low_g
+        )  # fmt: skip
+
+    @property
     def mass_g(self) -> float:
-        """All of it; the sugars not told apart count by their low bound, the rest of them being carbohydrate."""
+        """The whole mass; uncertain sugars count as carbohydrate."""
         return (
             self.water_g + self.milk_fat_g + self.other_fat_g + self.sucrose_g + self.lactose_g + self.glucose_g
             + self.fructose_g + self.maltose_g + self.sugars_low_g + self.dissolved_protein_g
@@ -72,24 +79,24 @@ class Constituents:
 
 
 def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0.0) -> Constituents:
-    """What a mixture of so many grams of each food is made of; mass is conserved, as far as the table's rows add up.
+    """What a mixture is made of; mass is conserved as far as the table's rows add up.
 
-    A sugar that the table leaves out is the rest of the total sugars, where one alone is left out, and none, where
-    there is no rest. Ethanol that it leaves out is the rest of the proximates. Sugars never exceed the carbohydrate
-    by more than the assay does.
+    If the table leaves out one sugar alone, that sugar is the rest of the total sugars; with no rest, the sugars left
+    out are zero. If it leaves out ethanol, that is the rest of the proximates. Sugars exceed the carbohydrate only as
+    far as their assay does.
 
     Args:
         parts: foods with their mass in g, zero or more.
-        boiled_off_g: water lost; at most what is there.
+        boiled_off_g: water lost, at most as much as there is.
 
-    Sums are rounded once, so that they come out alike in every version of Python.
+    Sums are rounded once, so they are the same in every version of Python.
 
     Source:
         definition (sums); usda-sr28 for the contents.
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> made = constituents_of([(food("butter_salted"), 227), (food("sugar_powdered"), 340)])
-    >>> round(made.milk_fat_g, 2), round(made.sucrose_g, 2), round(made.other_carbohydrate_g, 2)
+    >>> constituents = constituents_of([(food("butter_salted"), 227), (food("sugar_powdered"), 340)])
+    >>> round(constituents.milk_fat_g, 2), round(constituents.sucrose_g, 2), round(constituents.other_carbohydrate_g, 2)
     (184.12, 332.55, 6.66)
     """
     profiles = [(_profile(food), mass_g / 100) for food, mass_g in parts if mass_g > 0]
@@ -103,7 +110,7 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
 
 @lru_cache(maxsize=1024)
 def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]]:
-    """What 100 g of a food hold of each of FIELDS, and what is not known of it, with its name."""
+    """The content of each of FIELDS in 100 g of a food, and what is unknown, with the food's name."""
     content = food.content
     unknown = []
     water, fat = content("water_g"), content("fat_g")
@@ -119,8 +126,8 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
             unknown.append("milk protein")
         milk_protein = 0.0
     carbohydrate = content("carbohydrate_g")
-    known = [content(name) for name in _NAMES]
-    sugars, (low, high) = _told_apart(known, content("sugars_g"), carbohydrate)
+    known = [content(name) for name in _SUGARS]
+    sugars, (low, high) = _listed_sugars(known, content("sugars_g"), carbohydrate)
     if carbohydrate is None and content("sugars_g") is None and None in known:
         unknown.append("sugar")
     ethanol = content("alcohol_g")
@@ -133,7 +140,7 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
         "water_g": water,
         "milk_fat_g": milk_fat,
         "other_fat_g": (fat or 0.0) - (milk_fat or 0.0),
-        **dict(zip(_NAMES, sugars, strict=True)),
+        **dict(zip(_SUGARS, sugars, strict=True)),
         "sugars_low_g": low,
         "sugars_high_g": high,
         "dissolved_protein_g": protein if wet else milk_protein,
@@ -147,19 +154,19 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
     return tuple([max(0.0, amounts[name] or 0.0) for name in FIELDS]), tuple([(what, food.name) for what in unknown])
 
 
-def _told_apart(
+def _listed_sugars(
     known: list[float | None], total: float | None, carbohydrate: float | None
 ) -> tuple[list[float], tuple[float, float]]:
-    """The five sugars, and bounds for what is left of the sugars and not told apart."""
+    """The five sugars, and bounds for the sugars that are not listed one by one."""
     sure = [sugar or 0.0 for sugar in known]
-    open_ones = [position for position, sugar in enumerate(known) if sugar is None]
+    missing = [position for position, sugar in enumerate(known) if sugar is None]
     if total is None:
         most = max(0.0, (carbohydrate or 0.0) - fsum(sure))
-        return sure, (0.0, most if open_ones else 0.0)
+        return sure, (0.0, most if missing else 0.0)
     rest = total - fsum(sure)
     if rest <= constants("composition")["rounding"]:
         return sure, (0.0, 0.0)
-    if len(open_ones) == 1:
-        sure[open_ones[0]] = rest
+    if len(missing) == 1:
+        sure[missing[0]] = rest
         return sure, (0.0, 0.0)
     return sure, (rest, rest)

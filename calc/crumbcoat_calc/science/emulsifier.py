@@ -9,54 +9,54 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.emulsion import fat_surface_m2
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 from crumbcoat_calc.tables import load_rows
 
 PHOSPHOLIPID = Model(
-    "phospholipid of each ingredient from published analyses; where a food has little fat, at most all of it",
-    "ingredients in the table; churned buttermilk powder is rich in it, fermented buttermilk is not",
+    "phospholipid of each ingredient from published analyses; in a food with little fat, at most all of its fat",
+    "ingredients in the table; powder of churned buttermilk is rich in it, fermented buttermilk is not",
     "mcdowall-phospholipids",
 )
 PROTEIN = Model("milk protein by the ingredient table", "ingredients whose milk protein is known", "usda-sr28")
 LOAD = Model(
-    "emulsifier per square metre of fat surface, droplets of 5 to 50 µm as a kitchen whisk makes them",
-    "all fat in droplets and all emulsifier at their surface: an upper bound",
+    "emulsifier per square metre of fat surface, for droplets of 5 to 50 µm as a kitchen whisk makes them",
+    "assumes all fat in droplets and all emulsifier at their surface: an upper bound",
     "memory",
 )
 FINEST = Model(
-    "finest droplets that the emulsifiers at hand can cover (6 × fat volume / surface covered)",
-    "surface loads 1.4 to 15 mg/m² for milk protein, 1.5 to 2 for phospholipid; needs work enough to make them",
+    "finest droplets that the emulsifiers in the batch can cover (6 × fat volume / surface covered)",
+    "surface loads 1.4 to 15 mg/m² for milk protein, 1.5 to 2 for phospholipid; enough whisking to make such droplets",
     "srinivasan-caseinate",
 )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Emulsifiers:
-    """Emulsifiers of a batch in g, and against the surface of its fat in mg/m2 and µm.
+    """Emulsifiers of a batch in g, and for the surface of its fat in mg/m2 and µm.
 
-    `finest_droplet_um` is the mean droplet size down to which they suffice: finer ones would be short of them.
+    `finest_droplet_um` is the mean droplet size down to which they suffice; they cannot cover finer droplets.
     """
 
-    milk_protein_g: Answer
-    phospholipid_g: Answer
+    milk_protein_g: Estimated
+    phospholipid_g: Estimated
     egg_yolk_phospholipid_g: float
-    fat_surface_m2: Answer
-    milk_protein_mg_per_m2: Answer
-    phospholipid_mg_per_m2: Answer
-    finest_droplet_um: Answer
+    fat_surface_m2: Estimated
+    milk_protein_mg_per_m2: Estimated
+    phospholipid_mg_per_m2: Estimated
+    finest_droplet_um: Estimated
 
 
-def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Answer:
-    """Phospholipid of a batch in g, as a band; withheld, with their names, where ingredients have no figure.
+def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Estimated:
+    """Phospholipid of a batch in g; withheld, naming the ingredients, if some have no figure.
 
     Source:
-        mcdowall-phospholipids, egg-lipids-web; derived and recalled rows say so in phospholipids.csv.
+        mcdowall-phospholipids, egg-lipids-web; phospholipids.csv says which rows are derived or from memory.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> phospholipid_g([(food("buttermilk_powder"), 20)]).value
     0.3
     >>> phospholipid_g([(food("pistachio_raw"), 20)]).reason
-    'the phospholipid of pistachios is not known'
+    'the phospholipid content of pistachios is not known'
     """
     table = _phospholipids()
     little = constants("phospholipid")["little_fat"]
@@ -75,12 +75,12 @@ def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Answer:
         low += row[1] * mass_g / 100
         high += row[2] * mass_g / 100
     if missing:
-        return Withheld(f"the phospholipid of {', '.join(dict.fromkeys(missing))} is not known")
+        return Withheld(f"the phospholipid content of {', '.join(dict.fromkeys(missing))} is not known")
     return Estimate(value, low, high, PHOSPHOLIPID)
 
 
-def emulsifiers(parts: Sequence[tuple[Food, float]], made: Constituents, fat_ml: Answer) -> Emulsifiers:
-    """Emulsifiers of a batch against the surface of its fat, for droplets of 5 to 50 µm.
+def emulsifiers(parts: Sequence[tuple[Food, float]], constituents: Constituents, fat_ml: Estimated) -> Emulsifiers:
+    """Emulsifiers of a batch for the surface of its fat, in droplets of 5 to 50 µm.
 
         S = 6 V / d32;  finest d32 = 6 V / (protein / load + phospholipid / load)
 
@@ -90,11 +90,11 @@ def emulsifiers(parts: Sequence[tuple[Food, float]], made: Constituents, fat_ml:
     Source:
         srinivasan-caseinate, memory (surface loads, droplet sizes); definition (surface).
     """
-    names = made.unknown_of("milk protein")
-    protein: Answer = (
-        Withheld(f"the milk protein of {names} is not known")
+    names = constituents.unknown_of("milk protein")
+    protein: Estimated = (
+        Withheld(f"the milk protein content of {names} is not known")
         if names
-        else Estimate(made.milk_protein_g, made.milk_protein_g, made.milk_protein_g, PROTEIN)
+        else Estimate(constituents.milk_protein_g, constituents.milk_protein_g, constituents.milk_protein_g, PROTEIN)
     )
     lipid = phospholipid_g(parts)
     yolk = fsum(
@@ -117,20 +117,20 @@ def emulsifiers(parts: Sequence[tuple[Food, float]], made: Constituents, fat_ml:
     )
 
 
-def finest_droplet_um(fat_ml: Answer, milk_protein_g: Answer, phospholipid: Answer) -> Answer:
-    """Mean size of the finest droplets that so much emulsifier covers, in µm, by the band of its surface loads.
+def finest_droplet_um(fat_ml: Estimated, milk_protein_g: Estimated, phospholipid: Estimated) -> Estimated:
+    """Mean size of the finest droplets that the emulsifiers can cover, in µm, by the band of their surface loads.
 
         d32 = 6 V / (protein / load + phospholipid / load)
 
     Source:
         srinivasan-caseinate, memory (loads in surface_loads.csv); definition.
     """
-    for answer in (fat_ml, milk_protein_g, phospholipid):
-        if isinstance(answer, Withheld):
-            return answer
-    assert isinstance(fat_ml, Estimate)
-    assert isinstance(milk_protein_g, Estimate)
-    assert isinstance(phospholipid, Estimate)
+    if isinstance(fat_ml, Withheld):
+        return fat_ml
+    if isinstance(milk_protein_g, Withheld):
+        return milk_protein_g
+    if isinstance(phospholipid, Withheld):
+        return phospholipid
     if fat_ml.high <= 0:
         return Withheld("there is no fat to cover")
     loads = surface_loads_mg_per_m2()
@@ -138,7 +138,7 @@ def finest_droplet_um(fat_ml: Answer, milk_protein_g: Answer, phospholipid: Answ
     most = 1000 * (milk_protein_g.high / protein_low + phospholipid.high / lipid_low)
     least = 1000 * (milk_protein_g.low / protein_high + phospholipid.low / lipid_high)
     if least <= 0:
-        return Withheld("there is no milk protein and no phospholipid that is sure to be there")
+        return Withheld("no milk protein and no phospholipid is certain to be in it")
     middle = 1000 * (
         milk_protein_g.value / (protein_low * protein_high) ** 0.5
         + phospholipid.value / (lipid_low * lipid_high) ** 0.5
@@ -148,7 +148,7 @@ def finest_droplet_um(fat_ml: Answer, milk_protein_g: Answer, phospholipid: Answ
 
 @cache
 def surface_loads_mg_per_m2() -> dict[str, tuple[float, float]]:
-    """How much of an emulsifier covers a square metre of fat, in mg: low and high."""
+    """How much of each emulsifier covers a square metre of fat, in mg: low and high."""
     return dict(
         load_rows(
             "surface_loads",
@@ -183,7 +183,7 @@ def _phospholipids() -> dict[str, tuple[float, float, float]]:
     )
 
 
-def _per_m2(emulsifier: Answer, surface: Answer) -> Answer:
+def _per_m2(emulsifier: Estimated, surface: Estimated) -> Estimated:
     if isinstance(emulsifier, Withheld):
         return emulsifier
     if isinstance(surface, Withheld):

@@ -1,19 +1,19 @@
-"""Fat and water as an emulsion: volumes, close packing, which phase is inside by amount, the surface of the fat."""
+"""Fat and water as an emulsion: volume of the fat, close packing, the inner phase by amount, surface of the fat."""
 
 from enum import Enum
 
 from crumbcoat_calc.science.choi_okos import density_g_per_ml
 from crumbcoat_calc.science.constants import constants
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 
 FAT_VOLUME = Model(
     "volumes of fat and of the water phase by density; undissolved solids left out",
-    "0 to 100 °C; volumes taken to add up",
+    "0 to 100 °C; assumes that volumes add up",
     "guelph-dairy",
 )
 SURFACE = Model(
     "surface of droplets of one mean size (6 × volume / diameter)",
-    "any droplet size; all the fat taken to be in droplets",
+    "any droplet size; assumes that all the fat is in droplets",
     "definition",
 )
 
@@ -21,7 +21,7 @@ SURFACE = Model(
 class Packing(Enum):
     """How close the fat would be packed if it were in droplets: advice, never a verdict.
 
-    The marks are those of equal rigid spheres; droplets of many sizes pack closer, and soft ones are squeezed.
+    The marks are for equal rigid spheres; droplets of many sizes pack closer, and soft ones are squeezed.
     """
 
     LOOSE = "below random close packing"
@@ -29,8 +29,8 @@ class Packing(Enum):
     SQUEEZED = "above ordered close packing: a high-internal-phase emulsion"
 
 
-class Inside(Enum):
-    """Which phase can be inside by amount alone; emulsifier, temperature and order of addition decide as well."""
+class InnerPhase(Enum):
+    """Which phase can be inside by amount alone; emulsifier, temperature and order of addition matter too."""
 
     FAT = "fat inside water, by amount"
     EITHER = "either, by amount"
@@ -55,7 +55,7 @@ def fat_ml(milk_fat_g: float, other_fat_g: float, t_c: float) -> float:
 
 
 def packing(fat_volume: float) -> Packing:
-    """Where a volume share of droplets stands against the close-packing marks, 0.64 and 0.74.
+    """How close a volume share of droplets is packed, by the close-packing marks 0.64 and 0.74.
 
     Source:
         mason-1995 (random close packing); definition (pi / (3 sqrt 2), ordered).
@@ -69,27 +69,28 @@ def packing(fat_volume: float) -> Packing:
     return Packing.CLOSE if fat_volume <= marks["ordered"] else Packing.SQUEEZED
 
 
-def inside_by_amount(fat_volume: float) -> Inside:
-    """Which phase can be inside: where equal spheres of it could not be packed so closely, the other one by amount.
+def inner_phase_by_amount(fat_volume: float) -> InnerPhase:
+    """Which phase can be inside: not one whose equal spheres could not be packed that closely.
 
-    Below 0.26 fat only water can surround; above 0.74 only fat can, unless the emulsion is a high-internal-phase one.
+    With less than 0.26 fat, only water can be the outer phase; with more than 0.74, only fat can, unless the emulsion
+    is a high-internal-phase one.
 
     Source:
         definition (ordered close packing of equal spheres, for either phase).
 
-    >>> inside_by_amount(0.8242)
-    <Inside.WATER: 'water inside fat, by amount'>
+    >>> inner_phase_by_amount(0.8242)
+    <InnerPhase.WATER: 'water inside fat, by amount'>
     """
     mark = constants("close-packing")["ordered"]
     if fat_volume > mark:
-        return Inside.WATER
-    return Inside.FAT if fat_volume < 1 - mark else Inside.EITHER
+        return InnerPhase.WATER
+    return InnerPhase.FAT if fat_volume < 1 - mark else InnerPhase.EITHER
 
 
-def fat_surface_m2(fat: Answer, finest_um: float, coarsest_um: float) -> Answer:
-    """Surface of all the fat in m2, from its volume in mL, for droplets from the finest to the coarsest size.
+def fat_surface_m2(fat: Estimated, finest_um: float, coarsest_um: float) -> Estimated:
+    """Surface of all the fat in m2, from its volume in mL, for droplets between the finest and the coarsest size.
 
-    The value is that of the geometric mean size. (1 mL in droplets of 6 µm has 1 m2.)
+    The value is for the geometric mean of the two sizes. (1 mL in droplets of 6 µm has 1 m2.)
 
     Source:
         definition.

@@ -1,4 +1,4 @@
-"""What a model answers: a value with its band, its model and its range, or the reason why there is none."""
+"""What a model gives: an estimate with its band, model and range, or the reason why it is withheld."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 @dataclass(frozen=True, slots=True)
 class Model:
-    """Where an answer comes from: the model in plain words, the range that it holds in, a key of sources.csv."""
+    """Where an estimate comes from: the model in plain words, its range of validity, a key of sources.csv."""
 
     name: str
     validity: str
@@ -15,9 +15,9 @@ class Model:
 
 
 class Estimate(NamedTuple):
-    """A value in the unit that the name of its field gives, with the band that model and inputs leave open.
+    """A value with its band, in the unit that the field's name gives.
 
-    The band is what the tables, the models and the unknown contents leave open; it is no confidence interval.
+    The band covers what the tables, the models and the unknown contents leave open; it is not a confidence interval.
     """
 
     value: float
@@ -28,16 +28,16 @@ class Estimate(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Withheld:
-    """No answer, and why: an ingredient's content is not known, or the model does not reach so far."""
+    """There is no estimate, and why: an ingredient's content is unknown, or the model does not reach that far."""
 
     reason: str
 
 
-Answer = Estimate | Withheld
+Estimated = Estimate | Withheld
 
 
 def outside(what: str, value: float, lowest: float, highest: float, unit: str) -> Withheld | None:
-    """The reason to withhold an answer, if a value lies outside a model's range.
+    """The reason to withhold an estimate if a value is outside a model's range.
 
     >>> outside("the temperature", 120.0, 0.0, 100.0, "°C").reason
     'the temperature, 120 °C, is outside the model: 0 to 100 °C'
@@ -48,9 +48,9 @@ def outside(what: str, value: float, lowest: float, highest: float, unit: str) -
 
 
 def increasing_root(function: Callable[[float], float], low: float, high: float) -> float | None:
-    """Where an increasing function is zero between two points, to 1e-6 of the argument; None if it is not zero there.
+    """The zero of an increasing function between two points, to 1e-6 of the argument; None if there is none.
 
-    False position (Illinois form), and halving where that is slow: it never leaves the bracket.
+    False position (Illinois form), with halving where that is slow; it never leaves the bracket.
 
     >>> increasing_root(lambda x: x * x - 2, 0, 2)
     1.414214

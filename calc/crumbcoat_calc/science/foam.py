@@ -1,16 +1,16 @@
-"""Air in a batch: overrun and finished density, from a weighed cup or from densities."""
+"""Air in a batch: overrun, from the density without air and the measured one."""
 
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 
 OVERRUN = Model(
-    "overrun by definition: volume of air per volume of unaerated mix",
+    "overrun by definition: volume of air per volume of mix without air",
     "any foam that is not denser than its mix",
     "guelph-dairy",
 )
 
 
-def overrun_percent(mix_density_g_per_ml: Answer, finished_density_g_per_ml: float) -> Answer:
-    """Overrun in %: the volume of air that was beaten into 100 volumes of the mix.
+def overrun_percent(mix_density_g_per_ml: Estimated, finished_density_g_per_ml: float) -> Estimated:
+    """Overrun in %: the volume of air beaten into 100 volumes of mix.
 
         overrun = 100 (volume finished - volume of mix) / volume of mix = 100 (density of mix / density finished - 1)
 
@@ -33,7 +33,8 @@ def overrun_percent(mix_density_g_per_ml: Answer, finished_density_g_per_ml: flo
     finished, mix = finished_density_g_per_ml, mix_density_g_per_ml
     if finished > mix.high:
         return Withheld(
-            f"the cup holds {finished:.3f} g/mL, more than mix without air, {mix.value:.3f}: check tare and volume"
+            f"the finished batch has {finished:.3f} g/mL, more than the mix without air ({mix.value:.3f}): "
+            "check the tare and the volume of the cup"
         )
     value, low, high = [max(0.0, 100 * (density / finished - 1)) for density in (mix.value, mix.low, mix.high)]
     return Estimate(value, low, high, OVERRUN)

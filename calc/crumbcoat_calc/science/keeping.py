@@ -1,25 +1,25 @@
-"""Keeping advice by the published pH and water-activity tables: what they say, never a clearance."""
+"""Keeping advice by the published table of pH and water activity; never a clearance."""
 
 from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 
-from crumbcoat_calc.science.estimate import Answer, Withheld, outside
+from crumbcoat_calc.science.estimate import Estimated, Withheld, outside
 from crumbcoat_calc.tables import load_rows
 
 CAUTIONS = (
     "A predicted water activity is never a determination: only a laboratory's measurement of this product counts.",
-    "The tables do not apply to food that a definition already includes or excludes.",
+    "The tables do not apply to foods that the food code itself already includes or excludes.",
     "Local codes, and those licensed to apply them, decide; where they are stricter, follow them.",
 )
 
 
 class Advice(Enum):
-    """What the tables come to for a prediction."""
+    """What the table says about a prediction."""
 
     NEEDS_ASSESSMENT = "needs assessment: keep it cold until a laboratory has measured it"
     CLEARLY_OUTSIDE = (
-        "predicted outside the tables' assessment cells with all of the models' spread: "
+        "with the full spread of the models, the prediction is outside the cells that call for an assessment: "
         "worth a laboratory's measurement, no clearance"
     )
 
@@ -31,13 +31,12 @@ class _Cell:
     designation: str
 
 
-def keeping_advice(water_activity: Answer, measured_ph: float | None) -> Advice | Withheld:
+def keeping_advice(water_activity: Estimated, measured_ph: float | None) -> Advice | Withheld:
     """Keeping advice from a predicted water activity with its band and a measured pH.
 
-    By table B, for food that is not heated in its package. It needs assessment (`PA`: product assessment required)
-    unless the whole band, low to high, lies in `non-TCS` cells at that pH; at a limit the table's own signs decide.
-    Without a measured pH
-    there is no advice; a pH is never predicted.
+    By table B, for food that is not heated in its package. The product needs assessment (`PA`: product assessment
+    required) unless the whole band, low to high, is in `non-TCS` cells at that pH; at a limit, the table's own signs
+    decide. Without a measured pH there is no advice; a pH is never predicted.
 
     Source:
         fda-food-code, 1-201.10, table B.

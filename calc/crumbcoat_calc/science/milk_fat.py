@@ -1,16 +1,16 @@
-"""Milk fat: how much of it is solid, and the heat that its melting takes."""
+"""Milk fat: how much of it is solid, and the heat that melts it."""
 
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model
 from crumbcoat_calc.tables import load_rows
 
 SOLID = Model(
-    "solid share of milk fat: straight lines between published points, a band for season, feed and cooling",
-    "0 to 150 °C; liquid above 40 °C; other fats are not told",
+    "solid share of milk fat: straight lines between published points, with a band for season, feed and cooling",
+    "0 to 150 °C; liquid above 40 °C; milk fat only",
     "versteeg-2016",
 )
 
@@ -23,10 +23,11 @@ class _Point:
     high: float
 
 
-def solid_fat_percent(t_c: float) -> Answer:
-    """Solid fat in g per 100 g of milk fat, as a band; 0 to 150 °C, none above 40 °C.
+def solid_fat_percent(t_c: float) -> Estimated:
+    """Solid fat in g per 100 g of milk fat, with its band; 0 to 150 °C, none above 40 °C.
 
-    Between the points of milk_fat_solid.csv: found ranges at 5 and 20 °C; the typical curve is from memory.
+    Straight lines between the points of milk_fat_solid.csv: published ranges at 5 and 20 °C; the typical curve is from
+    memory.
 
     Source:
         versteeg-2016 (5 and 20 °C); techniques-f6320 (liquid above 40 °C); memory (the rest).
@@ -42,7 +43,7 @@ def solid_fat_percent(t_c: float) -> Answer:
 
 
 def solid_percents(t_c: float) -> tuple[float, float, float]:
-    """Solid fat in g per 100 g of milk fat: typical, low, high; from 0 °C, the caller sees to it."""
+    """Solid fat in g per 100 g of milk fat: typical, low, high; from 0 °C, not checked, the caller must."""
     points = _points()
     if t_c >= points[-1].t_c:
         return 0.0, 0.0, 0.0
@@ -50,16 +51,16 @@ def solid_percents(t_c: float) -> tuple[float, float, float]:
     position = t_c / step
     at = int(position)
     share = position - at
-    one, other = points[at], points[at + 1]
+    below, above = points[at], points[at + 1]
     return (
-        one.typical + share * (other.typical - one.typical),
-        one.low + share * (other.low - one.low),
-        one.high + share * (other.high - one.high),
+        below.typical + share * (above.typical - below.typical),
+        below.low + share * (above.low - below.low),
+        below.high + share * (above.high - below.high),
     )
 
 
 def melting_heat_j_per_g() -> tuple[float, float, float]:
-    """Heat to melt milk fat that is all solid, J per g of it: typical, low, high.
+    """Heat that melts milk fat which is all solid, in J per g: typical, low, high.
 
     Source:
         memory (70 to 100 J/g); rahman-1998 found 80.8.
@@ -71,9 +72,9 @@ def melting_heat_j_per_g() -> tuple[float, float, float]:
 @cache
 def _points() -> tuple[_Point, ...]:
     points = load_rows("milk_fat_solid", _point_from, ("t_c",))
-    steps = {round(other.t_c - one.t_c, 9) for one, other in pairwise(points)}
+    steps = {round(above.t_c - below.t_c, 9) for below, above in pairwise(points)}
     if len(steps) != 1 or points[0].t_c != 0:
-        raise ValueError("milk_fat_solid.csv: the temperatures do not rise from 0 °C by equal steps")
+        raise ValueError("milk_fat_solid.csv: the temperatures do not rise from 0 °C in equal steps")
     return points
 
 

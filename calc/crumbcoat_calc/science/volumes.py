@@ -1,77 +1,60 @@
 """Volumes of a mixture without air: fat, water phase, and the solids in suspension."""
 
 from math import fsum
+from typing import NamedTuple
 
 from crumbcoat_calc.science.choi_okos import density_g_per_ml
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.dissolving import Syrup
 from crumbcoat_calc.science.emulsion import FAT_VOLUME, fat_ml
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
-from crumbcoat_calc.science.sugar_solution import (
-    syrup_density_g_per_ml,
-    syrup_viscosity_mpa_s,
-    unchecked_density_g_per_ml,
-)
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
+from crumbcoat_calc.science.syrup_properties import syrup_density_g_per_ml, unchecked_density_g_per_ml
 
 TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "usda-sr28")
 DENSITY = Model(
     "density without air: fat, syrup (Bubnik) and solids (Choi and Okos), volumes added",
-    "0 to 100 °C; ±1 %; air is not in it",
+    "0 to 100 °C; ±1 %; without air",
     "choi-okos-1986",
 )
 
 
-def syrup_by_strength(strength: Answer, t_c: float, *, thickness: bool) -> Answer:
-    """Density or viscosity of the syrup, all its sugars taken as sucrose, over the band of its strength."""
-    if isinstance(strength, Withheld):
-        return strength
-    of = syrup_viscosity_mpa_s if thickness else syrup_density_g_per_ml
-    middle, low, high = of(strength.value, t_c), of(strength.low, t_c), of(strength.high, t_c)
-    if isinstance(middle, Withheld):
-        return middle
-    if isinstance(low, Withheld) or isinstance(high, Withheld):
-        return Withheld("the strength's band reaches beyond the model")
-    return Estimate(middle.value, low.low, high.high, middle.model)
+class Volumes(NamedTuple):
+    """Volumes without air, in mL: fat, water phase, and solids in suspension."""
+
+    fat_ml: Estimated
+    water_phase_ml: Estimated
+    suspended_ml: Estimated
 
 
-def volumes_ml(
-    made: Constituents, syrup: Syrup | Withheld, strength: Answer, t_c: float
-) -> tuple[Answer, Answer, Answer]:
-    """Volumes of the fat, of the water phase and of the solids in suspension, in mL; 0 to 100 °C.
+def volumes_of(constituents: Constituents, syrup: Syrup | Withheld, strength: Estimated, t_c: float) -> Volumes:
+    """Volumes of the fat, of the water phase and of the solids in suspension; 0 to 100 °C.
 
-    The water phase is water with its dissolved sugars (density as if all were sucrose), dissolved protein, minerals and
-    ethanol; in suspension are undissolved sugar, starch, fibre and protein in particles, by Choi and Okos. Volumes are
-    taken to add up.
+    The water phase is water with its dissolved sugars (with the density of sucrose), dissolved protein, minerals and
+    ethanol. In suspension are undissolved sugar, starch, fibre and protein in particles, by Choi and Okos. Volumes are
+    assumed to add up.
 
     Source:
         bubnik-1995, choi-okos-1986, guelph-dairy.
     """
     far = too_hot_or_cold(t_c, "bubnik-density")
     if far:
-        return far, far, far
-    names = made.unknown_of("fat", "milk fat")
-    fat: Answer
-    if made.unknown_of("fat"):
-        fat = Withheld(f"the fat of {names} is not known")
-    else:
-        volume = fat_ml(made.milk_fat_g, made.other_fat_g, t_c)
-        spread = constants("milk-fat")["density_tolerance"]
-        fat = Estimate(volume, volume * (1 - spread), volume * (1 + spread), FAT_VOLUME)
+        return Volumes(far, far, far)
+    fat = _fat(constituents, t_c)
     carbohydrate, protein = density_g_per_ml("carbohydrate", t_c), density_g_per_ml("protein", t_c)
-    particles = made.other_carbohydrate_g / carbohydrate + made.suspended_protein_g / protein
+    particles = constituents.other_carbohydrate_g / carbohydrate + constituents.suspended_protein_g / protein
     if isinstance(syrup, Withheld) or isinstance(strength, Withheld):
-        if made.water_g > 0 or made.unknown:
-            reason = syrup if isinstance(syrup, Withheld) else Withheld("the syrup is not told")
-            return fat, reason, reason
-        dry = made.dissolved_protein_g / protein + made.minerals_g / density_g_per_ml("ash", t_c)
-        dry += particles + (made.mass_g - made.fat_g - _not_sugar(made)) / carbohydrate
-        return fat, Estimate(0.0, 0.0, 0.0, TABLE), Estimate(dry, dry, dry, DENSITY)
-    beside = made.dissolved_protein_g / protein + made.minerals_g / density_g_per_ml("ash", t_c)
-    beside += made.ethanol_g / constants("ethanol")["density_20c"]
+        if constituents.water_g > 0 or constituents.unknown:
+            reason = syrup if isinstance(syrup, Withheld) else Withheld("the strength of the syrup is not known")
+            return Volumes(fat, reason, reason)
+        dry = constituents.dissolved_protein_g / protein + constituents.minerals_g / density_g_per_ml("ash", t_c)
+        dry += particles + (constituents.mass_g - constituents.fat_g - _not_sugar_g(constituents)) / carbohydrate
+        return Volumes(fat, Estimate(0.0, 0.0, 0.0, TABLE), Estimate(dry, dry, dry, DENSITY))
+    beside = constituents.dissolved_protein_g / protein + constituents.minerals_g / density_g_per_ml("ash", t_c)
+    beside += constituents.ethanol_g / constants("ethanol")["density_20c"]
     strongest = syrup_density_g_per_ml(strength.high, t_c)
     if isinstance(strongest, Withheld):
-        return fat, strongest, strongest
+        return Volumes(fat, strongest, strongest)
     ends: list[float] = []
     for sugars in zip(syrup.sucrose_dissolved_g, syrup.other_dissolved_g, strict=True):
         solution = syrup.water_g + fsum(sugars)
@@ -79,16 +62,18 @@ def volumes_ml(
     at_middle, at_low, at_high = ends
     crystals = [(sucrose + syrup.lactose_undissolved_g) / carbohydrate for sucrose in syrup.sucrose_undissolved_g]
     middle, low, high = [volume + particles for volume in crystals]
-    return fat, Estimate(at_middle, at_low, at_high, DENSITY), Estimate(middle, low, high, DENSITY)
+    return Volumes(fat, Estimate(at_middle, at_low, at_high, DENSITY), Estimate(middle, low, high, DENSITY))
 
 
-def _not_sugar(made: Constituents) -> float:
-    return made.dissolved_protein_g + made.suspended_protein_g + made.minerals_g + made.other_carbohydrate_g
+def fat_volume_percent(volumes: Volumes) -> Estimated:
+    """Volume share of the fat in fat and water phase, in %, without the solids in suspension.
 
+        phi = 100 * fat / (fat + water phase)
 
-def fat_volume_percent(volumes: tuple[Answer, Answer, Answer]) -> Answer:
-    """Volume share of the fat in fat and water phase, in %; the solids in suspension are left out."""
-    fat, aqueous, _ = volumes
+    Source:
+        definition.
+    """
+    fat, aqueous = volumes.fat_ml, volumes.water_phase_ml
     if isinstance(fat, Withheld):
         return fat
     if isinstance(aqueous, Withheld):
@@ -105,8 +90,8 @@ def fat_volume_percent(volumes: tuple[Answer, Answer, Answer]) -> Answer:
     )
 
 
-def density_of(mass_g: float, volumes: tuple[Answer, Answer, Answer]) -> Answer:
-    """Density of the mixture without air, in g/mL."""
+def density_of(mass_g: float, volumes: Volumes) -> Estimated:
+    """Density of the mixture without air, in g/mL: its mass by the sum of its volumes."""
     total = 0.0
     for volume in volumes:
         if isinstance(volume, Withheld):
@@ -116,3 +101,20 @@ def density_of(mass_g: float, volumes: tuple[Answer, Answer, Answer]) -> Answer:
         return Withheld("there is no mixture")
     density, spread = mass_g / total, constants("mixture-density")["tolerance"]
     return Estimate(density, density * (1 - spread), density * (1 + spread), DENSITY)
+
+
+def _fat(constituents: Constituents, t_c: float) -> Estimated:
+    if constituents.unknown_of("fat"):
+        return Withheld(f"the fat content of {constituents.unknown_of('fat', 'milk fat')} is not known")
+    volume = fat_ml(constituents.milk_fat_g, constituents.other_fat_g, t_c)
+    spread = constants("milk-fat")["density_tolerance"]
+    return Estimate(volume, volume * (1 - spread), volume * (1 + spread), FAT_VOLUME)
+
+
+def _not_sugar_g(constituents: Constituents) -> float:
+    return (
+        constituents.dissolved_protein_g
+        + constituents.suspended_protein_g
+        + constituents.minerals_g
+        + constituents.other_carbohydrate_g
+    )

@@ -1,28 +1,29 @@
-"""Water activity of a water phase, by two models that know nothing of each other."""
+"""Water activity of a water phase, by two independent models."""
 
 import math
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.dissolving import Syrup
-from crumbcoat_calc.science.estimate import Answer, Estimate, Model, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 from crumbcoat_calc.tables import load_rows
 
 NORRISH = Model(
-    "water activity by Norrish, several sugars by his own rule; salt by Ross' product",
+    "water activity by Norrish, with his rule for several sugars; salt by Ross' product",
     "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, ethanol up to 5 g per 100 g of water",
     "norrish-1966",
 )
 MONEY_BORN = Model(
-    "water activity by Money and Born, every sugar by its moles; salt by Ross' product",
+    "water activity by Money and Born, each sugar by its moles; salt by Ross' product",
     "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, ethanol up to 5 g per 100 g of water",
     "money-born-1951",
 )
 BOTH = Model(
-    "water activity: Norrish's value, with the spread to Money and Born's and what the contents leave open",
+    "water activity by Norrish; the band reaches to Money and Born's value and covers unknown contents",
     "0 to 40 °C; dissolved sugars, salt and a little ethanol only; a prediction, never a measurement",
     "norrish-1966",
 )
@@ -85,7 +86,7 @@ def norrish_and_money_born(water_g: float, dissolved: dict[str, float]) -> tuple
 def salt_water_activity(molality_mol_per_kg: float) -> float | None:
     """Water activity of sodium chloride in water at 25 °C, 0 to 5 mol/kg; None beyond.
 
-    Straight lines in ln aw / m between the points of salt_water_activity.csv; the first value holds below it.
+    Straight lines in ln aw / m between the points of salt_water_activity.csv; below the first point, its value.
 
     Source:
         steiger-2008.
@@ -103,59 +104,71 @@ def salt_water_activity(molality_mol_per_kg: float) -> float | None:
     return None
 
 
-def water_activities(made: Constituents, syrup: Syrup | Withheld, t_c: float) -> tuple[Answer, Answer, Answer]:
-    """Water activity by both models and by Norrish with the spread, from what is dissolved only.
+class WaterActivities(NamedTuple):
+    """Water activity by each model, and by Norrish with a band that covers both."""
 
-    Undissolved sucrose holds the sucrose at saturation, so more of it changes nothing. Why these two: Norrish has a
-    constant for each sugar and is confirmed by freezing points to 0.0015 up to 42 %; Money and Born needs none and
+    norrish: Estimated
+    money_born: Estimated
+    both: Estimated
+
+
+def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: float) -> WaterActivities:
+    """Water activity by both models, from dissolved substances only.
+
+    Undissolved sucrose keeps the syrup saturated, so more of it changes nothing. Why these two models: Norrish has a
+    constant for each sugar and agrees with freezing points to 0.0015 up to 42 %; Money and Born needs no constants and
     tends to 1 in water, where Grover's polynomial gives 1.04. Sodium counts as sodium chloride by Ross' product
     (each solute alone in all the water). Ethanol, at most 5 g per 100 g of water, counts as an ideal solute at the
-    low end, and as gone at the high end. Proteins, starch and other minerals are left out; they would lower it.
+    low end, and as evaporated at the high end. Proteins, starch and other minerals, which would lower it, are left out.
 
     Source:
         norrish-1966, money-born-1951; ross-1975 (product); steiger-2008 (salt).
     """
     if isinstance(syrup, Withheld):
-        return syrup, syrup, syrup
+        return WaterActivities(syrup, syrup, syrup)
     reason = too_hot_or_cold(t_c, "water-activity")
     if reason:
-        return reason, reason, reason
+        return WaterActivities(reason, reason, reason)
     masses = constants("molar-mass")
-    salt = salt_water_activity(1000 * made.salt_g / masses["sodium_chloride"] / syrup.water_g)
+    salt = salt_water_activity(1000 * constituents.salt_g / masses["sodium_chloride"] / syrup.water_g)
     if salt is None:
-        beyond = Withheld("there is more salt than 5 mol per kg of water, the end of the salt table")
-        return beyond, beyond, beyond
+        beyond = Withheld("there is more salt than 5 mol per kg of water, the limit of the salt table")
+        return WaterActivities(beyond, beyond, beyond)
     water = syrup.water_g / masses["water"]
-    with_ethanol = salt * water / (water + made.ethanol_g / masses["ethanol"])
-    fewest = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 1, "maltose"))
-    middle = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 0, "maltose"))
-    most = norrish_and_money_born(syrup.water_g, _dissolved(made, syrup, 2, "glucose"))
+    with_ethanol = salt * water / (water + constituents.ethanol_g / masses["ethanol"])
+    fewest = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 1, "maltose"))
+    middle = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 0, "maltose"))
+    most = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 2, "glucose"))
     tolerance = constants("norrish")["tolerance"]
-    answers = []
+    estimates = []
     for place, (model, spread) in enumerate(((NORRISH, tolerance), (MONEY_BORN, 0.0))):
         value = middle[place] * salt
         low = min(value, most[place] * with_ethanol) - spread
         high = min(1.0, max(value, fewest[place] * salt) + spread)
-        answers.append(Estimate(value, low, high, model))
-    one, other = answers
-    return one, other, Estimate(one.value, min(one.low, other.low), max(one.high, other.high), BOTH)
+        estimates.append(Estimate(value, low, high, model))
+    norrish, money_born = estimates
+    low, high = min(norrish.low, money_born.low), max(norrish.high, money_born.high)
+    return WaterActivities(norrish, money_born, Estimate(norrish.value, low, high, BOTH))
 
 
-def _dissolved(made: Constituents, syrup: Syrup, end: int, not_told_apart: str) -> dict[str, float]:
-    """The dissolved sugars at one end of the band: fewest (1), middle (0) or most (2)."""
-    open_sugars = (
-        (made.sugars_low_g + made.sugars_high_g) / 2,
-        made.sugars_low_g,
-        made.sugars_high_g,
+def _dissolved(constituents: Constituents, syrup: Syrup, end: int, unlisted: str) -> dict[str, float]:
+    """The dissolved sugars at one end of the band: fewest (1), middle (0) or most (2).
+
+    Sugars that the table does not list one by one count as the sugar `unlisted`.
+    """
+    unlisted_g = (
+        (constituents.sugars_low_g + constituents.sugars_high_g) / 2,
+        constituents.sugars_low_g,
+        constituents.sugars_high_g,
     )[end]
     sugars = {
         "sucrose": syrup.sucrose_dissolved_g[end],
         "lactose": syrup.lactose_dissolved_g[end],
-        "glucose": made.glucose_g,
-        "fructose": made.fructose_g,
-        "maltose": made.maltose_g,
+        "glucose": constituents.glucose_g,
+        "fructose": constituents.fructose_g,
+        "maltose": constituents.maltose_g,
     }
-    sugars[not_told_apart] += open_sugars
+    sugars[unlisted] += unlisted_g
     return {name: mass_g for name, mass_g in sugars.items() if mass_g}
 
 

@@ -6,9 +6,9 @@ from crumbcoat_calc.foods.composition import energy
 from crumbcoat_calc.foods.figures import energy_text
 from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.pictures.bars import Bar, bar_chart
-from crumbcoat_calc.science.change import FIGURES, change_sentence, figures_of
-from crumbcoat_calc.science.estimate import Answer, Estimate
-from crumbcoat_calc.science.state import State
+from crumbcoat_calc.science.change import COMPARED_FIGURES, change_sentence, compared_figures
+from crumbcoat_calc.science.estimate import Estimate, Estimated
+from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import cell_text
 from crumbcoat_calc.values.display import NOT_KNOWN, number_text, percent_text
@@ -26,16 +26,16 @@ LABELS = {
 """Label, digits and unit of each figure of science/change.py."""
 
 
-def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]) -> Texts:
+def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureState]) -> Texts:
     """`rows.compare`: title, family, the figures of LABELS, energy of 100 g; and `picture.compare`."""
     rows: list[list[str]] = []
     bars: list[Bar] = []
     for one, state in zip(recipes, states, strict=True):
-        figures = figures_of(state)
+        figures = compared_figures(state)
         total = energy(one.batch.total)
         mass_g = one.batch.total.mass_g
         energy_100g = energy_text(*[100 * part / mass_g for part in total]) if total else NOT_KNOWN
-        cells = [_cell(figures[figure], figure) for figure in FIGURES]
+        cells = [_cell(figures[figure], figure) for figure in COMPARED_FIGURES]
         rows.append([one.recipe.title, one.recipe.family, *cells, energy_100g])
         fat = one.batch.total.percent("fat_g")
         name = f"{one.recipe.title} ({one.recipe.family})"
@@ -44,11 +44,11 @@ def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]
     return {"rows.compare": rows, "picture.compare": chart}
 
 
-def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]) -> Texts:
+def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureState]) -> Texts:
     """`change.of`, `change` in a sentence and `rows.change` in figures, from the first recipe to the second."""
-    before, after = figures_of(states[0]), figures_of(states[1])
+    before, after = compared_figures(states[0]), compared_figures(states[1])
     rows = []
-    for figure in FIGURES:
+    for figure in COMPARED_FIGURES:
         label, digits, unit = LABELS[figure]
         rows.append(
             [
@@ -65,12 +65,12 @@ def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[State]) ->
     }
 
 
-def _cell(answer: Answer, figure: str) -> str:
+def _cell(answer: Estimated, figure: str) -> str:
     _, digits, unit = LABELS[figure]
     return cell_text(answer, digits, unit).rstrip()
 
 
-def _difference(before: Answer, after: Answer, digits: int, unit: str) -> str:
+def _difference(before: Estimated, after: Estimated, digits: int, unit: str) -> str:
     if not isinstance(before, Estimate) or not isinstance(after, Estimate):
         return "not given"
     change = after.value - before.value

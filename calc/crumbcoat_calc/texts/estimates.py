@@ -1,10 +1,10 @@
 """Estimates as text: the value, its band behind it, or the reason why there is none."""
 
-from crumbcoat_calc.science.estimate import Answer, Withheld
+from crumbcoat_calc.science.estimate import Estimated, Withheld
 from crumbcoat_calc.values.display import number_text, plain_number_text
 
 
-def estimate_text(answer: Answer, digits: int, unit: str) -> str:
+def estimate_text(answer: Estimated, digits: int, unit: str) -> str:
     """The value with its band, where rounding leaves one.
 
     >>> from crumbcoat_calc.science.estimate import Estimate, Model
@@ -22,7 +22,7 @@ def estimate_text(answer: Answer, digits: int, unit: str) -> str:
     return shown if low == value == high else f"{shown} ({low} to {high})"
 
 
-def mass_estimate_text(answer: Answer) -> str:
+def mass_estimate_text(answer: Estimated) -> str:
     """A mass with its band, as fine as a scale shows it: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g; kg from 10 kg.
 
     >>> from crumbcoat_calc.science.estimate import Estimate, Model
@@ -38,6 +38,6 @@ def mass_estimate_text(answer: Answer) -> str:
     return f"{shown} {unit}" if low == shown == high else f"{shown} {unit} ({low} to {high})"
 
 
-def cell_text(answer: Answer, digits: int, unit: str) -> str:
+def cell_text(answer: Estimated, digits: int, unit: str) -> str:
     """The value alone, for a table that has no room for a band."""
     return "not given" if isinstance(answer, Withheld) else f"{number_text(answer.value, digits)} {unit}"

@@ -8,9 +8,10 @@ from crumbcoat_calc.science import (
     emulsifier,
     emulsion,
     foam,
-    heat,
     milk_fat,
-    sugar_solution,
+    mixing,
+    solubility,
+    syrup_properties,
     volumes,
 )
 from crumbcoat_calc.science import water_activity as activity
@@ -97,14 +98,14 @@ EXPLAINED = (
     ),
     Explained(
         "saturation", "Saturated syrup", SYRUP,
-        "The strength at which no more sucrose dissolves at this temperature.", sugar_solution.SATURATION,
+        "The strength at which no more sucrose dissolves at this temperature.", solubility.SATURATION,
     ),
     Explained(
-        "syrup_density", "Density of the syrup", SYRUP, "All its sugars taken as sucrose.", sugar_solution.DENSITY,
+        "syrup_density", "Density of the syrup", SYRUP, "All its sugars taken as sucrose.", syrup_properties.DENSITY,
     ),
     Explained(
         "syrup_viscosity", "Thickness of the syrup", SYRUP,
-        "Its viscosity, all its sugars taken as sucrose; water has about 1 mPa·s.", sugar_solution.VISCOSITY,
+        "Its viscosity, all its sugars taken as sucrose; water has about 1 mPa·s.", syrup_properties.VISCOSITY,
     ),
     Explained(
         "inside", "Which phase is inside", EMULSION,
@@ -161,7 +162,7 @@ EXPLAINED = (
         "mixing_temperature", "Temperature as mixed", WARMTH,
         "What the ingredients come to by their masses and temperatures, with the melting of milk fat and the mixer's "
         "work; the bowl and the room are left out.",
-        heat.MIXING,
+        mixing.MIXING,
     ),
     Explained("density", "Density without air", WARMTH, "Mass over the volume of all phases.", volumes.DENSITY),
     Explained(

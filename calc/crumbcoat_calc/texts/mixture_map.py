@@ -4,7 +4,7 @@ from math import floor
 
 from crumbcoat_calc.pictures.drawing import ticks
 from crumbcoat_calc.pictures.mixture_map import Axis, Lines, map_ground, mixture_map
-from crumbcoat_calc.science.plane import Plane, Point, Region
+from crumbcoat_calc.science.mixture_map import MapPoint, MixtureMap, Region
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import mass_text, number_text, percent_text
 
@@ -20,7 +20,7 @@ _KEY = "map"
 _TABLE_STEPS = 4
 
 
-def ground_of(plane: Plane, x_name: str, y_name: str) -> tuple[str, float]:
+def ground_of(plane: MixtureMap, x_name: str, y_name: str) -> tuple[str, float]:
     """The map without its point: regions, and lines of fat, undissolved sugar and fat by volume."""
     regions = [[MATERIALS[point.region] for point in row] for row in plane.points]
     there = {point.region for row in plane.points for point in row}
@@ -45,13 +45,13 @@ def drawn_map(ground: tuple[str, float], x: tuple[str, float, float], y: tuple[s
     return mixture_map(_KEY, ground, (Axis(name=x[0], end_g=x[1]), x[2]), (Axis(name=y[0], end_g=y[1]), y[2]), facts)
 
 
-def point_texts(point: Point) -> Texts:
+def point_texts(point: MapPoint) -> Texts:
     """`fat`, `undissolved`, `fat_volume` and `region` at the point."""
     fat, undissolved, volume = _cells(point)
     return {"fat": fat, "undissolved": undissolved, "fat_volume": volume, "region": point.region.value}
 
 
-def table_rows(plane: Plane) -> list[list[str]]:
+def table_rows(plane: MixtureMap) -> list[list[str]]:
     """The figures at every crossing of a coarse grid: g on both axes, fat, undissolved sugar, fat by volume, region."""
     last = len(plane.column_g) - 1
     places = [floor(last * step / _TABLE_STEPS) for step in range(_TABLE_STEPS + 1)]
@@ -63,7 +63,7 @@ def table_rows(plane: Plane) -> list[list[str]]:
     ]
 
 
-def _cells(point: Point) -> tuple[str, str, str]:
+def _cells(point: MapPoint) -> tuple[str, str, str]:
     undissolved, volume = point.undissolved_sugar_g, point.fat_volume_percent
     return (
         percent_text(point.fat_percent),

@@ -7,10 +7,11 @@ from crumbcoat_calc.pictures.phases import Phases, Share, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
-from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.foam import air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
-from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
+from crumbcoat_calc.science.more_sugar import SugarEffect
+from crumbcoat_calc.science.state import MixtureState, mixture_state
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
@@ -33,7 +34,7 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     Args:
         density_g_per_ml: of the finished batch with its air, measured; None where it is not.
     """
-    states = [state_of_vessel(vessel, conditions.bowl_c) for vessel in batch.vessels]
+    states = [vessel_state(vessel, conditions.bowl_c) for vessel in batch.vessels]
     looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
     emulsified = EMULSIFIED.get(batch.recipe.family)
     texts = figure_texts(states[looked_at], emulsified)
@@ -46,12 +47,12 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     return texts | temperature_texts(batch, conditions, looked_at)
 
 
-def state_of_vessel(vessel: Vessel, t_c: float) -> State:
+def vessel_state(vessel: Vessel, t_c: float) -> MixtureState:
     """The state of what is in a vessel, at rest at a temperature."""
-    return state_of([(part.food, part.mass_g) for part in vessel.parts], t_c, boiled_off_g=vessel.water_lost_g)
+    return mixture_state([(part.food, part.mass_g) for part in vessel.parts], t_c, boiled_off_g=vessel.water_lost_g)
 
 
-def figure_texts(state: State, emulsified: bool | None) -> Texts:
+def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
     """`science.<figure>` of one state, each with its band; "not given" with the reason where it is withheld."""
     cover = state.emulsifiers
     return {
@@ -67,7 +68,7 @@ def figure_texts(state: State, emulsified: bool | None) -> Texts:
         "science.syrup_viscosity": _viscosity_text(state.syrup_viscosity_mpa_s),
         "science.fat_volume": estimate_text(state.fat_volume_percent, 0, "%"),
         "science.packing": packing_text(state),
-        "science.inside": state.inside.value if state.inside else _reason(state.fat_volume_percent),
+        "science.inside": state.inner_phase.value if state.inner_phase else _reason(state.fat_volume_percent),
         "science.solid_fat": estimate_text(state.solid_fat_percent, 0, "%"),
         "science.density": estimate_text(state.density_g_per_ml, 2, "g/mL"),
         "science.water_activity": estimate_text(state.water_activity, 2, ""),
@@ -77,18 +78,18 @@ def figure_texts(state: State, emulsified: bool | None) -> Texts:
     }
 
 
-def headroom_text(state: State, emulsified: bool | None) -> str:
+def headroom_text(state: MixtureState, emulsified: bool | None) -> str:
     """How much more sugar dissolves, and what more sugar does."""
     headroom = state.headroom_g
     if isinstance(headroom, Withheld):
         return f"not given: {headroom.reason}"
-    does = what_more_sugar_does(state, emulsified)
+    effect = state.sugar_effect(emulsified)
     if state.saturated:
         return "the syrup is full: more sugar stays undissolved and stiffens"
     much = mass_estimate_text(headroom)
-    if does is MoreSugar.DISSOLVES_AND_THINS:
+    if effect is SugarEffect.DISSOLVES_AND_THINS:
         return f"{much} more dissolves and makes it runnier; beyond that sugar stays undissolved and stiffens"
-    if does is MoreSugar.STIFFENS:
+    if effect is SugarEffect.STIFFENS:
         return f"{much} more would dissolve in the little water inside the fat; more sugar only stiffens"
     if state.saturated is None:
         return f"{much} more dissolves: the syrup is about full, and what more sugar does is not known"
@@ -98,7 +99,7 @@ def headroom_text(state: State, emulsified: bool | None) -> str:
     )
 
 
-def packing_text(state: State) -> str:
+def packing_text(state: MixtureState) -> str:
     """Where the fat by volume stands against the marks."""
     if state.packing is None:
         return _reason(state.fat_volume_percent)
@@ -109,7 +110,7 @@ def packing_text(state: State) -> str:
     )
 
 
-def overrun_text(density_g_per_ml: float | None, state: State) -> str:
+def overrun_text(density_g_per_ml: float | None, state: MixtureState) -> str:
     """The air in a finished batch, by its measured density."""
     if density_g_per_ml is None:
         return "not given: weigh a cup of the finished batch"
@@ -122,7 +123,7 @@ def overrun_text(density_g_per_ml: float | None, state: State) -> str:
     )
 
 
-def keeping_text(water_activity: Answer, ph: float | None) -> str:
+def keeping_text(water_activity: Estimated, ph: float | None) -> str:
     """What the tables say for this prediction, with the cautions that belong to it; never a clearance."""
     advice = keeping_advice(water_activity, ph)
     if isinstance(advice, Withheld):
@@ -133,7 +134,7 @@ def keeping_text(water_activity: Answer, ph: float | None) -> str:
     return ". ".join([advice.value, *[caution.rstrip(".") for caution in CAUTIONS]]) + "."
 
 
-def stage_cells(state: State) -> list[str]:
+def stage_cells(state: MixtureState) -> list[str]:
     """A row of a table of states: mass and phases in g, strength, fat by volume, water activity."""
     phases = (
         state.fat_g, state.water_g, state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g,
@@ -160,17 +161,17 @@ def _cover_texts(cover: Emulsifiers) -> Texts:
     }
 
 
-def _viscosity_text(viscosity: Answer) -> str:
+def _viscosity_text(viscosity: Estimated) -> str:
     if isinstance(viscosity, Withheld):
         return f"not given: {viscosity.reason}"
     return estimate_text(viscosity, 0 if viscosity.value >= 20 else 1, "mPa·s")
 
 
-def _reason(answer: Answer) -> str:
+def _reason(answer: Estimated) -> str:
     return f"not given: {answer.reason}" if isinstance(answer, Withheld) else ""
 
 
-def _of_text(batch: Batch, number: int, state: State) -> str:
+def _of_text(batch: Batch, number: int, state: MixtureState) -> str:
     what = "The finished batch" if number == len(batch.vessels) - 1 else f"After stage {number + 1}"
     return f"{what}, {mass_text(state.mass_g)}, at rest at {celsius_text(state.at_c)}"
 
@@ -180,7 +181,7 @@ def _stage_name(batch: Batch, number: int) -> str:
     return f"{number + 1}. {stage.title}{' (set aside)' if stage.makes else ''}"
 
 
-def _picture(batch: Batch, states: Sequence[State]) -> str:
+def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
     stages = [
         Phases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
         for number, state in enumerate(states)
@@ -188,7 +189,7 @@ def _picture(batch: Batch, states: Sequence[State]) -> str:
     return phase_bars("phases", "What is in the bowl after each stage, in g", stages)
 
 
-def _shares(state: State) -> tuple[Share, ...]:
+def _shares(state: MixtureState) -> tuple[Share, ...]:
     """The phases of a state as parts of a bar; those that are not told apart as one part."""
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):

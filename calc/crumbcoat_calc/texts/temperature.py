@@ -6,15 +6,9 @@ from math import fsum
 from crumbcoat_calc.forms.conditions import Conditions, condition_fields
 from crumbcoat_calc.recipe.batch import Batch, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
-from crumbcoat_calc.science.estimate import Answer, Estimate, Withheld
-from crumbcoat_calc.science.heat import (
-    Portion,
-    heat_content,
-    ingredient_temperature_c,
-    mixer_work_j,
-    mixing_temperature_c,
-    together,
-)
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
+from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
+from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import estimate_text
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text, plain_number_text
@@ -38,7 +32,7 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
 
 
 def mixing_text(
-    parts: Sequence[VesselPart], portions: Sequence[Portion | None], conditions: Conditions, finished: bool
+    parts: Sequence[VesselPart], portions: Sequence[HeatPart | None], conditions: Conditions, finished: bool
 ) -> str:
     """What the ingredients come to, and which of them are taken to stand at room temperature."""
     mixed = mixing_temperature_c([one for one in portions if one], _work_j(conditions) if finished else 0.0)
@@ -64,7 +58,7 @@ def wettest(batch: Batch) -> str:
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
-def tempering_text(batch: Batch, portions: Sequence[Portion | None], conditions: Conditions, key: str) -> str:
+def tempering_text(batch: Batch, portions: Sequence[HeatPart | None], conditions: Conditions, key: str) -> str:
     """How cold or warm one ingredient must go in for the wanted temperature."""
     name = next(one.name for one in batch.weighed if one.key == key)
     parts = batch.vessels[-1].parts
@@ -78,7 +72,7 @@ def tempering_text(batch: Batch, portions: Sequence[Portion | None], conditions:
     others = [
         portion for part, portion in zip(parts, portions, strict=True) if portion and (part.key != key or part.brought)
     ]
-    content = together([heat for _, (heat, _) in own])
+    content = combined([heat for _, (heat, _) in own])
     wanted = conditions.target_c
     needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
     if isinstance(needed, Withheld):
@@ -91,7 +85,7 @@ def tempering_text(batch: Batch, portions: Sequence[Portion | None], conditions:
 def chilling_text(conditions: Conditions) -> str:
     """How long the bowl needs in the cold, from the reader's own pair of readings; else what is common practice."""
     pair = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
-    tau: Answer | None = None
+    tau: Estimated | None = None
     if pair[0] is not None and pair[1] is not None and pair[2] is not None:
         tau = time_constant_min(pair[0], pair[1], pair[2], conditions.cold_c)
         if isinstance(tau, Withheld):
@@ -107,11 +101,11 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _portions(parts: Sequence[VesselPart], conditions: Conditions) -> list[Portion | None]:
+def _portions(parts: Sequence[VesselPart], conditions: Conditions) -> list[HeatPart | None]:
     """How each part stores heat, and its temperature; None where there is nothing of it."""
     room_c = conditions.room_c
     return [
-        (heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
+        HeatPart(heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
         if part.mass_g > 0
         else None
         for part in parts
@@ -119,4 +113,4 @@ def _portions(parts: Sequence[VesselPart], conditions: Conditions) -> list[Porti
 
 
 def _work_j(conditions: Conditions) -> float:
-    return mixer_work_j(conditions.mixer_w or 0.0, 1.0, 60 * (conditions.mixer_min or 0.0))
+    return mixer_work_j(conditions.mixer_w or 0.0, 60 * (conditions.mixer_min or 0.0))

@@ -2,9 +2,10 @@
 
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import droplet_sizes_um
-from crumbcoat_calc.science.emulsion import Inside, Packing
+from crumbcoat_calc.science.emulsion import InnerPhase, Packing
 from crumbcoat_calc.science.estimate import Estimate
-from crumbcoat_calc.science.state import MoreSugar, State, what_more_sugar_does
+from crumbcoat_calc.science.more_sugar import SugarEffect
+from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import mass_estimate_text
 from crumbcoat_calc.values.display import celsius_text, number_text
@@ -16,7 +17,7 @@ FIRM, SOFT = 35.0, 10.0
 """Solid milk fat, in g per 100 g, from which it is called firm, or below which soft (common practice, no source)."""
 
 
-def why_texts(state: State, emulsified: bool | None) -> Texts:
+def why_texts(state: MixtureState, emulsified: bool | None) -> Texts:
     """`why.fat`, `why.syrup`, `why.sugar`, `why.cover`, `why.warmth`: a sentence or two each, or empty."""
     return {
         "why.fat": fat_sentence(state, emulsified),
@@ -27,7 +28,7 @@ def why_texts(state: State, emulsified: bool | None) -> Texts:
     }
 
 
-def fat_sentence(state: State, emulsified: bool | None) -> str:
+def fat_sentence(state: MixtureState, emulsified: bool | None) -> str:
     """Fat by volume against the packing marks, and which phase is inside by amount."""
     phi = state.fat_volume_percent
     if not isinstance(phi, Estimate):
@@ -40,7 +41,7 @@ def fat_sentence(state: State, emulsified: bool | None) -> str:
             f"Fat is {share} % of the volume of fat and water. In a frosting of this kind (common practice) it "
             "surrounds the water, and the fat is what holds everything."
         )
-    if emulsified is None and state.inside is Inside.WATER:
+    if emulsified is None and state.inner_phase is InnerPhase.WATER:
         return f"Fat is {share} % of the volume of fat and water: by amount it surrounds the water and holds it."
     if state.packing is Packing.LOOSE:
         crowd = (
@@ -56,7 +57,7 @@ def fat_sentence(state: State, emulsified: bool | None) -> str:
     return f"Fat is {share} % of the volume of fat and water. {crowd}"
 
 
-def syrup_sentence(state: State) -> str:
+def syrup_sentence(state: MixtureState) -> str:
     """How strong the syrup is, and what that does."""
     strength = state.syrup_strength_percent
     if not isinstance(strength, Estimate):
@@ -75,7 +76,7 @@ def syrup_sentence(state: State) -> str:
     return f"The water holds a syrup of {shown} % sugar{times}: {thick}."
 
 
-def sugar_sentence(state: State, emulsified: bool | None) -> str:
+def sugar_sentence(state: MixtureState, emulsified: bool | None) -> str:
     """Undissolved sugar, and what more sugar would do."""
     left = state.undissolved_sugar_g
     if not isinstance(left, Estimate) or state.saturated is None:
@@ -85,13 +86,13 @@ def sugar_sentence(state: State, emulsified: bool | None) -> str:
             f"{mass_estimate_text(left)} of sugar stays undissolved: its fine crystals stiffen, and can be felt if "
             "they are coarse. More sugar only stiffens further."
         )
-    does = what_more_sugar_does(state, emulsified)
-    if does is MoreSugar.DISSOLVES_AND_THINS:
+    effect = state.sugar_effect(emulsified)
+    if effect is SugarEffect.DISSOLVES_AND_THINS:
         return "All the sugar is dissolved. More of it would make more syrup first: the frosting runnier, not stiffer."
     return "All the sugar is dissolved, so there is no grain."
 
 
-def cover_sentence(state: State, emulsified: bool | None) -> str:
+def cover_sentence(state: MixtureState, emulsified: bool | None) -> str:
     """Whether protein and phospholipid can cover droplets as a whisk makes them."""
     finest = state.emulsifiers.finest_droplet_um
     fat = state.fat_g
@@ -110,7 +111,7 @@ def cover_sentence(state: State, emulsified: bool | None) -> str:
     return f"Milk protein and phospholipid can cover droplets down to about {shown} µm, {enough}."
 
 
-def warmth_sentence(state: State) -> str:
+def warmth_sentence(state: MixtureState) -> str:
     """How much of the milk fat is solid at the bowl's temperature, and what that feels like."""
     solid = state.solid_fat_percent
     fat = state.fat_g

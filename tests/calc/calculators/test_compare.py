@@ -50,7 +50,7 @@ def test_what_rounding_hides_is_the_same() -> None:
 def test_a_recipe_beside_itself_does_not_change() -> None:
     shown = run("compare", context_from({"a": RECIPE, "b": RECIPE}), {}, {})[1]
     assert {row[3] for row in shown["rows.change"]} == {"the same"}
-    assert shown["change"] == "Nothing changes beyond what the models leave open."
+    assert shown["change"] == "Nothing changes by more than the models leave open."
 
 
 def test_warmer_water_takes_more_sugar() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 from CoolProp.CoolProp import PropsSI
-from crumbcoat_calc.science.choi_okos import components, density_g_per_ml
+from crumbcoat_calc.science.choi_okos import component_properties, density_g_per_ml
 
 DENSITIES = {
     "water": (997.102, 995.740, 991.294), "protein": (1327.308, 1319.532, 1309.164), "fat": (923.502, 917.239, 908.887),
@@ -16,7 +16,7 @@ SPECIFIC_HEATS = {
 
 
 def specific_heat_j_per_g_k(component, t_c):
-    a, b, c = components()[component].specific_heat
+    a, b, c = component_properties()[component].specific_heat
     return a + b * t_c + c * t_c**2
 
 
@@ -28,7 +28,7 @@ def test_components_at_5_20_and_40_degrees(component):
 
 
 def test_every_component_of_the_table_is_checked():
-    assert components().keys() == DENSITIES.keys()
+    assert component_properties().keys() == DENSITIES.keys()
 
 
 def test_water_is_as_much_too_low_as_the_model_says():

@@ -59,7 +59,9 @@ def test_yolk_is_told_apart():
 
 def test_an_ingredient_without_a_figure_is_named():
     answer = batch(("butter_unsalted", 100), ("cocoa_powder_natural", 50), ("milk_whole", 20))
-    assert answer.phospholipid_g.reason == f"the phospholipid of {food('cocoa_powder_natural').name} is not known"
+    assert (
+        answer.phospholipid_g.reason == f"the phospholipid content of {food('cocoa_powder_natural').name} is not known"
+    )
     assert isinstance(answer.finest_droplet_um, Withheld)
     assert isinstance(answer.milk_protein_mg_per_m2, Estimate)
 

@@ -5,21 +5,21 @@ import math
 import pytest
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsion import (
-    Inside,
+    InnerPhase,
     Packing,
     fat_surface_m2,
-    inside_by_amount,
+    inner_phase_by_amount,
     milk_fat_density_g_per_ml,
     packing,
 )
 from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
-from crumbcoat_calc.science.volumes import fat_volume_percent
+from crumbcoat_calc.science.volumes import Volumes, fat_volume_percent
 from hypothesis import given
 from hypothesis import strategies as st
 
 
 def volumes_of(fat_ml, aqueous_ml):
-    return tuple(Estimate(ml, ml, ml, Model("m", "v", "definition")) for ml in (fat_ml, aqueous_ml, 0.0))
+    return Volumes(*[Estimate(ml, ml, ml, Model("m", "v", "definition")) for ml in (fat_ml, aqueous_ml, 0.0)])
 
 
 @pytest.mark.parametrize(
@@ -41,14 +41,14 @@ def test_marks_are_those_of_equal_spheres():
 @pytest.mark.parametrize(
     ("share", "packed", "inside"),
     [
-        (0.2, Packing.LOOSE, Inside.FAT),
-        (0.5, Packing.LOOSE, Inside.EITHER),
-        (0.7, Packing.CLOSE, Inside.EITHER),
-        (0.8242, Packing.SQUEEZED, Inside.WATER),
+        (0.2, Packing.LOOSE, InnerPhase.FAT),
+        (0.5, Packing.LOOSE, InnerPhase.EITHER),
+        (0.7, Packing.CLOSE, InnerPhase.EITHER),
+        (0.8242, Packing.SQUEEZED, InnerPhase.WATER),
     ],
 )
 def test_advice_by_amount(share, packed, inside):
-    assert (packing(share), inside_by_amount(share)) == (packed, inside)
+    assert (packing(share), inner_phase_by_amount(share)) == (packed, inside)
 
 
 @pytest.mark.parametrize(("share", "size_um", "m2_per_ml"), [(0.4, 2, 1.2), (0.45, 10, 0.27)])

@@ -1,67 +1,23 @@
-"""Checks: scipy's root finder and integrals, IAPWS water mixed by enthalpy, hand arithmetic."""
+"""Checks: hand arithmetic, and a manual of sugar technology."""
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from crumbcoat_calc.foods.table import food
-from crumbcoat_calc.science.choi_okos import components
-from crumbcoat_calc.science.constituents import constituents_of
-from crumbcoat_calc.science.estimate import Estimate, Withheld
-from crumbcoat_calc.science.heat import (
-    heat_content,
-    ingredient_temperature_c,
-    mixer_work_j,
-    mixing_temperature_c,
-    together,
-)
-from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
-from hypothesis import given
-from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.optimize import brentq
+from crumbcoat_calc.science.choi_okos import component_properties
+from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
 
 
 def specific_heat_j_per_g_k(component, t_c):
-    a, b, c = components()[component].specific_heat
+    a, b, c = component_properties()[component].specific_heat
     return a + b * t_c + c * t_c**2
 
 
 def portions(*parts):
-    return [(heat_content(food(key), mass), t_c) for key, mass, t_c in parts]
-
-
-def test_two_waters_mix_as_steam_tables_say():
-    """IAPWS enthalpies: 300 g at 90 °C and 500 g at 10 °C."""
-    hot, cold = (PropsSI("H", "T", t + 273.15, "P", 101325, "Water") for t in (90, 10))
-    mixed = PropsSI("T", "H", (300 * hot + 500 * cold) / 800, "P", 101325, "Water") - 273.15
-    answer = mixing_temperature_c(portions(("water_tap", 300, 90), ("water_tap", 500, 10)))
-    assert answer.value == pytest.approx(mixed, abs=0.1)
-
-
-def test_mixing_solves_the_balance_that_scipy_integrates_and_solves():
-    parts = [("butter_unsalted", 250, 18.0), ("milk_whole", 150, 5.0), ("sugar_powdered", 400, 21.0)]
-    melting = melting_heat_j_per_g()[0]
-
-    def enthalpy(key, mass, t_c):
-        made = constituents_of([(food(key), mass)])
-        sugars = made.sucrose_g + made.lactose_g + made.glucose_g + made.fructose_g + made.maltose_g + made.sugars_low_g
-        masses = {
-            "water": made.water_g + made.ethanol_g,
-            "protein": made.dissolved_protein_g + made.suspended_protein_g,
-            "fat": made.fat_g,
-            "carbohydrate": sugars + made.other_carbohydrate_g,
-            "ash": made.minerals_g,
-        }
-        sensible = quad(lambda t: sum(m * specific_heat_j_per_g_k(name, t) for name, m in masses.items()), 0, t_c)[0]
-        return sensible - made.milk_fat_g * melting * solid_percents(t_c)[0] / 100
-
-    there = sum(enthalpy(*part) for part in parts) + 3000
-    expected = brentq(lambda t: sum(enthalpy(key, mass, t) for key, mass, _ in parts) - there, 0, 100)
-    assert mixing_temperature_c(portions(*parts), work_j=3000).value == pytest.approx(expected, abs=1e-4)
+    return [HeatPart(heat_content(food(key), mass), t_c) for key, mass, t_c in parts]
 
 
 def test_heat_by_mass_shares():
     """At 20 °C 1 g takes 2.0117 J/K as fat and 4.1293 as water; 100 g of each, from 19.5 to 20.5 °C."""
-    content = together([heat_content(food("oil_canola"), 100), heat_content(food("water_bottled"), 100)])
+    content = combined([heat_content(food("oil_canola"), 100), heat_content(food("water_bottled"), 100)])
     assert content.sensible_j(20.5) - content.sensible_j(19.5) == pytest.approx(201.17 + 412.93, rel=0.001)
 
 
@@ -69,80 +25,11 @@ def test_heat_by_mass_shares():
 def test_a_syrup_holds_nearly_as_much_heat_as_the_sugar_technologists_say(percent):
     """Sugar Technologists Manual eq. 341/3, pure sucrose: 4.1868 - 0.0251 S + 7.5e-5 S t; ours is 1 to 6 % lower."""
     syrup = [heat_content(food("sugar_granulated"), percent), heat_content(food("water_bottled"), 100 - percent)]
-    content = together(syrup)
+    content = combined(syrup)
     manual = 4.1868 - 0.0251 * percent + 7.5e-5 * percent * 20
     assert 0.93 * manual <= (content.sensible_j(20.5) - content.sensible_j(19.5)) / 100 <= manual
 
 
-def test_melting_butter_cools_the_bowl():
-    melting = mixing_temperature_c(portions(("butter_unsalted", 200, 10), ("milk_whole", 200, 50)))
-    liquid = mixing_temperature_c(portions(("oil_canola", 162, 10), ("water_tap", 38, 10), ("milk_skim", 200, 50)))
-    assert melting.high < liquid.value - 2
-    assert melting.low < melting.value < melting.high
-
-
-def test_equal_temperatures_stay():
-    answer = mixing_temperature_c(portions(("butter_unsalted", 200, 17.3), ("milk_whole", 90, 17.3)))
-    assert (answer.low, answer.value, answer.high) == pytest.approx((17.3, 17.3, 17.3), abs=1e-4)
-
-
-def test_out_of_range_is_withheld():
-    assert "0 to 120" in mixing_temperature_c(portions(("water_tap", 100, -5))).reason
-    assert "0 to 120" in mixing_temperature_c(portions(("water_tap", 100, 150))).reason
-    assert "above 120" in mixing_temperature_c(portions(("water_tap", 100, 99)), work_j=1e6).reason
-    assert isinstance(mixing_temperature_c([]), Withheld)
-
-
-def test_how_cold_the_milk_must_be_and_when_it_cannot():
-    others = portions(("butter_unsalted", 250, 22), ("sugar_powdered", 400, 24))
-    cold = ingredient_temperature_c(others, heat_content(food("milk_whole"), 150), 19, work_j=2000)
-    assert isinstance(cold, Estimate)
-    back = mixing_temperature_c([*others, (heat_content(food("milk_whole"), 150), cold.value)], work_j=2000)
-    assert back.value == pytest.approx(19, abs=0.001)
-    impossible = ingredient_temperature_c(others, heat_content(food("milk_whole"), 10), 12)
-    assert "would have to be below 0 °C" in impossible.reason
-    hot = ingredient_temperature_c(others, heat_content(food("milk_whole"), 10), 60)
-    assert "above 120 °C" in hot.reason
-
-
-@given(
-    st.lists(
-        st.tuples(
-            st.sampled_from(
-                ["butter_unsalted", "milk_whole", "sugar_powdered", "oil_canola", "egg_yolk_raw", "water_tap"]
-            ),
-            st.floats(1, 1000),
-            st.floats(0, 100),
-        ),
-        min_size=1,
-        max_size=6,
-    ),
-    st.floats(0.1, 10),
-)
-def test_the_mixture_lies_between_its_ingredients_and_scaling_changes_nothing(parts, factor):
-    answer = mixing_temperature_c(portions(*parts))
-    temperatures = [t_c for _, _, t_c in parts]
-    assert min(temperatures) - 1e-4 <= answer.low <= answer.value <= answer.high <= max(temperatures) + 1e-4
-    scaled = mixing_temperature_c(portions(*[(key, factor * mass, t_c) for key, mass, t_c in parts]))
-    assert scaled.value == pytest.approx(answer.value, abs=1e-4)
-
-
-@given(st.floats(0, 90), st.floats(0.1, 20), st.floats(0, 20000))
-def test_a_warmer_ingredient_and_more_work_warm_the_bowl(t_c, warmer, work_j):
-    bowl = ("butter_unsalted", 200, 18)
-    one = mixing_temperature_c(portions(bowl, ("milk_whole", 100, t_c)))
-    other = mixing_temperature_c(portions(bowl, ("milk_whole", 100, t_c + warmer)), work_j=work_j)
-    assert other.value > one.value
-
-
 def test_mixer_work():
-    """By hand: half of 300 W for two minutes."""
-    assert mixer_work_j(300, 0.5, 120) == 18000
-
-
-def test_the_balance_agrees_with_the_bakers_rule_where_masses_and_heats_are_alike():
-    """Bakers' rule by hand, without friction: 3 x 24 - (22 + 21) = 29."""
-    others = portions(("water_tap", 100, 22), ("water_tap", 100, 21))
-    assert ingredient_temperature_c(others, heat_content(food("water_tap"), 100), 24).value == pytest.approx(
-        29, abs=0.05
-    )
+    """By hand: 150 W for two minutes."""
+    assert mixer_work_j(150, 120) == 18000

@@ -17,10 +17,11 @@ from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.formulation.formulate import Balance, Ingredient, formulate
 from crumbcoat_calc.formulation.replace import replace
 from crumbcoat_calc.science.chilling import chilling_min
-from crumbcoat_calc.science.heat import heat_content, mixing_temperature_c
+from crumbcoat_calc.science.heat import HeatPart, heat_content
 from crumbcoat_calc.science.keeping import keeping_advice
-from crumbcoat_calc.science.plane import plane_of
-from crumbcoat_calc.science.state import state_of
+from crumbcoat_calc.science.mixing import mixing_temperature_c
+from crumbcoat_calc.science.mixture_map import map_mixture
+from crumbcoat_calc.science.state import mixture_state
 
 def plain(value):
     if isinstance(value, enum.Enum):
@@ -33,14 +34,14 @@ def plain(value):
 
 milk = [("butter_unsalted", 250, 18.0), ("sugar_powdered", 420, 20.0), ("milk_whole", 150, 5.0),
         ("buttermilk_powder", 15, 20.0), ("salt_table", 2, 20.0), ("vanilla_extract", 5, 20.0)]
-states = [state_of([(food(key), mass) for key, mass, _ in milk], at) for at in (5.0, 20.0, 35.0)]
-states.append(state_of([(food("cream_cheese"), 225), (food("honey"), 80)], 20.0, boiled_off_g=10.0))
+states = [mixture_state([(food(key), mass) for key, mass, _ in milk], at) for at in (5.0, 20.0, 35.0)]
+states.append(mixture_state([(food("cream_cheese"), 225), (food("honey"), 80)], 20.0, boiled_off_g=10.0))
 wish = [Ingredient(food=food(key), given_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
 answer = json.dumps(plain([
     states,
-    mixing_temperature_c([(heat_content(food(key), mass), t) for key, mass, t in milk], 3000.0),
+    mixing_temperature_c([HeatPart(heat_content(food(key), mass), t) for key, mass, t in milk], 3000.0),
     [keeping_advice(state.water_activity, 6.0) for state in states],
-    plane_of([(food("butter_unsalted"), 300)], (food("sugar_powdered"), range(0, 800, 100)),
+    map_mixture([(food("butter_unsalted"), 300)], (food("sugar_powdered"), range(0, 800, 100)),
              (food("milk_whole"), range(0, 400, 50)), 20.0),
     formulate(wish, [Balance("fat_g", "=", 25.0), Balance("sugars_g", "<=", 50.0)], 1000.0),
     formulate(wish, [Balance("fat_g", "=", 60.0)], 1000.0),

@@ -3,18 +3,30 @@
 import pytest
 from crumbcoat_calc.foods.components import INDEX
 from crumbcoat_calc.foods.table import Food, food
-from crumbcoat_calc.science.emulsion import Inside, Packing
+from crumbcoat_calc.science.emulsion import InnerPhase, Packing
 from crumbcoat_calc.science.estimate import Estimate, Withheld
-from crumbcoat_calc.science.state import MoreSugar, State, state_of, what_more_sugar_does
+from crumbcoat_calc.science.state import MixtureState, mixture_state
 from hypothesis import given
 from hypothesis import strategies as st
 
-FIGURES = [name for name in {**State.__annotations__, **vars(State)} if not name.startswith("_")]
-"""Fields, and what is worked out once it is asked for."""
+FIGURES = [name for name in {**MixtureState.__annotations__, **vars(MixtureState)} if not name.startswith("_")]
+"""Fields, and the properties that are computed when they are read."""
+
+NO_SUGAR = dict.fromkeys(("sugars_g", "sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g"), 0.0)
+
+PLAIN = dict(NO_SUGAR, protein_g=0.0, carbohydrate_g=0.0, ash_g=0.0, alcohol_g=0.0, sodium_mg=0.0, milk_protein_g=0.0)
+
+KEYS = (
+    "butter_unsalted", "butter_salted", "sugar_powdered", "sugar_granulated", "milk_whole", "cream_heavy_whipping",
+    "buttermilk_powder", "cream_cheese", "egg_yolk_raw", "egg_white_raw", "vanilla_extract", "honey", "cornstarch",
+    "cocoa_powder_natural", "salt_table", "water_tap", "oil_canola", "chocolate_dark_60_69", "corn_syrup_light",
+)  # fmt: skip
+
+PARTS = st.lists(st.tuples(st.sampled_from(KEYS), st.floats(0.1, 1000)), min_size=1, max_size=9)
 
 
 def stage(*parts, t_c=20.0, **more):
-    return state_of([(food(key), mass) for key, mass in parts], t_c, **more)
+    return mixture_state([(food(key), mass) for key, mass in parts], t_c, **more)
 
 
 def own(name="cream", **stated):
@@ -22,10 +34,6 @@ def own(name="cream", **stated):
     for component, value in stated.items():
         contents[INDEX[component]] = value
     return Food(key="", name=name, group="dairy", per_100g=tuple(contents), source="usda-sr28")
-
-
-NO_SUGAR = dict.fromkeys(("sugars_g", "sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g"), 0.0)
-PLAIN = dict(NO_SUGAR, protein_g=0.0, carbohydrate_g=0.0, ash_g=0.0, alcohol_g=0.0, sodium_mg=0.0, milk_protein_g=0.0)
 
 
 def test_butter_sugar_and_cream_by_hand():
@@ -39,7 +47,7 @@ def test_butter_sugar_and_cream_by_hand():
     powdered = Food(key="", name="powdered sugar", group="sugar", per_100g=tuple(contents), source="usda-sr28")
     butter = own("butter", **dict(PLAIN, water_g=15.87, fat_g=81.11, milk_fat_g=81.11))
     cream = own("cream", **dict(PLAIN, water_g=57.8, fat_g=36.0, milk_fat_g=36.0))
-    state = state_of([(butter, 227), (powdered, 340), (cream, 30)], 20)
+    state = mixture_state([(butter, 227), (powdered, 340), (cream, 30)], 20)
     assert 100 * state.fat_g.value / state.mass_g == pytest.approx(32.65, rel=0.005)
     assert state.water_g.value == pytest.approx(53.36, rel=0.005)
     assert state.dissolved_sugar_g.value == pytest.approx(107.0, rel=0.005)
@@ -48,41 +56,10 @@ def test_butter_sugar_and_cream_by_hand():
     assert state.saturated is True
 
 
-def test_a_plain_butter_and_sugar_frosting_only_gets_stiffer():
-    state = stage(("butter_unsalted", 227), ("sugar_powdered", 340))
-    assert state.inside is Inside.EITHER
-    assert what_more_sugar_does(state) is MoreSugar.STIFFENS
-
-
-def test_an_emulsified_milk_frosting_gets_runnier_while_sugar_dissolves():
-    state = stage(("butter_unsalted", 300), ("milk_whole", 200), ("sugar_powdered", 250), ("buttermilk_powder", 15))
-    assert state.saturated is False
-    assert state.headroom_g.low > 0
-    assert state.packing is Packing.LOOSE
-    assert what_more_sugar_does(state) is MoreSugar.DISSOLVES_AND_THINS
-    assert what_more_sugar_does(state, emulsified=False) is MoreSugar.STIFFENS
-    more = stage(("butter_unsalted", 300), ("milk_whole", 200), ("sugar_powdered", 300), ("buttermilk_powder", 15))
-    assert more.fat_volume_percent.value < state.fat_volume_percent.value
-
-
-@pytest.mark.parametrize(
-    ("parts", "emulsified", "behaviour"),
-    [
-        pytest.param([("butter_unsalted", 100)], None, MoreSugar.STIFFENS, id="water inside fat"),
-        pytest.param([("milk_whole", 100)], None, MoreSugar.UNKNOWN, id="hardly any fat"),
-        pytest.param([("milk_whole", 100)], True, MoreSugar.DISSOLVES_AND_THINS, id="known to be emulsified"),
-        pytest.param([("butter_unsalted", 300), ("milk_whole", 50)], None, MoreSugar.UNKNOWN, id="between the marks"),
-        pytest.param([("honey", 100), ("sugar_granulated", 100)], None, MoreSugar.UNKNOWN, id="sugars without a model"),
-    ],
-)
-def test_what_more_sugar_does(parts, emulsified, behaviour):
-    assert what_more_sugar_does(stage(*parts), emulsified) is behaviour
-
-
 def test_butter_is_water_in_fat_and_denser_than_the_quoted_911():
     """Composition gives about 0.944 for salted butter at 20 °C; a US cup of 227 g gives 0.959."""
     state = stage(("butter_salted", 100))
-    assert state.inside is Inside.WATER
+    assert state.inner_phase is InnerPhase.WATER
     assert state.packing is Packing.SQUEEZED
     assert state.density_g_per_ml.value == pytest.approx(0.944, abs=0.006)
     assert state.fat_volume_percent.value == pytest.approx(82.4, abs=1.5)
@@ -131,14 +108,14 @@ def test_outside_every_range_only_masses_stand(t_c):
 
 
 def test_a_food_of_unknown_content_is_named_wherever_it_matters():
-    state = state_of([(own("mystery", fat_g=10.0), 50.0), (food("milk_whole"), 50.0)], 20)
+    state = mixture_state([(own("mystery", fat_g=10.0), 50.0), (food("milk_whole"), 50.0)], 20)
     for answer in (state.water_g, state.syrup_strength_percent, state.other_solids_g, state.water_activity):
         assert "mystery" in answer.reason
     assert isinstance(state.fat_g, Estimate)
 
 
 def test_nothing_at_all():
-    state = state_of([], 20)
+    state = mixture_state([], 20)
     assert state.mass_g == 0
     assert isinstance(state.density_g_per_ml, Withheld)
 
@@ -148,19 +125,11 @@ def test_fat_without_water():
     contents = list(sugar.per_100g)
     contents[INDEX["sucrose_g"]] = contents[INDEX["sugars_g"]] = 100.0
     sugar = Food(key="", name="sugar", group="sugar", per_100g=tuple(contents), source="usda-sr28")
-    state = state_of([(food("oil_canola"), 100), (sugar, 50)], 20)
+    state = mixture_state([(food("oil_canola"), 100), (sugar, 50)], 20)
     assert state.density_g_per_ml.value == pytest.approx(150 / (100 / 0.9172 + 50 / 1.5929), rel=0.002)
     assert state.undissolved_sugar_g.value == pytest.approx(50, abs=0.1)
     assert isinstance(state.fat_volume_percent, Withheld)
     assert isinstance(state.solid_fat_percent, Withheld)
-
-
-KEYS = (
-    "butter_unsalted", "butter_salted", "sugar_powdered", "sugar_granulated", "milk_whole", "cream_heavy_whipping",
-    "buttermilk_powder", "cream_cheese", "egg_yolk_raw", "egg_white_raw", "vanilla_extract", "honey", "cornstarch",
-    "cocoa_powder_natural", "salt_table", "water_tap", "oil_canola", "chocolate_dark_60_69", "corn_syrup_light",
-)  # fmt: skip
-PARTS = st.lists(st.tuples(st.sampled_from(KEYS), st.floats(0.1, 1000)), min_size=1, max_size=9)
 
 
 @given(PARTS, st.floats(0, 100))

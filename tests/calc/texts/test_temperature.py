@@ -83,4 +83,4 @@ def test_chilling_by_the_reader_s_own_pair() -> None:
     assert "common practice: about 10 min in the refrigerator" in chilling_text(conditions_from(recipe, told))
     assert "no need" in chilling_text(conditions_from(recipe, {"bowl_temperature": "18"}))
     wrong = pair | {"chilled_to": "29"}
-    assert chilling_text(conditions_from(recipe, told | wrong)).startswith("not given: the second reading must lie")
+    assert chilling_text(conditions_from(recipe, told | wrong)).startswith("not given: the second reading must be")

@@ -1,4 +1,4 @@
-"""A map of a mixture: two ingredients on the axes, and at each point its fat, undissolved sugar and behaviour."""
+"""A map of a mixture: two ingredients on the axes, and at each point fat, undissolved sugar and behaviour."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,14 +8,14 @@ from math import fsum
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.dissolving import Syrup, strength_percent, syrup_of
-from crumbcoat_calc.science.emulsion import Inside, inside_by_amount
+from crumbcoat_calc.science.emulsion import InnerPhase, inner_phase_by_amount
 from crumbcoat_calc.science.estimate import Estimate, Withheld
-from crumbcoat_calc.science.state import MoreSugar, more_sugar
-from crumbcoat_calc.science.volumes import fat_volume_percent, volumes_ml
+from crumbcoat_calc.science.more_sugar import SugarEffect, sugar_effect
+from crumbcoat_calc.science.volumes import fat_volume_percent, volumes_of
 
 
 class Region(Enum):
-    """What a mixture is like at a point of the map, by amount: advice."""
+    """What a mixture is like at a point of the map, by amount: advice only."""
 
     WATER_IN_FAT = "water in fat: like butter"
     THINS = "sugar still dissolves: more of it thins"
@@ -26,8 +26,8 @@ class Region(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Point:
-    """One point of the map; None where a figure is withheld."""
+class MapPoint:
+    """A point of the map; None for a figure that is withheld."""
 
     fat_percent: float | None
     undissolved_sugar_g: float | None
@@ -36,15 +36,15 @@ class Point:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plane:
-    """The map: `points[row][column]` at so many g of the ingredient of the rows and of that of the columns."""
+class MixtureMap:
+    """The map: `points[row][column]` at `row_g` of the ingredient of the rows and `column_g` of that of the columns."""
 
     column_g: tuple[float, ...]
     row_g: tuple[float, ...]
-    points: tuple[tuple[Point, ...], ...]
+    points: tuple[tuple[MapPoint, ...], ...]
 
 
-def plane_of(
+def map_mixture(
     others: Sequence[tuple[Food, float]],
     column: tuple[Food, Sequence[float]],
     row: tuple[Food, Sequence[float]],
@@ -52,33 +52,33 @@ def plane_of(
     *,
     boiled_off_g: float = 0.0,
     emulsified: bool | None = None,
-) -> Plane:
-    """Map a mixture over the amounts of two of its ingredients, all at one temperature.
+) -> MixtureMap:
+    """A map of a mixture over the amounts of two of its ingredients, at one temperature.
 
     Args:
         others: the other ingredients with their mass in g.
         column, row: the ingredient of each axis, and the masses in g to map, zero or more.
         t_c: temperature in °C; outside a model's range the figures are None.
-        emulsified: whether the fat is known to be in droplets; None where it is not known.
+        emulsified: whether the fat is known to be in droplets; None if that is unknown.
 
     Source:
-        see `dissolving`, `volumes` and `state`, whose figures these are.
+        that of `dissolving`, `volumes` and `more_sugar`, whose figures these are.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> butter, sugar, milk = food("butter_unsalted"), food("sugar_granulated"), food("milk_whole")
-    >>> made = plane_of([(butter, 300)], (sugar, [100, 600]), (milk, [200]), 20)
-    >>> [point.region.name for point in made.points[0]]
+    >>> mixture_map = map_mixture([(butter, 300)], (sugar, [100, 600]), (milk, [200]), 20)
+    >>> [point.region.name for point in mixture_map.points[0]]
     ['THINS', 'STIFFENS']
     """
     (column_food, columns), (row_food, rows) = column, row
-    return Plane(
+    return MixtureMap(
         column_g=tuple(columns),
         row_g=tuple(rows),
         points=tuple(
             [
                 tuple(
                     [
-                        point_of([*others, (column_food, x), (row_food, y)], t_c, boiled_off_g, emulsified)
+                        map_point([*others, (column_food, x), (row_food, y)], t_c, boiled_off_g, emulsified)
                         for x in columns
                     ]
                 )
@@ -88,19 +88,19 @@ def plane_of(
     )
 
 
-def point_of(
+def map_point(
     parts: Sequence[tuple[Food, float]], t_c: float, boiled_off_g: float = 0.0, emulsified: bool | None = None
-) -> Point:
-    """One point of a map: the figures of one mixture."""
-    made = constituents_of(parts, boiled_off_g)
+) -> MapPoint:
+    """A point of a map: the figures of one mixture."""
+    constituents = constituents_of(parts, boiled_off_g)
     mass_g = fsum([mass for _, mass in parts]) - boiled_off_g
-    syrup = syrup_of(made, t_c)
+    syrup = syrup_of(constituents, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
-    phi = fat_volume_percent(volumes_ml(made, syrup, strength, t_c))
-    fat = None if made.unknown_of("fat") or mass_g <= 0 else 100 * made.fat_g / mass_g
+    phi = fat_volume_percent(volumes_of(constituents, syrup, strength, t_c))
+    fat = None if constituents.unknown_of("fat") or mass_g <= 0 else 100 * constituents.fat_g / mass_g
     if isinstance(syrup, Withheld):
-        return Point(fat, None, phi.value if isinstance(phi, Estimate) else None, Region.UNKNOWN)
-    return Point(
+        return MapPoint(fat, None, phi.value if isinstance(phi, Estimate) else None, Region.UNKNOWN)
+    return MapPoint(
         fat,
         syrup.sucrose_undissolved_g[0] + syrup.lactose_undissolved_g,
         phi.value if isinstance(phi, Estimate) else None,
@@ -109,11 +109,11 @@ def point_of(
 
 
 def _region(syrup: Syrup, phi: Estimate | Withheld, emulsified: bool | None) -> Region:
-    if isinstance(phi, Estimate) and not emulsified and inside_by_amount(phi.value / 100) is Inside.WATER:
+    if isinstance(phi, Estimate) and not emulsified and inner_phase_by_amount(phi.value / 100) is InnerPhase.WATER:
         return Region.WATER_IN_FAT
     if syrup.saturated is None:
         return Region.NEARLY_SATURATED
-    does = more_sugar(syrup.saturated, phi, emulsified)
-    if does is MoreSugar.DISSOLVES_AND_THINS:
+    effect = sugar_effect(syrup.saturated, phi, emulsified)
+    if effect is SugarEffect.DISSOLVES_AND_THINS:
         return Region.THINS
-    return Region.STIFFENS if does is MoreSugar.STIFFENS else Region.UNSATURATED
+    return Region.STIFFENS if effect is SugarEffect.STIFFENS else Region.UNSATURATED
