@@ -1,20 +1,21 @@
-"""The templates of this plugin: they show, they do not compute."""
+"""The templates of this plugin, component by component: they show, they do not compute."""
 
 from functools import cache
 from pathlib import Path
 
 from crumbcoat_calc.values.display import celsius_text, duration_text
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-_TEMPLATES = Path(__file__).parents[1] / "templates"
+COMPONENTS = Path(__file__).parents[1] / "components"
+"""One folder a component: its templates, its style sheet, an example of it and its test."""
 
 
 @cache
 def environment() -> Environment:
-    """The templates of this plugin: they show, they do not compute."""
+    """The templates of all components, which know `component`: the way from one to another."""
     made = Environment(
-        loader=FileSystemLoader(_TEMPLATES),
+        loader=FileSystemLoader(COMPONENTS),
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,
@@ -28,7 +29,26 @@ def environment() -> Environment:
         "words": lambda key: key.replace("_", " ").replace("-", " "),
         "svg": Markup,  # only for pictures that calc drew: it escapes every text in them
     }
+    made.globals["component"] = component
     return made
+
+
+def component(name: str, /, **shown: object) -> Markup:
+    """The HTML of a component with what it shows; nothing where its folder is gone.
+
+    Args:
+        name: of its folder, which has a template of that name (`checkpoint`), or of another one in it (`cake/tiers`).
+    """
+    template = _template(name)
+    return Markup(template.render(shown).strip() if template else "")
+
+
+@cache
+def _template(name: str) -> Template | None:
+    folder, _, part = name.partition("/")
+    if not (COMPONENTS / folder).is_dir():
+        return None
+    return environment().get_template(f"{folder}/{part or folder}.jinja")
 
 
 def _in_one_line(value: object) -> object:

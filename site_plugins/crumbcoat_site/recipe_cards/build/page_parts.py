@@ -5,7 +5,6 @@ search. When the page is built, the HTML takes the places of those paragraphs.
 """
 
 import re
-from collections.abc import Callable
 
 from markupsafe import Markup, escape
 
@@ -16,10 +15,10 @@ _MARKDOWN_SIGNS = frozenset("\\`*_{}[]<>#+-.!|")
 
 
 class PageParts:
-    """The parts of a page in their order; a template adds one by calling `heading` or `html`.
+    """The parts of a page in their order; a template adds one by a call, which prints nothing.
 
     >>> page = PageParts()
-    >>> page.heading(1, "Veil *thin*"), page.html(lambda: Markup("<p>Cold <b>milk</b></p>"))
+    >>> page.heading(1, "Veil *thin*"), page.html(Markup("<p>Cold <b>milk</b></p>"))
     ('', '')
     >>> page.markdown
     '# Veil \\\\*thin\\\\*\\n\\n<p data-island="0">Cold milk</p>\\n\\n'
@@ -31,18 +30,24 @@ class PageParts:
         self._parts: list[str | Markup] = []  # HTML is Markup, a heading is not.
 
     def heading(self, level: int, text: str, before: Markup | str = "") -> str:
-        """Add a heading with a text and, before it, HTML; gives what the template prints there, nothing."""
-        self._parts.append(f"{'#' * level} {before}{_markdown_safe(text)}")
+        """Add a heading with a text and, before it, HTML."""
+        words = f"{before} {_markdown_safe(text)}" if before else _markdown_safe(text)
+        self._parts.append(f"{'#' * level} {words}")
         return ""
 
-    def html(self, caller: Callable[[], Markup]) -> str:
-        """Add HTML, the body of a `call` block; gives what the template prints there, nothing."""
-        html = caller().strip()
-        if html and self._parts and isinstance(self._parts[-1], Markup):
-            self._parts[-1] += Markup("\n") + html
+    def html(self, html: Markup) -> str:
+        """Add HTML; what follows other HTML is one island with it."""
+        html = html.strip()
+        last = self._parts[-1] if self._parts else ""
+        if html and isinstance(last, Markup):
+            self._parts[-1] = last + Markup("\n") + html
         elif html:
             self._parts.append(html)
         return ""
+
+    def section(self, level: int, title: str, html: Markup, before: Markup | str = "") -> str:
+        """Add HTML with a heading over it, or nothing where there is no HTML."""
+        return self.heading(level, title, before) + self.html(html) if html.strip() else ""
 
     @property
     def markdown(self) -> str:

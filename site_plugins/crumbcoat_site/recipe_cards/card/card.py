@@ -23,7 +23,7 @@ from crumbcoat_calc.values.display import duration_text, list_text
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.source.photos import photo_name
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
@@ -121,6 +121,12 @@ class Card:
         """All that goes in at a step, in words."""
         return list_text([self.use_name(use) for use in step.uses])
 
+    @property
+    def cover(self) -> str | None:
+        """The recipe's own picture as a path from the page; None if none lies beside the recipe."""
+        file = self.photos.get("cover")
+        return f"../{file}" if file else None
+
     def photo(self, stage: int, step: int) -> str | None:
         """The picture of a step, counted from 1, as a path from the page; None if none lies beside the recipe."""
         file = self.photos.get(f"{stage}-{step}")
@@ -148,7 +154,7 @@ class Card:
 @lru_cache(maxsize=16)
 def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
     """A hundred fields, which are the same on each card while no recipe names a cake of its own."""
-    return Markup(environment().get_template("parts/cake_tiers.jinja").render(cake=dict(texts)))
+    return component("cake/tiers", texts=dict(texts))
 
 
 _DRAWING_OF = (
@@ -165,7 +171,7 @@ _DRAWING_OF = (
     ("piping", "bag"),
     ("mixer", "mixer"),
 )
-"""Words of a step's tool and picture, the first that fits, and the drawing in templates/drawings.jinja."""
+"""Words of a step's tool and picture, the first that fits, and the drawing in components/drawing."""
 
 
 def card_from(

@@ -10,7 +10,7 @@ from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
@@ -26,21 +26,17 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
     recipe = published.recipe
     url = f"{name}/handout/"
     several = None if shell.several_url is None else relative_address(shell.several_url, url)
-    return (
-        environment()
-        .get_template("handout/page.jinja")
-        .render(
-            texts=texts,
-            context=context,
-            title=recipe.title,
-            kinds=kinds_bought(one.food.key for one in recipe.ingredients),
-            choose="",
-            address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
-            language=shell.language,
-            styles=[relative_address(path, url) for path in shell.styles],
-            scripts=[relative_address(path, url) for path in shell.scripts],
-            several=several,
-        )
+    return component(
+        "handout/page",
+        texts=texts,
+        context=context,
+        title=recipe.title,
+        bought=kinds_bought(one.food.key for one in recipe.ingredients),
+        address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
+        language=shell.language,
+        styles=[relative_address(path, url) for path in shell.styles],
+        scripts=[relative_address(path, url) for path in shell.scripts],
+        several=several,
     )
 
 

@@ -8,7 +8,7 @@ from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import MOST_LINES
 from crumbcoat_calc.purchasing.shopping import packs
 
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import page_context
 from crumbcoat_site.recipe_cards.handout.handout import kinds_bought
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
@@ -42,11 +42,15 @@ def form_html(
     kinds: dict[str, list[tuple[str, str]]] = {}
     for key, food in sorted(foods().items(), key=lambda item: item[1].name):
         kinds.setdefault(food.group, []).append((key, food.name))
-    return (
-        environment()
-        .get_template(f"forms/{calculator}.jinja")
-        .render(
-            context=context, texts=texts, options=options, chosen=chosen, slots=slots, lines=range(MOST_LINES),
-            kinds=sorted(kinds.items()), bought=kinds_bought(packs()) if calculator == "handout" else (),
-        )
-    )  # fmt: skip
+    return component(
+        calculator,
+        context=context,
+        texts=texts,
+        options=options,
+        chosen=chosen,
+        slots=slots,
+        lines=range(MOST_LINES),
+        kinds=sorted(kinds.items()),
+        bought=kinds_bought(packs()) if calculator == "handout" else (),
+        address="",
+    )

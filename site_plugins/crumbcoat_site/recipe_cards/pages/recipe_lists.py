@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
 
@@ -11,14 +11,14 @@ def fat_chart(pages: Sequence[RecipePage], url: str) -> str:
     """A bar for the fat percentage of each recipe, the richest first; `url` is that of the page with the chart."""
     richest_first = sorted(pages, key=lambda page: (-(page.fat_percent or -1.0), page.title))
     shown = [(page, relative_address(page.url, url)) for page in richest_first]
-    return environment().get_template("fat_chart.md.jinja").render(pages=shown)
+    return component("fat_chart", pages=shown)
 
 
 def recipe_list(pages: Sequence[RecipePage], url: str) -> str:
     """A card of each recipe, by family; `url` is that of the page with the list."""
     by_family = sorted(pages, key=lambda page: (page.family, page.title))
     shown = [(page, relative_address(page.url, url)) for page in by_family]
-    return environment().get_template("recipe_list.md.jinja").render(pages=shown)
+    return component("recipe_list", pages=shown)
 
 
 def model_list() -> str:
@@ -27,4 +27,4 @@ def model_list() -> str:
     from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS
 
     groups = [(group, [figure for figure in EXPLAINED if figure.group == group]) for group in GROUPS]
-    return environment().get_template("parts/models.jinja").render(groups=groups)
+    return component("models", groups=groups)

@@ -1,12 +1,10 @@
 """A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
-from functools import cache
 
 from crumbcoat_calc.forms.context import published_from
-from jinja2 import Template
 
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
@@ -35,7 +33,7 @@ def render_recipe(
     published = published_from(data, recipe)
     card = card_from(published, file, prices, models_url, shell is not None)
     page = PageParts()
-    _template().render(page=page, card=card, recipe=card.recipe, texts=card.texts)
+    component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
         "title": recipe.title,
         "summary": recipe.summary,
@@ -60,8 +58,3 @@ def _front_matter(card: Card) -> str:
     }
     head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     return f"---\n{head}\n---\n"
-
-
-@cache
-def _template() -> Template:
-    return environment().get_template("recipe.jinja")

@@ -168,7 +168,7 @@ def test_a_new_price_is_counted_and_the_old_one_is_found_again(site: Path) -> No
         "calc/crumbcoat_calc/data/units.txt",
         "calc/crumbcoat_calc/science/syrup.py",
         "site_plugins/crumbcoat_site/recipe_cards/card/card.py",
-        "site_plugins/crumbcoat_site/recipe_cards/templates/parts/label.jinja",
+        "site_plugins/crumbcoat_site/recipe_cards/components/label/label.jinja",
     ],
 )
 def test_a_change_of_code_tables_or_templates_is_another_key(

@@ -1,7 +1,7 @@
 """Headings and islands of a page: CommonMark 0.31.2 says what a heading is and what a backslash escapes."""
 
 from crumbcoat_calc.forms.context import published_from
-from crumbcoat_site.recipe_cards.build.environment import environment
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts, join
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -18,7 +18,7 @@ def page_of(*parts: tuple[int, str] | str) -> PageParts:
     page = PageParts()
     for part in parts:
         if isinstance(part, str):
-            page.html(lambda html=part: Markup(html))
+            page.html(Markup(part))
         else:
             page.heading(*part)
     return page
@@ -42,11 +42,21 @@ def test_a_title_is_a_heading_in_one_line_and_shown_letter_for_letter() -> None:
     assert markdown(page.markdown) == f"<h2>{shown}</h2>"
 
 
-def test_a_card_prints_nothing_outside_its_parts() -> None:
-    path = ROOT / "recipes" / f"{SILK}.yaml"
-    recipe, data = load_recipe(path, SILK)
-    card = card_from(published_from(data, recipe), RecipeFile(path=path, name=SILK, photos={}), None, None, True)
+def test_a_section_without_html_has_no_heading() -> None:
     page = PageParts()
-    template = environment().get_template("recipe.jinja")
-    assert not template.render(page=page, card=card, recipe=card.recipe, texts=card.texts).strip()
+    page.section(2, "Keeping", Markup(" "))
+    page.section(2, "Notes", Markup("<p>one</p>"), before=Markup("<b>1</b>"))
+    assert page.markdown == '## <b>1</b> Notes\n\n<p data-island="0">one</p>\n\n'
+
+
+def test_a_component_whose_folder_is_gone_shows_nothing() -> None:
+    assert component("no_such_component", texts={}) == ""
+
+
+def test_a_card_prints_nothing_outside_its_parts() -> None:
+    file = RecipeFile(path=ROOT / "recipes" / f"{SILK}.yaml", name=SILK, photos={})
+    recipe, data = load_recipe(file.path, file.shown)
+    card = card_from(published_from(data, recipe), file, None, None, True)
+    page = PageParts()
+    assert not component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     assert page.islands.count("cc-stage") >= len(card.recipe.stages)

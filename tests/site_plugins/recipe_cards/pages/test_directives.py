@@ -21,7 +21,7 @@ def replaced(markdown: str, cache: Path, head: str = "") -> str:
 def test_a_directive_is_replaced_and_the_lines_around_it_stay(tmp_path: Path) -> None:
     before, _, after = replaced("# Page\n\n<!-- crumbcoat: fat chart -->\n\nEnd\n", tmp_path).partition("<div")
     assert before == "# Page\n\n"
-    assert after.endswith("</div>\n\n\nEnd\n")
+    assert after.endswith("</div>\n\nEnd\n")
     assert 'href="../../low/veil/"' in after
 
 
