@@ -206,20 +206,20 @@ def test_tiers_come_and_go(card: Card) -> None:
 
 
 @exercises("cake:tier.*.diameter")
-def test_what_cannot_stand_is_told_beside_its_field_and_stays_until_it_can(card: Card) -> None:
+def test_a_tier_that_does_not_fit_shows_its_error_until_it_does(card: Card) -> None:
     card.give("tier.2.shape", "round", "cake")
     card.give("tier.2.diameter", "30", "cake")
     problems = card.page.locator("#cake .cc-problem:not(:empty)")
     for _ in range(2):
         expect(problems).to_have_count(1)
-        assert card.problem("tier.2.diameter").startswith("tier 2 does not stand wholly on tier 1: make it smaller")
+        assert card.problem("tier.2.diameter").startswith("tier 2 does not fit on tier 1: make it smaller")
         assert card.value("tier.2.diameter", "cake") == "30"
         card.give("tier.2.height", "8", "cake")
     card.give("tier.1.diameter", "36", "cake")
     expect(problems).to_have_count(0)
     assert card.rows("cake.by_tier")[1][0] == "Tier 2, round, 30 cm"
     card.give("tier.1.diameter", "25", "cake")
-    assert card.problem("tier.1.diameter").startswith("tier 2 does not stand wholly on tier 1")
+    assert card.problem("tier.1.diameter").startswith("tier 2 does not fit on tier 1")
     card.give("tier.2.diameter", "20", "cake")
     expect(problems).to_have_count(0)
     assert [row[0] for row in card.rows("cake.by_tier")] == ["Tier 1, round, 25 cm", "Tier 2, round, 20 cm"]
@@ -228,7 +228,7 @@ def test_what_cannot_stand_is_told_beside_its_field_and_stays_until_it_can(card:
 @exercises("cake:tier.*.shape", "cake:cupcakes")
 def test_cupcakes_may_take_the_place_of_the_cake(card: Card) -> None:
     card.give("tier.1.shape", "none", "cake")
-    assert card.problem("tier.1.shape").startswith("there is neither a tier nor a cupcake")
+    assert card.problem("tier.1.shape").startswith("the cake has neither tiers nor cupcakes")
     card.give("cupcakes", "24", "cake")
     expect(card.page.locator("#cake .cc-problem:not(:empty)")).to_have_count(0)
     assert [row[0] for row in card.rows("cake.by_tier")] == ["24 cupcakes"]

@@ -1,4 +1,4 @@
-"""An edit on a page checks units where text comes in, and computes in floats behind that."""
+"""An edit on a page checks units where text comes in, and computes in floats after that."""
 
 import sys
 from collections.abc import Callable
@@ -25,7 +25,7 @@ CONTEXT = context_from({"recipe": RECIPE})
 
 
 def calls_into_pint(call: Callable[[], object]) -> int:
-    """How often a call enters a function of pint."""
+    """How often a call enters a pint function."""
     found = 0
 
     def look(frame: FrameType, event: str, _: object) -> None:
@@ -40,7 +40,7 @@ def calls_into_pint(call: Callable[[], object]) -> int:
     return found
 
 
-def test_an_edit_enters_pint_for_none_of_its_figures() -> None:
+def test_an_edit_uses_pint_for_none_of_its_figures() -> None:
     warm()
     for units in ("grams", "ounces", "us"):
         run("batch", CONTEXT, {}, {"units": units, "factor": "1.5", "finished_mass": "1 lb"})
@@ -48,5 +48,5 @@ def test_an_edit_enters_pint_for_none_of_its_figures() -> None:
         assert calls_into_pint(lambda edit=edit: run("batch", CONTEXT, {}, edit)) == 0
 
 
-def test_the_count_sees_pint_where_it_is_used() -> None:
+def test_the_counter_notices_pint() -> None:
     assert calls_into_pint(lambda: registry().Quantity(2.0, "pound").m_as("gram")) > 0

@@ -1,4 +1,4 @@
-"""The recipes of the demo site: each reads, each shows what the format can do, and a few are worked out by hand."""
+"""The recipes of the demo site: each can be read, together they use the whole format, a few are checked by hand."""
 
 import math
 import re
@@ -43,7 +43,7 @@ def percent(name: str, component: str = "fat_g") -> float:
     return result
 
 
-def test_the_site_has_at_least_ten_recipes_of_at_least_nine_families():
+def test_the_site_has_at_least_ten_recipes_from_at_least_nine_families():
     assert len(FILES) >= 10
     assert len({recipe(name).family for name in NAMES}) >= 9
 
@@ -120,7 +120,7 @@ def test_the_demo_uses_every_field_of_the_format():
     }
 
 
-# By hand, from what USDA prints for 100 g. Source: usda-sr28, by NDB number.
+# By hand, from USDA's printed contents per 100 g. Source: usda-sr28, by NDB number.
 # (fat, water, sugars)
 BUTTER = (81.11, 17.94, 0.06)  # 01145
 MILK = (3.25, 88.13, 5.05)  # 01077
@@ -155,13 +155,13 @@ GELATINE = (0.10, 13.00, 0.00)  # 19177
         ),
         pytest.param(
             "buttercreams/icing-sugar-buttercream",
-            # A stick is 113 g, a cup of unsifted icing sugar 120 g, tablespoons of milk 15 g; teaspoons of vanilla
-            # 4.2 g and of salt 6 g. Source: usda-sr28, household weights.
+            # A stick is 113 g, a cup of unsifted icing sugar 120 g, a tablespoon of milk 15 g, a teaspoon of vanilla
+            # 4.2 g, a teaspoon of salt 6 g. Source: usda-sr28, household weights.
             [
                 (2.25 * 113, BUTTER), (3.5 * 120, ICING_SUGAR), (2 * 15, MILK), (2 * 4.2, VANILLA), (0.25 * 6, SALT),
             ],
             0,
-            id="icing-sugar buttercream by cups and sticks",
+            id="icing-sugar buttercream in cups and sticks",
         ),
     ],
 )  # fmt: skip
@@ -180,8 +180,8 @@ def test_the_page_about_the_figures_shows_the_custard_buttercream_as_computed():
     assert f"| **{total.mass_g:.0f} g** | | **{fat}** |" in page
 
 
-def test_the_families_stand_in_the_order_that_the_trade_expects():
-    """Common practice, no source. The recipes are not bent to fit; if one no longer fits, say so in its notes."""
+def test_the_families_have_fat_contents_in_the_order_that_the_trade_expects():
+    """Common practice, no source. Do not change a recipe to fit; if one does not fit, say so in its notes."""
     condensed, yolk, meringue, flour, whipped, everyday, silk = map(
         percent,
         (
@@ -207,7 +207,7 @@ def test_a_low_fat_frosting_is_made_in_stages_from_divided_portions(name):
     assert any(stage.shares for stage in recipe(name).stages)
 
 
-def test_links_of_the_front_page_lead_somewhere():
+def test_links_on_the_front_page_work():
     front = (FOLDER / "index.md").read_text(encoding="utf-8")
     lines = front.splitlines()
     assert "<!-- crumbcoat: fat chart -->" in lines
@@ -223,7 +223,7 @@ def test_titles_are_unique():
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_every_replacement_and_every_omission_makes_a_batch(name):
+def test_every_replacement_and_every_omission_gives_a_batch(name):
     published = batch_of(recipe(name)).total.mass_g
     for ingredient in recipe(name).ingredients:
         for replacement in ingredient.replacements:
@@ -234,7 +234,7 @@ def test_every_replacement_and_every_omission_makes_a_batch(name):
             assert without.total.mass_g == pytest.approx(published - ingredient.mass_g)
 
 
-def test_richer_butter_brings_the_same_fat():
+def test_richer_butter_supplies_the_same_fat():
     """84 % of 0.966 g is 81.14 %, and USDA prints 81.11 % for butter. Source: usda-sr28, NDB 01145."""
     tried = 0
     for name in NAMES:

@@ -1,4 +1,4 @@
-"""The kitchen's price file: it can be read, and it has a price for what the kitchen's recipes take."""
+"""The kitchen's price file: it can be read, and it has prices for the ingredients of the kitchen's recipes."""
 
 from pathlib import Path
 
@@ -17,6 +17,6 @@ def test_recipe_has_a_cost(path):
     batch = batch_of(recipe_from(yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)))
     cost = cost_of(batch, PRICES)
     assert cost.missing == ()
-    # A sanity band for invented prices: a frosting costs more than its sugar and less than pure vanilla.
+    # A plausible range for invented prices: a frosting costs more than its sugar and less than pure vanilla.
     assert 1 < cost.per_kg < 30
     assert money_text(cost.batch, cost.currency).endswith(" EUR")

@@ -1,1 +1,1 @@
-"""How much frosting a cake takes: solids, tiers and cupcakes, and the thicknesses that are common."""
+"""How much frosting a cake needs: solids, tiers, cupcakes, and common thicknesses."""

@@ -1,4 +1,4 @@
-"""The frosting that cupcakes take, by use."""
+"""The frosting that cupcakes need, by use."""
 
 import math
 from dataclasses import dataclass
@@ -13,14 +13,14 @@ TOPS = ("flat", "domed", "swirl")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cupcakes:
-    """So many cupcakes of one kind.
+    """A number of cupcakes of one kind.
 
     Args:
-        top_mm: diameter that the frosting covers.
+        top_mm: diameter covered by the frosting.
         topping: one of TOPS.
-        height_mm: of the frosting, at its highest.
+        height_mm: of the frosting, at its highest point.
         core_mm, core_depth_mm: diameter and depth of a hole that is filled; zero for none.
-        loss_share: what stays in bowl and bag, of all that is made.
+        loss_share: the share of the total that stays in bowl and bag.
     """
 
     count: int
@@ -64,9 +64,9 @@ def cupcake_volumes(cupcakes: Cupcakes) -> FrostingVolumes:
 
 def _check(cupcakes: Cupcakes) -> None:
     if cupcakes.topping not in TOPS:
-        raise InputError(f"there is no topping {cupcakes.topping!r}", f"use {', '.join(TOPS)}", ("topping",))
+        raise InputError(f"unknown topping {cupcakes.topping!r}", f"use one of: {', '.join(TOPS)}", ("topping",))
     if not 1 <= cupcakes.count <= 10_000:
-        raise InputError(f"{cupcakes.count} cupcakes is beyond this calculator", "give 1 to 10000", ("count",))
+        raise InputError(f"{cupcakes.count} is not a possible number of cupcakes", "use 1 to 10000", ("count",))
     ranges = {
         "top": (cupcakes.top_mm, 10, 200),
         "height": (cupcakes.height_mm, 0, 150),
@@ -76,5 +76,5 @@ def _check(cupcakes: Cupcakes) -> None:
     for name, (length, lowest, highest) in ranges.items():
         if not lowest <= length <= highest:
             raise InputError(
-                f"{length:g} mm is outside {lowest:g} to {highest:g} mm", "mend the length or its unit", (name,)
+                f"{length:g} mm is outside {lowest:g} to {highest:g} mm", "check the length and its unit", (name,)
             )

@@ -1,4 +1,4 @@
-"""The cake that a reader plans: tiers, cupcakes, coats, and what is usual where nothing is said."""
+"""The cake that a reader plans: tiers, cupcakes and coats, with the usual value for everything left blank."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -19,7 +19,7 @@ TIER_SHAPES: Mapping[str, tuple[str, ...]] = {
     "ring": ("diameter", "hole"),
     "loaf": ("length", "width", "bottom_length", "bottom_width"),
 }
-"""The shapes of a tier, each with the lengths it has besides its height."""
+"""The shapes of a tier, each with the lengths that define it besides its height."""
 
 NO_TIER = "none"
 MOST_TIERS = 12
@@ -28,7 +28,7 @@ FILLED_WITH = ("this", "other")
 
 THICKNESSES = ("filling", "dam", "crumb", "final", "top_border", "bottom_border")
 TIER_THICKNESSES = ("filling", "dam", "crumb", "final")
-"""The thicknesses that a tier may have of its own; else it follows the cake's."""
+"""The thicknesses that can be set for a single tier; otherwise it follows the cake's."""
 
 SHARES = ("piping", "loss")
 CUPCAKE_LENGTHS = ("cupcake_top", "topping_height", "core", "core_depth")
@@ -36,7 +36,7 @@ CUPCAKE_LENGTHS = ("cupcake_top", "topping_height", "core", "core_depth")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlannedTier:
-    """A tier as it is typed in: a shape, its lengths in mm, height among them, layers, and thicknesses of its own."""
+    """A tier as typed in: a shape, its lengths in mm including the height, layers, and thicknesses of its own."""
 
     shape: str
     lengths_mm: Mapping[str, float]
@@ -56,7 +56,7 @@ class PlannedTier:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CakePlan:
-    """All that a reader says of a cake. Lengths in mm by THICKNESSES and CUPCAKE_LENGTHS, shares by SHARES."""
+    """A reader's plan of a cake. `mm` has lengths by THICKNESSES and CUPCAKE_LENGTHS, `shares` has shares by SHARES."""
 
     tiers: tuple[PlannedTier, ...]
     mm: Mapping[str, float] = field(default_factory=dict)
@@ -67,7 +67,7 @@ class CakePlan:
     cup_g: float | None = None
 
     def length_mm(self, name: str) -> float:
-        """A thickness or a length of a cupcake: as given, else as usual."""
+        """A thickness or a length of a cupcake: as typed in, else the usual one."""
         return self.mm[name] if name in self.mm else usual_mm(name, self.choice("topping"))
 
     def tier_mm(self, tier: PlannedTier, name: str) -> float:
@@ -75,19 +75,19 @@ class CakePlan:
         return tier.own_mm[name] if name in tier.own_mm else self.length_mm(name)
 
     def share(self, name: str) -> float:
-        """The share for piping or loss: as given, else as usual; no piping unless it is asked for."""
+        """The share for piping or loss: as typed in, else the usual one, which is zero for piping."""
         return self.shares.get(name, usual_share(name))
 
     def choice(self, name: str) -> str:
-        """A choice: as given, else the first there is."""
+        """A choice: as made, else the first option."""
         return self.choices.get(name, CHOICES[name][0])
 
     def density(self) -> float | None:
-        """By a weighed cup, else as given, in g/mL."""
+        """The density in g/mL: from a weighed cup, else as typed in."""
         return density_of_measure(self.cup_g, self.choice("cup")) if self.cup_g is not None else self.density_g_per_ml
 
     def cake(self) -> Cake | None:
-        """The tiers as `cake_amounts` takes them; None if there are none."""
+        """The tiers for `cake_volumes`; None if there are none."""
         tiers = tuple([self._tier(tier) for tier in self.tiers])
         under = self.choice("under") == "yes"
         return Cake(tiers=tiers, coat_under=under, loss_share=self.share("loss")) if tiers else None
@@ -107,7 +107,7 @@ class CakePlan:
         )
 
     def cupcakes_asked(self) -> Cupcakes | None:
-        """The cupcakes as `cupcake_amounts` takes them; None if there are none."""
+        """The cupcakes for `cupcake_volumes`; None if there are none."""
         if not self.cupcakes:
             return None
         return Cupcakes(
@@ -129,12 +129,12 @@ CHOICES: Mapping[str, tuple[str, ...]] = {
     "topping": ("swirl", *[top for top in TOPS if top != "swirl"]),
     "cup": CUPS,
 }
-"""The choices there are; the first stands unless another is made."""
+"""The options of each choice; the first is the default."""
 
 
 @cache
 def starting_tiers() -> Mapping[str, PlannedTier]:
-    """A tier of each shape to start from, and a `cupcake`: common practice, no source.
+    """A default tier of each shape, and a default `cupcake`: common practice, no source.
 
     >>> starting_tiers()["ring"].lengths_mm["hole"]
     80.0
@@ -156,7 +156,7 @@ _AS = {"crumb": "crumb_coat", "final": "final_coat", "filling": "filling"}
 
 
 def usual_mm(name: str, topping: str) -> float:
-    """What a thickness is unless another is given: as usual for filling and coats; no dam, border or core."""
+    """The default of a thickness: the usual one for filling and coats, zero for dam, borders and core."""
     if name in _AS:
         return thicknesses()[_AS[name]].usual_mm
     if name == "topping_height":
@@ -165,5 +165,5 @@ def usual_mm(name: str, topping: str) -> float:
 
 
 def usual_share(name: str) -> float:
-    """What a share is unless another is given."""
+    """The default of a share."""
     return allowances()["loss_share"].usual if name == "loss" else 0.0

@@ -1,4 +1,4 @@
-"""The solids that cakes are: areas, volumes, and the same solid with a coat around it."""
+"""The solid shapes of cakes: areas, volumes, and the same solid with a coat around it."""
 
 import math
 from dataclasses import dataclass
@@ -9,9 +9,9 @@ MM3_PER_ML = 1000.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Disc:
-    """A round solid standing on its bottom, straight or tapered, with or without a hole: lengths in mm.
+    """A round solid with its bottom down, straight or tapered, with or without a hole; lengths in mm.
 
-    Taper and hole do not go together: a ring has straight walls.
+    A solid with a hole has straight walls.
     """
 
     top_mm: float
@@ -25,7 +25,7 @@ class Disc:
         return max(self.top_mm, self.bottom_mm)
 
     def section_mm2(self, z_mm: float) -> float:
-        """Area of the level section at a height above the bottom: pi (d^2 - hole^2) / 4."""
+        """Area of the horizontal section at a height above the bottom: pi (d^2 - hole^2) / 4."""
         across = self.bottom_mm + (self.top_mm - self.bottom_mm) * z_mm / self.height_mm
         return math.pi * (across**2 - self.hole_mm**2) / 4
 
@@ -34,9 +34,9 @@ class Disc:
         return math.pi * (self.top_mm if top else self.bottom_mm)
 
     def grown(self, *, wall_mm: float, top_mm: float) -> "Disc":
-        """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays.
+        """The solid with a coat: walls moved outwards by `wall_mm` at right angles, and the top raised.
 
-        Less than zero takes away. A hole closes when the coat is thicker than its radius.
+        Negative thicknesses remove material. A hole closes when the coat is thicker than its radius.
         """
         lean = (self.top_mm - self.bottom_mm) / 2 / self.height_mm
         out = 2 * wall_mm * math.hypot(1, lean)
@@ -50,7 +50,7 @@ class Disc:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Block:
-    """A solid with four corners standing on its bottom, straight or tapered: lengths in mm. Corners are sharp."""
+    """A solid with four sharp corners and its bottom down, straight or tapered; lengths in mm."""
 
     top_mm: tuple[float, float]
     bottom_mm: tuple[float, float]
@@ -62,7 +62,7 @@ class Block:
         return max(*self.top_mm, *self.bottom_mm)
 
     def section_mm2(self, z_mm: float) -> float:
-        """Area of the level section at a height above the bottom: length times width there."""
+        """Area of the horizontal section at a height above the bottom: length times width."""
         length, width = (
             bottom + (top - bottom) * z_mm / self.height_mm
             for top, bottom in zip(self.top_mm, self.bottom_mm, strict=True)
@@ -74,7 +74,7 @@ class Block:
         return 2 * fsum(self.top_mm if top else self.bottom_mm)
 
     def grown(self, *, wall_mm: float, top_mm: float) -> "Block":
-        """The solid with a coat: walls moved out by `wall_mm` at right angles, the top raised; the bottom stays."""
+        """The solid with a coat: walls moved outwards by `wall_mm` at right angles, and the top raised."""
         tops, bottoms = [], []
         for top, bottom in zip(self.top_mm, self.bottom_mm, strict=True):
             lean = (top - bottom) / 2 / self.height_mm
@@ -113,7 +113,7 @@ def volume_ml(solid: Solid) -> float:
 
 
 def coat_ml(solid: Solid, *, wall_mm: float, top_mm: float) -> float:
-    """Volume of a coat over walls and top, in mL: the coated solid less the bare one, edges and corners filled.
+    """Volume of a coat over walls and top, in mL: the coated solid minus the bare one, with filled edges and corners.
 
         cylinder: V = pi ((R + t)^2 (H + t) - R^2 H)
         box: V = (L + 2 t) (W + 2 t) (H + t) - L W H
@@ -146,7 +146,7 @@ def cone_ml(across_mm: float, height_mm: float) -> float:
 
 
 def stands_on(above: Solid, below: Solid) -> bool:
-    """Whether the bottom of one solid lies wholly on the top of another, both centred; a hole must be bridged."""
+    """Whether the bottom of one solid fits entirely on the top of another, both centred; it must bridge any hole."""
     if isinstance(below, Disc):
         reach = above.bottom_mm if isinstance(above, Disc) else math.hypot(*above.bottom_mm)
         grip = above.bottom_mm if isinstance(above, Disc) else min(above.bottom_mm)

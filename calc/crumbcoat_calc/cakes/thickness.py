@@ -1,4 +1,4 @@
-"""How thick coats and fillings commonly are, and how much is piped or lost: starting values, for the reader to edit."""
+"""Common thicknesses of coats and fillings, and shares piped or lost: starting values that the reader can edit."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from crumbcoat_calc.tables import load_rows, number_in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thickness:
-    """What is usual for one use, and the range it is commonly found in."""
+    """The usual thickness for one use, and its common range."""
 
     lowest_mm: float
     usual_mm: float
@@ -18,7 +18,7 @@ class Thickness:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Allowance:
-    """A share that is usual, and the range it is commonly found in."""
+    """A usual share, and its common range."""
 
     lowest: float
     usual: float
@@ -27,7 +27,7 @@ class Allowance:
 
 @cache
 def thicknesses() -> Mapping[str, Thickness]:
-    """Thickness by use: common practice, no source.
+    """Thicknesses by use: common practice, no source.
 
     >>> thicknesses()["final_coat"].usual_mm
     4.5
@@ -44,7 +44,7 @@ def thicknesses() -> Mapping[str, Thickness]:
 
 @cache
 def allowances() -> Mapping[str, Allowance]:
-    """Share by what it allows for: common practice, no source.
+    """Shares by what they allow for: common practice, no source.
 
     >>> allowances()["loss_share"].usual
     0.07

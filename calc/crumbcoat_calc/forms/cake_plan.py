@@ -1,4 +1,4 @@
-"""A planned cake from the state of a form, and back to the one sparse form it is kept in."""
+"""A planned cake from its form state, and back to the sparse form state that is kept."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -26,10 +26,10 @@ from crumbcoat_calc.values.units import number
 
 
 def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
-    """The plan that a state holds: lengths in mm, shares as numbers, density in g/mL, a cup in g.
+    """The plan in a form state: lengths in mm, shares as numbers, density in g/mL, a cup in g.
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field that cannot be used.
     """
     mm: dict[str, float] = {}
     shares: dict[str, float] = {}
@@ -46,7 +46,7 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
                 name, value, partial(choice_from, known=CHOICES[name], what=name.replace("_", " "))
             )
         elif name == "cupcakes":
-            plan = replace(plan, cupcakes=read_field(name, value, partial(_whole, lowest=0, highest=10_000)))
+            plan = replace(plan, cupcakes=read_field(name, value, partial(_whole_number, lowest=0, highest=10_000)))
         elif name == "density":
             plan = replace(plan, density_g_per_ml=read_field(name, value, _density))
         elif name == "cup_weighs":
@@ -58,13 +58,15 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
     read_field("cup_weighs", "", lambda _: plan.density())
     if not plan.tiers and not plan.cupcakes:
         raise InputError(
-            "there is neither a tier nor a cupcake", "choose a shape, or give a number", ("tier", "1", "shape")
+            "the cake has neither tiers nor cupcakes",
+            "choose a shape, or enter a number of cupcakes",
+            ("tier", "1", "shape"),
         )
     return plan
 
 
 def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
-    """What differs from one round tier of two layers with the usual coats, each thing written in one way only."""
+    """The differences from one round tier of two layers with the usual coats, with one spelling for each value."""
     state = {name: word for name, word in plan.choices.items() if word != CHOICES[name][0]}
     for name, length_mm in plan.mm.items():
         if state_number(length_mm) != state_number(usual_mm(name, plan.choice("topping"))):
@@ -104,7 +106,7 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
         lengths, layers, own = dict(starting_tiers()[shape].lengths_mm), starting_tiers()[shape].layers, {}
         for part, value in fields[place].items():
             if part == "layers":
-                layers = read_field(f"{head}.{part}", value, partial(_whole, lowest=1, highest=30))
+                layers = read_field(f"{head}.{part}", value, partial(_whole_number, lowest=1, highest=30))
             elif part in lengths:
                 lengths[part] = read_field(f"{head}.{part}", value, number_from)
             elif part in TIER_THICKNESSES:
@@ -126,20 +128,22 @@ def _tier_field(name: str) -> tuple[int, str]:
         place = int(parts[1][:6])
         if 1 <= place <= MOST_TIERS:
             return place, parts[2]
-        raise InputError(f"tier {place} is beyond this calculator", f"give up to {MOST_TIERS} tiers", (name,))
+        raise InputError(f"there is no room for tier {place}", f"use up to {MOST_TIERS} tiers", (name,))
     every = (*THICKNESSES, *CUPCAKE_LENGTHS, *SHARES, *CHOICES, "cupcakes", "density", "cup_weighs")
     raise InputError(f"unknown field {name!r}", did_you_mean(name, every, "leave it out"), (name,))
 
 
-def _whole(written: str, lowest: int, highest: int) -> int:
+def _whole_number(written: str, lowest: int, highest: int) -> int:
     value = number(written)
     if value.denominator != 1 or not lowest <= value <= highest:
-        raise InputError(f"{written!r} is not a whole number from {lowest} to {highest}", "mend the number")
+        problem = f"{written!r} is not a whole number from {lowest} to {highest}"
+        raise InputError(problem, f"use a number such as `{lowest + 2}`")
     return int(value)
 
 
 def _density(written: str) -> float:
     value = number_from(written)
     if not 0.1 <= value <= 2:
-        raise InputError(f"a density of {value:g} g/mL is outside 0.1 to 2", "weigh a level cup of the frosting")
+        problem = f"a density of {value:g} g/mL is outside 0.1 to 2"
+        raise InputError(problem, "weigh a level cup of the frosting again, without the cup")
     return value

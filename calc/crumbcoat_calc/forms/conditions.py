@@ -1,4 +1,4 @@
-"""What a reader tells of their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
+"""What a reader enters about their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
@@ -16,13 +16,14 @@ from crumbcoat_calc.values.units import between, celsius, number_and_words, unit
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Conditions:
-    """Temperatures in °C; None where the reader tells nothing.
+    """Conditions in the reader's kitchen; temperatures in °C; None for a field left blank.
 
-    `bowl_c` is that of the mixture at rest, `room_c` that of ingredients without one of their own, `target_c` the
-    wanted one, `cold_c` that of the refrigerator, `temperatures_c` those of ingredients by key, where they differ.
-    `tempered` is the key of the ingredient to be made colder or warmer for it, empty for the wettest; `looked_at` the
-    stage that is shown in full, from 0, or None for the finished batch. `mixer_w` is what the mixer draws beyond its
-    idling. The chilling fields hold one pair of readings in the reader's own bowl.
+    `bowl_c` is the temperature of the mixture at rest, `room_c` that of ingredients without a temperature of their
+    own, `target_c` the wanted one, `cold_c` that of the refrigerator. `temperatures_c` has the temperatures of
+    ingredients by key, where they differ from the recipe. `tempered` is the key of the ingredient to cool or warm to
+    reach the target, empty for the wettest one. `looked_at` is the stage shown in full, counted from 0, or None for
+    the finished batch. `mixer_w` is the power that the mixer draws beyond idling. The chilling fields are one pair of
+    readings from the reader's own bowl.
     """
 
     bowl_c: float
@@ -41,7 +42,7 @@ class Conditions:
 
 
 def degrees(written: str) -> float:
-    """A temperature from a form, where a bare number is °C.
+    """A temperature from a form; a number without a unit is in °C.
 
     >>> degrees("21"), degrees("68 F"), degrees("-18")
     (21.0, 20.0, -18.0)
@@ -61,14 +62,14 @@ def _number(lowest: int, highest: int) -> Callable[[str], float]:
 def _watts(written: str) -> float:
     count, words = number_and_words(written, "60")
     if words and unit_name(words) != "watt" and words != "W":
-        raise InputError(f"{written!r} is not a power", "give watts, such as `60`")
+        raise InputError(f"{written!r} is not a power", "enter watts, such as `60`")
     return _number(0, 5000)(str(float(count)))
 
 
 def _minutes(written: str) -> float:
     count, words = number_and_words(written, "10")
     if words not in ("", "min"):
-        raise InputError(f"{written!r} is not a time in minutes", "give minutes, such as `10`")
+        raise InputError(f"{written!r} is not a time in minutes", "enter minutes, such as `10`")
     return _number(0, 10000)(str(float(count)))
 
 
@@ -84,11 +85,11 @@ NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "cold_temperature": ("cold_c", degrees),
     "ph": ("ph", _number(0, 14)),
 }
-"""The fields of a form that hold a number: the field of Conditions, and what reads it; blank is as published."""
+"""The numeric form fields: the field of Conditions and its reader. A blank field means the published value."""
 
 
 def as_published(recipe: Recipe) -> Conditions:
-    """The conditions without a reader: the kitchen's temperatures, and the pH measured on the recipe.
+    """The conditions before a reader edits them: default kitchen temperatures, and the recipe's measured pH.
 
     Source:
         assumption, common-practice (the temperatures, in model_constants.csv).
@@ -104,64 +105,64 @@ def as_published(recipe: Recipe) -> Conditions:
 
 
 def is_condition(name: str) -> bool:
-    """Whether a field of the form belongs here."""
+    """Whether this form field is a condition."""
     return name in NUMBER_FIELDS or name in CHOICE_FIELDS or name.startswith("temperature.")
 
 
 def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
-    """The conditions that the fields of a state tell; what is blank is as published.
+    """The conditions in a form state; blank fields keep the published values.
 
     Raises:
         InputError: at the field that cannot be used.
     """
-    told: dict[str, Any] = {}
+    changed: dict[str, Any] = {}
     temperatures_c: dict[str, float] = {}
     for name, written in state.items():
         if not written.strip():
             continue
         if name in NUMBER_FIELDS:
             attribute, reader = NUMBER_FIELDS[name]
-            told[attribute] = read_field(name, written, reader)
+            changed[attribute] = read_field(name, written, reader)
         elif name in CHOICE_FIELDS:
-            told[name] = read_field(name, written, partial(CHOICE_FIELDS[name], recipe))
+            changed[name] = read_field(name, written, partial(CHOICE_FIELDS[name], recipe))
         else:
             key = read_field(name, name.partition(".")[2], partial(_ingredient, recipe))
             temperatures_c[key] = read_field(name, written, degrees)
-    return replace(as_published(recipe), temperatures_c=temperatures_c, **told)
+    return replace(as_published(recipe), temperatures_c=temperatures_c, **changed)
 
 
 def _ingredient(recipe: Recipe, key: str) -> str:
     known = [ingredient.key for ingredient in recipe.ingredients]
     if key not in known:
-        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "choose one listed"))
+        raise InputError(f"the recipe has no {key!r}", did_you_mean(key, known, "choose one of its ingredients"))
     return key
 
 
 def _stage(recipe: Recipe, written: str) -> int:
     stages = {str(number): number for number in range(len(recipe.stages) - 1)}
     if written not in stages:
-        raise InputError(f"there is no stage {written!r} to look at", "choose one listed")
+        raise InputError(f"the recipe has no stage {written!r}", "choose one of its stages")
     return stages[written]
 
 
 CHOICE_FIELDS: Mapping[str, Callable[[Recipe, str], object]] = {"tempered": _ingredient, "looked_at": _stage}
-"""The fields that choose something."""
+"""The form fields that choose an ingredient or a stage."""
 
 
 def condition_fields(conditions: Conditions) -> dict[str, str]:
-    """Every field with its text, as the form shows it; empty where nothing is told.
+    """Every field with its text, as the form shows it; empty for a blank field.
 
     >>> from crumbcoat_calc.forms.conditions import Conditions
     >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
     '21.5'
     """
-    shown = {name: _shown(getattr(conditions, attribute)) for name, (attribute, _) in NUMBER_FIELDS.items()}
+    shown = {name: _field_text(getattr(conditions, attribute)) for name, (attribute, _) in NUMBER_FIELDS.items()}
     looked_at = "" if conditions.looked_at is None else str(conditions.looked_at)
     return {**shown, "tempered": conditions.tempered, "looked_at": looked_at}
 
 
 def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
-    """What differs from what is published, each thing written in one way only."""
+    """The differences from the published conditions, with one spelling for each value."""
     published = condition_fields(as_published(recipe))
     state = {
         name: written
@@ -171,9 +172,9 @@ def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, s
     for ingredient in recipe.ingredients:
         t_c = conditions.temperatures_c.get(ingredient.key)
         if t_c is not None and t_c != ingredient.temperature_c:
-            state[f"temperature.{ingredient.key}"] = _shown(t_c)
+            state[f"temperature.{ingredient.key}"] = _field_text(t_c)
     return state
 
 
-def _shown(value: float | None) -> str:
+def _field_text(value: float | None) -> str:
     return "" if value is None else f"{value:.6f}".rstrip("0").rstrip(".")

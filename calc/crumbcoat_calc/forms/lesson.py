@@ -1,4 +1,4 @@
-"""A lesson from the form of a handout, and back to the one sparse form that is kept."""
+"""A lesson from the form state of a handout, and back to the sparse form state that is kept."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -18,12 +18,12 @@ _CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
 
 
 def lesson_from(state: Mapping[str, str]) -> Lesson:
-    """The lesson that the fields of a form describe; an empty field stands for what is usual.
+    """The lesson in a form state; empty fields keep the usual values.
 
     Raises:
         InputError: at the field that cannot be used.
     """
-    given: dict[str, object] = {}
+    changed: dict[str, object] = {}
     own: dict[str, Pack] = {}
     for name, value in state.items():
         head, _, kind = name.partition(".")
@@ -31,26 +31,26 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
             if value.strip():
                 own[kind] = read_field(name, value, partial(_pack, kind))
         elif name not in _FIELDS:
-            remedy = did_you_mean(name, _FIELDS, "reload the page")
+            remedy = did_you_mean(name, _FIELDS, "leave it out")
             raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
-            given[key] = read_field(name, value, reader)
-    lesson = Lesson(**given, packs=own)  # type: ignore[arg-type]
+            changed[key] = read_field(name, value, reader)
+    lesson = Lesson(**changed, packs=own)  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
-        problem = f"{lesson.students} students do not make {lesson.groups} groups"
-        raise InputError(problem, "give no more groups than there are students", ("groups",))
+        problem = f"{lesson.students} students cannot form {lesson.groups} groups"
+        raise InputError(problem, f"use up to {lesson.students} groups", ("groups",))
     return lesson
 
 
 def state_from_lesson(lesson: Lesson) -> dict[str, str]:
-    """What differs from the usual lesson, each thing written in one way only."""
+    """The differences from the usual lesson, with one spelling for each value."""
     state = {name: shown for name, shown in lesson_fields(lesson).items() if shown != lesson_fields(_USUAL)[name]}
     return state | {f"pack.{kind}": pack.amount for kind, pack in lesson.packs.items()}
 
 
 def lesson_fields(lesson: Lesson) -> dict[str, str]:
-    """The fields of the form, but for the packs, as they are shown."""
+    """The fields of the form as shown, without the packs."""
     return {
         "students": str(lesson.students),
         "groups": str(lesson.groups),
@@ -79,33 +79,33 @@ def _pack(kind: str, written: str) -> Pack:
 def _bowl_ml(written: str) -> float:
     volume_ml = millilitres(written if number_and_words(written)[1] else f"{text(written)} L")
     if not 100 <= volume_ml <= 500_000:
-        raise InputError(f"a bowl of {volume_ml:g} mL cannot be", "give 0.1 L to 500 L")
+        raise InputError(f"{volume_ml:g} mL is not a possible bowl size", "use 0.1 L to 500 L")
     return volume_ml
 
 
 def _available_s(written: str) -> float:
     time_s = seconds(written if number_and_words(written)[1] else f"{text(written)} min")
     if not 60 <= time_s <= _LONGEST_S:
-        raise InputError(f"{written!r} is no time for a lesson", "give 1 min to 12 h")
+        raise InputError(f"{written!r} is not a possible length of a lesson", "use 1 min to 12 h")
     return time_s
 
 
 def clock_from(written: str) -> float:
-    """A time of day in s from midnight.
+    """A time of day, in s since midnight.
 
     >>> clock_from("9:05")
     32700.0
     """
     found = _CLOCK.fullmatch(written.strip())
     if not found:
-        raise InputError(f"{written.strip()!r} is no time of day", "write it like `9:30` or `14:00`")
+        raise InputError(f"{written.strip()!r} is not a time of day", "write it like `9:30` or `14:00`")
     return 3600.0 * int(found[1]) + 60.0 * int(found[2])
 
 
 def _seed(written: str) -> str:
     seed = line(written)
     if len(seed) > 60:
-        raise InputError(f"the seed has {len(seed)} characters", "shorten it to 60")
+        raise InputError(f"the seed is too long, with {len(seed)} characters", "shorten it to 60 characters")
     return seed
 
 
@@ -122,8 +122,8 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "available": ("available_s", _available_s),
     "start": ("start_s", clock_from),
     "seed": ("seed", _seed),
-    "sheets": ("sheets", _word(SHEETS, "way to make the sheets")),
-    "answers": ("answers", _word(ANSWERS, "way with the answers")),
+    "sheets": ("sheets", _word(SHEETS, "kind of sheets")),
+    "answers": ("answers", _word(ANSWERS, "option for the answers")),
     "paper": ("paper", _word(PAPERS, "paper")),
     "print": ("print_size", _word(PRINT_SIZES, "print")),
     "cooks": ("cooks", _word(COOKS, "kind of class")),

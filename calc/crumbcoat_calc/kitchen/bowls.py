@@ -1,4 +1,4 @@
-"""What a mixing bowl can hold: the smallest batch the tool reaches, the largest that stays in, and equal batches."""
+"""What fits a mixing bowl: the smallest batch that the tool reaches, the largest that stays in, and equal batches."""
 
 import math
 from collections.abc import Mapping
@@ -11,7 +11,7 @@ from crumbcoat_calc.tables import load_rows, number_in
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tool:
-    """A mixing tool: how full the bowl must be for it to reach, before any air is in, and how full it may become."""
+    """A mixing tool: how full the bowl must be before any air is in, for the tool to reach, and how full it may get."""
 
     key: str
     name: str
@@ -21,7 +21,7 @@ class Tool:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bowl:
-    """A mixing bowl by its nominal volume to the rim."""
+    """A mixing bowl and its nominal volume to the rim."""
 
     key: str
     name: str
@@ -60,7 +60,7 @@ def bowls() -> Mapping[str, Bowl]:
 
 @dataclass(frozen=True, slots=True)
 class BowlRange:
-    """The batches that fit a bowl, in g."""
+    """The range of batches that fit a bowl, in g."""
 
     smallest_g: float
     largest_g: float
@@ -73,16 +73,16 @@ def bowl_range(
     start_g_per_ml: float,
     lightest_g_per_ml: float,
 ) -> BowlRange:
-    """The smallest batch that the tool reaches at the start and the largest that stays in the bowl at its lightest.
+    """The smallest batch that the tool reaches at the start, and the largest that stays in the bowl when most airy.
 
         smallest = bowl * lowest share * density at the start
-        largest = bowl * highest share * density at its lightest
+        largest = bowl * highest share * lowest density
 
     Args:
         bowl_ml: volume to the rim, 100 mL to 500 L.
         lowest_share, highest_share: of the bowl's volume, 0 to 1.
-        start_g_per_ml: density of what is first mixed, before air is in, 0.1 to 2.
-        lightest_g_per_ml: density when it is fullest of air, 0.1 to 2; it is not taken to be above the first one.
+        start_g_per_ml: density at the start of mixing, before any air is in, 0.1 to 2.
+        lightest_g_per_ml: density with the most air, 0.1 to 2; capped at the density at the start.
 
     Raises:
         InputError: at the argument that is out of range.
@@ -95,24 +95,24 @@ def bowl_range(
     """
     if not 100 <= bowl_ml <= 500_000:
         raise InputError(
-            f"a bowl of {bowl_ml:g} mL is outside 100 mL to 500 L", "mend the volume or its unit", ("bowl",)
+            f"a bowl of {bowl_ml:g} mL is outside 100 mL to 500 L", "check the volume and its unit", ("bowl",)
         )
     if not 0 <= lowest_share < highest_share <= 1:
         raise InputError(
             f"the bowl cannot be filled from {100 * lowest_share:g} to {100 * highest_share:g} %",
-            "give a lower share that is less than the upper one",
+            "choose a lower share that is less than the upper one",
             ("lowest_share",),
         )
     for name, density in (("start", start_g_per_ml), ("lightest", lightest_g_per_ml)):
         if not 0.1 <= density <= 2:
-            raise InputError(f"a density of {density:g} g/mL is outside 0.1 to 2", "weigh a level cup of it", (name,))
+            raise InputError(f"a density of {density:g} g/mL is outside 0.1 to 2", "weigh a level cup again", (name,))
     lightest = min(start_g_per_ml, lightest_g_per_ml)
     return BowlRange(bowl_ml * lowest_share * start_g_per_ml, bowl_ml * highest_share * lightest)
 
 
 @dataclass(frozen=True, slots=True)
 class EqualBatches:
-    """Equal batches of one mass; `reached`: whether the tool reaches each. If not, `nearest_g` are totals that work."""
+    """Equal batches; `reached` if the tool reaches each. If not, `nearest_g` lists the closest totals that fit."""
 
     batches: int
     each_g: float
@@ -121,18 +121,18 @@ class EqualBatches:
 
 
 def split_equally(mass_g: float, fits: BowlRange) -> EqualBatches:
-    """The fewest equal batches that each stay in the bowl.
+    """Split a mass into the fewest equal batches that each stay in the bowl.
 
         batches = ceil(mass / largest)
 
-    Where each would then be too small for the tool, no number of equal batches fits; the nearest totals that do are
-    one batch less at its largest (if any) and as many at their smallest.
+    If each would then be too small for the tool, no number of equal batches fits. The closest totals that do fit are
+    one batch fewer, each at its largest (if any are left), and as many batches at their smallest.
 
     Args:
         mass_g: more than zero.
 
     Raises:
-        InputError: at `mass` if it is zero or less, at `bowl` if no batch fits it at all.
+        InputError: at `mass` if it is zero or less; at `bowl` if no batch fits the bowl.
 
     Source:
         derivation.
@@ -141,11 +141,11 @@ def split_equally(mass_g: float, fits: BowlRange) -> EqualBatches:
     EqualBatches(batches=2, each_g=1500.0, reached=True, nearest_g=())
     """
     if mass_g <= 0:
-        raise InputError(f"there is nothing to divide in {mass_g:g} g", "give more than zero", ("mass",))
+        raise InputError(f"a batch of {mass_g:g} g cannot be divided", "use more than 0 g", ("mass",))
     if fits.smallest_g > fits.largest_g:
         raise InputError(
-            f"the least that the tool reaches, {fits.smallest_g:.0f} g, would climb out of the bowl",
-            "take another bowl or tool",
+            f"the smallest batch that the tool reaches, {fits.smallest_g:.0f} g, would overflow the bowl",
+            "choose another bowl or tool",
             ("bowl",),
         )
     count = max(1, math.ceil(mass_g / fits.largest_g * (1 - 1e-12)))

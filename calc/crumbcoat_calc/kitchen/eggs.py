@@ -1,4 +1,4 @@
-"""Whole eggs for a mass of egg, white or yolk: how many of a size to break, and what to weigh off."""
+"""Whole eggs for a mass of egg, white or yolk: how many of a size to break, and how much of it to weigh out."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,21 +11,21 @@ from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.fields import did_you_mean
 
 EGG_KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
-"""The parts of an egg, each with its kind in the ingredient table."""
+"""The parts of an egg and their kinds in the ingredient table."""
 
 EGG_GROUP = "egg"
-"""The group of the ingredient table in which one kind may stand for another."""
+"""The group of eggs in the ingredient table."""
 
 USUAL_SIZE = "large"
-"""The size that recipes mean, unless the reader says which eggs there are."""
+"""The size that recipes mean, unless the reader chooses another."""
 
 LEAST_SPARE_G = 0.5
-"""What no kitchen scale of 1 g shows is not worth measuring off: half of its step."""
+"""Less than this, half a step of a 1 g scale, is not worth weighing out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EggSize:
-    """A size that eggs are sold in: what it is called, where, and what an egg weighs in its shell, in words."""
+    """A size of egg: its name, the market it is sold in, and what an egg weighs in its shell, in words."""
 
     size: str
     name: str
@@ -35,7 +35,7 @@ class EggSize:
 
 @cache
 def egg_sizes() -> Mapping[str, EggSize]:
-    """The sizes by market, the lightest first. What a size gives without shell is a measure of the food.
+    """The sizes by market, the lightest first. Weights without the shell are measures of the foods.
 
     Source:
         usda-ams-56; eu-2023-2465.
@@ -46,13 +46,13 @@ def egg_sizes() -> Mapping[str, EggSize]:
     '53 to 63 g'
     """
     whole = food(EGG_KINDS["whole"])
-    found = load_rows("egg_sizes", _size_row, ("size",))
-    return {one.size: one for one in sorted(found, key=lambda one: (one.market, grams_of(whole, 1, one.size)))}
+    rows = load_rows("egg_sizes", _size_row, ("size",))
+    return {row.size: row for row in sorted(rows, key=lambda row: (row.market, grams_of(whole, 1, row.size)))}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Eggs:
-    """So many eggs of one size: what they give, and what is left when the wanted mass is weighed off."""
+    """A number of eggs of one size: what they yield, and what is left over from the wanted mass."""
 
     part: str
     size: str
@@ -62,7 +62,7 @@ class Eggs:
 
     @property
     def total_g(self) -> float:
-        """What the eggs give, in g."""
+        """The mass of all the eggs, in g."""
         return self.count * self.each_g
 
     @property
@@ -72,29 +72,29 @@ class Eggs:
 
     @property
     def measured(self) -> bool:
-        """Whether the wanted mass has to be weighed off, since whole eggs give more."""
+        """Whether the wanted mass must be weighed out, because whole eggs yield more."""
         return self.spare_g >= LEAST_SPARE_G
 
     @property
     def eggs_text(self) -> str:
-        """What to break: `3 large egg whites`."""
+        """The eggs to break, such as `3 large egg whites`."""
         noun = {"whole": "egg", "white": "egg white", "yolk": "egg yolk"}[self.part]
         return f"{self.count} {egg_sizes()[self.size].name} {noun}{'s' if self.count != 1 else ''}"
 
     @property
     def measure_text(self) -> str | None:
-        """How to come to the wanted mass: `beat, then measure 120 g; 12 g are left`; None if whole eggs are right."""
+        """How to get the wanted mass: `beat, then measure 120 g; about 12 g is left`; None if whole eggs are right."""
         if not self.measured:
             return None
-        return f"beat, then measure {mass_text(self.wanted_g)}; about {mass_text(self.spare_g)} are left"
+        return f"beat, then measure {mass_text(self.wanted_g)}; about {mass_text(self.spare_g)} is left"
 
 
 @cache
 def egg_mass_g(part: str, size: str = USUAL_SIZE) -> float:
-    """What one egg, white or yolk weighs without its shell, in g.
+    """The mass of one egg, white or yolk without its shell, in g.
 
     Raises:
-        InputError: at `part` or `size`, if it is not known.
+        InputError: at `part` or `size`, if it is unknown.
 
     Source:
         usda-sr28 (household weights: whole eggs, white and yolk of a large one); derivation (the others).
@@ -103,13 +103,13 @@ def egg_mass_g(part: str, size: str = USUAL_SIZE) -> float:
     (33.0, 17.0, 50.0, 51.0)
     """
     if size not in egg_sizes():
-        remedy = did_you_mean(size, egg_sizes(), f"the sizes are {', '.join(egg_sizes())}")
-        raise InputError(f"there is no size of egg {size!r}", remedy, ("size",))
+        remedy = did_you_mean(size, egg_sizes(), f"use one of: {', '.join(egg_sizes())}")
+        raise InputError(f"unknown egg size {size!r}", remedy, ("size",))
     return grams_of(food(_kind(part)), 1, size)
 
 
 def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs:
-    """The fewest eggs that give a mass, to within half a gram.
+    """The fewest eggs that yield a mass, to within half a gram.
 
         count = ceil(mass / each)
 
@@ -119,29 +119,29 @@ def eggs_for(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> Eggs
         size: one of `sizes()`.
 
     Raises:
-        InputError: at `part`, `size` or `mass`, if it cannot be.
+        InputError: at `part` or `size` if it is unknown, at `mass` if it is negative.
 
     Source:
         as `egg_mass_g`; derivation.
 
     >>> three = eggs_for(120)
     >>> three.eggs_text, three.measure_text
-    ('3 large eggs', 'beat, then measure 120 g; about 30 g are left')
+    ('3 large eggs', 'beat, then measure 120 g; about 30 g is left')
     """
     if mass_g < 0:
-        raise InputError(f"{mass_g:g} g is negative", "give zero or more", ("mass",))
+        raise InputError(f"{mass_g:g} g is negative", "use zero or more", ("mass",))
     each = egg_mass_g(part, size)
     count = -int(-(mass_g - LEAST_SPARE_G) // each) if mass_g > LEAST_SPARE_G else int(mass_g > 0)
     return Eggs(part=part, size=size, count=count, each_g=each, wanted_g=mass_g)
 
 
 def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL_SIZE) -> tuple[float, ...]:
-    """The factors next to 1 by which a batch with this much egg must be scaled to need whole eggs: one down, one up.
+    """The factors closest to 1 that scale a batch with this mass of egg to whole eggs: one down, one up.
 
         factor = count * each / mass
 
     Returns:
-        one factor if whole eggs are right already or if less than one egg is needed, else two.
+        one factor if the batch already needs whole eggs or needs less than one egg, else two.
 
     Raises:
         InputError: as `eggs_for`; at `mass` if it is zero.
@@ -153,7 +153,7 @@ def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL
     (0.8333333333333334, 1.25)
     """
     if mass_g <= 0:
-        raise InputError("there is no egg in this batch", "scale it by something else", ("mass",))
+        raise InputError("this batch contains no egg", "scale it by another ingredient", ("mass",))
     eggs = eggs_for(mass_g, part, size)
     counts = (eggs.count,) if not eggs.measured or eggs.count == 1 else (eggs.count - 1, eggs.count)
     return tuple([count * eggs.each_g / mass_g for count in counts])
@@ -162,8 +162,8 @@ def factors_for_whole_eggs(mass_g: float, part: str = "whole", size: str = USUAL
 def _kind(part: str) -> str:
     if part not in EGG_KINDS:
         raise InputError(
-            f"there is no part {part!r} of an egg",
-            did_you_mean(part, EGG_KINDS, f"use {', '.join(EGG_KINDS)}"),
+            f"unknown part of an egg {part!r}",
+            did_you_mean(part, EGG_KINDS, f"use one of: {', '.join(EGG_KINDS)}"),
             ("part",),
         )
     return EGG_KINDS[part]

@@ -1,4 +1,4 @@
-"""A mass as household measures of that very ingredient: named cups and spoons, and pieces."""
+"""A mass in household measures of its ingredient: named cups and spoons, and pieces."""
 
 import bisect
 import math
@@ -30,19 +30,19 @@ _SHORT = {
     "au_tablespoon": ("AU tbsp", "AU tbsp"),
 }
 _WHOLE = 24
+"""Parts of a measure that are counted: 24ths express halves, thirds, quarters and eighths as whole numbers."""
 
 
 def _with_neighbours(*marks: int) -> tuple[int, ...]:
-    return tuple([whole + mark for whole in (-_WHOLE, 0, _WHOLE) for mark in marks])
+    return tuple([measure + mark for measure in (-_WHOLE, 0, _WHOLE) for mark in marks])
 
 
 _WHOLES, _HALVES, _QUARTERS = _with_neighbours(0), _with_neighbours(0, 12), _with_neighbours(0, 6, 12, 18)
 _CUP_MARKS = _with_neighbours(0, 6, 8, 12, 16, 18)
-"""The marks of a measure, of the one before and of the one after it, in 24ths, which hold halves, thirds, quarters and
-eighths: a page asks for many at once."""
+"""The marks of a measure and of its neighbours below and above; computed once, since a page needs many."""
 _SMALLEST_TSP = 0.1
 _FINEST = 1e12
-"""Errors are compared in such parts of the mass, so that no noise of float arithmetic decides between equals."""
+"""Errors are compared as multiples of mass / `_FINEST`, so that float noise does not decide between equals."""
 
 
 @lru_cache(maxsize=1024)
@@ -54,22 +54,23 @@ def _ways(food: Food) -> tuple[str, ...]:
 def in_cups_and_spoons(
     food: Food, mass_g: float, system: str, how: str = AS_IT_COMES, within: float = 0.03
 ) -> str | None:
-    """A mass as cups and spoons, by the food's own weight of them: the fewest measures that come near enough.
+    """A mass as cups and spoons, by the food's own weights: the fewest measures that are accurate enough.
 
     Cups come in halves, thirds and quarters, tablespoons in halves, teaspoons in quarters, and there is an eighth of a
-    teaspoon. A cup may have spoons added, fewer than make a quarter of it, and a tablespoon teaspoons. Of those
-    `within` that share of the mass the one with the fewest measures is taken, else the nearest. Where the food has no
-    weight for a measure of the system, its largest measure serves by the ratio of the volumes (see `grams_of`).
+    teaspoon. Spoons, less than a quarter cup of them, can be added to cups, and teaspoons to tablespoons. Among the
+    combinations `within` that share of the mass, the one with the fewest measures wins; if there is none, the closest
+    does. If the food has no weight for a measure of the system, its largest measure is used, scaled by the ratio of
+    the volumes (see `grams_of`).
 
     Args:
         mass_g: zero or more.
         system: one of SYSTEMS.
-        how: the state in which the food is measured, such as `sifted`.
-        within: the error that is near enough, as a share of the mass.
+        how: the way the food is measured, such as `sifted`.
+        within: the acceptable error, as a share of the mass.
 
     Returns:
-        None if no weight of a cup or spoon of this food in this state is known, or if the mass is less than can be
-        measured with an eighth of a teaspoon.
+        None if no cup or spoon of this food has a weight when measured this way, or if the mass is too small for an
+        eighth of a teaspoon.
 
     Raises:
         InputError: at `system` if there is no such system.
@@ -85,8 +86,8 @@ def in_cups_and_spoons(
     """
     if system not in SYSTEMS:
         raise InputError(
-            f"there is no system of measures {system!r}",
-            did_you_mean(system, SYSTEMS, f"use {', '.join(SYSTEMS)}"),
+            f"unknown system of measures {system!r}",
+            did_you_mean(system, SYSTEMS, f"use one of: {', '.join(SYSTEMS)}"),
             ("system",),
         )
     if how not in _ways(food):
@@ -96,23 +97,23 @@ def in_cups_and_spoons(
 
 @lru_cache(maxsize=256)
 def _household(food: Food, mass_g: float, system: str, how: str, within: float) -> str | None:
-    """Kept for as many as a page shows: an edit of one amount leaves the others as they are."""
+    """Cached for as many amounts as a page shows: an edit of one amount does not change the others."""
     cup_g, tablespoon_g, teaspoon_g = _weights(food, system, how)
     if mass_g < teaspoon_g * _SMALLEST_TSP:
         return None
     best: tuple[float, ...] = (math.inf,)
     numbers = (0, 0, 0)
-    for choices in (_single, _double):
-        for cups, tablespoons, teaspoons in choices(mass_g, cup_g, tablespoon_g, teaspoon_g):
+    for combinations in (_single, _double):
+        for cups, tablespoons, teaspoons in combinations(mass_g, cup_g, tablespoon_g, teaspoon_g):
             grams = (cups * cup_g + tablespoons * tablespoon_g + teaspoons * teaspoon_g) / _WHOLE
-            measures = 1 if choices is _single else 2
+            measures = 1 if combinations is _single else 2
             off = int(abs(grams - mass_g) / mass_g * _FINEST + 0.5)
             rank = (0, measures, off, measures) if off <= within * _FINEST else (1, off, off, measures)
             key = (*rank, -cups, -tablespoons, teaspoons)
             if key < best:
                 best, numbers = key, (cups, tablespoons, teaspoons)
         if best[0] == 0:
-            break  # one measure near enough is better than any two
+            break  # a single measure that is accurate enough beats any two
     shown = [_measure_text(number, unit) for number, unit in zip(numbers, SYSTEMS[system], strict=True) if number]
     measures_text = " + ".join(shown)
     return measures_text if how == AS_IT_COMES else f"{measures_text}, {how}"
@@ -120,13 +121,13 @@ def _household(food: Food, mass_g: float, system: str, how: str, within: float) 
 
 @lru_cache(maxsize=1024)
 def _weights(food: Food, system: str, how: str) -> tuple[float, float, float]:
-    """What the cup, the tablespoon and the teaspoon of a system hold of a food, in g."""
+    """The mass of a food in the cup, the tablespoon and the teaspoon of a system, in g."""
     cup, tablespoon, teaspoon = SYSTEMS[system]
     return grams_of(food, 1, cup, how), grams_of(food, 1, tablespoon, how), grams_of(food, 1, teaspoon, how)
 
 
 def _single(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iterator[tuple[int, int, int]]:
-    """Cups, tablespoons or teaspoons alone, counted in parts of `_WHOLE`, that come near the mass; none empty."""
+    """Cups, tablespoons or teaspoons alone that come close to the mass, in 24ths; none of them is empty."""
     for cups in _marks_near(mass / cup, _CUP_MARKS):
         if cups:
             yield cups, 0, 0
@@ -142,7 +143,7 @@ def _single(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iter
 
 
 def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iterator[tuple[int, int, int]]:
-    """The same for cups with spoons, and for tablespoons with teaspoons."""
+    """Cups with spoons, and tablespoons with teaspoons, that come close to the mass, in 24ths."""
     for cups in _marks_near(mass / cup, _CUP_MARKS, above=0):
         if cups:
             rest = mass - cups * cup / _WHOLE
@@ -153,17 +154,17 @@ def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iter
                 if 0 < spoons < 3 * _WHOLE:
                     yield cups, 0, spoons
     if mass <= 9 * tablespoon:
-        for whole in _marks_near(mass / tablespoon, _WHOLES, above=0):
-            if 0 < whole <= 7 * _WHOLE:
-                for spoons in _marks_near((mass - whole * tablespoon / _WHOLE) / teaspoon, _QUARTERS):
+        for tablespoons in _marks_near(mass / tablespoon, _WHOLES, above=0):
+            if 0 < tablespoons <= 7 * _WHOLE:
+                for spoons in _marks_near((mass - tablespoons * tablespoon / _WHOLE) / teaspoon, _QUARTERS):
                     if 0 < spoons * teaspoon < _WHOLE * tablespoon:
-                        yield 0, whole, spoons
+                        yield 0, tablespoons, spoons
 
 
 def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[int]:
-    """The marks of a measure next to a value, in parts of `_WHOLE`: two at or below, one above; none below zero.
+    """The marks of a measure closest to a value, in 24ths: two at or below it, one above it, none below zero.
 
-    Two below, for the next one may be more than there is a spoon for.
+    Two below, because the closest one may leave a rest that no spoon can measure.
     """
     if value < 0:
         return []
@@ -173,10 +174,10 @@ def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[in
 
 
 def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> str | None:
-    """A mass as pieces of the food, such as sticks of butter, to the nearest of the given fractions.
+    """A mass as pieces of the food, such as sticks of butter, rounded to the nearest allowed fraction.
 
     Returns:
-        None if the food is not weighed by this piece, or if there is less than half of the smallest part.
+        None if this piece of the food has no weight, or if there is less than half of the smallest fraction.
 
     Source:
         usda-sr28 (household weights).
@@ -197,6 +198,6 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
 
 @lru_cache(maxsize=4096)
 def _measure_text(number: int, unit: str) -> str:
-    one, many = _SHORT[unit]
-    exact = Fraction(number, _WHOLE)
-    return f"{fraction_text(exact)} {many if exact > 1 else one}"
+    singular, plural = _SHORT[unit]
+    measures = Fraction(number, _WHOLE)
+    return f"{fraction_text(measures)} {plural if measures > 1 else singular}"

@@ -1,4 +1,4 @@
-"""Round amounts to what can be weighed or measured: parts that still add up, and kitchen fractions."""
+"""Rounding to what can be weighed or measured: parts that still add up to their total, and kitchen fractions."""
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
@@ -22,7 +22,7 @@ VULGAR = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:
-    """A kind of scale by what it resolves."""
+    """A kind of scale and its resolution."""
 
     key: str
     name: str
@@ -45,7 +45,7 @@ def scales() -> Mapping[str, Scale]:
 
 
 def exact_fraction(value: Number) -> Fraction:
-    """The number as it is written and not as it is stored, without the noise of float arithmetic: 0.15 is 3/20.
+    """The exact fraction of a number's decimal form, without the noise of float arithmetic: 0.15 is 3/20.
 
     >>> exact_fraction(0.15), exact_fraction(0.1 + 0.2)
     (Fraction(3, 20), Fraction(3, 10))
@@ -54,12 +54,12 @@ def exact_fraction(value: Number) -> Fraction:
 
 
 def step_counts(parts: Sequence[float], step: float) -> list[int]:
-    """Parts of a whole as whole numbers of a step that add up to the rounded whole.
+    """Round parts to whole numbers of steps that add up to the rounded total.
 
-    Each part is cut down to whole steps; the steps then missing from the rounded sum go, one each, to the parts that
-    lost most (the largest remainder), and among equals to the first. So no part moves by a whole step or more. Halves
-    of the whole go up. Floats, and not fractions, because a page rounds a whole batch with each edit: within 1e-9
-    steps of a half the result may differ from exact arithmetic.
+    Each part is rounded down to whole steps. The steps then missing from the rounded total go, one each, to the parts
+    that lost most (the largest remainder), the first among equals. So no part changes by a whole step or more. The
+    total rounds half up. It uses floats, not fractions, because a page rounds a whole batch with every edit: within
+    1e-9 steps of a half the result may differ from exact arithmetic.
 
     Args:
         parts: zero or more each.
@@ -71,27 +71,25 @@ def step_counts(parts: Sequence[float], step: float) -> list[int]:
     >>> step_counts([33.3, 33.3, 33.3], 1)
     [34, 33, 33]
     """
-    exact_decimal = [part / step for part in parts]
-    counts = [math.floor(number + 1e-9) for number in exact_decimal]
-    missing = math.floor(fsum(exact_decimal) + 0.5 + 1e-9) - sum(counts)
+    in_steps = [part / step for part in parts]
+    counts = [math.floor(number + 1e-9) for number in in_steps]
+    missing = math.floor(fsum(in_steps) + 0.5 + 1e-9) - sum(counts)
     if missing > 0:
-        lost = sorted(
-            range(len(exact_decimal)), key=lambda place: (round(counts[place] - exact_decimal[place], 9), place)
-        )
+        lost = sorted(range(len(in_steps)), key=lambda place: (round(counts[place] - in_steps[place], 9), place))
         for place in lost[:missing]:
             counts[place] += 1
     return counts
 
 
 def round_to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
-    """The nearest number of wholes and one fraction of the given kinds; halves go up.
+    """Round to a whole number plus one fraction with an allowed denominator; halves go up.
 
     The rounding error is at most half of the widest gap between two such fractions: 1/8 for halves, thirds and
     quarters, 1/16 for eighths.
 
     Args:
         value: zero or more.
-        parts: the denominators allowed, such as 2, 3, 4 or 8.
+        parts: the allowed denominators, such as 2, 3, 4 or 8.
 
     Raises:
         InputError: if the value is below zero.
@@ -104,7 +102,7 @@ def round_to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
     """
     number = exact_fraction(value)
     if number < 0:
-        raise InputError(f"{float(number):g} is negative", "give zero or more")
+        raise InputError(f"{float(number):g} is negative", "use zero or more")
     whole = number.__floor__()
     rest = number - whole
     marks = {Fraction(top, part) for part in (1, *parts) for top in range(part + 1)}
@@ -112,7 +110,7 @@ def round_to_fraction(value: Number, parts: Iterable[int]) -> Fraction:
 
 
 def fraction_text(value: Fraction) -> str:
-    """A number with its fraction as people write it in a kitchen.
+    """A number with its fraction, as people write it in a kitchen.
 
     >>> fraction_text(Fraction(3, 2)), fraction_text(Fraction(2, 3)), fraction_text(Fraction(2))
     ('1½', '⅔', '2')

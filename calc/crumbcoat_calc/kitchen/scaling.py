@@ -1,4 +1,4 @@
-"""By how much to scale a batch, and what does not scale with it."""
+"""How far a batch can be scaled, and what does not scale with it."""
 
 import math
 from collections.abc import Mapping
@@ -9,11 +9,11 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.tables import load_rows
 
 SMALLEST, LARGEST = 0.01, 1000.0
-"""The factors that are scaled by: beyond them a figure is more likely a slip."""
+"""The allowed scaling factors; anything beyond them is probably a typing mistake."""
 
 
 def checked_factor(factor: float, what: str = "factor") -> float:
-    """The factor itself, if it is one that a batch is scaled by.
+    """The factor itself, if a batch may be scaled by it.
 
     Raises:
         InputError: at `what`, if it is outside 0.01 to 1000.
@@ -21,7 +21,7 @@ def checked_factor(factor: float, what: str = "factor") -> float:
     if not SMALLEST <= factor <= LARGEST:
         raise InputError(
             f"that is {factor:.3g} times the recipe, outside {SMALLEST:g} to {LARGEST:g}",
-            "mend the number or its unit",
+            "check the number and its unit",
             (what,),
         )
     return factor
@@ -29,7 +29,7 @@ def checked_factor(factor: float, what: str = "factor") -> float:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """The largest batch that what is there allows: the factor, what runs out, and what is left of the rest in g."""
+    """The largest batch that the ingredients on hand allow: its factor, what runs short, and leftovers in g."""
 
     factor: float
     short: str
@@ -37,11 +37,11 @@ class Stock:
 
 
 def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -> Stock:
-    """The largest factor for which what is on hand is enough: the least of have / needed.
+    """The largest factor for which the ingredients on hand suffice: the smallest have / needed.
 
     Args:
-        needed_g: what one batch as published takes of each ingredient, more than zero.
-        have_g: what is there, of one ingredient or several; what is not named is taken to be enough.
+        needed_g: the mass of each ingredient in one batch as published, more than zero.
+        have_g: the mass on hand, for one ingredient or several; of the others there is assumed to be enough.
 
     Raises:
         InputError: at `have` and the ingredient, if the recipe has no such ingredient or the factor is out of range.
@@ -53,11 +53,11 @@ def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -
     1.2
     """
     if not have_g:
-        raise InputError("no ingredient is named", "name what is short, with its mass", ("have",))
+        raise InputError("no ingredient is listed", "list one that is on hand, with its mass", ("have",))
     ratios = {}
     for name, grams in have_g.items():
         if needed_g.get(name, 0.0) <= 0:
-            raise InputError(f"the recipe takes no {name!r}", "name one of its ingredients", ("have", name))
+            raise InputError(f"the recipe does not use {name!r}", "choose one of its ingredients", ("have", name))
         ratios[name] = grams / needed_g[name]
     short = min(ratios, key=lambda name: ratios[name])
     try:
@@ -69,9 +69,9 @@ def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -
 
 
 def cooling_times(factor: float) -> tuple[float, float]:
-    """By what a time to cool or to warm through grows for a batch that keeps its shape, between two limits.
+    """By how much cooling or warming time grows for a batch that keeps its shape, as a lower and an upper limit.
 
-        stirred, limited by its surface: factor^(1/3)
+        stirred, limited by the surface: factor^(1/3)
         at rest, limited by conduction inside: factor^(2/3)
 
     Source:
@@ -86,7 +86,7 @@ def cooling_times(factor: float) -> tuple[float, float]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScalingNote:
-    """What does not scale with the batch: `applies` when it is made larger (`up`), smaller (`down`), or `both`."""
+    """What does not scale with the batch; it `applies` to a larger batch (`up`), a smaller one (`down`) or `both`."""
 
     key: str
     applies: str
@@ -107,10 +107,10 @@ def scaling_notes() -> tuple[ScalingNote, ...]:
 
 
 def scaling_notes_for(factor: float, *, near: float = 0.25) -> tuple[ScalingNote, ...]:
-    """The notes for a factor; none for one so near to 1 that little changes.
+    """The notes for a factor; none if it is so close to 1 that little changes.
 
     Args:
-        near: the factors from 1 / (1 + near) to 1 + near need no note.
+        near: factors from 1 / (1 + near) to 1 + near need no note.
 
     >>> [note.key for note in scaling_notes_for(0.5) if note.applies == "down"]
     ['mixing_small', 'small_amounts']

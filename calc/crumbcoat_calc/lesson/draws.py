@@ -1,4 +1,4 @@
-"""Numbers drawn from a seed: the same on every machine and in every version of Python, and fit for worksheets only."""
+"""Numbers drawn from a seed: the same on every machine and in every version of Python; only good for worksheets."""
 
 from collections.abc import Sequence
 from typing import TypeVar
@@ -24,7 +24,7 @@ def hash_of(words: str) -> int:
 
 
 class Draws:
-    """A row of numbers that a seed gives, by SplitMix64.
+    """A sequence of numbers drawn from a seed, by SplitMix64.
 
     Source:
         splitmix64.
@@ -37,7 +37,7 @@ class Draws:
         self._state = (seed if isinstance(seed, int) else hash_of(seed)) & _BITS
 
     def next_bits(self) -> int:
-        """The next 64 bits of the row."""
+        """The next 64 bits of the sequence."""
         self._state = (self._state + 0x9E3779B97F4A7C15) & _BITS
         mixed = self._state
         mixed = (mixed ^ mixed >> 30) * 0xBF58476D1CE4E5B9 & _BITS
@@ -45,7 +45,7 @@ class Draws:
         return mixed ^ mixed >> 31
 
     def whole_number(self, lowest: int, highest: int) -> int:
-        """A whole number from `lowest` to `highest`, both among them; of a wide range the first are a hair likelier."""
+        """A whole number from `lowest` to `highest`, both included; in a wide range, low ones are slightly likelier."""
         return lowest + self.next_bits() % (highest - lowest + 1)
 
     def one_of(self, choices: Sequence[T]) -> T:

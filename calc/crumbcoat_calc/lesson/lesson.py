@@ -1,4 +1,4 @@
-"""A lesson: who makes how much with what, and how the handout for it is printed."""
+"""A lesson: who makes how much with what equipment, and how its handout is printed."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -14,10 +14,10 @@ COOKS = ("children too", "adults only")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
-    """What a teacher chooses; amounts are those of one group.
+    """What a teacher chooses; amounts are per group.
 
-    `mixers` is None where every group has its own, `bowl_ml` and `available_s` are None where they are not told.
-    `packs_g` are the packs that the teacher's shop sells, by kind: as they are written, with the pack.
+    `mixers` is None if every group has its own; `bowl_ml` and `available_s` are None if they are left blank.
+    `packs` are the packs sold in the teacher's shop, by kind.
     """
 
     students: int = 12
@@ -37,7 +37,7 @@ class Lesson:
 
     @property
     def hands(self) -> int:
-        """How many tasks one group can attend to at a time: one for every two who are in each group at least."""
+        """How many tasks one group can attend to at a time: one for every two students in the smallest group."""
         return max(1, self.students // self.groups // 2)
 
     @property

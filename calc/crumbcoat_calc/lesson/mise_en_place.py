@@ -1,4 +1,4 @@
-"""What one group lays out before it begins: ingredients weighed and prepared, and the equipment of the steps."""
+"""What one group lays out before it starts: weighed and prepared ingredients, and the equipment for the steps."""
 
 from dataclasses import dataclass
 
@@ -8,7 +8,7 @@ from crumbcoat_calc.recipe.model import Recipe
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidOut:
-    """An ingredient as it is laid out, in g and °C; `portions_g` names the parts that are weighed apart."""
+    """An ingredient as laid out, in g and °C; `portions_g` lists the parts that are weighed separately."""
 
     name: str
     mass_g: float
@@ -19,30 +19,30 @@ class LaidOut:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Equipment:
-    """A tool as the recipe calls it, and the steps that need it, such as `2.1`."""
+    """A tool, named as in the recipe, and the steps that need it, such as `2.1`."""
 
     tool: str
     steps: tuple[str, ...]
 
 
 def mise_en_place(batch: Batch) -> tuple[LaidOut, ...]:
-    """What is laid out for one batch, in the recipe's order; what is left out of the batch is not laid out."""
-    prepared = {one.key: one.preparation for one in batch.recipe.ingredients}
+    """The ingredients to lay out for one batch, in the recipe's order, without those left out of the batch."""
+    preparations = {ingredient.key: ingredient.preparation for ingredient in batch.recipe.ingredients}
     return tuple(
         LaidOut(
-            name=one.name,
-            mass_g=one.mass_g,
-            preparation=prepared[one.key],
-            temperature_c=one.temperature_c,
-            portions_g=tuple(one.portions_g.items()),
+            name=ingredient.name,
+            mass_g=ingredient.mass_g,
+            preparation=preparations[ingredient.key],
+            temperature_c=ingredient.temperature_c,
+            portions_g=tuple(ingredient.portions_g.items()),
         )
-        for one in batch.weighed
-        if one.mass_g > 0
+        for ingredient in batch.weighed
+        if ingredient.mass_g > 0
     )
 
 
 def equipment(recipe: Recipe) -> tuple[Equipment, ...]:
-    """Every tool of the steps once, in the order in which it is first needed."""
+    """Every tool used in the steps, listed once, in the order of first use."""
     steps: dict[str, list[str]] = {}
     names: dict[str, str] = {}
     for stage_number, stage in enumerate(recipe.stages, 1):

@@ -1,4 +1,4 @@
-"""A plan on the clock: several groups work through the same tasks and share the tools there are."""
+"""A schedule for several groups that work through the same tasks and share tools."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ MOST_GROUPS = 200
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Task:
-    """One thing that a group does. `attended`: somebody has to stay with it; `after`: the tasks that come first."""
+    """One thing that a group does. `attended`: somebody has to stay with it. `after`: the tasks that come first."""
 
     key: str
     duration_s: float
@@ -25,7 +25,7 @@ class Task:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slot:
-    """When one group does one task, in s from the start; groups, and the `unit` of a shared tool, count from 1."""
+    """When one group does one task, in s from the start; groups and the `unit` of a shared tool are counted from 1."""
 
     group: int
     task: str
@@ -37,7 +37,7 @@ class Slot:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Schedule:
-    """A plan; `critical_path_s` is the time that one group needs at least, whatever tools there are."""
+    """The slots of all groups; `critical_path_s` is the least time that one group needs, with any number of tools."""
 
     slots: tuple[Slot, ...]
     makespan_s: float
@@ -47,13 +47,13 @@ class Schedule:
 def tasks_from(recipe: Recipe, shared: Sequence[str] = ("mixer",)) -> tuple[Task, ...]:
     """The tasks of a recipe, named by their steps: `2.1` is the first step of the second stage, `2.1-2.3` three steps.
 
-    A step takes the longest of its stated times; one without a time counts nothing, see `untimed`. Steps of a stage
-    that follow each other at the same tool are one task, for nobody gives the bowl away between them. A stage that
-    sets its product aside starts on its own; any other follows the last that worked in the bowl; a step that uses
-    what a stage made follows that stage.
+    A step takes the longest of its stated times; a step without a time takes none, see `untimed`. Consecutive steps of
+    a stage with the same tool are one task, since nobody hands over the bowl between them. A stage that sets its
+    product aside can start at once; any other stage follows the last one in the bowl; a step that uses the product of
+    a stage follows that stage.
 
     Args:
-        shared: words for tools that groups share; a step's tool that holds such a word is that tool.
+        shared: words for tools that groups share; a step's tool that contains such a word is that tool.
     """
     tasks: list[Task] = []
     made: dict[str, str] = {}
@@ -80,7 +80,7 @@ def tasks_from(recipe: Recipe, shared: Sequence[str] = ("mixer",)) -> tuple[Task
 
 
 def untimed(recipe: Recipe) -> tuple[str, ...]:
-    """The steps without a stated time, as `2.1`: a plan counts nothing for them."""
+    """The steps without a stated time, such as `2.1`; they take no time in a schedule."""
     return tuple(
         f"{stage_number}.{number}"
         for stage_number, stage in enumerate(recipe.stages, 1)
@@ -108,21 +108,21 @@ def _runs(stage: Stage, shared: Sequence[str]) -> list[list[tuple[int, Step]]]:
 def schedule_tasks(
     tasks: Sequence[Task], groups: int = 1, tools: Mapping[str, int] | None = None, hands: int = 1
 ) -> Schedule:
-    """A plan in which every task starts as early as tasks, tools and hands allow, the longest way to the end first.
+    """A schedule in which every task starts as early as the other tasks, the tools and the hands allow.
 
-    List scheduling: tasks are taken in the order of the time from their start to the end of the work, the longest
-    first, group by group, and each is put at the earliest time that breaks no rule. The plan is good but need not be
-    the shortest there is.
+    List scheduling: tasks are placed in the order of the time from their start to the end of the work, the longest
+    first, group by group, each at the earliest time that breaks no rule. The result is good, but not always the
+    shortest possible.
 
     Args:
-        tasks: of one group; their keys are unlike, and no task waits for itself.
+        tasks: of one group; their keys differ, and no task waits for itself.
         groups: 1 to 200, each with the same tasks.
-        tools: how many of a tool all groups share; of a tool that is not named every group has its own.
+        tools: how many of each shared tool there are; every group has its own of any other tool.
         hands: how many attended tasks one group can do at a time, 1 or more.
 
     Raises:
-        InputError: at `tasks`, for a doubled key, an unknown or circular `after` or a negative time; at `groups`,
-            `hands` or `tools`, out of range.
+        InputError: at `tasks`, for a repeated key, an unknown or circular `after` or a negative time; at `groups`,
+            `hands` or `tools`, if out of range.
 
     Source:
         definition (list scheduling under precedence and resources).
@@ -135,12 +135,12 @@ def schedule_tasks(
     """
     shared = dict(tools or {})
     if not 1 <= groups <= MOST_GROUPS:
-        raise InputError(f"{groups} groups cannot be planned", f"give 1 to {MOST_GROUPS}", ("groups",))
+        raise InputError(f"{groups} groups cannot be scheduled", f"use 1 to {MOST_GROUPS} groups", ("groups",))
     if hands < 1:
-        raise InputError("a group without hands does nothing", "give 1 or more", ("hands",))
+        raise InputError("a group must be able to do at least one task", "use 1 or more", ("hands",))
     for tool, count in shared.items():
         if count < 1:
-            raise InputError(f"there is no {tool}", "give 1 or more, or leave the tool out", ("tools", tool))
+            raise InputError(f"there is no {tool}", "use 1 or more, or leave the tool out", ("tools", tool))
     ordered = _in_order(tasks)
     to_the_end = _to_the_end(ordered)
     place = {task.key: number for number, task in enumerate(ordered)}
@@ -156,12 +156,12 @@ def schedule_tasks(
             wanted.append([("hands", group, unit) for unit in range(hands)])
         if task.tool is not None:
             units = shared.get(task.tool)
-            mine = [(f"tool {task.tool}", group, 0)]
-            wanted.append(mine if units is None else [(f"tool {task.tool}", 0, unit) for unit in range(units)])
+            own = [(f"tool {task.tool}", group, 0)]
+            wanted.append(own if units is None else [(f"tool {task.tool}", 0, unit) for unit in range(units)])
         start, taken = _earliest(earliest, task.duration_s, wanted, busy)
-        for one in taken:
-            busy.setdefault(one, []).append((start, start + task.duration_s))
-            busy[one].sort()
+        for resource in taken:
+            busy.setdefault(resource, []).append((start, start + task.duration_s))
+            busy[resource].sort()
         ends[task.key, group] = start + task.duration_s
         unit = taken[-1][2] + 1 if task.tool in shared else None
         slots.append(
@@ -176,9 +176,9 @@ def schedule_tasks(
 
 
 def fewest_tools(tool: str, tasks: Sequence[Task], groups: int, available_s: float, hands: int = 1) -> int | None:
-    """How many of a tool suffice for the plan to fit the time; None if one for every group is not enough.
+    """The smallest number of a tool with which the work fits the time; None if one for every group is not enough.
 
-    Of every other tool each group has its own.
+    Every group has its own of any other tool.
 
     >>> fewest_tools("mixer", [Task(key="whip", duration_s=600, tool="mixer")], groups=6, available_s=1800)
     2
@@ -190,7 +190,7 @@ def fewest_tools(tool: str, tasks: Sequence[Task], groups: int, available_s: flo
 
 
 def clock_text(begin_s: float, after_s: float) -> str:
-    """The time of day, so many seconds after a beginning given in s from midnight; minutes are rounded down.
+    """The time of day `after_s` seconds after `begin_s`, which is in s since midnight; minutes are rounded down.
 
     >>> clock_text(9 * 3600, 5400), clock_text(23 * 3600, 7200)
     ('10:30', '01:00 (next day)')
@@ -205,15 +205,16 @@ def _in_order(tasks: Sequence[Task]) -> list[Task]:
     by_key: dict[str, Task] = {}
     for number, task in enumerate(tasks):
         if task.key in by_key:
-            raise InputError(f"there are two tasks {task.key!r}", "give each a key of its own", ("tasks", number))
+            raise InputError(f"two tasks have the key {task.key!r}", "use a different key for each", ("tasks", number))
         if not 0 <= task.duration_s < inf:
-            raise InputError(f"{task.key!r} lasts {task.duration_s:g} s", "give zero or more", ("tasks", number))
+            problem = f"{task.key!r} cannot take {task.duration_s:g} s"
+            raise InputError(problem, "use zero or more seconds", ("tasks", number))
         by_key[task.key] = task
     for number, task in enumerate(tasks):
         for need in task.after:
             if need not in by_key:
-                remedy = did_you_mean(need, by_key, "name a task of this plan")
-                raise InputError(f"{task.key!r} waits for {need!r}, which is not there", remedy, ("tasks", number))
+                remedy = did_you_mean(need, by_key, "use the key of another task")
+                raise InputError(f"{task.key!r} waits for an unknown task {need!r}", remedy, ("tasks", number))
     ordered: list[Task] = []
     done: set[str] = set()
     waiting = list(tasks)
@@ -221,7 +222,7 @@ def _in_order(tasks: Sequence[Task]) -> list[Task]:
         ready = [task for task in waiting if done.issuperset(task.after)]
         if not ready:
             circle = ", ".join(task.key for task in waiting)
-            raise InputError(f"these tasks wait for each other: {circle}", "take one `after` away", ("tasks",))
+            raise InputError(f"these tasks wait for each other: {circle}", "remove one `after`", ("tasks",))
         ordered += ready
         done |= {task.key for task in ready}
         waiting = [task for task in waiting if task.key not in done]
@@ -229,12 +230,12 @@ def _in_order(tasks: Sequence[Task]) -> list[Task]:
 
 
 def _to_the_end(ordered: Sequence[Task]) -> dict[str, float]:
-    way = {task.key: task.duration_s for task in ordered}
+    to_the_end = {task.key: task.duration_s for task in ordered}
+    by_key = {task.key: task for task in ordered}
     for task in reversed(ordered):
         for need in task.after:
-            before = next(one for one in ordered if one.key == need)
-            way[need] = max(way[need], before.duration_s + way[task.key])
-    return way
+            to_the_end[need] = max(to_the_end[need], by_key[need].duration_s + to_the_end[task.key])
+    return to_the_end
 
 
 def _earliest(
@@ -243,21 +244,21 @@ def _earliest(
     wanted: Sequence[Sequence[tuple[str, int, int]]],
     busy: Mapping[tuple[str, int, int], list[tuple[float, float]]],
 ) -> tuple[float, list[tuple[str, int, int]]]:
-    """The first start from which one of each wanted choice is free for so long, and which ones are taken.
+    """The first start at which one resource of each wanted group is free for the duration, and those resources.
 
-    That is the earliest itself or the end of something that is in the way.
+    The start is the earliest time itself or the end of another task.
     """
-    ends = {end for choice in wanted for one in choice for _, end in busy.get(one, ()) if end > earliest_s}
+    ends = {end for group in wanted for resource in group for _, end in busy.get(resource, ()) if end > earliest_s}
     for start in (earliest_s, *sorted(ends)):
         taken = []
-        for choice in wanted:
-            free = [one for one in choice if _free(busy.get(one, ()), start, start + duration_s)]
+        for group in wanted:
+            free = [resource for resource in group if _free(busy.get(resource, ()), start, start + duration_s)]
             if not free:
                 break
             taken.append(free[0])
         else:
             return start, taken
-    raise AssertionError("after the last end everything is free")
+    raise AssertionError("everything is free after the last end")
 
 
 def _free(times: Sequence[tuple[float, float]], start: float, end: float) -> bool:

@@ -1,4 +1,4 @@
-"""Exercises on the composition of a batch, with an answer key whose working can be followed digit by digit."""
+"""Exercises on the composition of a batch, with an answer key whose working can be checked digit by digit."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -15,12 +15,12 @@ _TENTH = Decimal("0.1")
 _FACTORS = tuple(Decimal(quarters) / 4 for quarters in range(2, 13))
 _CUP_ML = 250
 _DENSEST_MIX = Decimal("1.25")
-"""Density in g/mL that the mix of an exercise stays below, so that its numbers are those of a frosting."""
+"""Upper limit for the density of the mix in an exercise, in g/mL, so that its numbers suit a frosting."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Exercise:
-    """A question, and in `working` the lines that lead to the answer: `what: sum = result`, each result rounded."""
+    """A question, its answer, and the lines of `working` that lead to it: `what: sum = result`, each result rounded."""
 
     topic: str
     question: str
@@ -30,7 +30,7 @@ class Exercise:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worksheet:
-    """The exercises; `left_out` names a topic that this recipe gives no numbers for, and why."""
+    """The exercises; `left_out` lists the topics for which this recipe has no numbers, and why."""
 
     exercises: tuple[Exercise, ...]
     left_out: tuple[tuple[str, str], ...]
@@ -48,18 +48,18 @@ class _Item:
 
 
 class _NoNumbers(Exception):
-    """A recipe gives no numbers for an exercise; the reason is the text."""
+    """The recipe has no numbers for an exercise; the text is the reason."""
 
 
 def worksheet(batch: Batch, seed: str, foam_g_per_ml: float | None = None) -> Worksheet:
-    """The exercises that a seed draws from a batch: give each group its own seed, or all of them the same.
+    """The exercises that a seed draws from a batch. Groups can have the same seed or different ones.
 
-    Every result is rounded, halves up, and the next line goes on with the rounded number, as a student does by hand.
+    Every result is rounded, halves up, and the next line continues with the rounded number, as a student does by hand.
 
     Args:
-        batch: the numbers are those of its ingredients, for a batch of a size that the seed draws.
+        batch: supplies the ingredients; the seed draws the size of the batch.
         seed: any text.
-        foam_g_per_ml: the density of the finished food, for the overrun; drawn if not given.
+        foam_g_per_ml: the density of the finished food, for the overrun; drawn if None.
 
     Raises:
         InputError: at `density`, outside 0.05 to 2 g/mL.
@@ -68,7 +68,8 @@ def worksheet(batch: Batch, seed: str, foam_g_per_ml: float | None = None) -> Wo
         definition (percentage, °Brix, overrun); derivation (mass balance, Pearson square).
     """
     if foam_g_per_ml is not None and not 0.05 <= foam_g_per_ml <= 2:
-        raise InputError(f"a density of {foam_g_per_ml:g} g/mL cannot be", "give 0.05 to 2 g/mL", ("density",))
+        problem = f"{foam_g_per_ml:g} g/mL is not a possible density"
+        raise InputError(problem, "use 0.05 to 2 g/mL", ("density",))
     topics: tuple[tuple[str, Callable[[Draws], Exercise]], ...] = (
         ("fat percentage", lambda draws: _fat(_items(batch, draws), _lost(batch))),
         ("Pearson square", lambda draws: _pearson(_items(batch, None), draws)),
@@ -94,7 +95,7 @@ def _mass(value: Decimal) -> Decimal:
 
 
 def _plain(value: Decimal) -> str:
-    """All digits that the number was rounded to, needless zeros too: they show how it was rounded."""
+    """All digits of the rounded number, including trailing zeros: they show how it was rounded."""
     return f"{value:f}"
 
 
@@ -103,37 +104,37 @@ def _g(value: Decimal) -> str:
 
 
 def _items(batch: Batch, draws: Draws | None) -> list[_Item]:
-    """The ingredients as whole numbers, of a batch of a size that is drawn, or of this one."""
+    """The ingredients in whole numbers, for a batch of a drawn size, or for this batch."""
     factor = draws.one_of(_FACTORS) if draws else Decimal(1)
-    listed = [_item(one, factor) for one in batch.weighed]
+    listed = [_item(ingredient, factor) for ingredient in batch.weighed]
     return [item for item in listed if item.mass_g > 0]
 
 
-def _item(one: WeighedIngredient, factor: Decimal) -> _Item:
-    return _Item(one.name, _mass(exact_decimal(one.mass_g) * factor), one.food)
+def _item(ingredient: WeighedIngredient, factor: Decimal) -> _Item:
+    return _Item(ingredient.name, _mass(exact_decimal(ingredient.mass_g) * factor), ingredient.food)
 
 
 def _lost(batch: Batch) -> Decimal:
-    """The share of what is weighed in that boils off."""
-    weighed = sum((exact_decimal(one.mass_g) for one in batch.weighed), Decimal(0))
+    """The share of the ingredients' mass that boils off."""
+    weighed = sum((exact_decimal(ingredient.mass_g) for ingredient in batch.weighed), Decimal(0))
     return exact_decimal(batch.vessels[-1].water_lost_g) / weighed
 
 
 def _parts(items: list[_Item], component: str, what: str) -> tuple[list[str], Decimal]:
-    """The lines that give what is in each ingredient and their sum, and that sum."""
+    """The lines of working for the content of each ingredient and their sum, and that sum."""
     working, found = [], []
     for item in items:
         percent = item.percent(component)
         if percent is None:
-            raise _NoNumbers(f"the {what} of {item.name} is not known")
+            raise _NoNumbers(f"the amount of {what} in {item.name} is not known")
         if percent > 0:
             part = _to(item.mass_g * percent / 100, _TENTH)
             found.append(part)
             working.append(f"{what} of {item.name}: {_g(item.mass_g)} × {_plain(percent)} / 100 = {_g(part)}")
     total = sum(found, Decimal(0))
     if total == 0:
-        raise _NoNumbers(f"there is no {what} in it")
-    working.append(f"{what} together: {' + '.join(_g(part) for part in found)} = {_g(total)}")
+        raise _NoNumbers(f"it contains no {what}")
+    working.append(f"{what} in total: {' + '.join(_g(part) for part in found)} = {_g(total)}")
     return working, total
 
 
@@ -152,7 +153,7 @@ def _fat(items: list[_Item], lost_share: Decimal) -> Exercise:
     working, fat = _parts(items, "fat_g", "fat")
     weighed = sum((item.mass_g for item in items), Decimal(0))
     lost = _mass(weighed * lost_share)
-    minus, boiled = (f" − {_g(lost)}", f" {_g(lost)} of water boil off.") if lost else ("", "")
+    minus, boiled = (f" − {_g(lost)}", f" {_g(lost)} of water boils off.") if lost else ("", "")
     total = weighed - lost
     percent = _to(100 * fat / total, _TENTH)
     working.append(f"batch: {' + '.join(_g(item.mass_g) for item in items)}{minus} = {_g(total)}")
@@ -176,7 +177,7 @@ def _pearson(items: list[_Item], draws: Draws) -> Exercise:
     low, leanest = min(moist or fats, key=lambda pair: pair[0])
     margin = (high - low) / 5
     if high - low < 10:
-        raise _NoNumbers("its ingredients differ too little in fat")
+        raise _NoNumbers("its ingredients have too similar fat contents")
     wanted = Decimal(draws.whole_number(int(low + margin) + 1, int(high - margin)))
     total = Decimal(50 * draws.whole_number(4, 20))
     of_high, of_low = wanted - low, high - wanted
@@ -193,7 +194,7 @@ def _pearson(items: list[_Item], draws: Draws) -> Exercise:
         working=(
             f"parts of {richest.name}: {_plain(wanted)} − {_plain(low)} = {_plain(of_high)}",
             f"parts of {leanest.name}: {_plain(high)} − {_plain(wanted)} = {_plain(of_low)}",
-            f"parts together: {_plain(of_high)} + {_plain(of_low)} = {_plain(parts)}",
+            f"parts in total: {_plain(of_high)} + {_plain(of_low)} = {_plain(parts)}",
             f"{richest.name}: {_g(total)} × {_plain(of_high)} / {_plain(parts)} = {_g(high_g)}",
             f"{leanest.name}: {_g(total)} − {_g(high_g)} = {_g(low_g)}",
             f"check: ({_g(high_g)} × {_plain(high)} + {_g(low_g)} × {_plain(low)}) / {_g(total)} = {_plain(check)} %",
@@ -210,8 +211,8 @@ def _scaling(items: list[_Item], draws: Draws) -> Exercise:
     return Exercise(
         topic="scaling",
         question=(
-            f"One batch weighs in {list_text([f'{_g(item.mass_g)} {item.name}' for item in items])}. "
-            f"You need to weigh in {_g(wanted)} in all. What is the factor, and how much of each do you take?"
+            f"One batch uses {list_text([f'{_g(item.mass_g)} {item.name}' for item in items])}. "
+            f"You need {_g(wanted)} in total. What is the factor, and how much of each do you take?"
         ),
         working=(
             f"batch: {' + '.join(_g(item.mass_g) for item in items)} = {_g(total)}",
@@ -228,9 +229,9 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
     strength = _to(100 * sugar / (sugar + water), _TENTH)
     wanted = Decimal(draws.whole_number(int(strength * 5 / 10), int(strength * 9 / 10)))
     if not 0 < wanted < strength:
-        raise _NoNumbers("there is too little sugar in it")
+        raise _NoNumbers("it contains too little sugar")
     syrup = sugar + water
-    added = _to((syrup * strength - syrup * wanted) / wanted, _TENTH)  # Divided last: no digit is lost before.
+    added = _to((syrup * strength - syrup * wanted) / wanted, _TENTH)  # Divides last, so that no digit is lost.
     contents = [
         f"{_g(item.mass_g)} {item.name} ({_percent(item, 'sugars_g')} % sugars, {_percent(item, 'water_g')} % water)"
         for item in items
@@ -253,18 +254,18 @@ def _syrup(items: list[_Item], draws: Draws) -> Exercise:
 
 
 def _overrun(foam_g_per_ml: float | None, draws: Draws) -> Exercise:
-    given = Decimal(draws.whole_number(50, 90)) / 100 if foam_g_per_ml is None else exact_decimal(foam_g_per_ml)
-    foam_g = _to(given * _CUP_ML, Decimal(1))
-    most = int(100 * (_DENSEST_MIX / given - 1))
+    foam = Decimal(draws.whole_number(50, 90)) / 100 if foam_g_per_ml is None else exact_decimal(foam_g_per_ml)
+    foam_g = _to(foam * _CUP_ML, Decimal(1))
+    most = int(100 * (_DENSEST_MIX / foam - 1))
     if most < 8:
-        raise _NoNumbers("it is too dense to have been whipped")
+        raise _NoNumbers("it is too dense for a whipped frosting")
     mix_g = _to(foam_g * (100 + draws.whole_number(5, min(most, 90))) / 100, Decimal(1))
     overrun = _to(100 * (mix_g - foam_g) / foam_g, _TENTH)
     density = _to(foam_g / _CUP_ML, Decimal("0.01"))
     return Exercise(
         topic="overrun",
         question=(
-            f"A cup that holds {_CUP_ML} mL takes {_g(mix_g)} of the mix before it is whipped and {_g(foam_g)} after. "
+            f"A {_CUP_ML} mL cup holds {_g(mix_g)} of the mix before whipping and {_g(foam_g)} after. "
             "What is the overrun, and what does 1 mL of the foam weigh?"
         ),
         working=(

@@ -1,4 +1,4 @@
-"""What a batch costs: prices from one file, decimals throughout, what has no price named."""
+"""What a batch costs: prices from one file, in decimals; ingredients without a price are listed."""
 
 import csv
 import datetime
@@ -11,7 +11,7 @@ from functools import cache, lru_cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import STATED, food, foods
-from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.exact import exact_decimal
@@ -25,7 +25,7 @@ _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """What a pack of something cost on a day; `item` is a kind of the ingredient table or an ingredient's name."""
+    """The price of a pack on a date; `item` is a kind of the ingredient table or an ingredient's name."""
 
     item: str
     pack: str
@@ -43,13 +43,13 @@ class Prices:
     by_item: Mapping[str, Price]
 
     def of(self, key: str | None, name: str) -> Price | None:
-        """The price of an ingredient: by its name if the file has it, else by its kind."""
+        """The price of an ingredient: by its name if the file lists it, else by its kind."""
         return self.by_item.get(name.casefold()) or (self.by_item.get(key) if key else None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CostLine:
-    """What an ingredient costs, unrounded; None where it has no price."""
+    """The cost of an ingredient, not rounded; None if it has no price."""
 
     name: str
     mass_g: float
@@ -59,7 +59,7 @@ class CostLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cost:
-    """What a batch costs, unrounded. Where `missing` names ingredients without a price, it costs at least so much."""
+    """The cost of a batch, not rounded. If `missing` lists ingredients without a price, it is a lower bound."""
 
     currency: str
     lines: tuple[CostLine, ...]
@@ -74,7 +74,7 @@ class Cost:
 
 @cache
 def currencies() -> Mapping[str, int]:
-    """The decimals of each currency's minor unit.
+    """The number of decimals of each currency.
 
     >>> currencies()["USD"], currencies()["JPY"]
     (2, 0)
@@ -88,14 +88,14 @@ def currencies() -> Mapping[str, int]:
 
 @lru_cache(maxsize=4)
 def prices_from(content: str) -> Prices:
-    """The prices of a file: CSV with the columns item, pack, price, currency, date, note; `#` begins a comment line.
+    """Read a file of prices: CSV with the columns item, pack, price, currency, date, note; `#` starts a comment line.
 
-    `item` is a kind of the ingredient table or an ingredient's name, `pack` a mass (`1 kg`) or, for a kind, a measure
-    that it has a weight for (`1 L`), `price` a decimal of at most four digits behind the point, `date` a day of
-    ISO 8601. Only `note` may be empty.
+    `item` is a kind of the ingredient table or an ingredient's name. `pack` is a mass (`1 kg`) or, for a kind, a
+    measure with a known weight (`1 L`). `price` is a decimal with up to four decimals, `date` a date in ISO 8601. Only
+    `note` may be empty.
 
     Raises:
-        InputError: at (`line`, number) and the column, for the first value that cannot be.
+        InputError: at (`line`, number) and the column, for the first value that cannot be used.
 
     >>> prices = prices_from("item,pack,price,currency,date,note\\nsugar_granulated,1 kg,1.35,EUR,2026-01-31,\\n")
     >>> prices.by_item["sugar_granulated"].price
@@ -103,7 +103,7 @@ def prices_from(content: str) -> Prices:
     """
     lines = [(number, line) for number, line in enumerate(content.lstrip("\ufeff").splitlines(), 1) if _is_row(line)]
     if not lines:
-        raise InputError("there are no prices in it", f"begin with the line `{','.join(COLUMNS)}`", ("line", 1))
+        raise InputError("the file has no prices", f"start it with the line `{','.join(COLUMNS)}`", ("line", 1))
     first, header = lines[0]
     if _cells(header, first) != list(COLUMNS):
         raise InputError(f"{header[:60]!r} is not the header", f"write `{','.join(COLUMNS)}`", ("line", first))
@@ -112,27 +112,27 @@ def prices_from(content: str) -> Prices:
     for number, line in lines[1:]:
         price = _price_from(line, number)
         if price.item in by_item:
-            raise InputError(f"{price.item!r} has a price already", "keep one of the two", ("line", number, "item"))
+            raise InputError(f"{price.item!r} already has a price", "keep one of the two", ("line", number, "item"))
         if currency is not None and price.currency != currency:
             raise InputError(
-                f"{price.currency!r} stands among prices in {currency}",
-                "give every price in one currency; rates are not ours to choose",
+                f"{price.currency!r} is mixed with prices in {currency}",
+                f"convert every price to one currency, such as `{currency}`",
                 ("line", number, "currency"),
             )
         currency = price.currency
         by_item[price.item] = price
     if currency is None:
-        raise InputError("there are no prices in it", "add a line below the header", ("line", first))
+        raise InputError("the file has no prices", "add a line below the header", ("line", first))
     return Prices(currency, by_item)
 
 
 def cost_of(batch: Batch, prices: Prices, cake_g: float | None = None) -> Cost:
-    """What a batch costs by what goes into it, without work, energy and what is left in the packs.
+    """The cost of the ingredients of a batch, without labour, energy and leftovers in the packs.
 
         cost = sum of price * mass / pack
 
     Args:
-        cake_g: what goes onto one cake, in g, above zero; None if there is no cake.
+        cake_g: the frosting on one cake, in g, above zero; None if there is no cake.
 
     Raises:
         InputError: at `cake`, if it is not above zero.
@@ -141,11 +141,11 @@ def cost_of(batch: Batch, prices: Prices, cake_g: float | None = None) -> Cost:
         definition.
     """
     if cake_g is not None and not cake_g > 0:
-        raise InputError(f"a cake of {cake_g:g} g has no cost", "give more than 0 g", ("cake",))
+        raise InputError(f"{cake_g:g} g of frosting has no cost", "use more than 0 g", ("cake",))
     lines = tuple(
-        _line(one.name, one.mass_g, prices.of(None if one.food.source == STATED else one.food.key, one.name))
-        for one in batch.weighed
-        if one.mass_g > 0 and one.food.key not in FREE
+        _line(ingredient, prices)
+        for ingredient in batch.weighed
+        if ingredient.mass_g > 0 and ingredient.food.key not in FREE
     )
     total = sum((line.cost for line in lines if line.cost is not None), Decimal(0))
     per_g = total / exact_decimal(batch.total.mass_g)
@@ -164,11 +164,11 @@ def cost_of(batch: Batch, prices: Prices, cake_g: float | None = None) -> Cost:
 
 
 FREE = frozenset({"water_tap"})
-"""Kinds that come at no price worth naming."""
+"""Kinds that cost nothing worth counting."""
 
 
 def money_text(amount: Decimal, currency: str) -> str:
-    """An amount of money in the currency's minor unit, halves up.
+    """An amount of money, rounded to the currency's decimals, halves up.
 
     Source:
         iso-4217, from memory.
@@ -180,9 +180,11 @@ def money_text(amount: Decimal, currency: str) -> str:
     return f"{amount.quantize(smallest, rounding=ROUND_HALF_UP):f} {currency}"
 
 
-def _line(name: str, mass_g: float, price: Price | None) -> CostLine:
-    cost = None if price is None else price.price * exact_decimal(mass_g) / exact_decimal(price.pack_g)
-    return CostLine(name=name, mass_g=mass_g, cost=cost, price=price)
+def _line(ingredient: WeighedIngredient, prices: Prices) -> CostLine:
+    key = None if ingredient.food.source == STATED else ingredient.food.key
+    price = prices.of(key, ingredient.name)
+    cost = None if price is None else price.price * exact_decimal(ingredient.mass_g) / exact_decimal(price.pack_g)
+    return CostLine(name=ingredient.name, mass_g=ingredient.mass_g, cost=cost, price=price)
 
 
 def _is_row(line: str) -> bool:
@@ -193,15 +195,16 @@ def _cells(line: str, number: int) -> list[str]:
     try:
         cells = next(csv.reader(io.StringIO(line), strict=True), [])
     except csv.Error:
-        raise InputError(f"{line[:60]!r} has a quote that does not close", "close it", ("line", number)) from None
+        problem = f"{line[:60]!r} has an unclosed quote"
+        raise InputError(problem, "add the closing quote", ("line", number)) from None
     return [cell.strip() for cell in cells]
 
 
 def _price_from(line: str, number: int) -> Price:
     cells = _cells(line, number)
     if len(cells) != len(COLUMNS):
-        remedy = "write a decimal with a point, and put a text with a comma into quotes"
-        raise InputError(f"the line has {len(cells)} cells, not {len(COLUMNS)}", remedy, ("line", number))
+        remedy = "use a decimal point in numbers, and put text with a comma in quotes"
+        raise InputError(f"the line has {len(cells)} cells instead of {len(COLUMNS)}", remedy, ("line", number))
     row = dict(zip(COLUMNS, cells, strict=True))
     column = ""
     try:
@@ -211,7 +214,7 @@ def _price_from(line: str, number: int) -> Price:
         column = "pack"
         pack_g = amount_of(food(item), row["pack"]).mass_g if known else grams(row["pack"])
         if pack_g <= 0:
-            raise InputError(f"a pack of {row['pack']!r} holds nothing", "give what is in it, such as `1 kg`")
+            raise InputError(f"a pack of {row['pack']!r} is empty", "write its contents, such as `1 kg`")
         column = "price"
         price = _money(row["price"])
         column = "currency"
@@ -232,14 +235,14 @@ def _price_from(line: str, number: int) -> Price:
 
 def _money(written: str) -> Decimal:
     if not _PRICE.fullmatch(written):
-        raise InputError(f"{written!r} is not a price", "write digits with a point, such as `2.35`")
+        raise InputError(f"{written!r} is not a price", "write a number with a decimal point, such as `2.35`")
     return Decimal(written)
 
 
 def _currency(written: str) -> str:
     if written not in currencies():
-        remedy = did_you_mean(written.upper(), currencies(), "write a code of ISO 4217, such as `EUR`")
-        raise InputError(f"{written!r} is no currency known here", remedy)
+        remedy = did_you_mean(written.upper(), currencies(), "write an ISO 4217 code, such as `EUR`")
+        raise InputError(f"unknown currency {written!r}", remedy)
     return written
 
 

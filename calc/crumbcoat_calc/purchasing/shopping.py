@@ -1,4 +1,4 @@
-"""One shopping list for several recipes, in packs and pieces as shops sell them."""
+"""One shopping list for several recipes, in the packs and pieces that shops sell."""
 
 import math
 from collections.abc import Iterable, Mapping
@@ -19,10 +19,10 @@ _NOTHING_G = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """So many g of an ingredient.
+    """A mass of an ingredient.
 
-    `key` is its kind in the ingredient table, None if it has none; `own` says that its composition is its own, and
-    then it is another product than others of its kind.
+    `key` is its kind in the ingredient table, or None. `own`: the recipe states its composition, so that it is not the
+    same product as others of its kind.
     """
 
     key: str | None
@@ -33,7 +33,7 @@ class Need:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pack:
-    """What a shop sells a food in: what it is called, how much is in it as it is written, and that in g."""
+    """A pack in which a shop sells a food: its name, its contents as written, and its contents in g."""
 
     food: str
     pack: str
@@ -43,7 +43,7 @@ class Pack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Piece:
-    """A food that is bought by the piece: the whole of it, or a part that only comes with the other parts."""
+    """A food that is bought by the piece: the whole piece, or a part that is only sold with the other parts."""
 
     food: str
     piece: str
@@ -56,10 +56,10 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShoppingLine:
-    """A line of the list. Amounts are in `unit`: g, or pieces under their name.
+    """A line of the list. Amounts are in `unit`: g, or the name of the pieces.
 
-    `packs` and `pack` say what to buy, such as 2 and `250 g block`; `packs` is None where no pack is known, and then
-    what is needed is bought. `parts_left` are parts of pieces that are not needed, in g.
+    `packs` and `pack` are what to buy, such as 2 and `250 g block`. If no pack is known, `packs` is None and exactly
+    the needed amount is bought. `parts_left` are the parts of pieces that are left over, in g.
     """
 
     name: str
@@ -72,14 +72,14 @@ class ShoppingLine:
 
     @property
     def buy_text(self) -> str:
-        """What to put into the basket."""
+        """What to buy."""
         if self.packs is None or self.pack is None:
             return mass_text(self.needed)
         return f"{self.packs} × {self.pack}"
 
     @property
     def left_text(self) -> str:
-        """What is left over; empty where nothing is."""
+        """What is left over; empty if nothing is."""
         parts = []
         if self.left > 0:
             parts.append(mass_text(self.left) if self.unit == "g" else f"{self.left:g} {self.unit}")
@@ -89,7 +89,7 @@ class ShoppingLine:
 
 @cache
 def packs() -> Mapping[str, Pack]:
-    """The usual packs by food; a shop's own go over them, see `packs_from`."""
+    """The usual packs by food; `packs_from` overrides them with those of a shop."""
     return {pack.food: pack for pack in load_rows("packs", _pack_row, ("food",))}
 
 
@@ -100,10 +100,10 @@ def pieces() -> Mapping[str, Piece]:
 
 
 def packs_from(data: object) -> Mapping[str, Pack]:
-    """The usual packs with a reader's own over them: food -> `pack` (its name) and `amount` (`250 g`, `1 L`).
+    """The usual packs, overridden by a reader's own: food -> `pack` (its name) and `amount` (`250 g`, `1 L`).
 
     Raises:
-        InputError: at the first food that is not known or amount that is not one.
+        InputError: at the first unknown food or wrong amount.
 
     >>> packs_from({"butter_unsalted": {"pack": "packet", "amount": "1 lb"}})["butter_unsalted"].mass_g
     453.59237
@@ -111,8 +111,8 @@ def packs_from(data: object) -> Mapping[str, Pack]:
     own = {}
     for key, value in mapping(data).items():
         if key not in foods():
-            remedy = did_you_mean(str(key), foods(), "take a kind from the ingredient table")
-            raise InputError(f"there is no kind {key!r} in the ingredient table", remedy, (str(key),))
+            remedy = did_you_mean(str(key), foods(), "use a kind from the ingredient table")
+            raise InputError(f"the ingredient table has no kind {key!r}", remedy, (str(key),))
         try:
             fields = mapping(value)
             only(fields, ("pack", "amount"))
@@ -123,26 +123,26 @@ def packs_from(data: object) -> Mapping[str, Pack]:
 
 
 def needs_of(batches: Iterable[Batch]) -> tuple[Need, ...]:
-    """What several batches need, in their order; what weighs nothing is left out."""
+    """The ingredients that several batches need, in their order, without those of 0 g."""
     return tuple(
-        Need(one.food.key or None, one.name, one.mass_g, one.food.source == STATED)
+        Need(weighed.food.key or None, weighed.name, weighed.mass_g, weighed.food.source == STATED)
         for batch in batches
-        for one in batch.weighed
-        if one.mass_g > 0
+        for weighed in batch.weighed
+        if weighed.mass_g > 0
     )
 
 
 def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None) -> tuple[ShoppingLine, ...]:
-    """The consolidated list, in the order in which each ingredient is first needed.
+    """The combined shopping list, in the order in which each ingredient is first needed.
 
         packs = ceil(needed / pack); left = packs * pack - needed, less than one pack
 
-    Needs of one kind of the ingredient table are added up, and those of a composition of their own by name.
-    Whole eggs, whites and yolks become whole eggs: those beaten whole and those parted are counted apart.
+    Needs are added up by their kind in the ingredient table, or by name if the recipe states their composition.
+    Whole eggs, whites and yolks become whole eggs; eggs used whole and eggs to separate are counted separately.
 
     Args:
         needs: masses of zero or more.
-        sold: the packs; the usual ones if not given.
+        sold: the packs on sale; the usual ones by default.
 
     Source:
         definition; packs are common-practice, masses of pieces usda-sr28.
@@ -177,14 +177,14 @@ def _sum(needs: Iterable[Need]) -> float:
     return round(math.fsum(need.mass_g for need in needs), 6)
 
 
-def _whole(count: float) -> int:
+def _round_up(count: float) -> int:
     return math.ceil(round(count, 9))
 
 
 def _of_packs(name: str, needed_g: float, pack: Pack | None) -> ShoppingLine:
     if pack is None:
         return ShoppingLine(name=name, unit="g", needed=needed_g, packs=None, pack=None, left=0.0)
-    count = _whole(needed_g / pack.mass_g)
+    count = _round_up(needed_g / pack.mass_g)
     bought_g = count * pack.mass_g
     return ShoppingLine(
         name=name,
@@ -201,24 +201,27 @@ def _of_pieces(needs: list[Need]) -> ShoppingLine:
     for need in needs:
         by_food.setdefault(need.key or "", []).append(need)
     wanted = {key: (pieces()[key], _sum(group)) for key, group in by_food.items()}
-    beaten = sum(_whole(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if not piece.part)
-    parted = max((_whole(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if piece.part), default=0)
-    one = next(iter(wanted.values()))[0]
+    used_whole = sum(_round_up(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if not piece.part)
+    separated = max(
+        (_round_up(mass_g / piece.grams_each) for piece, mass_g in wanted.values() if piece.part), default=0
+    )
+    sold = next(iter(wanted.values()))[0]
     left = []
     for piece in pieces().values():
-        if piece.piece == one.piece:
-            has_g = (parted if piece.part else beaten) * piece.grams_each
+        if piece.piece == sold.piece:
+            has_g = (separated if piece.part else used_whole) * piece.grams_each
             over_g = round(has_g - wanted.get(piece.food, (piece, 0.0))[1], 6)
             if over_g > 0:
                 left.append((food(piece.food).name, over_g))
-    count = _whole((beaten + parted) / one.pieces_in_pack)
+    needed = used_whole + separated
+    count = _round_up(needed / sold.pieces_in_pack)
     return ShoppingLine(
-        name=one.pieces,
-        unit=one.pieces,
-        needed=beaten + parted,
+        name=sold.pieces,
+        unit=sold.pieces,
+        needed=needed,
         packs=count,
-        pack=f"{one.pack} of {one.pieces_in_pack}",
-        left=count * one.pieces_in_pack - beaten - parted,
+        pack=f"{sold.pack} of {sold.pieces_in_pack}",
+        left=count * sold.pieces_in_pack - needed,
         parts_left=tuple(left),
     )
 
@@ -234,7 +237,7 @@ def _pack(key: str, pack: str, written: object) -> Pack:
 
 def _piece_row(cells: dict[str, str]) -> Piece:
     if cells["role"] not in ("whole", "part"):
-        raise ValueError(f"role is {cells['role']!r}, neither whole nor part")
+        raise ValueError(f"role is {cells['role']!r}; write whole or part")
     return Piece(
         food=food(cells["food"]).key,
         piece=cells["piece"],

@@ -1,1 +1,1 @@
-"""A recipe as calc sees it: `model` what it is, `reading` how it is read, `batch` what a batch of it is made of."""
+"""Recipes: `model` defines them, `reading` reads them from outside data, `batch` computes a batch of one."""

@@ -1,4 +1,4 @@
-"""What a batch is made of: amounts as the reader chose them, and the mixture in the vessel after each stage."""
+"""What a batch is made of: amounts as the reader chose them, and the contents of the vessel after each stage."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -13,12 +13,12 @@ from crumbcoat_calc.recipe.replacing import replacement_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatchOptions:
-    """What a reader changes of a recipe.
+    """What a reader changes in a recipe. Keys are those of the recipe's ingredients.
 
-    `amounts_g` holds changed amounts in g for one batch as published, `left_out` the optional ingredients left out,
-    `replaced` the replacement chosen for an ingredient, as `recipe.replacing` names it. Keys are those of the
-    recipe. `skipped` holds the optional steps left out, as stage and step counted from 0, with what goes in there.
-    `temperatures_c` holds the temperatures at which ingredients go in, where they are not as published.
+    `amounts_g`: changed amounts in g, for one batch as published. `left_out`: optional ingredients left out.
+    `replaced`: the replacement chosen for an ingredient, named as in `recipe.replacing`. `skipped`: optional steps left
+    out together with what goes in there, as stage and step counted from 0. `temperatures_c`: temperatures at which
+    ingredients go in, where they differ from the published ones.
     """
 
     factor: float = 1.0
@@ -31,7 +31,7 @@ class BatchOptions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeighedIngredient:
-    """An ingredient as it goes into this batch; `mass_g` is 0 if it is left out."""
+    """An ingredient weighed for this batch; `mass_g` is 0 if it is left out."""
 
     key: str
     name: str
@@ -43,9 +43,9 @@ class WeighedIngredient:
 
 @dataclass(frozen=True, slots=True)
 class VesselPart:
-    """So many g of the ingredient `key` that went into a vessel, at a temperature in °C.
+    """A part of the contents of a vessel: the mass of the ingredient `key` in g, and its temperature in °C.
 
-    Where a step heats or cools what is in the vessel, `temperature_c` is what it was brought to.
+    After a step that heats or cools the vessel, `temperature_c` is the temperature that it was `brought` to.
     """
 
     food: Food
@@ -57,7 +57,7 @@ class VesselPart:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Vessel:
-    """What is in a bowl or pan: the mixture, its parts, and the water that has boiled off."""
+    """A bowl or pan: the mixture in it, the parts of the mixture, and the water that has boiled off."""
 
     mixture: Mixture
     parts: tuple[VesselPart, ...]
@@ -66,9 +66,9 @@ class Vessel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
-    """A batch: what is weighed in, what goes in at each step, the vessel after each stage; the last is the result.
+    """A batch: the weighed ingredients, what goes in at each step, and the vessel after each stage.
 
-    `uses_g[stage][step][use]` is the mass that goes in there, in g.
+    The last vessel is the finished batch. `uses_g[stage][step][use]` is the mass that goes in there, in g.
     """
 
     recipe: Recipe
@@ -87,10 +87,10 @@ EMPTY = Vessel(mixture=NOTHING, parts=(), water_lost_g=0.0)
 
 
 def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
-    """The batch that the options make of a recipe.
+    """The batch of a recipe with these options.
 
-    Every amount, and the water that boils off, grows in step with the factor. Mass is conserved: what is weighed in
-    less the water lost is the finished mass.
+    All amounts, and the water that boils off, are multiplied by the factor. Mass is conserved: the ingredients minus
+    the water lost make the finished mass.
 
     Raises:
         InputError: if nothing is left in the batch, or more water would boil off than there is.
@@ -98,13 +98,13 @@ def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
     options = options or BatchOptions()
     options = replace(options, skipped=steps_left_out(recipe, options))
     weighed = _all_weighed(recipe, options)
-    if fsum(one.mass_g for one in weighed) <= 0:
-        raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
+    if fsum(ingredient.mass_g for ingredient in weighed) <= 0:
+        raise InputError("nothing is left in the batch", "keep some of at least one ingredient", ("amount",))
     store: dict[tuple[str, str | None], Vessel] = {}
-    for one in weighed:
-        store[one.key, None] = _portion(one, one.mass_g)
-        for key, mass_g in one.portions_g.items():
-            store[one.key, key] = _portion(one, mass_g)
+    for ingredient in weighed:
+        store[ingredient.key, None] = _portion(ingredient, ingredient.mass_g)
+        for key, mass_g in ingredient.portions_g.items():
+            store[ingredient.key, key] = _portion(ingredient, mass_g)
     bowl = EMPTY
     vessels, uses_g = [], []
     for number, stage in enumerate(recipe.stages):
@@ -118,19 +118,19 @@ def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
             for key, share in stage.shares:
                 store[stage.makes, key] = _share(vessel, share)
     if bowl.mixture.mass_g <= 0:
-        raise InputError("nothing is left in the batch", "give at least one ingredient an amount", ("amount",))
+        raise InputError("nothing is left in the batch", "keep some of at least one ingredient", ("amount",))
     return Batch(recipe=recipe, factor=options.factor, weighed=weighed, uses_g=tuple(uses_g), vessels=tuple(vessels))
 
 
 def weighed_of(recipe: Recipe, options: BatchOptions) -> tuple[WeighedIngredient, ...]:
-    """What the options weigh in, before any of it is mixed; the order is that of the ingredients."""
+    """The ingredients weighed with these options, before mixing, in the order of the recipe."""
     return _all_weighed(recipe, replace(options, skipped=steps_left_out(recipe, options)))
 
 
 def steps_left_out(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[int, int]]:
-    """The steps left out, as stage and step counted from 0: those skipped, and optional ones that would add nothing.
+    """The steps left out, as stage and step counted from 0: skipped ones, and optional ones that would add nothing.
 
-    An optional step adds nothing if all that goes in there is left out. A step that also adds something else stays.
+    An optional step adds nothing if everything that goes in there is left out. If it adds anything else, it stays.
     """
     return options.skipped | {
         (stage_number, step_number)
@@ -172,11 +172,11 @@ def _weighed(
     )
 
 
-def _portion(one: WeighedIngredient, mass_g: float) -> Vessel:
+def _portion(ingredient: WeighedIngredient, mass_g: float) -> Vessel:
     if mass_g <= 0:
         return EMPTY
-    mixture = mixture_of(one.food, mass_g, one.name)
-    return Vessel(mixture=mixture, parts=(VesselPart(one.food, mass_g, one.temperature_c, one.key),), water_lost_g=0.0)
+    part = VesselPart(ingredient.food, mass_g, ingredient.temperature_c, ingredient.key)
+    return Vessel(mixture=mixture_of(ingredient.food, mass_g, ingredient.name), parts=(part,), water_lost_g=0.0)
 
 
 def _share(vessel: Vessel, share: float) -> Vessel:
@@ -199,11 +199,11 @@ def _after_stage(
     mixtures, parts, lost = [vessel.mixture], list(vessel.parts), vessel.water_lost_g
     for step_number, step in enumerate(stage.steps):
         added = [store[use.what, use.portion] for use in step.uses]
-        uses_g.append(tuple([one.mixture.mass_g for one in added]))
-        for one in added:
-            mixtures.append(one.mixture)
-            parts.extend(one.parts)
-            lost += one.water_lost_g
+        uses_g.append(tuple([content.mixture.mass_g for content in added]))
+        for content in added:
+            mixtures.append(content.mixture)
+            parts.extend(content.parts)
+            lost += content.water_lost_g
         if step.water_lost_g and (number, step_number) not in options.skipped:
             mixtures = [_boiled(mixed(mixtures), step, options.factor, ("stages", number, "steps", step_number))]
             lost += options.factor * step.water_lost_g

@@ -1,4 +1,4 @@
-"""What must hold between the parts of a recipe: everything listed is used once, and nothing else is."""
+"""Checks that the steps of a recipe use everything it lists exactly once, and nothing else."""
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe, Use
@@ -6,7 +6,7 @@ from crumbcoat_calc.values.fields import did_you_mean
 
 
 def check_uses(recipe: Recipe) -> None:
-    """Check that the steps use every ingredient, portion and intermediate exactly once, in an order that can be.
+    """Check that the steps use every ingredient, portion and intermediate exactly once, in a possible order.
 
     Raises:
         InputError: at the first use or ingredient that does not fit.
@@ -26,15 +26,15 @@ def check_uses(recipe: Recipe) -> None:
         if stage.makes is not None:
             if stage.makes in known:
                 raise InputError(
-                    f"{stage.makes!r} is already the name of something", "choose another name",
+                    f"the name {stage.makes!r} is already taken", "choose another name",
                     ("stages", stage_number, "makes"),
                 )  # fmt: skip
             known.add(stage.makes)
             open_uses |= {Use(what=stage.makes, portion=key) for key, _ in stage.shares} or {Use(what=stage.makes)}
     if recipe.stages[-1].makes is not None:
         raise InputError(
-            f"the last stage sets {recipe.stages[-1].makes!r} aside and nothing is finished",
-            "leave `makes` out of the last stage", ("stages", len(recipe.stages) - 1, "makes"),
+            f"the last stage sets {recipe.stages[-1].makes!r} aside, so nothing is finished",
+            "remove `makes` from the last stage", ("stages", len(recipe.stages) - 1, "makes"),
         )  # fmt: skip
     if open_uses:
         raise _not_used(min(open_uses, key=_written), recipe)
@@ -58,22 +58,22 @@ def _wrong_use(use: Use, open_uses: set[Use], known: set[str], places: dict[Use,
     if use in places:
         return InputError(
             f"{_written(use)!r} was already added in {places[use]}",
-            "divide it by `portions` if it goes in at two places, or leave it out here",
+            "divide it into `portions` if it goes in at two places, or remove it here",
         )
     later = [stage.makes for stage in recipe.stages if stage.makes == use.what]
     if use.what not in known:
         if later:
             return InputError(f"{use.what!r} is not made yet", "move its stage before this step")
-        return InputError(
-            f"the recipe lists no {use.what!r}", did_you_mean(use.what, known, "list it under `ingredients`")
-        )
-    parts = sorted(_written(one) for one in {*open_uses, *places} if one.what == use.what and one.portion)
+        remedy = did_you_mean(use.what, known, "list it under `ingredients`")
+        return InputError(f"{use.what!r} is not in the list of ingredients", remedy)
+    parts = sorted(_written(part) for part in {*open_uses, *places} if part.what == use.what and part.portion)
     if not parts:
         return InputError(f"{use.what!r} is not divided into portions", f"write `{use.what}`")
     if use.portion is None:
         return InputError(f"{use.what!r} is divided into portions", f"name the portion: {', '.join(parts)}")
     return InputError(
-        f"{use.what!r} has no portion {use.portion!r}", did_you_mean(_written(use), parts, f"it has {', '.join(parts)}")
+        f"{use.what!r} has no portion {use.portion!r}",
+        did_you_mean(_written(use), parts, f"use one of: {', '.join(parts)}"),
     )
 
 

@@ -1,4 +1,4 @@
-"""A recipe's data with other amounts, or with one ingredient exchanged for others, ready to be written to a file."""
+"""Recipe data with changed amounts, or with one ingredient replaced by others, ready to be written to a file."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -8,12 +8,12 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.form_fields import state_number
 
 _OF_THE_OTHER_BATCH = ("measured", "tried", "published")
-"""Fields that hold for the batch that was made, and not for one that was worked out from it."""
+"""Fields that describe the batch that was made, not one that was computed from it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Incoming:
-    """What comes in for an ingredient: its key, the fields of the recipe file without amounts, and its mass in g."""
+    """A new ingredient: its key, its fields in the recipe file without the amounts, and its mass in g."""
 
     key: str
     fields: Mapping[str, object]
@@ -23,11 +23,11 @@ class Incoming:
 def with_amounts(
     data: Mapping[str, object], recipe: Recipe, masses_g: Mapping[str, float], size: float, note: str
 ) -> dict[str, object]:
-    """The data with so many g of each ingredient; one of 0 g is left out, with all its uses.
+    """The data with a new mass for each ingredient; an ingredient of 0 g is removed, with all its uses.
 
     Args:
-        masses_g: by key, zero or more; those not named stay.
-        size: how many times the finished mass is; the water that boils off and the yield go with it.
+        masses_g: by key, zero or more; ingredients not listed keep their mass.
+        size: finished mass divided by the published one; the water that boils off and the yield are scaled by it.
         note: added to the recipe's notes.
     """
     made = _copied(data)
@@ -42,7 +42,8 @@ def with_amounts(
         ratio = round(mass_g, 2) / ingredient.mass_g
         listed[ingredient.key] |= {"amount": _grams(round(mass_g, 2))}
         if ingredient.portions:
-            listed[ingredient.key]["portions"] = {one.key: _grams(ratio * one.mass_g) for one in ingredient.portions}
+            portions = {portion.key: _grams(ratio * portion.mass_g) for portion in ingredient.portions}
+            listed[ingredient.key]["portions"] = portions
     for stage, stage_data in zip(recipe.stages, made["stages"], strict=True):
         for step, step_data in zip(stage.steps, stage_data["steps"], strict=True):
             if step.water_lost_g:
@@ -56,7 +57,7 @@ def with_amounts(
 def with_exchange(
     data: Mapping[str, object], recipe: Recipe, key: str, others: Sequence[Incoming], note: str
 ) -> dict[str, object]:
-    """The data with one ingredient exchanged for others, which go in wherever it went in, by the same portions."""
+    """The data with one ingredient replaced by others, which go in at the same places and in the same portions."""
     made = _copied(data)
     out = next(ingredient for ingredient in recipe.ingredients if ingredient.key == key)
     listed: dict[str, Any] = {}
@@ -64,25 +65,25 @@ def with_exchange(
         if name != key:
             listed[name] = fields
             continue
-        for one in others:
-            listed[one.key] = {**one.fields, "amount": _grams(one.mass_g)}
+        for other in others:
+            listed[other.key] = {**other.fields, "amount": _grams(other.mass_g)}
             if out.portions:
-                shares = {part.key: one.mass_g * part.mass_g / out.mass_g for part in out.portions}
-                listed[one.key]["portions"] = {part: _grams(mass_g) for part, mass_g in shares.items()}
+                shares = {portion.key: other.mass_g * portion.mass_g / out.mass_g for portion in out.portions}
+                listed[other.key]["portions"] = {portion: _grams(mass_g) for portion, mass_g in shares.items()}
     made["ingredients"] = listed
     for stage_data in made["stages"]:
         for step_data in stage_data["steps"]:
             uses: list[str] = []
             for use in step_data.get("add", []):
                 what, slash, portion = use.partition("/")
-                uses += [f"{one.key}{slash}{portion}" for one in others] if what == key else [use]
+                uses += [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
             if "add" in step_data:
                 _keep_uses(step_data, uses)
     return _noted(made, note)
 
 
 def free_key(wanted: str, recipe: Recipe, taken: Sequence[str] = ()) -> str:
-    """A key that the recipe has no other use for: the one wanted, or that with a number behind it."""
+    """A key that the recipe does not use yet: the wanted one, with a number appended if it is taken."""
     used = {ingredient.key for ingredient in recipe.ingredients} | {stage.makes for stage in recipe.stages} | {*taken}
     number, key = 2, wanted
     while key in used:

@@ -1,25 +1,25 @@
-"""How hot a recipe gets each of its ingredients, step by step."""
+"""How hot each ingredient of a recipe gets, step by step."""
 
 from collections.abc import Mapping
 
 from crumbcoat_calc.recipe.model import Recipe
 
 HeatedPart = tuple[str, str | None, tuple[str, ...]]
-"""A part of an ingredient that stays together: its key, its portion, and the shares that it went through."""
+"""A part of an ingredient that stays together: the ingredient's key, the portion, and the shares it ended up in."""
 
 
 def highest_temperatures(recipe: Recipe) -> Mapping[str, float | None]:
-    """The temperature in °C that all of an ingredient is stated to reach; None if some of it is in no heating step.
+    """The stated temperature in °C that all of an ingredient reaches; None if some of it is not in any heating step.
 
-    A step's `heat_to` heats what is in its vessel then. What is poured on hot counts for what was heated, not for what
-    it meets, and an optional step counts for nothing. Of an ingredient whose portions are heated differently, the
-    least counts.
+    A step's `heat_to` heats everything in its vessel at that point. A hot mixture does not count as heating what it is
+    poured onto, and optional steps do not count. If portions of an ingredient are heated differently, the lowest
+    temperature counts.
     """
     heat: dict[HeatedPart, float | None] = {}
     store: dict[tuple[str, str | None], list[HeatedPart]] = {}
     for ingredient in recipe.ingredients:
-        portions: list[str | None] = [one.key for one in ingredient.portions]
-        for portion in portions or [None]:
+        keys: list[str | None] = [portion.key for portion in ingredient.portions]
+        for portion in keys or [None]:
             store[ingredient.key, portion] = [(ingredient.key, portion, ())]
             heat[ingredient.key, portion, ()] = None
     bowl: list[HeatedPart] = []

@@ -1,4 +1,4 @@
-"""Outside data -> Ingredient: a kind, an amount of it, its portions and what may replace it."""
+"""Outside data -> Ingredient: its kind, amount, portions and replacements."""
 
 import itertools
 import math
@@ -45,7 +45,7 @@ _WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
 
 
 def amount_of(kind: Food, value: object) -> Amount:
-    """An amount of a food: a mass, or a household measure that the food has a weight for.
+    """Read an amount of a food: a mass, or a household measure with a known weight.
 
     >>> amount_of(food("sugar_powdered"), "2 US cups, unsifted").mass_g
     240.0
@@ -54,24 +54,24 @@ def amount_of(kind: Food, value: object) -> Amount:
     comma = re.match(r"[0-9.]*[0-9](,[0-9]+)+", written)
     if comma:
         number(comma[0])
-    measure, _, how = written.partition(",")
-    count, words = number_and_words(measure)
+    quantity, _, how = written.partition(",")
+    count, words = number_and_words(quantity)
     if not words:
         raise InputError(
             f"{written!r} has no unit", "write a mass such as `250 g`, or a named measure such as `1 US cup`"
         )
     if count == 0:
-        raise InputError(f"{written!r} is nothing", "give more than zero, or leave the ingredient out")
+        raise InputError(f"{written!r} adds nothing", "use more than zero, or leave it out")
     unit = unit_name(words)
     if unit is not None and dimension(unit) == "mass":
         if how.strip():
-            raise InputError(f"{how.strip()!r} stands behind a mass", "move it to `preparation`")
+            raise InputError(f"unexpected {how.strip()!r} after a mass", "move it to `preparation`")
         return Amount(written=written, mass_g=grams(written), unit=unit, how=AS_IT_COMES)
     if unit is not None and dimension(unit) != "volume":
-        raise InputError(f"{words!r} measures neither mass nor volume", "write a mass such as `250 g`")
+        raise InputError(f"{words!r} is not a unit of mass or volume", "write a mass such as `250 g`")
     how = how.strip() or AS_IT_COMES
     piece = unit or words.replace(" ", "_").lower()
-    known = {one.unit for one in kind.measures}
+    known = {measure.unit for measure in kind.measures}
     if unit is None and piece not in known:
         if piece.removesuffix("s") in known:
             piece = piece.removesuffix("s")
@@ -84,7 +84,7 @@ def _refuse_misspelled(words: str, pieces: set[str]) -> None:
     known = (*unit_spellings("mass"), *unit_spellings("volume"), *pieces)
     remedy = did_you_mean(words.lower(), known, "")
     if remedy:
-        raise InputError(f"there is no unit {words[:40]!r}", remedy)
+        raise InputError(f"unknown unit {words[:40]!r}", remedy)
 
 
 def _kind(fields: Mapping[str, object], name: str | None) -> Food:
@@ -93,12 +93,13 @@ def _kind(fields: Mapping[str, object], name: str | None) -> Food:
     if stated is None:
         if base is None:
             raise InputError(
-                "the ingredient has neither `kind` nor `composition`", "add `kind: …`, a key of the ingredient table"
+                "the ingredient has neither `kind` nor `composition`",
+                "add `kind: …` with a key of the ingredient table",
             )
         return base
     called = name or (base.name if base else None)
     if called is None:
-        raise InputError("an ingredient of its own composition has no name", "add `name: …`")
+        raise InputError("an ingredient with a `composition` but no `kind` needs a name", "add `name: …`")
     try:
         return food_with(base, name=called, stated=stated)
     except InputError as error:
@@ -106,7 +107,7 @@ def _kind(fields: Mapping[str, object], name: str | None) -> Food:
 
 
 def ingredient_from(key: str, value: object) -> Ingredient:
-    """The ingredient of a name that the fields describe."""
+    """Read the fields of the ingredient `key`."""
     fields = mapping(value)
     only(fields, INGREDIENT_FIELDS)
     name = take_or(fields, "name", line, None)
@@ -161,25 +162,25 @@ def _replacement(key: str, value: object) -> Replacement:
 
 
 def _made_of(value: object) -> tuple[SubIngredient, ...]:
-    """What a pack lists, the most first.
+    """Read the ingredients listed on a pack, the largest share first.
 
     >>> [(part.name, part.share) for part in _made_of(["cocoa mass 62 %", "sugar (37.5 %)", "lecithin (soya)"])]
     [('cocoa mass', 0.62), ('sugar', 0.375), ('lecithin (soya)', None)]
     """
     parts = each(_sub_ingredient, at_least=1)(value)
-    told = [(position, part.share) for position, part in enumerate(parts) if part.share is not None]
-    for (_, before), (position, after) in itertools.pairwise(told):
+    shares = [(position, part.share) for position, part in enumerate(parts) if part.share is not None]
+    for (_, before), (position, after) in itertools.pairwise(shares):
         if after > before:
-            remedy = "list what a compound ingredient is made of from the most to the least"
-            raise InputError(f"{parts[position].name!r} is more than what stands before it", remedy, (position,))
-    total = math.fsum(part for _, part in told)
+            problem = f"{parts[position].name!r} has a larger share than the part before it"
+            raise InputError(problem, "list the parts from the largest share to the smallest", (position,))
+    total = math.fsum(part for _, part in shares)
     if total > 1.005:
-        raise InputError(f"the shares add up to {100 * total:.4g} %", "make them add up to 100 % at most")
+        raise InputError(f"the shares add up to {100 * total:.4g} %", "lower them to 100 % or less in total")
     return parts
 
 
 def _sub_ingredient(value: object) -> SubIngredient:
-    """As packs write it: `sugar`, `sugar 38 %` or `sugar (38 %)`."""
+    """Read a part as printed on packs: `sugar`, `sugar 38 %` or `sugar (38 %)`."""
     written = line(value)
-    told = _WITH_SHARE.fullmatch(written)
-    return SubIngredient(name=told[1], share=share(told[2])) if told else SubIngredient(name=written)
+    found = _WITH_SHARE.fullmatch(written)
+    return SubIngredient(name=found[1], share=share(found[2])) if found else SubIngredient(name=written)

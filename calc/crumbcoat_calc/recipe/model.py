@@ -1,4 +1,4 @@
-"""The recipe model: frozen, checked, in g, s and °C; amounts are those of one batch as published."""
+"""The recipe model: frozen, checked, in g, s and °C. Amounts are for one batch as published."""
 
 from dataclasses import dataclass
 
@@ -19,7 +19,7 @@ FAMILIES = (
     "glaze or icing",
     "other",
 )
-"""The families of frosting and filling, in the trade's words (common practice, no source)."""
+"""The families of frostings and fillings, in the terms of the trade (common practice, no source)."""
 
 SPEEDS = ("by hand", "low", "medium-low", "medium", "medium-high", "high")
 PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in the freezer")
@@ -27,7 +27,7 @@ PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in th
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Amount:
-    """An amount as it is written, and its mass; `unit` is a unit of units.txt or a word for a piece."""
+    """An amount as written, and its mass; `unit` is a unit in units.txt or a word for a piece."""
 
     written: str
     mass_g: float
@@ -37,7 +37,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Portion:
-    """A part of an ingredient that goes in at a place of its own; the portions add up to the ingredient."""
+    """A part of an ingredient that goes in at a separate place; the portions add up to the ingredient."""
 
     key: str
     mass_g: float
@@ -45,7 +45,7 @@ class Portion:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SubIngredient:
-    """What a compound ingredient is made of, as its pack lists it; `share` of it, where the pack tells."""
+    """A part of a compound ingredient, as listed on its pack; `share` only if the pack states it."""
 
     name: str
     share: float | None = None
@@ -53,9 +53,9 @@ class SubIngredient:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Replacement:
-    """Another kind that may stand for an ingredient, with the mass that replaces 1 g of it.
+    """Another kind that can replace an ingredient; `ratio` g of it replace 1 g.
 
-    `made_of` and `allergens` are as those of an ingredient.
+    `made_of` and `allergens` are as in `Ingredient`.
     """
 
     key: str
@@ -69,10 +69,10 @@ class Replacement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
-    """An ingredient of one batch; `temperature_c` is that which it has when it goes in, None if not stated.
+    """An ingredient of one batch; `temperature_c` is its temperature when it goes in, None if not stated.
 
-    `made_of` opens a compound ingredient, the most first. `allergens` is the author's word for what it holds and stands
-    instead of the ingredient table; None leaves it to the table.
+    `made_of` lists the parts of a compound ingredient, the largest share first. `allergens` is the author's statement,
+    which overrides the ingredient table; None means that the table applies.
     """
 
     key: str
@@ -95,7 +95,7 @@ class Ingredient:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """What goes in: an ingredient or what an earlier stage made, by its key, and which portion of it, if divided."""
+    """What goes in at a step: the key of an ingredient or of what an earlier stage made, and the portion if divided."""
 
     what: str
     portion: str | None = None
@@ -103,7 +103,7 @@ class Use:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trouble:
-    """A sign that something went wrong, and what mends it."""
+    """A sign that something went wrong, and how to put it right."""
 
     sign: str
     remedy: str
@@ -127,7 +127,7 @@ class Time:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing to do; `water_lost_g` is what boils off in it, `heat_to_c` the temperature that it is heated to."""
+    """One thing to do; `water_lost_g` boils off, and `heat_to_c` is the temperature that the vessel is heated to."""
 
     do: str
     uses: tuple[Use, ...] = ()
@@ -149,7 +149,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """Steps that belong together. `makes` names what is set aside in a vessel of its own; `shares` divides it."""
+    """Steps that belong together. `makes` names what is set aside in a separate vessel; `shares` divides it."""
 
     title: str
     steps: tuple[Step, ...]
@@ -159,7 +159,7 @@ class Stage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Storage:
-    """How the finished batch keeps."""
+    """Where and how long the finished batch keeps."""
 
     where: str
     up_to_s: float
@@ -168,7 +168,7 @@ class Storage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yield:
-    """What one batch is good for: so many of something."""
+    """What one batch yields: a number of portions of something."""
 
     portions: int
     of: str
@@ -176,7 +176,7 @@ class Yield:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Decoration:
-    """What goes onto the finished cake; what is not `eaten` is taken off before."""
+    """What goes onto the finished cake; if it is not `eaten`, it is taken off first."""
 
     what: str
     eaten: bool = True
@@ -184,7 +184,7 @@ class Decoration:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measured:
-    """What was measured on a finished batch; None where it was not."""
+    """Measurements of a finished batch; None if not measured."""
 
     density_g_per_ml: float | None = None
     ph: float | None = None
@@ -195,7 +195,7 @@ class Measured:
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
 
-    `may_contain` is the author's word for allergens that may get in.
+    `may_contain` is the author's statement of allergens that may get in by accident.
     """
 
     title: str

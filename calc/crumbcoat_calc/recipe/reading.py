@@ -1,4 +1,4 @@
-"""Outside data -> Recipe. Every value is a text, as a form or a file read as text gives it."""
+"""Outside data -> Recipe. Every value is text, whether it comes from a form or from a file."""
 
 import datetime
 import re
@@ -31,11 +31,11 @@ LARGEST_BATCH = 1000
 
 
 def recipe_from(data: object) -> Recipe:
-    """The recipe that the fields describe.
+    """Read the fields of a recipe.
 
     Raises:
-        InputError: at the first field that is missing, unknown or wrong, where portions and steps do not agree, or
-            where the batch as published cannot be made.
+        InputError: at the first field that is missing, unknown or wrong, where portions and steps contradict each
+            other, or where the batch as published cannot be made.
     """
     fields = mapping(data)
     only(fields, RECIPE_FIELDS)

@@ -1,4 +1,4 @@
-"""What may stand for an ingredient: the replacements its recipe names, and every other kind of its group."""
+"""What can replace an ingredient: the replacements listed in its recipe, and every other kind of its group."""
 
 from functools import lru_cache
 
@@ -8,12 +8,12 @@ from crumbcoat_calc.recipe.model import Ingredient
 from crumbcoat_calc.values.fields import did_you_mean
 
 KIND = "kind:"
-"""Before the key of a kind of the ingredient table; a replacement of the recipe is named by its own key."""
+"""The prefix of a kind of the ingredient table; a replacement listed in the recipe has its plain key."""
 
 
 @lru_cache(maxsize=1024)
 def other_kinds(group: str, key: str) -> tuple[Food, ...]:
-    """The other kinds of a group of the ingredient table, those whose key begins with the same word first.
+    """The other kinds in a group of the ingredient table; those whose key starts with the same word come first.
 
     >>> [kind.key for kind in other_kinds("starch", "flour_cake")]
     ['flour_all_purpose_bleached', 'flour_all_purpose_unbleached', 'cornstarch']
@@ -24,12 +24,12 @@ def other_kinds(group: str, key: str) -> tuple[Food, ...]:
 
 
 def replacement_of(ingredient: Ingredient, chosen: str) -> tuple[str, Food, float]:
-    """Name, kind, and g for each g of the ingredient, of what goes in: `chosen` is empty for the ingredient itself.
+    """The name, the kind and the g per g of ingredient of what goes in; `chosen` is empty for the ingredient itself.
 
-    A kind of the table goes in gram for gram.
+    A kind of the table replaces it gram for gram.
 
     Raises:
-        InputError: if nothing of that name may stand for it.
+        InputError: if there is no such replacement.
     """
     if not chosen:
         return ingredient.name, ingredient.food, 1.0
@@ -42,4 +42,5 @@ def replacement_of(ingredient: Ingredient, chosen: str) -> tuple[str, Food, floa
             return replacement.name, replacement.food, replacement.ratio
     known = [replacement.key for replacement in ingredient.replacements]
     known += [KIND + kind.key for kind in other_kinds(ingredient.food.group, ingredient.food.key)]
-    raise InputError(f"nothing called {chosen!r} replaces it", did_you_mean(chosen, known, "choose one listed"))
+    problem = f"{chosen!r} is not a replacement for {ingredient.name}"
+    raise InputError(problem, did_you_mean(chosen, known, "choose one from the list"))

@@ -1,4 +1,4 @@
-"""Outside data -> Stage: steps, what goes in at each, and where a batch is judged."""
+"""Outside data -> Stage: its steps, what goes in at each, and its checkpoints."""
 
 import math
 
@@ -29,13 +29,13 @@ TROUBLE_FIELDS = ("sign", "remedy")
 
 
 def stage_from(value: object) -> Stage:
-    """The stage that the fields describe."""
+    """Read the fields of a stage."""
     fields = mapping(value)
     only(fields, STAGE_FIELDS)
     makes = take_or(fields, "makes", slug, None)
     shares = take_or(fields, "shares", each_named(lambda part, written: (part, share(written)), at_least=2), ())
     if shares and makes is None:
-        raise InputError("the stage has `shares` but makes nothing", "add `makes: …`", ("shares",))
+        raise InputError("the stage has `shares` but no `makes`", "add `makes: …` with a short name", ("shares",))
     total = math.fsum(part for _, part in shares)
     if shares and abs(total - 1) > 0.005:
         raise InputError(f"the shares add up to {100 * total:.4g} %", "make them add up to 100 %", ("shares",))
@@ -53,7 +53,8 @@ def _step(value: object) -> Step:
     uses = take_or(fields, "add", each(_use, at_least=1), ())
     additions = take_or(fields, "additions", whole_number(1, 100), 1)
     if additions > 1 and not uses:
-        raise InputError(f"there are {additions} additions of nothing", "add `add:` with what goes in", ("additions",))
+        problem = f"the step has {additions} additions, but adds nothing"
+        raise InputError(problem, "list what goes in under `add`", ("additions",))
     return Step(
         do=take(fields, "do", text),
         uses=uses,
@@ -80,7 +81,7 @@ def _use(value: object) -> Use:
 
 
 def time_range(value: object) -> Time:
-    """A time or a range of times.
+    """Read a time or a range of times.
 
     >>> time_range("3 to 4 min")
     Time(shortest_s=180.0, longest_s=240.0)
@@ -93,7 +94,7 @@ def time_range(value: object) -> Time:
     longest = seconds(high)
     shortest = seconds(low) if number_and_words(low)[1] else seconds(f"{low} {number_and_words(high)[1]}")
     if shortest > longest:
-        raise InputError(f"{written!r} begins with the longer time", "put the shorter time first")
+        raise InputError(f"{written!r} starts with the longer time", "put the shorter time first")
     return Time(shortest_s=shortest, longest_s=longest)
 
 

@@ -1,6 +1,6 @@
-"""How long a batch takes: all its steps one after the other, and those of them that need somebody."""
+"""How long a batch takes: all its steps one after another, and the steps that need attention."""
 
-from collections.abc import Container, Iterable
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from math import fsum
 
@@ -9,17 +9,17 @@ from crumbcoat_calc.recipe.model import Recipe, Time
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Times:
-    """From the shortest that every step says to the longest; `attended` are the steps that somebody stays with."""
+    """The shortest and longest total times; `attended` counts only the steps that somebody must stay with."""
 
     total: Time
     attended: Time
 
 
 def times_of(recipe: Recipe, skipped: Container[tuple[int, int]] = frozenset()) -> Times:
-    """The times of all steps that tell one, added up, without those that are left out.
+    """The sum of all stated step times, without the steps that are left out.
 
     Args:
-        skipped: stage and step of those left out, counted from 0.
+        skipped: the steps left out, as stage and step counted from 0.
 
     Source:
         definition.
@@ -36,6 +36,7 @@ def times_of(recipe: Recipe, skipped: Container[tuple[int, int]] = frozenset()) 
     )
 
 
-def _sum(times: Iterable[Time]) -> Time:
-    told = list(times)
-    return Time(shortest_s=fsum([time.shortest_s for time in told]), longest_s=fsum([time.longest_s for time in told]))
+def _sum(times: Sequence[Time]) -> Time:
+    return Time(
+        shortest_s=fsum([time.shortest_s for time in times]), longest_s=fsum([time.longest_s for time in times])
+    )

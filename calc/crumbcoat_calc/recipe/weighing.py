@@ -1,4 +1,4 @@
-"""A batch as it is weighed: every mass a multiple of what the scale shows, and the parts still add up."""
+"""A batch in weighable amounts: every mass is a multiple of the scale's step, and the parts still add up."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -8,14 +8,14 @@ from crumbcoat_calc.kitchen.rounding import step_counts
 from crumbcoat_calc.recipe.batch import Batch
 
 StepFor = Callable[[Sequence[float]], float | None]
-"""The step in g to which parts of one whole are rounded together; None if they stay as they are."""
+"""The step in g to which the parts of one total are rounded together; None leaves them exact."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighing:
-    """Masses in g by key, by key and portion, and by stage, step and use; `finished_g` is what comes out.
+    """Masses in g: by key, by key and portion, and by stage, step and use; `finished_g` is the finished batch.
 
-    `too_little` names the ingredients of which some part is less than one step of the scale: they stay exact.
+    `too_little` lists the ingredients with a part smaller than one step of the scale: they stay exact.
     """
 
     amounts_g: Mapping[str, float]
@@ -26,12 +26,12 @@ class Weighing:
 
 
 def scale_step(step_g: float) -> StepFor:
-    """The step of a scale, whatever is weighed."""
+    """The step of a scale, the same for everything that is weighed."""
     return lambda parts_g: step_g
 
 
 def shown_step(parts_g: Sequence[float]) -> float | None:
-    """The step to which a page shows masses, so that parts of one whole that it shows alike add up on it too."""
+    """The step to which a page rounds the masses it shows, so that displayed parts add up to the displayed total."""
     parts = [part_g for part_g in parts_g if part_g > 0]
     if len(parts) < 2 or fsum(parts) >= 9999.5:
         return None
@@ -41,11 +41,11 @@ def shown_step(parts_g: Sequence[float]) -> float | None:
 
 
 def weighing_of(batch: Batch, step_for: StepFor) -> Weighing:
-    """The batch with each ingredient rounded to a step, its portions adding up to it, and what is made of it divided.
+    """The batch with every ingredient rounded to a step, and with the portions and shares rounded to match.
 
     The portions of an ingredient, and the shares of what a stage makes, are rounded together by the largest remainder
-    (see `parts_to_step`): so they add up to the rounded whole, and none moves by a step or more. An ingredient is
-    left as it is where there is less of a part of it than one step.
+    (see `step_counts`), so they add up to the rounded total and none changes by a step or more. An ingredient stays
+    exact if one of its parts is smaller than one step.
 
     Source:
         definition (method of the largest remainder); derivation (mass balance).
@@ -54,17 +54,17 @@ def weighing_of(batch: Batch, step_for: StepFor) -> Weighing:
     portions: dict[tuple[str, str], float] = {}
     too_little = []
     store: dict[tuple[str, str | None], float] = {}
-    for one in batch.weighed:
-        parts = list(one.portions_g.values()) or [one.mass_g]
-        weighed = _to_step(parts, step_for)
-        if weighed is None:
-            too_little.append(one.key)
-            weighed = parts
-        amounts[one.key] = fsum(weighed) if weighed is not parts else one.mass_g
-        store[one.key, None] = amounts[one.key]
-        for key, mass_g in zip(one.portions_g, weighed, strict=False):
-            portions[one.key, key] = store[one.key, key] = mass_g
-    lost_g = fsum([one.mass_g for one in batch.weighed]) - batch.total.mass_g
+    for ingredient in batch.weighed:
+        parts = list(ingredient.portions_g.values()) or [ingredient.mass_g]
+        rounded = _to_step(parts, step_for)
+        if rounded is None:
+            too_little.append(ingredient.key)
+            rounded = parts
+        amounts[ingredient.key] = fsum(rounded) if rounded is not parts else ingredient.mass_g
+        store[ingredient.key, None] = amounts[ingredient.key]
+        for key, mass_g in zip(ingredient.portions_g, rounded, strict=False):
+            portions[ingredient.key, key] = store[ingredient.key, key] = mass_g
+    lost_g = fsum([ingredient.mass_g for ingredient in batch.weighed]) - batch.total.mass_g
     return Weighing(
         amounts_g=amounts,
         portions_g=portions,
@@ -75,7 +75,7 @@ def weighing_of(batch: Batch, step_for: StepFor) -> Weighing:
 
 
 def _to_step(parts_g: list[float], step_for: StepFor) -> list[float] | None:
-    """None where there is less of a part than one step; the very same list where there is no step."""
+    """The parts rounded to the step; None if a part is smaller than one step, the same list if there is no step."""
     step_g = step_for(parts_g)
     if step_g is None:
         return parts_g
@@ -87,7 +87,7 @@ def _to_step(parts_g: list[float], step_for: StepFor) -> list[float] | None:
 def _through_stages(
     batch: Batch, store: dict[tuple[str, str | None], float], step_for: StepFor
 ) -> tuple[tuple[tuple[float, ...], ...], ...]:
-    """What goes in at each step; what a stage makes, less what boils off, is divided by its shares."""
+    """What goes in at each step. What a stage makes, minus what boils off, is divided by its shares."""
     all_uses = []
     for stage, exact, vessel in zip(batch.recipe.stages, batch.uses_g, batch.vessels, strict=True):
         stage_uses = []

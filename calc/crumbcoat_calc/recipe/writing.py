@@ -1,4 +1,4 @@
-"""Recipe data -> the text of a recipe file, which reads back as the same data."""
+"""Recipe data -> the text of a recipe file, from which the same data can be read."""
 
 import json
 import re
@@ -9,7 +9,7 @@ _RESERVED = frozenset(("yes", "no", "true", "false", "null", "on", "off", "y", "
 
 
 def recipe_text(data: Mapping[str, object]) -> str:
-    """A recipe file: YAML in blocks, every value a text; what could be read as something else stands in quotes.
+    """A recipe file: YAML in block style, every value as text, in quotes if it could be read as something else.
 
     >>> print(recipe_text({"title": "Milk: hot", "keywords": ["plain", "two"], "yield": {"portions": "12"}}), end="")
     title: "Milk: hot"
@@ -55,6 +55,6 @@ def _scalar(value: str) -> str:
         return value
     if value.lower() in _RESERVED:
         return value
-    # A JSON text is a YAML text in double quotes, but for what YAML does not let stand unescaped.
+    # A JSON string is a YAML string in double quotes, except for the characters that YAML requires to be escaped.
     quoted = json.dumps(value, ensure_ascii=False)
     return re.sub("[\x7f-\x9f\u2028\u2029\ufeff\ud800-\udfff]", lambda found: f"\\u{ord(found[0]):04x}", quoted)

@@ -1,10 +1,10 @@
-"""Solids by the lengths that a cook would name."""
+"""Solids from the lengths that a cook would measure."""
 
 from crumbcoat_calc.cakes.solids import Block, Disc
 
 
 def round_solid(diameter_mm: float, height_mm: float, bottom_mm: float | None = None) -> Disc:
-    """A cylinder, or a cone frustum where the bottom has another diameter."""
+    """A cylinder, or a cone frustum if the bottom has a different diameter."""
     return Disc(top_mm=diameter_mm, bottom_mm=diameter_mm if bottom_mm is None else bottom_mm, height_mm=height_mm)
 
 
@@ -19,5 +19,5 @@ def block_solid(length_mm: float, width_mm: float, height_mm: float) -> Block:
 
 
 def loaf_solid(top_mm: tuple[float, float], bottom_mm: tuple[float, float], height_mm: float) -> Block:
-    """A loaf: a box whose walls lean."""
+    """A loaf: a box with sloping walls."""
     return Block(top_mm=top_mm, bottom_mm=bottom_mm, height_mm=height_mm)

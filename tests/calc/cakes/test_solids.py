@@ -1,4 +1,4 @@
-"""Solids against closed formulas (Euclidean geometry), convex hulls and quadrature (scipy)."""
+"""Solids, checked against closed formulas (Euclidean geometry), convex hulls and quadrature (scipy)."""
 
 import math
 from itertools import product
@@ -72,7 +72,7 @@ def test_tops_and_rims(solid: Solid, top_cm2: float, rim_cm: float) -> None:
         pytest.param(volume_ml(loaf_solid((215, 115), (200, 100), 60)), 1339.5, id="loaf tin by the prismatoid rule"),
         pytest.param(coat_ml(round_solid(203.2, 101.6), wall_mm=5, top_mm=5), 510.8, id="shell of a cylinder"),
         pytest.param(cone_ml(64, 50), 53.62, id="cone swirl"),
-        pytest.param(cap_ml(100, 50), 2 / 3 * math.pi * 125, id="a half ball: 2/3 pi r^3"),
+        pytest.param(cap_ml(100, 50), 2 / 3 * math.pi * 125, id="a hemisphere: 2/3 pi r^3"),
         pytest.param(
             coat_ml(block_solid(200, 100, 50), wall_mm=10, top_mm=10), 220 * 120 * 60 / 1e3 - 1000, id="shell of a box"
         ),
@@ -86,7 +86,7 @@ def test_volumes(volume: float, expected_ml: float) -> None:
 def test_a_block_is_the_hull_of_its_corners(
     top: tuple[float, float], bottom: tuple[float, float], height: float
 ) -> None:
-    """Volume of a convex body from its corners, and a thin coat from its surface: scipy's ConvexHull (Qhull)."""
+    """The volume of a convex body from its corners, and a thin coat from its surface: scipy's ConvexHull (Qhull)."""
     solid = loaf_solid(top, bottom, height)
     hull = ConvexHull(corners(solid))
     assert volume_ml(solid) * 1000 == pytest.approx(hull.volume, rel=1e-6)
@@ -114,8 +114,8 @@ def test_slices_equal_the_integral_of_the_section(solid: Solid, share: float) ->
 
 
 @given(top=length, bottom=length, height=length, wall=thin)
-def test_a_leaning_wall_moves_out_at_right_angles(top: float, bottom: float, height: float, wall: float) -> None:
-    """Independent: distance from a point of the new wall to the line of the old one, by the cross product."""
+def test_a_sloping_wall_moves_outwards_at_right_angles(top: float, bottom: float, height: float, wall: float) -> None:
+    """Independent: the distance from a point on the new wall to the line of the old one, by the cross product."""
     grown = round_solid(top, height, bottom).grown(wall_mm=wall, top_mm=0)
     along = ((top - bottom) / 2, height)
     for x, z in ((grown.bottom_mm / 2, 0.0), (grown.top_mm / 2, height)):
@@ -134,7 +134,7 @@ def test_a_coat_grows_with_each_thickness(solid: Solid, wall: float, top: float,
 def test_the_shell_is_never_less_than_the_film(
     wide: float, deep: float, high: float, hole: float, wall: float, top: float
 ) -> None:
-    """For straight walls, as long as the coat does not close the hole: closed formulas of the walls."""
+    """For straight walls, as long as the coat does not close the hole: closed formulas for the walls."""
     outer, inner = wide + 70, hole + 40
     for solid, wall_mm2 in (
         (round_solid(wide, high), math.pi * wide * high),
@@ -145,12 +145,12 @@ def test_the_shell_is_never_less_than_the_film(
         assert coat_ml(solid, wall_mm=wall, top_mm=top) >= film_mm3 / 1000 - 1e-6
 
 
-@given(solid=solids(), one=thin, two=thin)
-def test_two_coats_are_one_thick_coat(solid: Solid, one: float, two: float) -> None:
-    assume(not (isinstance(solid, Disc) and solid.hole_mm) or one + two < solid.hole_mm / 2)
-    first = coat_ml(solid, wall_mm=one, top_mm=one)
-    second = coat_ml(solid.grown(wall_mm=one, top_mm=one), wall_mm=two, top_mm=two)
-    assert first + second == pytest.approx(coat_ml(solid, wall_mm=one + two, top_mm=one + two), abs=1e-6)
+@given(solid=solids(), inner=thin, outer=thin)
+def test_two_coats_are_one_thick_coat(solid: Solid, inner: float, outer: float) -> None:
+    assume(not (isinstance(solid, Disc) and solid.hole_mm) or inner + outer < solid.hole_mm / 2)
+    first = coat_ml(solid, wall_mm=inner, top_mm=inner)
+    second = coat_ml(solid.grown(wall_mm=inner, top_mm=inner), wall_mm=outer, top_mm=outer)
+    assert first + second == pytest.approx(coat_ml(solid, wall_mm=inner + outer, top_mm=inner + outer), abs=1e-6)
 
 
 @given(solid=solids(), k=st.floats(0.2, 5))
@@ -178,17 +178,17 @@ def test_a_coat_thicker_than_the_hole_fills_it() -> None:
 @pytest.mark.parametrize(
     ("above", "below", "stands"),
     [
-        pytest.param(round_solid(150, 100), round_solid(200, 100), True, id="a smaller round one"),
-        pytest.param(round_solid(200, 100), round_solid(200, 100), True, id="one of the same size"),
-        pytest.param(round_solid(201, 100), round_solid(200, 100), False, id="a wider one overhangs"),
+        pytest.param(round_solid(150, 100), round_solid(200, 100), True, id="a smaller round tier"),
+        pytest.param(round_solid(200, 100), round_solid(200, 100), True, id="a tier of the same size"),
+        pytest.param(round_solid(201, 100), round_solid(200, 100), False, id="a wider tier overhangs"),
         pytest.param(block_solid(140, 140, 90), round_solid(200, 90), True, id="a square whose diagonal fits"),
         pytest.param(block_solid(145, 145, 90), round_solid(200, 90), False, id="a square whose corners overhang"),
         pytest.param(block_solid(100, 250, 90), block_solid(260, 120, 90), True, id="a rectangle, turned"),
         pytest.param(
-            round_solid(130, 90), block_solid(260, 120, 90), False, id="a round one wider than the short side"
+            round_solid(130, 90), block_solid(260, 120, 90), False, id="a round tier wider than the short side"
         ),
-        pytest.param(round_solid(50, 90), ring_solid(200, 60, 90), False, id="one that falls into the hole"),
-        pytest.param(round_solid(100, 90), ring_solid(200, 60, 90), True, id="one that bridges the hole"),
+        pytest.param(round_solid(50, 90), ring_solid(200, 60, 90), False, id="a tier that falls into the hole"),
+        pytest.param(round_solid(100, 90), ring_solid(200, 60, 90), True, id="a tier that bridges the hole"),
     ],
 )
 def test_stands_on(above: Solid, below: Solid, stands: bool) -> None:

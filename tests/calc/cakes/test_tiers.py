@@ -1,4 +1,4 @@
-"""Frosting for tiers against closed formulas, the published trade chart, and properties."""
+"""Frosting for tiers, checked against closed formulas, a published trade chart, and properties."""
 
 import csv
 import math
@@ -46,9 +46,9 @@ def test_the_chart_has_all_its_rows() -> None:
 
 @pytest.mark.parametrize(("solid", "published_ml"), [pytest.param(s, ml, id=name) for name, s, ml in chart()])
 def test_usual_thickness_within_40_percent_of_the_published_chart(solid: Solid, published_ml: float) -> None:
-    """tests/reference/frosting_trade_chart.csv: published cups of icing for cakes of two layers, 4 in tall.
+    """tests/reference/frosting_trade_chart.csv: published cups of icing for two-layer cakes, 4 in tall.
 
-    The chart states no thickness, so it is a sanity band only.
+    The chart states no thickness, so this is only a plausibility check.
     """
     usual = thicknesses()
     crumb, final = coats("all over", usual["crumb_coat"].usual_mm, usual["final_coat"].usual_mm)
@@ -56,7 +56,7 @@ def test_usual_thickness_within_40_percent_of_the_published_chart(solid: Solid, 
     assert cake_volumes(Cake(tiers=(tier,))).total.total_ml == pytest.approx(published_ml, rel=0.4)
 
 
-def test_an_8_by_4_in_cylinder_with_5_mm_takes_the_exact_shell() -> None:
+def test_an_8_by_4_in_cylinder_with_5_mm_needs_the_exact_shell() -> None:
     """Closed formula: pi ((R + t)^2 (H + t) - R^2 H) = 510.8 mL."""
     tier = Tier(solid=round_solid(8 * INCH, 4 * INCH), final=Coat(top_mm=5, wall_mm=5))
     amounts = cake_volumes(Cake(tiers=(tier,)))
@@ -65,19 +65,19 @@ def test_an_8_by_4_in_cylinder_with_5_mm_takes_the_exact_shell() -> None:
 
 
 @pytest.mark.parametrize("layers", [1, 2, 3, 5])
-def test_n_layers_have_n_minus_1_fillings_of_the_area_of_the_top(layers: int) -> None:
+def test_n_layers_have_n_minus_1_fillings_with_the_area_of_the_top(layers: int) -> None:
     amounts = cake_volumes(one_tier(layers=layers))
     assert amounts.total.filling_ml == pytest.approx((layers - 1) * math.pi * 10**2 * 0.6)
 
 
-def test_fillings_of_a_leaning_loaf_follow_its_walls() -> None:
+def test_fillings_of_a_loaf_follow_its_sloping_walls() -> None:
     loaf = loaf_solid((215, 115), (200, 100), 60)
     cake = Cake(tiers=(Tier(solid=loaf, layers=2, filling_mm=6),))
     assert cake_volumes(cake).total.filling_ml == pytest.approx(207.5 * 107.5 * 6 / 1000, rel=1e-4)
     assert cake_volumes(cake).total.filling_ml == pytest.approx(slice_ml(loaf, 27, 33))
 
 
-def test_a_dam_takes_the_outer_ring_of_each_filling() -> None:
+def test_a_dam_is_the_outer_ring_of_each_filling() -> None:
     amounts = cake_volumes(one_tier(dam_mm=12)).total
     assert amounts.dam_ml == pytest.approx(2 * math.pi * (10**2 - 8.8**2) * 0.6)
     assert amounts.dam_ml + amounts.filling_ml == pytest.approx(cake_volumes(one_tier()).total.filling_ml)
@@ -93,13 +93,13 @@ def test_piping_is_a_share_of_the_coats() -> None:
     assert amounts.piping_ml == pytest.approx(0.3 * (amounts.crumb_coat_ml + amounts.final_coat_ml))
 
 
-def test_a_cake_left_bare_takes_only_its_fillings() -> None:
+def test_a_bare_cake_needs_only_its_fillings() -> None:
     amounts = cake_volumes(one_tier(crumb=Coat(), final=Coat())).total
     assert amounts.total_ml == amounts.filling_ml > 0
 
 
-def test_where_the_next_tier_stands_the_coat_can_be_left_out() -> None:
-    """Independent: the two coated cylinders as one body of revolution, less the two bare ones."""
+def test_the_coat_can_be_left_out_underneath_the_next_tier() -> None:
+    """Independent check: the two coated cylinders as one body of revolution, minus the two bare ones."""
     crumb, final = coats("all over", 0, 5)
     tiers = tuple(Tier(solid=round_solid(across, 100), crumb=crumb, final=final) for across in (200, 120))
     bare = math.pi * (10**2 + 6**2) * 10
@@ -110,7 +110,7 @@ def test_where_the_next_tier_stands_the_coat_can_be_left_out() -> None:
     assert whole.total.total_ml - spared.total.total_ml == pytest.approx(math.pi * 6.5**2 * 0.5)
 
 
-def test_a_tier_over_a_ring_covers_no_hole() -> None:
+def test_a_tier_on_a_ring_does_not_cover_the_hole() -> None:
     crumb, final = coats("bare walls", 0, 5)
     tiers = (Tier(solid=ring_solid(200, 60, 80), crumb=crumb, final=final), Tier(solid=round_solid(100, 80)))
     saved = cake_volumes(Cake(tiers=tiers)).total.total_ml
@@ -133,7 +133,7 @@ def test_the_total_is_the_sum_of_the_tiers() -> None:
 
 
 @given(loss=st.floats(0, 0.49))
-def test_what_is_used_is_what_is_made_less_the_loss(loss: float) -> None:
+def test_the_total_minus_the_loss_is_what_is_used(loss: float) -> None:
     used = FrostingVolumes(filling_ml=120, final_coat_ml=500)
     made = with_loss(used, loss)
     assert made.total_ml * (1 - loss) == pytest.approx(620)
@@ -145,7 +145,7 @@ thickness = st.floats(0, 10)
 
 
 @given(across=length, high=length, filling=thickness, crumb=thickness, final=thickness, more=st.floats(0.5, 20))
-def test_more_of_anything_takes_more(
+def test_a_larger_cake_or_a_thicker_coat_needs_more(
     across: float, high: float, filling: float, crumb: float, final: float, more: float
 ) -> None:
     def total(across: float, high: float, filling: float, crumb: float, final: float) -> float:
@@ -162,7 +162,7 @@ def test_more_of_anything_takes_more(
 
 
 @given(style=st.sampled_from(STYLES), crumb=thickness, final=thickness)
-def test_less_style_never_takes_more(style: str, crumb: float, final: float) -> None:
+def test_a_sparser_style_never_needs_more(style: str, crumb: float, final: float) -> None:
     def total(style: str) -> float:
         coat = coats(style, crumb, final)
         return cake_volumes(one_tier(crumb=coat[0], final=coat[1])).total.total_ml
@@ -171,7 +171,7 @@ def test_less_style_never_takes_more(style: str, crumb: float, final: float) -> 
     assert total("bare walls") + 1e-9 >= total("none")
 
 
-def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
+def test_without_the_filling_the_loss_shrinks_proportionally() -> None:
     made = with_loss(FrostingVolumes(filling_ml=100, final_coat_ml=300), 0.1)
     assert made.without_filling().total_ml == pytest.approx(300 / 0.9)
 
@@ -184,10 +184,10 @@ def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
             {"solid": ring_solid(200, 190, 50), "layers": 1},
             ("tiers", 0, "solid"),
             "smaller",
-            id="a hole as wide as it",
+            id="a hole almost as wide as the ring",
         ),
         pytest.param(
-            {"solid": round_solid(400, 50, 100)}, ("tiers", 0, "solid"), "check the number", id="walls that lie down"
+            {"solid": round_solid(400, 50, 100)}, ("tiers", 0, "solid"), "check the top", id="walls that are too flat"
         ),
         pytest.param(
             {"solid": round_solid(20, 40, 90), "layers": 1, "final": Coat(top_mm=50)},
@@ -203,7 +203,7 @@ def test_without_the_filling_the_loss_shrinks_in_proportion() -> None:
         pytest.param({"piping_share": 3.0}, ("tiers", 0, "piping_share"), "200", id="more piping than cake"),
     ],
 )
-def test_a_cake_that_cannot_be_is_refused(changes: dict[str, object], path: tuple[str | int, ...], remedy: str) -> None:
+def test_an_impossible_cake_is_refused(changes: dict[str, object], path: tuple[str | int, ...], remedy: str) -> None:
     with pytest.raises(InputError) as refused:
         cake_volumes(one_tier(**changes))
     assert refused.value.path == path
@@ -226,7 +226,7 @@ def test_no_tiers_or_too_many_are_refused(count: int) -> None:
 
 
 @pytest.mark.parametrize("loss", [-0.1, 0.5])
-def test_a_loss_that_cannot_be_is_refused(loss: float) -> None:
+def test_an_impossible_loss_is_refused(loss: float) -> None:
     with pytest.raises(InputError) as refused:
         with_loss(FrostingVolumes(final_coat_ml=100), loss)
     assert refused.value.path == ("loss_share",)
@@ -245,21 +245,21 @@ def test_an_unknown_style_is_refused() -> None:
         pytest.param("swirl", "cupcake_swirl", (40, 60), 0.9, id="piped: 40-60 g"),
     ],
 )
-def test_a_cupcake_takes_what_the_trade_says(
+def test_a_cupcake_needs_what_is_usual_in_the_trade(
     topping: str, height: str, each_g: tuple[float, float], density: float
 ) -> None:
-    """Common practice, no source: 25-30 g flat, 40-60 g piped, on a top of 64 mm."""
+    """Common practice, no source: 25-30 g flat, 40-60 g piped, on a 64 mm top."""
     cupcakes = Cupcakes(count=24, top_mm=64, topping=topping, height_mm=thicknesses()[height].usual_mm)
     assert each_g[0] <= density * cupcake_volumes(cupcakes).total_ml / 24 <= each_g[1]
 
 
 @given(count=st.integers(1, 500), top=st.floats(30, 100), height=st.floats(5, 60), topping=st.sampled_from(TOPS))
 def test_cupcakes_add_up(count: int, top: float, height: float, topping: str) -> None:
-    one = Cupcakes(count=1, top_mm=top, topping=topping, height_mm=height, core_mm=20, core_depth_mm=25)
-    many = replace(one, count=count)
-    assert cupcake_volumes(many).total_ml == pytest.approx(count * cupcake_volumes(one).total_ml)
-    assert cupcake_volumes(one).filling_ml == pytest.approx(math.pi * 2.5)
-    assert cupcake_volumes(replace(one, height_mm=height + 5)).total_ml > cupcake_volumes(one).total_ml
+    single = Cupcakes(count=1, top_mm=top, topping=topping, height_mm=height, core_mm=20, core_depth_mm=25)
+    several = replace(single, count=count)
+    assert cupcake_volumes(several).total_ml == pytest.approx(count * cupcake_volumes(single).total_ml)
+    assert cupcake_volumes(single).filling_ml == pytest.approx(math.pi * 2.5)
+    assert cupcake_volumes(replace(single, height_mm=height + 5)).total_ml > cupcake_volumes(single).total_ml
 
 
 @pytest.mark.parametrize(
@@ -273,13 +273,13 @@ def test_cupcakes_add_up(count: int, top: float, height: float, topping: str) ->
         ({"core_depth_mm": -1.0}, ("core_depth",)),
     ],
 )
-def test_cupcakes_that_cannot_be_are_refused(changes: dict[str, object], path: tuple[str, ...]) -> None:
+def test_impossible_cupcakes_are_refused(changes: dict[str, object], path: tuple[str, ...]) -> None:
     with pytest.raises(InputError) as refused:
         cupcake_volumes(replace(Cupcakes(count=12, top_mm=64, topping="flat", height_mm=9), **changes))  # type: ignore[arg-type]
     assert refused.value.path == path
 
 
-def test_usual_values_are_what_common_practice_says() -> None:
+def test_usual_values_follow_common_practice() -> None:
     """Common practice, no source: crumb coat 1-2 mm, final 4-6, filling 5-8, piping 20-40 %, loss 5-10 %."""
     table = thicknesses()
     ranges = {use: (row.lowest_mm, row.highest_mm) for use, row in table.items()}

@@ -183,10 +183,13 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ),
         ({"without.milk": "yes"}, ("without", "milk"), "whole milk is not optional"),
         ({"without.salt": "perhaps"}, ("without", "salt"), "'perhaps' is neither yes nor no"),
-        ({"instead.milk": "water"}, ("instead", "milk"), "nothing called 'water' replaces it"),
-        ({"instead.butter": "cream"}, ("instead", "butter"), "nothing called 'cream' replaces it"),
-        ({"instead.milk": "kind:butter"}, ("instead", "milk"), "nothing called 'kind:butter' replaces it"),
-        ({"instead.milk": "kind:sugar_brown"}, ("instead", "milk"), "nothing called 'kind:sugar_brown' replaces it"),
+        ({"instead.milk": "water"}, ("instead", "milk"), "'water' is not a replacement for whole milk"),
+        ({"instead.butter": "cream"}, ("instead", "butter"), "'cream' is not a replacement for butter, unsalted"),
+        ({"instead.milk": "kind:butter"}, ("instead", "milk"), "'kind:butter' is not a replacement for whole milk"),
+        (
+            {"instead.milk": "kind:sugar_brown"}, ("instead", "milk"),
+            "'kind:sugar_brown' is not a replacement for whole milk",
+        ),
         ({"units": "cups"}, ("units",), "unknown units 'cups'"),
         ({"scale": "bathroom"}, ("scale",), "unknown scale 'bathroom'"),
         ({"tool": "spoon"}, ("tool",), "unknown tool 'spoon'"),
@@ -194,7 +197,8 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"bowl": "5 kg"}, ("bowl",), "'kg' is not a unit of volume"),
         ({"cup": "mug"}, ("cup",), "unknown cup 'mug'"),
         (
-            {"cup_weighs": "1 kg"}, ("cup_weighs",), "a US cup of 1000 g is 4.23 g/mL, which no frosting is",
+            {"cup_weighs": "1 kg"}, ("cup_weighs",),
+            "a US cup that weighs 1000 g means 4.23 g/mL, not a possible density for a frosting",
         ),
         ({"finished_volume": "1 L"}, ("finished_volume",), "the density of this frosting is not known"),
         ({"have.milk": "0 g"}, ("have", "milk"), "the amount is zero"),
@@ -385,7 +389,7 @@ def test_whole_eggs_with_what_to_measure() -> None:
                    {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
     }})  # fmt: skip
     texts = run("batch", context, {}, {})[1]
-    assert texts["eggs.whites"] == "4 large egg whites; beat, then measure 120 g; about 12 g are left"
+    assert texts["eggs.whites"] == "4 large egg whites; beat, then measure 120 g; about 12 g is left"
     assert texts["whole_eggs.less"] == "0.825"
     assert texts["whole_eggs.more"] == "1.1"
     _, more = run("batch", context, {}, {"factor": str(texts["whole_eggs.more"])})
@@ -394,7 +398,7 @@ def test_whole_eggs_with_what_to_measure() -> None:
     # Of whites of 29.0 g, the share of a large egg's white in a medium egg of 44 g (usda-sr28), it takes five.
     state, medium = run("batch", context, {}, {"eggs": "medium"})
     assert state == {"eggs": "medium"}
-    assert medium["eggs.whites"] == "5 medium egg whites; beat, then measure 120 g; about 25 g are left"
+    assert medium["eggs.whites"] == "5 medium egg whites; beat, then measure 120 g; about 25 g is left"
     assert medium["amount.whites"] == texts["amount.whites"]
     assert float(str(medium["whole_eggs.more"])) == pytest.approx(5 * 29 / 120, abs=1e-4)
 

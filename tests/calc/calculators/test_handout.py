@@ -136,7 +136,7 @@ def value(words):
 
 
 def check_line(line):
-    """`what: sum = result`: the result is the sum to as many digits as it is printed with, halves up."""
+    """`what: sum = result`: the result is the sum, rounded half up to the number of digits that it is printed with."""
     what, _, rest = line.rpartition(": ") if line.count(" = ") == 1 else ("", "", "")
     assert what, line
     words, _, result = rest.rpartition(" = ")
@@ -161,10 +161,10 @@ TOPICS = {"fat percentage", "Pearson square", "scaling", "syrup strength", "over
 
 
 def fat_percentage(question):
-    """From the question alone, with each fat rounded to 0.1 g as the handout tells to."""
+    """From the question alone, with each mass of fat rounded to 0.1 g, as the handout says."""
     parts = re.findall(r"([\d.]+) g [^(]*\(([\d.]+) % fat\)", question)
     fats = [Fraction(floor(Fraction(mass) * Fraction(fat) / 10 + Fraction(1, 2)), 10) for mass, fat in parts]
-    lost = re.search(r"([\d.]+) g of water boil off", question)
+    lost = re.search(r"([\d.]+) g of water boils off", question)
     total = sum(Fraction(mass) for mass, _ in parts) - (Fraction(lost[1]) if lost else 0)
     return Fraction(floor(1000 * sum(fats) / total + Fraction(1, 2)), 10)
 
@@ -181,12 +181,12 @@ def test_every_line_of_every_answer_is_right_by_its_own_figures(name):
         if topic == "fat percentage":
             assert answer == f"{float(fat_percentage(question)):.1f} %"
         if topic == "overrun":
-            weighed = re.findall(r"takes ([\d.]+) g .* and ([\d.]+) g after", question)[0]
+            weighed = re.findall(r"holds ([\d.]+) g .* and ([\d.]+) g after", question)[0]
             mix, foam = map(Fraction, weighed)
             overrun = Fraction(floor(1000 * (mix - foam) / foam + Fraction(1, 2)), 10)
             assert answer.startswith(f"{float(overrun):.1f} %")
-    told = [topic for topic in TOPICS if f"{topic}, since " in shown["sheets.left_out"]]
-    assert topics | set(told) == TOPICS
+    left_out = {topic for topic in TOPICS if f"{topic}, since " in shown["sheets.left_out"]}
+    assert topics | left_out == TOPICS
     assert {"fat percentage", "scaling"} <= topics
 
 

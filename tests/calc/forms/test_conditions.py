@@ -1,4 +1,4 @@
-"""What a reader tells of the kitchen: read, refused, and kept in one form."""
+"""What a reader enters about the kitchen: read, refused, and kept with one spelling."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -33,7 +33,7 @@ RECIPE = recipe_from(
         ({"tempered": "milk", "looked_at": "0"}, {"tempered": "milk", "looked_at": "0"}),
     ],
 )
-def test_only_what_differs_is_kept(state: dict[str, str], kept: dict[str, str]) -> None:
+def test_only_differences_are_kept(state: dict[str, str], kept: dict[str, str]) -> None:
     assert state_from_conditions(conditions_from(RECIPE, state), RECIPE) == kept
     assert state_from_conditions(conditions_from(RECIPE, kept), RECIPE) == kept
 
@@ -46,13 +46,13 @@ def test_only_what_differs_is_kept(state: dict[str, str], kept: dict[str, str]) 
         ("temperature.mlik", "4", "milk"),
         ("temperature.milk", "400", ""),
         ("tempered", "butter", ""),
-        ("looked_at", "1", "listed"),
+        ("looked_at", "1", "choose one of its stages"),
         ("ph", "15", ""),
         ("mixer_watts", "60 g", "watts"),
         ("chilled_minutes", "2 h", "minutes"),
     ],
 )
-def test_what_cannot_be_used_is_refused_at_its_field(name: str, value: str, remedy: str) -> None:
+def test_an_unusable_value_is_refused_at_its_field(name: str, value: str, remedy: str) -> None:
     with pytest.raises(InputError) as error:
         conditions_from(RECIPE, {name: value})
     assert error.value.path == tuple(name.split("."))

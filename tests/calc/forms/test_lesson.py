@@ -1,4 +1,4 @@
-"""What a teacher types: read, refused with a place and a remedy, and kept in one form."""
+"""What a teacher types: read, refused with a place and a remedy, and kept with one spelling."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -15,7 +15,7 @@ def test_the_usual_lesson():
 
 
 @pytest.mark.parametrize(
-    ("state", "told"),
+    ("state", "kept"),
     [
         ({"students": "25"}, {"students": "25"}),
         ({"batches": "1/2"}, {"batches": "0.5"}),
@@ -31,8 +31,8 @@ def test_the_usual_lesson():
         ({"groups": "4"}, {}),
     ],
 )
-def test_what_is_typed_is_kept_in_one_form(state, told):
-    assert state_from_lesson(lesson_from(state)) == told
+def test_typed_values_are_kept_with_one_spelling(state, kept):
+    assert state_from_lesson(lesson_from(state)) == kept
     assert lesson_from(state_from_lesson(lesson_from(state))) == lesson_from(state)
 
 
@@ -64,7 +64,7 @@ def test_what_is_typed_is_kept_in_one_form(state, told):
         ({"wine": "1"}, ("wine",)),
     ],
 )
-def test_what_cannot_be_has_a_place_a_problem_and_a_remedy(state, path):
+def test_a_wrong_value_has_a_place_a_problem_and_a_remedy(state, path):
     with pytest.raises(InputError) as caught:
         lesson_from(state)
     assert caught.value.path == path
@@ -73,13 +73,13 @@ def test_what_cannot_be_has_a_place_a_problem_and_a_remedy(state, path):
 
 
 def test_every_field_has_a_wrong_value_above():
-    wrong = {mark.args[1][n][1][0] for mark in test_what_cannot_be_has_a_place_a_problem_and_a_remedy.pytestmark
+    wrong = {mark.args[1][n][1][0] for mark in test_a_wrong_value_has_a_place_a_problem_and_a_remedy.pytestmark
              for n in range(len(mark.args[1]))}  # fmt: skip
     assert set(lesson_fields(Lesson())) | {"pack"} <= wrong
 
 
 @given(st.integers(1, 500), st.integers(1, 40))
-def test_groups_hold_all_students_and_differ_by_one_at_most(students, groups):
+def test_groups_include_all_students_and_differ_by_one_at_most(students, groups):
     if groups > students:
         return
     lesson = Lesson(students=students, groups=groups)
@@ -90,7 +90,7 @@ def test_groups_hold_all_students_and_differ_by_one_at_most(students, groups):
 
 @given(st.integers(0, 23), st.integers(0, 59))
 def test_times_of_day(hour, minute):
-    """ISO 8601 writes the hour with two digits; a form takes one too."""
+    """ISO 8601 has two digits for the hour; a form accepts one too."""
     assert clock_from(f"{hour:02}:{minute:02}") == clock_from(f"{hour}:{minute:02}") == 3600 * hour + 60 * minute
 
 

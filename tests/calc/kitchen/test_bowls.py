@@ -1,4 +1,4 @@
-"""Bowls: worked by hand, and properties."""
+"""Bowls: cases worked by hand, and properties."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -7,13 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 
-def test_room_by_hand() -> None:
-    """A bowl of 4.8 L, whisk from 5 to 75 %, cream of 1.0 g/mL whipped to 0.5: 240 g to 1800 g."""
+def test_range_by_hand() -> None:
+    """A 4.8 L bowl, a whisk that needs 5 to 75 %, cream of 1.0 g/mL whipped to 0.5: 240 g to 1800 g."""
     found = bowl_range(4800, 0.05, 0.75, 1.0, 0.5)
     assert (found.smallest_g, found.largest_g) == (pytest.approx(240), pytest.approx(1800))
 
 
-def test_what_does_not_take_up_air_is_limited_by_the_start() -> None:
+def test_a_mixture_that_takes_up_no_air_is_limited_by_the_start() -> None:
     assert bowl_range(1000, 0.1, 0.5, 0.9, 1.2) == bowl_range(1000, 0.1, 0.5, 0.9, 0.9)
 
 
@@ -32,7 +32,7 @@ def test_split(mass_g: float, batches: int, reached: bool, nearest: tuple[float,
 
 
 def test_between_one_large_and_two_small_ones_nothing_fits() -> None:
-    """From 600 to 1000 g: 1100 g is more than one, and less than two of 600."""
+    """From 600 to 1000 g: 1100 g is more than one batch and less than two of 600 g."""
     found = split_equally(1100, BowlRange(600.0, 1000.0))
     assert (found.batches, found.reached, found.nearest_g) == (2, False, (1000.0, 1200.0))
     assert all(split_equally(total, BowlRange(600.0, 1000.0)).reached for total in found.nearest_g)
@@ -53,7 +53,7 @@ def test_batches_are_equal_and_stay_in_the_bowl(mass_g: float, smallest: float, 
 
 
 @given(bowl=st.floats(500, 20000), density=st.floats(0.3, 1.2), more=st.floats(1.01, 3))
-def test_a_larger_bowl_takes_larger_batches(bowl: float, density: float, more: float) -> None:
+def test_a_larger_bowl_holds_larger_batches(bowl: float, density: float, more: float) -> None:
     small, large = (bowl_range(each, 0.05, 0.75, 1.0, density) for each in (bowl, bowl * more))
     assert large.smallest_g > small.smallest_g
     assert large.largest_g > small.largest_g
@@ -76,19 +76,19 @@ def test_every_tool_works_in_every_bowl() -> None:
         pytest.param((5000, 0.1, 0.7, 1, 0.01), ("lightest",), id="lighter than any foam"),
     ],
 )
-def test_a_bowl_that_cannot_be_is_refused(arguments: tuple[float, ...], path: tuple[str, ...]) -> None:
+def test_an_impossible_bowl_is_refused(arguments: tuple[float, ...], path: tuple[str, ...]) -> None:
     with pytest.raises(InputError) as refused:
         bowl_range(*arguments)
     assert refused.value.path == path
 
 
-def test_nothing_cannot_be_divided() -> None:
+def test_a_batch_of_0_g_cannot_be_divided() -> None:
     with pytest.raises(InputError) as refused:
         split_equally(0, BowlRange(1, 2))
     assert refused.value.path == ("mass",)
 
 
-def test_a_bowl_that_nothing_fits_is_refused() -> None:
+def test_a_bowl_that_no_batch_fits_is_refused() -> None:
     with pytest.raises(InputError) as refused:
         split_equally(100, BowlRange(500, 400))
     assert refused.value.path == ("bowl",)

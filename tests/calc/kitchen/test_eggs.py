@@ -1,4 +1,4 @@
-"""Eggs: against USDA's weights, the weight classes of shell eggs, and properties."""
+"""Eggs, checked against USDA's weights, the weight classes of shell eggs, and properties."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -25,15 +25,15 @@ every_size = st.sampled_from(sorted(egg_sizes()))
         pytest.param(33, "white", "1 large egg white", None, id="one white is 33 g (USDA)"),
         pytest.param(51, "yolk", "3 large egg yolks", None, id="three yolks of 17 g (USDA)"),
         pytest.param(
-            120, "white", "4 large egg whites", "beat, then measure 120 g; about 12 g are left", id="some is left"
+            120, "white", "4 large egg whites", "beat, then measure 120 g; about 12 g is left", id="some is left"
         ),
-        pytest.param(100.4, "whole", "2 large eggs", None, id="less than half a gram short is right"),
+        pytest.param(100.4, "whole", "2 large eggs", None, id="less than half a gram short is close enough"),
         pytest.param(
-            101, "whole", "3 large eggs", "beat, then measure 101 g; about 49 g are left", id="more than that is not"
+            101, "whole", "3 large eggs", "beat, then measure 101 g; about 49 g is left", id="one gram short is not"
         ),
-        pytest.param(0, "whole", "0 large eggs", None, id="no egg for nothing"),
+        pytest.param(0, "whole", "0 large eggs", None, id="no egg for 0 g"),
         pytest.param(
-            8.5, "yolk", "1 large egg yolk", "beat, then measure 8.5 g; about 8.5 g are left", id="half a yolk"
+            8.5, "yolk", "1 large egg yolk", "beat, then measure 8.5 g; about 8.5 g is left", id="half a yolk"
         ),
     ],
 )
@@ -43,7 +43,7 @@ def test_eggs_for(mass_g: float, part: str, eggs: str, measure: str | None) -> N
 
 
 @given(mass_g=st.floats(0.01, 5000), part=parts, size=every_size)
-def test_the_fewest_eggs_that_do(mass_g: float, part: str, size: str) -> None:
+def test_the_fewest_eggs_that_suffice(mass_g: float, part: str, size: str) -> None:
     found = eggs_for(mass_g, part, size)
     assert found.total_g >= mass_g - LEAST_SPARE_G - 1e-9
     assert found.count == 1 or (found.count - 1) * found.each_g < mass_g - LEAST_SPARE_G + 1e-9
@@ -60,23 +60,23 @@ def test_whole_eggs_stay_whole(count: int, part: str, size: str) -> None:
 
 @given(mass_g=st.floats(80, 5000), part=parts, size=every_size)
 def test_the_factors_lead_to_whole_eggs(mass_g: float, part: str, size: str) -> None:
-    for by in factors_for_whole_eggs(mass_g, part, size):
-        eggs = by * mass_g / egg_mass_g(part, size)
+    for factor_for_eggs in factors_for_whole_eggs(mass_g, part, size):
+        eggs = factor_for_eggs * mass_g / egg_mass_g(part, size)
         assert eggs == pytest.approx(round(eggs), abs=1e-9)
 
 
 @pytest.mark.parametrize("size", egg_sizes())
 def test_white_and_yolk_make_an_egg(size: str) -> None:
-    """Each is given to 0.1 g."""
+    """All masses are rounded to 0.1 g."""
     assert egg_mass_g("white", size) + egg_mass_g("yolk", size) == pytest.approx(egg_mass_g("whole", size), abs=0.1)
 
 
-# Weight classes for consumer grades of shell eggs, least net ounces a dozen: US Department of Agriculture, AMS 56,
+# Weight classes for consumer grades of shell eggs, minimum net ounces per dozen: US Department of Agriculture, AMS 56,
 # restated in 7 Pa. Code 87.42. The edible part of an egg is 88 %: USDA Standard Reference 28, NDB 01123, refuse 12 %.
 @pytest.mark.parametrize(
     ("size", "dozen_oz"), [("jumbo", 30), ("extra_large", 27), ("large", 24), ("medium", 21), ("small", 18)]
 )
-def test_an_egg_of_the_us_gives_its_weight_class_less_the_shell(size: str, dozen_oz: float) -> None:
+def test_a_us_egg_weighs_its_weight_class_without_the_shell(size: str, dozen_oz: float) -> None:
     in_shell_g = dozen_oz / 12 * factor("ounce", "gram")
     assert egg_mass_g("whole", size) == pytest.approx(0.88 * in_shell_g, abs=0.8)
     assert egg_sizes()[size].in_shell == f"from {in_shell_g:.0f} g"
@@ -92,7 +92,7 @@ def test_an_egg_of_the_us_gives_its_weight_class_less_the_shell(size: str, dozen
         ("size_xl", 73, 100, "from 73 g"),
     ],
 )
-def test_an_egg_of_the_eu_gives_what_its_class_allows(size: str, from_g: float, to_g: float, in_shell: str) -> None:
+def test_an_eu_egg_is_within_its_weight_class(size: str, from_g: float, to_g: float, in_shell: str) -> None:
     assert 0.88 * from_g < egg_mass_g("whole", size) < 0.88 * to_g
     assert egg_sizes()[size].in_shell == in_shell
 
@@ -107,7 +107,7 @@ def test_sizes_are_from_light_to_heavy_in_each_market() -> None:
 @pytest.mark.parametrize(
     ("mass_g", "part", "size", "eggs"),
     [
-        pytest.param(100, "whole", "medium", "3 medium eggs", id="44 g each (USDA): two give only 88 g"),
+        pytest.param(100, "whole", "medium", "3 medium eggs", id="44 g each (USDA): two are only 88 g"),
         pytest.param(100, "whole", "size_l", "2 size L eggs", id="60 g each: 88 % of 68 g"),
         pytest.param(63, "whole", "jumbo", "1 jumbo egg", id="63 g each (USDA)"),
         pytest.param(155, "white", "large", "5 large egg whites", id="33 g each (USDA)"),
@@ -122,12 +122,12 @@ def test_eggs_of_another_size(mass_g: float, part: str, size: str, eggs: str) ->
 @pytest.mark.parametrize(
     ("mass_g", "part", "size", "path", "remedy"),
     [
-        pytest.param(50, "yolks", "large", ("part",), "did you mean 'yolk'?", id="a part that is not there"),
-        pytest.param(50, "yolk", "mediun", ("size",), "medium", id="a size that is not there"),
+        pytest.param(50, "yolks", "large", ("part",), "did you mean 'yolk'?", id="an unknown part"),
+        pytest.param(50, "yolk", "mediun", ("size",), "medium", id="an unknown size"),
         pytest.param(-1, "whole", "large", ("mass",), "zero or more", id="a negative mass"),
     ],
 )
-def test_what_cannot_be_is_refused(mass_g: float, part: str, size: str, path: tuple[str, ...], remedy: str) -> None:
+def test_impossible_eggs_are_refused(mass_g: float, part: str, size: str, path: tuple[str, ...], remedy: str) -> None:
     with pytest.raises(InputError) as refused:
         eggs_for(mass_g, part, size)
     assert refused.value.path == path

@@ -1,4 +1,4 @@
-"""Household measures: each text is read back and weighed again; errors keep their bounds for every food."""
+"""Household measures: each text is read back and weighed again; errors stay within their bounds for every food."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -32,11 +32,11 @@ def weighed_again(shown: str, food: Food, how: str) -> float:
     ("key", "mass_g", "system", "how", "text"),
     [
         pytest.param("butter_unsalted", 227, "us", AS_IT_COMES, "1 US cup", id="USDA: a cup of butter is 227 g"),
-        pytest.param("butter_unsalted", 14.2, "us", AS_IT_COMES, "1 US tbsp", id="USDA: a tablespoon of it is 14.2 g"),
+        pytest.param("butter_unsalted", 14.2, "us", AS_IT_COMES, "1 US tbsp", id="USDA: a tablespoon is 14.2 g"),
         pytest.param("butter_unsalted", 255, "us", AS_IT_COMES, "1 US cup + 2 US tbsp", id="two measures together"),
         pytest.param("sugar_granulated", 100, "us", AS_IT_COMES, "½ US cup", id="USDA: a cup of sugar is 200 g"),
-        pytest.param("sugar_powdered", 240, "us", "unsifted", "2 US cups, unsifted", id="powdered, as it is"),
-        pytest.param("sugar_powdered", 200, "us", "sifted", "2 US cups, sifted", id="powdered, sifted: 100 g a cup"),
+        pytest.param("sugar_powdered", 240, "us", "unsifted", "2 US cups, unsifted", id="powdered, unsifted"),
+        pytest.param("sugar_powdered", 200, "us", "sifted", "2 US cups, sifted", id="powdered, sifted: 100 g per cup"),
         pytest.param("water_bottled", 250, "metric", AS_IT_COMES, "1 metric cup", id="water: 237 g in 236.6 mL"),
         pytest.param("water_bottled", 20, "australian", AS_IT_COMES, "1 AU tbsp", id="an AU tablespoon of water"),
         pytest.param("water_bottled", 15, "metric", AS_IT_COMES, "1 metric tbsp", id="a metric tablespoon of water"),
@@ -57,7 +57,7 @@ def test_one_or_two_measures_unless_there_is_too_little(which: tuple[Food, str],
 
 
 @given(which=measured, mass_g=st.floats(0.5, 5000), system=systems)
-def test_the_error_keeps_its_bound(which: tuple[Food, str], mass_g: float, system: str) -> None:
+def test_the_error_stays_within_its_bound(which: tuple[Food, str], mass_g: float, system: str) -> None:
     """Half of the gap between marks: 1/8 tsp up to a tablespoon, 6 % of more than that,
 
     where USDA weighs cup and spoon of one food apart, so that they are not exact multiples.
@@ -92,20 +92,20 @@ def test_a_metric_cup_weighs_by_the_ratio_of_the_volumes() -> None:
     assert metric / us == pytest.approx(250 / 236.5882365)
 
 
-def test_no_weight_known_no_measure() -> None:
-    """Never another food's density."""
+def test_a_food_without_weights_has_no_measure() -> None:
+    """Another food's density is never used."""
     assert NEVER_BY_VOLUME
     for each in NEVER_BY_VOLUME:
         for system in SYSTEMS:
             assert in_cups_and_spoons(each, 100, system) is None
 
 
-def test_no_weight_in_this_state_no_measure() -> None:
+def test_a_food_without_a_weight_measured_this_way_has_no_measure() -> None:
     assert in_cups_and_spoons(food("sugar_powdered"), 100, "us", "packed") is None
     assert in_cups_and_spoons(food("sugar_granulated"), 100, "us", "sifted") is None
 
 
-def test_less_than_can_be_measured_is_withheld() -> None:
+def test_an_amount_too_small_to_measure_has_no_measure() -> None:
     assert in_cups_and_spoons(food("salt_table"), 0.3, "us") is None
     assert in_cups_and_spoons(food("salt_table"), 0.0, "us") is None
 

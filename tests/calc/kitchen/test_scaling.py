@@ -1,4 +1,4 @@
-"""Scaling: worked by hand, and properties."""
+"""Scaling: cases worked by hand, and properties."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 
 def test_what_is_short_sets_the_batch() -> None:
-    """By hand: butter 300 of 250 allows 1.2, milk 90 of 100 allows 0.9 and leaves 75 g of butter."""
+    """By hand: 300 g of butter for 250 allows 1.2; 90 g of milk for 100 allows 0.9 and leaves 75 g of butter."""
     stock = factor_on_hand({"butter": 250, "milk": 100, "sugar": 400}, {"butter": 300, "milk": 90})
     assert (stock.factor, stock.short) == (0.9, "milk")
     assert stock.left_g["butter"] == pytest.approx(75)
@@ -26,7 +26,7 @@ def test_what_is_short_sets_the_batch() -> None:
         st.sampled_from("abcdef"), st.tuples(st.floats(10, 1000), st.floats(10, 1000)), min_size=1, max_size=6
     )
 )
-def test_never_more_than_is_there(stocks: dict[str, tuple[float, float]]) -> None:
+def test_never_more_than_is_on_hand(stocks: dict[str, tuple[float, float]]) -> None:
     needed = {name: pair[0] for name, pair in stocks.items()}
     have = {name: pair[1] for name, pair in stocks.items()}
     stock = factor_on_hand(needed, have)
@@ -38,19 +38,19 @@ def test_never_more_than_is_there(stocks: dict[str, tuple[float, float]]) -> Non
 @pytest.mark.parametrize(
     ("have", "path"),
     [
-        pytest.param({}, ("have",), id="nothing named"),
-        pytest.param({"flour": 100.0}, ("have", "flour"), id="an ingredient that is not in it"),
-        pytest.param({"butter": 0.0}, ("have", "butter"), id="none of it there"),
+        pytest.param({}, ("have",), id="nothing listed"),
+        pytest.param({"flour": 100.0}, ("have", "flour"), id="an ingredient that the recipe does not use"),
+        pytest.param({"butter": 0.0}, ("have", "butter"), id="none of it on hand"),
     ],
 )
-def test_a_stock_that_cannot_be_is_refused(have: dict[str, float], path: tuple[str, ...]) -> None:
+def test_an_impossible_stock_is_refused(have: dict[str, float], path: tuple[str, ...]) -> None:
     with pytest.raises(InputError) as refused:
         factor_on_hand({"butter": 250.0}, have)
     assert refused.value.path == path
 
 
 def test_cooling_times_of_a_batch_eight_times_as_large() -> None:
-    """Independent: a cube of twice the edge has half the surface for its mass; Fourier's number wants 2² the time."""
+    """Independent: a cube of twice the edge has half the surface per mass; Fourier's number requires 2² the time."""
     stirred, at_rest = cooling_times(8)
     small, large = (6 * edge**2 / edge**3 for edge in (1, 2))
     assert stirred == pytest.approx(small / large)
@@ -58,7 +58,7 @@ def test_cooling_times_of_a_batch_eight_times_as_large() -> None:
 
 
 @given(factor=st.floats(0.01, 1000))
-def test_cooling_times_are_between_none_and_in_proportion(factor: float) -> None:
+def test_cooling_times_grow_less_than_proportionally(factor: float) -> None:
     stirred, at_rest = cooling_times(factor)
     assert min(1, factor) - 1e-9 <= min(stirred, at_rest)
     assert max(stirred, at_rest) <= max(1, factor) + 1e-9

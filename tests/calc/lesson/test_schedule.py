@@ -1,4 +1,4 @@
-"""Plans by property tests, and two that can be worked out by hand."""
+"""Schedules: property tests, and cases worked by hand."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -29,7 +29,7 @@ def task_lists(draw):
 
 
 def _longest_chain(tasks):
-    """The time of the longest chain of tasks, by walking every one: independent of calc."""
+    """The time of the longest chain of tasks, found by walking every chain: independent of calc."""
     by_key = {task.key: task for task in tasks}
 
     def until_end_of(task):
@@ -47,13 +47,13 @@ def _of_group(made, group):
 
 
 def _most_at_once(slots):
-    """How many of the slots with some length overlap at the busiest moment."""
+    """How many slots with a length overlap at the busiest moment."""
     long = [slot for slot in slots if slot.end_s > slot.start_s]
     return max((sum(a.start_s <= b.start_s < a.end_s for a in long) for b in long), default=0)
 
 
 @given(task_lists(), st.integers(1, 5), st.integers(1, 3), st.integers(1, 2))
-def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
+def test_a_schedule_keeps_every_rule(tasks, groups, mixers, hands):
     by_key = {task.key: task for task in tasks}
     made = schedule_tasks(tasks, groups, {"mixer": mixers}, hands)
     times = {(slot.group, slot.task): slot for slot in made.slots}
@@ -75,15 +75,15 @@ def test_a_plan_keeps_every_rule(tasks, groups, mixers, hands):
 
 
 @given(task_lists(), st.integers(1, 4))
-def test_with_tools_and_hands_enough_one_group_needs_the_longest_chain(tasks, groups):
+def test_with_enough_tools_and_hands_one_group_needs_the_longest_chain(tasks, groups):
     own_tools = [Task(key=t.key, duration_s=t.duration_s, attended=t.attended, after=t.after) for t in tasks]
     made = schedule_tasks(own_tools, groups, hands=len(tasks))
     assert made.makespan_s == pytest.approx(made.critical_path_s)
 
 
 @given(task_lists(), st.integers(1, 3))
-def test_nothing_could_start_earlier_where_it_stands(tasks, groups):
-    """No slot can move to the start of time or to another slot's end before it without breaking a rule."""
+def test_no_task_could_start_earlier(tasks, groups):
+    """No slot can move to time zero or to the end of an earlier slot without breaking a rule."""
     by_key = {task.key: task for task in tasks}
     made = schedule_tasks(tasks, groups, {"mixer": 1})
     ends = {(slot.group, slot.task): slot.end_s for slot in made.slots}
@@ -110,7 +110,7 @@ def test_nothing_could_start_earlier_where_it_stands(tasks, groups):
 
 
 def test_two_groups_share_one_mixer_while_the_first_chills():
-    """By hand: whip 10, chill 30, coat 5; the second group whips while the first chills: 10 + 10 + 30 + 5 = 55 min."""
+    """By hand: whip 10, chill 30, coat 5 min; group 2 whips while group 1 chills: 10 + 10 + 30 + 5 = 55 min."""
     tasks = [
         Task(key="whip", duration_s=600, tool="mixer"),
         Task(key="chill", duration_s=1800, attended=False, after=("whip",)),
@@ -122,13 +122,13 @@ def test_two_groups_share_one_mixer_while_the_first_chills():
 
 
 def test_fewest_mixers():
-    """By hand: 7 groups, 10 min each, 30 min: 3 whippings a mixer, so 3 mixers; 5 min are too short for any number."""
+    """By hand: 7 groups, 10 min each, 30 min: 3 groups per mixer, so 3 mixers; 5 min is too short for any number."""
     whip = [Task(key="whip", duration_s=600, tool="mixer")]
     assert fewest_tools("mixer", whip, 7, 1800) == 3
     assert fewest_tools("mixer", whip, 7, 300) is None
 
 
-def test_clock_shows_minutes_begun():
+def test_clock_rounds_minutes_down():
     assert clock_text(8 * 3600 + 59 * 60, 119) == "09:00"
     assert clock_text(0, 3 * 86400) == "00:00 (3 days later)"
 
@@ -137,36 +137,38 @@ ONE = Task(key="one", duration_s=60)
 
 
 @pytest.mark.parametrize(
-    ("given", "path", "remedy"),
+    ("arguments", "path", "remedy"),
     [
-        pytest.param({"tasks": [ONE, ONE]}, ("tasks", 1), "give each a key of its own", id="doubled key"),
+        pytest.param({"tasks": [ONE, ONE]}, ("tasks", 1), "use a different key for each", id="repeated key"),
         pytest.param(
             {"tasks": [ONE, Task(key="two", duration_s=1, after=("onne",))]},
             ("tasks", 1),
             "did you mean 'one'?",
-            id="waits for what is not there",
+            id="waits for an unknown task",
         ),
         pytest.param(
             {"tasks": [Task(key="a", duration_s=1, after=("b",)), Task(key="b", duration_s=1, after=("a",))]},
             ("tasks",),
-            "take one `after` away",
+            "remove one `after`",
             id="wait for each other",
         ),
-        pytest.param({"tasks": [Task(key="a", duration_s=-1)]}, ("tasks", 0), "give zero or more", id="negative time"),
-        pytest.param({"tasks": [ONE], "groups": 0}, ("groups",), "give 1 to 200", id="no group"),
-        pytest.param({"tasks": [ONE], "groups": 100000}, ("groups",), "give 1 to 200", id="too many groups"),
-        pytest.param({"tasks": [ONE], "hands": 0}, ("hands",), "give 1 or more", id="no hands"),
+        pytest.param(
+            {"tasks": [Task(key="a", duration_s=-1)]}, ("tasks", 0), "use zero or more seconds", id="negative time"
+        ),
+        pytest.param({"tasks": [ONE], "groups": 0}, ("groups",), "use 1 to 200 groups", id="no group"),
+        pytest.param({"tasks": [ONE], "groups": 100000}, ("groups",), "use 1 to 200 groups", id="too many groups"),
+        pytest.param({"tasks": [ONE], "hands": 0}, ("hands",), "use 1 or more", id="no hands"),
         pytest.param(
             {"tasks": [ONE], "tools": {"mixer": 0}},
             ("tools", "mixer"),
-            "give 1 or more, or leave the tool out",
+            "use 1 or more, or leave the tool out",
             id="no mixer",
         ),
     ],
 )
-def test_error(given, path, remedy):
+def test_error(arguments, path, remedy):
     with pytest.raises(InputError) as caught:
-        schedule_tasks(**given)
+        schedule_tasks(**arguments)
     assert (caught.value.path, caught.value.remedy) == (path, remedy)
 
 
@@ -195,7 +197,7 @@ RECIPE = {
 
 
 def test_tasks_of_a_recipe():
-    """By hand: steps at the mixer in a row are one task with the longest times; the milk is warmed meanwhile."""
+    """By hand: consecutive steps at the mixer are one task with their longest times; the milk is warmed meanwhile."""
     recipe = recipe_from(RECIPE)
     assert tasks_from(recipe) == (
         Task(key="1.1", duration_s=300),

@@ -1,4 +1,4 @@
-"""Answer keys, recomputed from what is printed: exact fractions here, and no number taken from calc."""
+"""Answer keys, recomputed from the printed text in exact fractions, without any number from calc."""
 
 import re
 from fractions import Fraction
@@ -49,7 +49,7 @@ def _numbers(text):
 
 
 def _value(sum_text):
-    """A sum as it is printed, with its units, as an exact fraction."""
+    """A sum as printed, with its units, as an exact fraction."""
     bare = re.sub(r"\b(g/mL|g|mL)\b|%", "", sum_text).replace("×", "*").replace("−", "-")
     assert re.fullmatch(r"[\d.+\-*/() ]+", bare), bare
     return Fraction(
@@ -58,12 +58,12 @@ def _value(sum_text):
 
 
 def _checked(line):
-    """The result printed on a line, after it was found again from the sum printed before it."""
+    """The result printed on a line, checked against the sum printed before it."""
     sum_text, result = line.rsplit(": ", 1)[1].split(" = ")
     (printed,) = _numbers(result)
     digits = len(re.search(r"\d+(?:\.(\d+))?", result)[1] or "")
     rounded = Fraction(floor(_value(sum_text) * 10**digits + Fraction(1, 2)), 10**digits)
-    assert rounded == printed, f"{line}, and not {float(rounded)}"
+    assert rounded == printed, f"{line}, should be {float(rounded)}"
     return printed
 
 
@@ -71,10 +71,10 @@ def _check_key(sheet):
     for exercise in sheet.exercises:
         results = [_checked(line) for line in exercise.working]
         for number in _numbers(re.sub(r"cream, 36 % fat", "", exercise.answer)):
-            assert number in results, f"{exercise.answer} is not among what was worked out"
-        first = _numbers(exercise.question)
-        given_first = _numbers(exercise.working[0].rsplit(": ", 1)[1])
-        assert set(given_first[:-1]) - {100} <= {*first}, "the working begins with what the question gives"
+            assert number in results, f"{exercise.answer} is not a result of the working"
+        in_question = _numbers(exercise.question)
+        in_first_line = _numbers(exercise.working[0].rsplit(": ", 1)[1])
+        assert set(in_first_line[:-1]) - {100} <= {*in_question}, "the working starts with numbers from the question"
 
 
 @given(st.text(max_size=20), st.sampled_from([FROSTING, CUSTARD]))
@@ -99,9 +99,9 @@ def test_fat_percentage_is_that_of_the_table(seed):
     assert float(percent) == pytest.approx(32.4, abs=0.6)
 
 
-def test_water_that_boils_off_is_taken_from_the_batch():
+def test_water_that_boils_off_is_subtracted_from_the_batch():
     exercise = _exercise(CUSTARD, "fat percentage")
-    assert "of water boil off" in exercise.question
+    assert "of water boils off" in exercise.question
     batch = next(line for line in exercise.working if line.startswith("batch"))
     weighed_and_lost = _numbers(batch)
     assert float(weighed_and_lost[-2] / sum(weighed_and_lost[:-2])) == pytest.approx(20 / 591, rel=0.05)
@@ -109,8 +109,8 @@ def test_water_that_boils_off_is_taken_from_the_batch():
 
 @given(st.text(max_size=20))
 @settings(max_examples=30)
-def test_pearson_square_gives_the_fat_that_was_asked_for(seed):
-    """Its own check by the mass balance: fat of both parts over the whole."""
+def test_pearson_square_gives_the_wanted_fat(seed):
+    """Checked with the mass balance: the fat of both parts, divided by the total."""
     exercise = _exercise(CUSTARD, "Pearson square", seed)
     high, low, total, wanted = _numbers(exercise.question)
     of_high, of_low = _numbers(exercise.answer)
@@ -121,7 +121,7 @@ def test_pearson_square_gives_the_fat_that_was_asked_for(seed):
 
 @pytest.mark.parametrize("seed", ["a", "b", "c"])
 def test_parts_of_the_square_are_those_of_the_published_example(seed):
-    """Reference example WE1 (Univ. Guelph): 40 % cream thinned with skim to 32 %: 32 and 8 parts, 160 and 40 kg."""
+    """Reference example WE1 (Guelph): 40 % cream thinned to 32 % with skim milk: 32 and 8 parts, 160 and 40 kg."""
     high, low, _, wanted = _numbers(_exercise(CUSTARD, "Pearson square", seed).question)
     lines = _exercise(CUSTARD, "Pearson square", seed).working
     square = lambda high, low, wanted: (wanted - low, high - wanted)  # noqa: E731
@@ -135,27 +135,27 @@ def test_overrun_of_the_published_example():
         exercise = _exercise(FROSTING, "overrun", f"group {group}")
         _, mix_g, foam_g, _ = _numbers(exercise.question)
         overrun = _numbers(exercise.answer)[0]
-        volume_ratio = mix_g / foam_g  # equal cups: the mix of one cup of foam fills so much less
+        volume_ratio = mix_g / foam_g  # for equal cups, volumes are in the inverse ratio of the masses
         assert float(overrun) == pytest.approx(float(100 * (volume_ratio - 1)), abs=0.05)
 
 
-def test_overrun_uses_the_density_that_was_measured():
+def test_overrun_uses_the_measured_density():
     sheet = worksheet(batch_of(FROSTING), "group 1", foam_g_per_ml=0.8)
     overrun = next(one for one in sheet.exercises if one.topic == "overrun")
     assert "200 g after" in overrun.question
     assert overrun.answer.endswith("0.80 g/mL")
 
 
-def test_what_was_never_whipped_has_no_overrun():
+def test_a_dense_frosting_has_no_overrun():
     sheet = worksheet(batch_of(FROSTING), "group 1", foam_g_per_ml=1.2)
-    assert dict(sheet.left_out)["overrun"] == "it is too dense to have been whipped"
+    assert dict(sheet.left_out)["overrun"] == "it is too dense for a whipped frosting"
 
 
 def test_pearson_square_takes_main_ingredients():
     assert "vanilla" not in _exercise(FROSTING, "Pearson square").question
 
 
-def test_groups_get_other_numbers_and_a_seed_always_the_same():
+def test_groups_get_different_numbers_and_a_seed_always_gives_the_same():
     keys = [worksheet(batch_of(FROSTING), f"class/{group}").exercises for group in range(1, 9)]
     for topic in range(5):
         assert len({key[topic].question for key in keys}) >= 4
@@ -163,7 +163,7 @@ def test_groups_get_other_numbers_and_a_seed_always_the_same():
 
 
 def test_what_a_seed_draws_never_changes():
-    """Pinned: a key that is printed today must be right for the sheet that was printed last year."""
+    """Pinned: an answer key printed today must match a sheet printed last year."""
     assert _exercise(FROSTING, "scaling", "pinned").working[1] == "factor: 1260 g / 601.2 g = 2.096"
 
 
@@ -176,7 +176,7 @@ def test_what_a_seed_draws_never_changes():
                 "water": {"kind": "water_tap", "amount": "50 g"},
             },
             "fat percentage",
-            "there is no fat in it",
+            "it contains no fat",
             id="no fat",
         ),
         pytest.param(
@@ -185,8 +185,8 @@ def test_what_a_seed_draws_never_changes():
                 "water": {"kind": "water_tap", "amount": "50 g"},
             },
             "Pearson square",
-            "its ingredients differ too little in fat",
-            id="all alike in fat",
+            "its ingredients have too similar fat contents",
+            id="similar fat contents",
         ),
         pytest.param(
             {
@@ -194,12 +194,12 @@ def test_what_a_seed_draws_never_changes():
                 "sugar": {"kind": "sugar_granulated", "amount": "9 g"},
             },
             "syrup strength",
-            f"the sugars of {foods()['coconut_cream_raw'].name} is not known",
+            f"the amount of sugars in {foods()['coconut_cream_raw'].name} is not known",
             id="unknown sugars",
         ),
     ],
 )
-def test_a_topic_without_numbers_is_left_out_and_says_why(ingredients, topic, reason):
+def test_a_topic_without_numbers_is_left_out_with_its_reason(ingredients, topic, reason):
     sheet = worksheet(batch_of(_recipe(ingredients)), "group 1")
     assert dict(sheet.left_out)[topic] == reason
     assert topic not in [one.topic for one in sheet.exercises]

@@ -1,4 +1,4 @@
-"""Costs in decimals: worked by hand, with exact fractions as the measure, and every wrong line of a price file."""
+"""Costs in decimals: worked by hand, compared with exact fractions, and every wrong line of a price file."""
 
 from decimal import Decimal
 from fractions import Fraction
@@ -56,14 +56,14 @@ def test_cost_by_hand():
     assert (cost.oldest, cost.newest) == ("2025-11-02", "2026-02-01")
 
 
-def test_a_price_by_name_goes_before_the_price_of_the_kind():
+def test_a_price_by_name_overrides_the_price_of_the_kind():
     recipe = _recipe(
         house={"kind": "butter_unsalted", "name": "house butter", "amount": "100 g"},
         own={"kind": "butter_unsalted", "name": "rich butter", "composition": {"fat": "84 %"}, "amount": "100 g"},
     )
     cost = cost_of(batch_of(recipe), prices_from(FILE))
     assert cost.lines[0].cost == Decimal("1.3")
-    assert cost.missing == ("rich butter",), "another composition is another product"
+    assert cost.missing == ("rich butter",), "a different composition is a different product"
 
 
 @given(st.integers(1, 100000), st.integers(1, 100000), st.floats(0.01, 100))
@@ -75,17 +75,18 @@ def test_cost_is_the_exact_sum_and_grows_with_the_batch(cents, pack_g, factor):
     prices = prices_from(
         f"{HEADER}\nbutter_unsalted,{pack_g} g,{price},EUR,2026-01-01,\nsugar_powdered,1 g,0.01,EUR,2026-01-01,"
     )
-    one, more = cost_of(batch_of(recipe), prices), cost_of(batch_of(recipe, BatchOptions(factor=factor)), prices)
+    single = cost_of(batch_of(recipe), prices)
+    scaled = cost_of(batch_of(recipe, BatchOptions(factor=factor)), prices)
     exactly = Fraction(cents, 100) * 200 / pack_g + 3
-    assert abs(Fraction(one.batch) - exactly) < Fraction(1, 10**12)
-    assert float(more.batch) == pytest.approx(float(one.batch) * factor, rel=1e-6)
-    assert float(more.per_kg) == pytest.approx(float(one.per_kg), rel=1e-6)
-    assert float(more.per_portion) == pytest.approx(float(one.per_portion), rel=1e-6)
-    assert one.missing == ()
+    assert abs(Fraction(single.batch) - exactly) < Fraction(1, 10**12)
+    assert float(scaled.batch) == pytest.approx(float(single.batch) * factor, rel=1e-6)
+    assert float(scaled.per_kg) == pytest.approx(float(single.per_kg), rel=1e-6)
+    assert float(scaled.per_portion) == pytest.approx(float(single.per_portion), rel=1e-6)
+    assert single.missing == ()
 
 
 def test_ten_times_a_tenth_is_one():
-    """The case binary floats get wrong: ten ingredients at 0.10 cost 1.00, to the last digit."""
+    """Binary floats get this wrong: ten ingredients at 0.10 cost exactly 1.00."""
     names = [f"part {letter}" for letter in "abcdefghij"]
     recipe = _recipe(**{f"p{n}": {"kind": "salt_table", "name": name, "amount": "1 g"} for n, name in enumerate(names)})
     lines = "\n".join(f"{name},1 g,0.10,USD,2026-01-01," for name in names)
@@ -98,50 +99,50 @@ GOOD = "butter_unsalted,250 g,2.79,EUR,2026-01-31,"
 @pytest.mark.parametrize(
     ("content", "path", "remedy"),
     [
-        pytest.param("", ("line", 1), f"begin with the line `{HEADER}`", id="empty file"),
+        pytest.param("", ("line", 1), f"start it with the line `{HEADER}`", id="empty file"),
         pytest.param("item;pack\n", ("line", 1), f"write `{HEADER}`", id="wrong header"),
         pytest.param(HEADER, ("line", 1), "add a line below the header", id="header alone"),
         pytest.param(
             f"{HEADER}\n{GOOD}\nsugar_powdered,500 g,1.15,USD,2026-01-31,",
             ("line", 3, "currency"),
-            "give every price in one currency; rates are not ours to choose",
+            "convert every price to one currency, such as `EUR`",
             id="two currencies",
         ),
-        pytest.param(f"{HEADER}\n{GOOD}\n{GOOD}", ("line", 3, "item"), "keep one of the two", id="doubled item"),
+        pytest.param(f"{HEADER}\n{GOOD}\n{GOOD}", ("line", 3, "item"), "keep one of the two", id="repeated item"),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,250 g,2,79,EUR,2026-01-31,",
             ("line", 2),
-            "write a decimal with a point, and put a text with a comma into quotes",
+            "use a decimal point in numbers, and put text with a comma in quotes",
             id="decimal comma",
         ),
         pytest.param(
             f"{HEADER}\n\n# note\nbutter_unsalted,250 g,-2.79,EUR,2026-01-31,",
             ("line", 4, "price"),
-            "write digits with a point, such as `2.35`",
+            "write a number with a decimal point, such as `2.35`",
             id="negative price, counted with comments and blank lines",
         ),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,250 g,1e3,EUR,2026-01-31,",
             ("line", 2, "price"),
-            "write digits with a point, such as `2.35`",
+            "write a number with a decimal point, such as `2.35`",
             id="price with an exponent",
         ),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,250 g,NaN,EUR,2026-01-31,",
             ("line", 2, "price"),
-            "write digits with a point, such as `2.35`",
-            id="price that is no number",
+            "write a number with a decimal point, such as `2.35`",
+            id="price that is not a number",
         ),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,0 g,2.79,EUR,2026-01-31,",
             ("line", 2, "pack"),
-            "give more than zero, or leave the ingredient out",
+            "use more than zero, or leave it out",
             id="empty pack of a kind",
         ),
         pytest.param(
             f"{HEADER}\nmy butter,0 g,2.79,EUR,2026-01-31,",
             ("line", 2, "pack"),
-            "give what is in it, such as `1 kg`",
+            "write its contents, such as `1 kg`",
             id="empty pack of a name",
         ),
         pytest.param(
@@ -157,16 +158,18 @@ GOOD = "butter_unsalted,250 g,2.79,EUR,2026-01-31,"
             f"{HEADER}\nbutter_unsalted,250 g,2.79,EUR,31.1.2026,",
             ("line", 2, "date"),
             "write it like `2026-03-31` (ISO 8601)",
-            id="date of another form",
+            id="date in another format",
         ),
         pytest.param(
             f"{HEADER}\nbutter_unsalted,250 g,2.79,EUR,2026-02-30,",
             ("line", 2, "date"),
             "write it like `2026-03-31` (ISO 8601)",
-            id="a day that is not",
+            id="a day that does not exist",
         ),
         pytest.param(f"{HEADER}\n,250 g,2.79,EUR,2026-02-20,", ("line", 2, "item"), None, id="no item"),
-        pytest.param(f'{HEADER}\n"butter,250 g,2.79,EUR,2026-02-20,', ("line", 2), "close it", id="open quote"),
+        pytest.param(
+            f'{HEADER}\n"butter,250 g,2.79,EUR,2026-02-20,', ("line", 2), "add the closing quote", id="open quote"
+        ),
     ],
 )
 def test_wrong_price_file(content, path, remedy):

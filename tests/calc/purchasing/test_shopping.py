@@ -1,4 +1,4 @@
-"""Shopping lists by property tests, and one worked by hand."""
+"""Shopping lists: property tests, and one list worked by hand."""
 
 import math
 
@@ -28,7 +28,7 @@ needs = st.lists(
 @given(needs)
 def test_enough_is_bought_and_less_than_one_pack_is_left(wanted):
     lines = shopping_list(wanted)
-    assert len({line.name for line in lines}) == len(lines), "each food stands on the list once"
+    assert len({line.name for line in lines}) == len(lines), "each food is listed once"
     for line in lines:
         assert line.left >= 0
         if line.packs is None:
@@ -39,16 +39,16 @@ def test_enough_is_bought_and_less_than_one_pack_is_left(wanted):
 
 
 @given(needs)
-def test_what_is_needed_is_what_the_recipes_need(wanted):
+def test_the_list_adds_up_what_the_recipes_need(wanted):
     for line in shopping_list(wanted):
         if line.unit == "g":
-            mine = [need.mass_g for need in wanted if foods()[need.key].name == line.name]
-            assert line.needed == pytest.approx(math.fsum(mine), abs=1e-5)
+            needs_of_food = [need.mass_g for need in wanted if foods()[need.key].name == line.name]
+            assert line.needed == pytest.approx(math.fsum(needs_of_food), abs=1e-5)
 
 
 @given(*[st.one_of(st.just(0.0), st.floats(0.01, 3000))] * 3)
-def test_eggs_suffice_for_whites_and_yolks_and_not_one_is_too_many(white_g, yolk_g, whole_g):
-    """A large egg gives 33 g white and 17 g yolk, or 50 g beaten (usda-sr28, 1 large)."""
+def test_eggs_suffice_for_whites_and_yolks_without_one_too_many(white_g, yolk_g, whole_g):
+    """A large egg yields 33 g of white and 17 g of yolk, or 50 g whole (usda-sr28, 1 large)."""
     wanted = [
         Need("egg_white_raw", "w", white_g),
         Need("egg_yolk_raw", "y", yolk_g),
@@ -59,18 +59,18 @@ def test_eggs_suffice_for_whites_and_yolks_and_not_one_is_too_many(white_g, yolk
         assert white_g == yolk_g == whole_g == 0
         return
     (line,) = lines
-    beaten = math.ceil(round(whole_g / 50, 9))
-    parted = line.needed - beaten
-    assert 50 * beaten >= whole_g - 1e-4
-    assert 33 * parted >= white_g - 1e-4
-    assert 17 * parted >= yolk_g - 1e-4
-    assert parted == 0 or 33 * (parted - 1) < white_g or 17 * (parted - 1) < yolk_g
+    used_whole = math.ceil(round(whole_g / 50, 9))
+    separated = line.needed - used_whole
+    assert 50 * used_whole >= whole_g - 1e-4
+    assert 33 * separated >= white_g - 1e-4
+    assert 17 * separated >= yolk_g - 1e-4
+    assert separated == 0 or 33 * (separated - 1) < white_g or 17 * (separated - 1) < yolk_g
 
 
 def test_a_class_by_hand():
-    """By hand: butter 681 g are 3 blocks of 250 g, 69 g left. Milk 488 g of 1 L = 1000 / 236.588 x 244 = 1031.3 g.
+    """By hand: 681 g of butter takes 3 blocks of 250 g and leaves 69 g. 1 L of milk is 1000 / 236.588 x 244 = 1031.3 g.
 
-    Whites 132 g are 4 eggs, yolks 85 g are 5: 5 eggs of a box of 12, 33 g white left. Water comes from the tap.
+    132 g of white needs 4 eggs, 85 g of yolk needs 5: 5 eggs from a box of 12, with 33 g of white left. Water is free.
     """
     lines = shopping_list(
         [
@@ -94,17 +94,17 @@ def test_a_class_by_hand():
         ("1 × box of 12", f"7 large eggs, 33 g {white}"),
     ]
     assert yolk not in shown[2][1]
-    assert shown[3] == ("250 g", ""), "what has no pack is bought by weight, and consolidated by its name"
-    assert shown[4] == ("1 × 250 g block", "240 g"), "another butter is another line"
+    assert shown[3] == ("250 g", ""), "a food without a pack is bought by weight, and added up by its name"
+    assert shown[4] == ("1 × 250 g block", "240 g"), "a different butter has its own line"
 
 
 def test_float_noise_buys_no_extra_pack():
-    """0.1 + 0.2 of a pack and so on: 10 times 50 g butter are exactly two blocks of 250 g."""
+    """10 times 50 g of butter is exactly two blocks of 250 g, whatever floats add."""
     (line,) = shopping_list([Need("butter_unsalted", "butter", 50.0 + 1e-12)] * 10)
     assert (line.packs, line.left) == (2, 0.0)
 
 
-def test_a_pack_of_ones_own():
+def test_a_pack_of_the_readers_own():
     sold = packs_from({"butter_unsalted": {"pack": "box", "amount": "4 sticks"}})
     (line,) = shopping_list([Need("butter_unsalted", "butter", 500)], sold)
     assert (line.buy_text, line.left) == ("2 × 4 sticks box", pytest.approx(2 * 4 * 113 - 500))
@@ -123,7 +123,7 @@ def test_a_pack_of_ones_own():
         pytest.param(
             {"honey": {"pack": "jar", "amount": "0 g"}},
             ("honey", "amount"),
-            "give more than zero, or leave the ingredient out",
+            "use more than zero, or leave it out",
             id="empty pack",
         ),
         pytest.param({"honey": {"pack": "jar"}}, ("honey",), "add `amount: …`", id="no amount"),
@@ -135,7 +135,7 @@ def test_error(data, path, remedy):
     assert (caught.value.path, caught.value.remedy) == (path, remedy)
 
 
-def test_every_usual_pack_weighs_something_sensible():
+def test_every_usual_pack_has_a_plausible_mass():
     for pack in packs().values():
         assert 20 <= pack.mass_g <= 2000, pack
 

@@ -1,4 +1,4 @@
-"""A batch obeys the conservation of mass, component by component; what is weighed in is there, less the water lost."""
+"""A batch conserves mass, component by component: the result is the sum of the ingredients minus the water lost."""
 
 import math
 
@@ -19,7 +19,7 @@ HEAD = {
 
 
 def staged(**changes: object) -> Recipe:
-    """A base of milk, sugar and starch, divided and set aside, that goes into butter in two stages."""
+    """A base of milk, sugar and starch that is set aside, divided, and added to butter in two stages."""
     return recipe_from(
         HEAD
         | {
@@ -63,7 +63,7 @@ def mass_balance_holds(batch: Batch) -> None:
 
 
 def test_the_batch_as_published_by_hand() -> None:
-    """By hand from the table's rows: 100 g of whole milk holds 3.25 g of fat and of butter 81.11 g (usda-sr28)."""
+    """By hand from the table: 100 g of whole milk contains 3.25 g of fat, 100 g of butter 81.11 g (usda-sr28)."""
     batch = batch_of(staged())
     assert [vessel.mixture.mass_g for vessel in batch.vessels] == pytest.approx([480, 320, 781 + 100 - 100])
     starch_fat = 40 * 0.0005
@@ -84,7 +84,7 @@ def test_fat_falls_from_stage_to_stage_where_milk_goes_into_butter() -> None:
     assert shares[0] > shares[1]
 
 
-def test_a_stage_that_makes_something_leaves_the_bowl_alone() -> None:
+def test_a_stage_that_sets_something_aside_does_not_touch_the_bowl() -> None:
     recipe = recipe_from(
         HEAD
         | {
@@ -104,7 +104,7 @@ def test_a_stage_that_makes_something_leaves_the_bowl_alone() -> None:
     mass_balance_holds(batch)
 
 
-def test_an_optional_ingredient_left_out_is_not_weighed_in() -> None:
+def test_an_optional_ingredient_left_out_weighs_nothing() -> None:
     batch = batch_of(staged(), BatchOptions(left_out=frozenset({"salt"})))
     assert batch.weighed[4].mass_g == 0
     assert batch.uses_g[2][1] == (0,)
@@ -112,7 +112,7 @@ def test_an_optional_ingredient_left_out_is_not_weighed_in() -> None:
     mass_balance_holds(batch)
 
 
-def test_a_replacement_takes_the_place_in_every_portion() -> None:
+def test_a_replacement_goes_into_every_portion() -> None:
     batch = batch_of(staged(), BatchOptions(replaced={"milk": "cream"}))
     assert batch.weighed[0].food == food("cream_light")
     assert batch.weighed[0].mass_g == pytest.approx(450)
@@ -120,7 +120,7 @@ def test_a_replacement_takes_the_place_in_every_portion() -> None:
     mass_balance_holds(batch)
 
 
-def test_a_changed_amount_changes_that_ingredient_alone() -> None:
+def test_a_changed_amount_changes_only_that_ingredient() -> None:
     batch = batch_of(staged(), BatchOptions(amounts_g={"milk": 600}, factor=2))
     assert [one.mass_g for one in batch.weighed] == pytest.approx([1200, 200, 80, 400, 2])
     assert batch.weighed[0].portions_g == pytest.approx({"cooked": 960, "cold": 240})
@@ -135,14 +135,14 @@ def test_more_water_than_there_is_cannot_boil_off() -> None:
     assert caught.value.problem.startswith("60 g of water cannot boil off: there is only ")
 
 
-def test_nothing_at_all_is_no_batch() -> None:
+def test_an_empty_batch_is_refused() -> None:
     amounts = {"milk": 0.0, "sugar": 0.0, "starch": 0.0, "butter": 0.0, "salt": 0.0}
     with pytest.raises(InputError) as caught:
         batch_of(staged(), BatchOptions(amounts_g=amounts))
     assert caught.value.problem == "nothing is left in the batch"
 
 
-def test_missing_contents_stay_missing_and_name_the_ingredient() -> None:
+def test_missing_contents_stay_missing_and_list_the_ingredient() -> None:
     recipe = recipe_from(
         HEAD
         | {
@@ -192,7 +192,7 @@ def test_scaling_changes_no_percentage(factor: float) -> None:
 
 @st.composite
 def recipes(draw: st.DrawFn) -> Recipe:
-    """Any foods, each whole or divided, added over stages some of which set aside what they make."""
+    """Any foods, divided or not, added over several stages, some of which set their product aside."""
     kinds = draw(st.lists(st.sampled_from(sorted(foods())), min_size=1, max_size=8))
     ingredients, waiting = {}, []
     for number, kind in enumerate(kinds):

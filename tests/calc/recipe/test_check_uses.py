@@ -1,4 +1,4 @@
-"""Everything listed is used once and nothing else is: the texts of the errors stand in tests/golden."""
+"""Everything listed is used exactly once, and nothing else. More texts of errors are in tests/golden."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -23,7 +23,7 @@ def recipe(stages: list[dict[str, object]], ingredients: dict[str, object] | Non
 
 
 def add(*uses: str, **fields: object) -> dict[str, object]:
-    """A stage of one step that adds so much."""
+    """A stage with one step that adds these uses."""
     return {"steps": [{"do": "Mix.", "add": list(uses)}], **fields}
 
 
@@ -31,8 +31,8 @@ def add(*uses: str, **fields: object) -> dict[str, object]:
     "stages",
     [
         pytest.param([add("milk/a", "butter", "milk/b")], id="all at once"),
-        pytest.param([add("milk/b"), add("butter"), add("milk/a")], id="one a stage, in any order"),
-        pytest.param([add("milk/a", makes="base"), add("base", "butter", "milk/b")], id="by way of a base"),
+        pytest.param([add("milk/b"), add("butter"), add("milk/a")], id="one per stage, in any order"),
+        pytest.param([add("milk/a", makes="base"), add("base", "butter", "milk/b")], id="through a base"),
         pytest.param(
             [add("milk/a", makes="one"), add("one", "milk/b", makes="two"), add("two", "butter")],
             id="a base made of a base",
@@ -50,7 +50,7 @@ def add(*uses: str, **fields: object) -> dict[str, object]:
         ),
     ],
 )  # fmt: skip
-def test_what_fits_is_accepted(stages: list[dict[str, object]]) -> None:
+def test_a_complete_recipe_is_accepted(stages: list[dict[str, object]]) -> None:
     assert len(recipe(stages).stages) == len(stages)
 
 
@@ -68,12 +68,12 @@ def test_what_fits_is_accepted(stages: list[dict[str, object]]) -> None:
         pytest.param(
             [add("milk/a", "milk/b", "butter", "butter")], ("stages", 0, "steps", 0, "add", 3),
             "'butter' was already added in stage 1, step 1",
-            "divide it by `portions` if it goes in at two places, or leave it out here", id="twice in one step",
+            "divide it into `portions` if it goes in at two places, or remove it here", id="twice in one step",
         ),
         pytest.param(
             [add("milk/a", makes="base"), add("base", "milk/b"), add("butter", "base")],
             ("stages", 2, "steps", 0, "add", 1), "'base' was already added in stage 2, step 1",
-            "divide it by `portions` if it goes in at two places, or leave it out here", id="a base twice",
+            "divide it into `portions` if it goes in at two places, or remove it here", id="a base twice",
         ),
         pytest.param(
             [add("milk/a", makes="base", shares={"x": "1/2", "y": "1/2"}), add("base/x", "milk/b", "butter")],
@@ -83,7 +83,7 @@ def test_what_fits_is_accepted(stages: list[dict[str, object]]) -> None:
         pytest.param(
             [add("milk/a", makes="base", shares={"x": "1/2", "y": "1/2"}), add("base", "milk/b", "butter")],
             ("stages", 1, "steps", 0, "add", 0), "'base' is divided into portions",
-            "name the portion: base/x, base/y", id="a divided base as a whole",
+            "name the portion: base/x, base/y", id="a divided base, undivided",
         ),
         pytest.param(
             [add("base", "milk/a", makes="base"), add("milk/b", "butter")], ("stages", 0, "steps", 0, "add", 0),
@@ -91,17 +91,17 @@ def test_what_fits_is_accepted(stages: list[dict[str, object]]) -> None:
         ),
         pytest.param(
             [add("milk/a", makes="base"), add("milk/b", makes="base"), add("base", "butter")],
-            ("stages", 1, "makes"), "'base' is already the name of something", "choose another name",
-            id="two bases of one name",
+            ("stages", 1, "makes"), "the name 'base' is already taken", "choose another name",
+            id="two bases with the same name",
         ),
         pytest.param(
             [add("milk/a", "milk/b", "butter", makes="all")], ("stages", 0, "makes"),
-            "the last stage sets 'all' aside and nothing is finished", "leave `makes` out of the last stage",
+            "the last stage sets 'all' aside, so nothing is finished", "remove `makes` from the last stage",
             id="nothing is finished",
         ),
     ],
 )  # fmt: skip
-def test_what_does_not_fit_is_refused(
+def test_a_wrong_use_is_refused(
     stages: list[dict[str, object]], path: tuple[str | int, ...], problem: str, remedy: str
 ) -> None:
     with pytest.raises(InputError) as caught:
@@ -119,7 +119,7 @@ USES = [f"i{number}" for number in range(6)]
     change=st.sampled_from(["drop", "double"]),
 )
 def test_every_use_counts(order: list[str], cut: int, index: int, change: str) -> None:
-    """Any order of the six is a recipe; one use less or one more never is."""
+    """Any order of the six is a recipe; with one use fewer or one more it is not."""
     ingredients: dict[str, object] = dict.fromkeys(USES, BUTTER)
 
     def stages(uses: list[str]) -> list[dict[str, object]]:

@@ -36,7 +36,7 @@ HALVES = {"first": "50 g", "second": "50 g"}
             {"egg": EGG, "sugar": SUGAR},
             [{"title": "Boil", "makes": "syrup", "steps": [{"do": "Boil.", "add": ["sugar"], "heat_to": "118 °C"}]},
              {"title": "Pour", "steps": [{"do": "Whip.", "add": ["egg"]}, {"do": "Pour.", "add": ["syrup"]}]}],
-            {"egg": None, "sugar": 118.0}, id="hot syrup poured on does not count for the egg",
+            {"egg": None, "sugar": 118.0}, id="hot syrup poured onto the egg does not heat it",
         ),
         pytest.param(
             {"egg": {**EGG, "portions": HALVES}},
@@ -47,7 +47,7 @@ HALVES = {"first": "50 g", "second": "50 g"}
         pytest.param(
             {"egg": EGG},
             [{"title": "Heat", "steps": [{"do": "Heat.", "add": ["egg"], "heat_to": "80 °C", "optional": "yes"}]}],
-            {"egg": None}, id="an optional step counts for nothing",
+            {"egg": None}, id="an optional step does not count",
         ),
         pytest.param(
             {"egg": EGG, "sugar": SUGAR},
@@ -55,7 +55,7 @@ HALVES = {"first": "50 g", "second": "50 g"}
               "steps": [{"do": "Warm.", "add": ["egg"], "heat_to": "60 °C"}]},
              {"title": "Heat", "makes": "hot", "steps": [{"do": "Heat.", "add": ["base/one"], "heat_to": "85 °C"}]},
              {"title": "Join", "steps": [{"do": "Join.", "add": ["hot", "base/other", "sugar"]}]}],
-            {"egg": 60.0, "sugar": None}, id="shares are heated apart, and the least counts",
+            {"egg": 60.0, "sugar": None}, id="shares are heated separately, and the lowest counts",
         ),
         pytest.param(
             {"egg": EGG, "sugar": SUGAR},
@@ -65,5 +65,5 @@ HALVES = {"first": "50 g", "second": "50 g"}
         ),
     ],
 )  # fmt: skip
-def test_hottest(ingredients, stages, reached):
+def test_highest_temperatures(ingredients, stages, reached):
     assert highest_temperatures(_recipe(ingredients, stages)) == reached

@@ -1,4 +1,4 @@
-"""Fields -> Recipe: what each field may hold. Units by NIST HB 44; the texts of errors stand in tests/golden."""
+"""Fields -> Recipe: what each field may contain. Units by NIST HB 44; more texts of errors are in tests/golden."""
 
 import pytest
 from crumbcoat_calc.errors import InputError
@@ -14,7 +14,7 @@ BUTTER = {"kind": "butter_unsalted", "amount": "200 g"}
 
 
 def recipe(ingredient: object = None, step: object = None, stage: object = None, **fields: object) -> Recipe:
-    """A recipe of butter, with some fields changed."""
+    """A recipe for plain butter, with some fields changed."""
     steps = [{"do": "Beat.", "add": ["butter"]} | (step if isinstance(step, dict) else {})]
     return recipe_from(
         {
@@ -55,8 +55,8 @@ def test_household_measures(kind: str, written: str, mass_g: float) -> None:
     assert amount_of(food(kind), written).mass_g == pytest.approx(mass_g)
 
 
-def test_a_metric_cup_is_weighed_by_the_largest_known_measure_of_that_very_food() -> None:
-    """976 g of whole milk a US quart of 946.352946 mL (usda-sr28, nist-hb44)."""
+def test_a_metric_cup_uses_the_largest_known_measure_of_the_same_food() -> None:
+    """A US quart of 946.352946 mL of whole milk weighs 976 g (usda-sr28, nist-hb44)."""
     expected = 250 * 976 / 946.352946
     assert amount_of(food("milk_whole"), "1 metric cup").mass_g == pytest.approx(expected)
     assert amount_of(food("milk_whole"), "250 mL").mass_g == pytest.approx(expected)
@@ -69,9 +69,9 @@ def test_a_metric_cup_is_weighed_by_the_largest_known_measure_of_that_very_food(
         ("1,5 kg", "'1,5' contains a comma", "use a decimal point: '1.5'"),
         ("1,000 g", "'1,000' contains a comma", "write '1000' for thousands, or '1.000' for a decimal fraction"),
         ("1,000,000 mg", "'1,000,000' contains a comma", "remove the commas"),
-        ("250 gr", "there is no unit 'gr'", "did you mean 'gram'?"),
-        ("250 kilo", "there is no unit 'kilo'", "did you mean 'kilogram'?"),
-        ("2 stik", "there is no unit 'stik'", "did you mean 'stick'?"),
+        ("250 gr", "unknown unit 'gr'", "did you mean 'gram'?"),
+        ("250 kilo", "unknown unit 'kilo'", "did you mean 'kilogram'?"),
+        ("2 stik", "unknown unit 'stik'", "did you mean 'stick'?"),
         ("1e3 g", None, None),
         ("1 US cup, melted", "no weight is known for 'US cup, melted' of butter, unsalted", None),
         ("g 250", "'g 250' does not start with a number", "write a number and a unit, such as `250 g`"),
@@ -143,7 +143,7 @@ def test_temperatures_that_cannot_be_read(written: str) -> None:
 
 
 def test_portions_are_stretched_to_the_amount_within_rounding() -> None:
-    """Half a per cent is what rounding to whole grams leaves (common practice, no source)."""
+    """Rounding to whole grams changes an amount by up to half a per cent (common practice, no source)."""
     parts = recipe(
         {"amount": "1/2 lb", "portions": {"a": "113 g", "b": "114 g"}}, {"add": ["butter/a", "butter/b"]}
     ).ingredients[0].portions  # fmt: skip
@@ -161,7 +161,7 @@ def test_portions_off_by_more_than_half_a_per_cent_are_refused(b: str, fits: boo
             recipe(fields, {"add": ["butter/a", "butter/b"]})
 
 
-def test_texts_of_one_line_lose_their_line_breaks() -> None:
+def test_single_line_texts_lose_their_line_breaks() -> None:
     read = recipe(title=" Butter\n  cream ", notes=["one\ntwo"])
     assert read.title == "Butter cream"
     assert read.notes == ("one\ntwo",)
@@ -210,9 +210,7 @@ def test_texts_of_one_line_lose_their_line_breaks() -> None:
         ),
     ],
 )  # fmt: skip
-def test_what_a_field_cannot_hold_is_refused_at_its_path(
-    fields: dict[str, object], path: tuple[str | int, ...]
-) -> None:
+def test_a_wrong_value_is_refused_at_its_path(fields: dict[str, object], path: tuple[str | int, ...]) -> None:
     with pytest.raises(InputError) as caught:
         recipe(**fields)
     assert caught.value.path == path
@@ -221,6 +219,6 @@ def test_what_a_field_cannot_hold_is_refused_at_its_path(
 
 
 @pytest.mark.parametrize("data", [None, "", "recipe", [], {}, 3, {"title": {}}, {1: 2}, float("nan")])
-def test_what_is_no_recipe_is_refused(data: object) -> None:
+def test_what_is_not_a_recipe_is_refused(data: object) -> None:
     with pytest.raises(InputError):
         recipe_from(data)

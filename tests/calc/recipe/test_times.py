@@ -1,4 +1,4 @@
-"""How long a batch takes: sums by hand."""
+"""How long a batch takes: sums worked by hand."""
 
 from typing import Any
 
@@ -28,7 +28,7 @@ RECIPE: dict[str, Any] = {
 MIN, H = 60.0, 3600.0
 
 
-def test_all_steps_add_up_and_the_unattended_ones_stand_apart() -> None:
+def test_all_steps_add_up_and_attended_ones_separately() -> None:
     times = times_of(recipe_from(RECIPE))
     assert times.total == Time(shortest_s=8 * H + 23 * MIN, longest_s=24 * H + 24 * MIN)
     assert times.attended == Time(shortest_s=23 * MIN, longest_s=24 * MIN)
@@ -43,19 +43,19 @@ def test_a_step_that_is_left_out_takes_no_time() -> None:
 @pytest.mark.parametrize(
     ("shortest_s", "longest_s", "shown"),
     [
-        pytest.param(0, 0, "", id="no step tells its time"),
+        pytest.param(0, 0, "", id="no step states a time"),
         pytest.param(150, 150, "2 min 30 s", id="a few minutes to the second"),
-        pytest.param(750, 800, "13 min", id="minutes from ten on; half a minute counts as one"),
+        pytest.param(750, 800, "13 min", id="whole minutes from ten on; half a minute counts as one"),
         pytest.param(0.9 * H, 1.5 * H, "54 min to 1 h 30 min", id="about an hour to the minute"),
         pytest.param(8.8 * H, 25 * H + 5 * MIN, "8 h 50 min to 25 h", id="a chill overnight"),
     ],
 )
-def test_a_sum_is_told_no_finer_than_it_is_known(shortest_s: float, longest_s: float, shown: str) -> None:
+def test_a_sum_is_shown_only_as_precisely_as_it_is_known(shortest_s: float, longest_s: float, shown: str) -> None:
     assert about_text(Time(shortest_s=shortest_s, longest_s=longest_s)) == shown
 
 
 @given(st.floats(1, 400_000), st.floats(1, 400_000))
-def test_the_longer_is_never_told_as_the_shorter(one_s: float, other_s: float) -> None:
+def test_the_longer_time_is_never_shown_as_the_shorter(one_s: float, other_s: float) -> None:
     from_text, to_text = (about_text(Time(shortest_s=time_s, longest_s=time_s)) for time_s in sorted((one_s, other_s)))
     both = about_text(Time(shortest_s=min(one_s, other_s), longest_s=max(one_s, other_s)))
     assert both == from_text if from_text == to_text else both.endswith(to_text)

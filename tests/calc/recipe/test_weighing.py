@@ -1,4 +1,4 @@
-"""A batch on a scale: whatever is divided adds up, nothing moves by a step, and what the scale misses stays exact."""
+"""A batch on a scale: divided amounts add up, nothing changes by a step, and amounts below a step stay exact."""
 
 import json
 import math
@@ -43,7 +43,7 @@ def weighed(factor: float, step_g: float) -> tuple[Batch, Weighing]:
 
 
 @given(FACTORS, STEPS)
-def test_portions_add_up_and_nothing_moves_by_a_step(factor: float, step_g: float) -> None:
+def test_portions_add_up_and_nothing_changes_by_a_step(factor: float, step_g: float) -> None:
     made, on_scale = weighed(factor, step_g)
     for one in made.weighed:
         amount = on_scale.amounts_g[one.key]
@@ -61,7 +61,7 @@ def test_portions_add_up_and_nothing_moves_by_a_step(factor: float, step_g: floa
 
 @given(FACTORS, STEPS)
 def test_mass_is_conserved_through_stages_and_shares(factor: float, step_g: float) -> None:
-    """Mass balance: what is weighed, less the water lost, is what comes out; the shares are the whole base."""
+    """Mass balance: the ingredients minus the water lost are the result, and the shares add up to the base."""
     _, on_scale = weighed(factor, step_g)
     lost = 7.3 * factor
     assert on_scale.finished_g == pytest.approx(sum(on_scale.amounts_g.values()) - lost)
@@ -71,20 +71,20 @@ def test_mass_is_conserved_through_stages_and_shares(factor: float, step_g: floa
 
 
 @given(FACTORS, STEPS)
-def test_what_goes_in_at_the_steps_is_what_is_weighed(factor: float, step_g: float) -> None:
+def test_the_steps_use_exactly_what_is_weighed(factor: float, step_g: float) -> None:
     _, on_scale = weighed(factor, step_g)
     assert on_scale.uses_g[0][0] == (on_scale.portions_g["milk", "one"], on_scale.portions_g["milk", "two"])
     assert on_scale.uses_g[1][0][0] == on_scale.amounts_g["butter"]
     assert on_scale.uses_g[1][1][1:] == (on_scale.portions_g["milk", "three"], on_scale.amounts_g["salt"])
 
 
-def test_without_a_scale_thirds_of_a_hundred_still_add_up_as_shown() -> None:
+def test_without_a_scale_displayed_thirds_of_100_still_add_up() -> None:
     on_scale = weighing_of(batch(), shown_step)
     assert sorted(on_scale.portions_g.values()) == [33.0, 33.0, 34.0]
     assert on_scale.amounts_g["milk"] == 100.0
     assert on_scale.amounts_g["salt"] == 1.5
 
 
-def test_less_than_a_step_stays_and_is_named() -> None:
+def test_an_amount_below_a_step_stays_exact_and_is_listed() -> None:
     assert weighed(1, 5.0)[1].too_little == ("salt",)
     assert weighed(1, 5.0)[1].amounts_g["salt"] == 1.5

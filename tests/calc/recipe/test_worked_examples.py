@@ -16,7 +16,7 @@ REFERENCE = Path(__file__).parents[2] / "reference" / "worked_examples.csv"
 
 
 def mix(parts: dict[str, tuple[str, dict[str, str] | str]]) -> Mixture:
-    """The mixture of parts: an amount, and a composition or a kind of the table."""
+    """The mixture of these parts, each an amount and a composition or a kind of the table."""
     ingredients = {
         name: {"amount": amount, **({"kind": what} if isinstance(what, str) else {"name": name, "composition": what})}
         for name, (amount, what) in parts.items()
@@ -32,7 +32,7 @@ def mix(parts: dict[str, tuple[str, dict[str, str] | str]]) -> Mixture:
 
 
 def snf(fat: float) -> str:
-    """The examples' own rule: solids not fat are 9 % of what is not fat."""
+    """The rule used in the examples: solids not fat are 9 % of everything that is not fat."""
     return f"{0.09 * (100 - fat):.6f} %"
 
 

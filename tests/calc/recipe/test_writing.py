@@ -1,4 +1,4 @@
-"""A written recipe file reads back as the same data, whatever its texts hold; read by PyYAML."""
+"""The same data can be read from a written recipe file, whatever its texts contain; PyYAML reads it."""
 
 import pytest
 import yaml
@@ -23,7 +23,7 @@ def test_it_reads_back(data: dict[str, object]) -> None:
     "value",
     ["yes", "1:30", "010", "- a", "a: b", "a #b", "#", "", " a", "a ", "'", '"', "\n", "é", "½ c", "~", "null"],
 )
-def test_what_yaml_could_take_for_something_else(value: str) -> None:
+def test_text_that_yaml_could_read_as_something_else(value: str) -> None:
     assert yaml.load(recipe_text({"a": value, "b": [value]}), Loader=yaml.BaseLoader) == {"a": value, "b": [value]}
 
 

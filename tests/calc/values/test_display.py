@@ -1,4 +1,4 @@
-"""Texts for people: rounding against Python's decimal with halves up, times against ISO 8601, °F by definition."""
+"""Texts for people: rounding against Python decimals with halves up, times against ISO 8601, °F by definition."""
 
 import re
 from decimal import ROUND_HALF_UP, Decimal
@@ -30,8 +30,8 @@ from hypothesis import strategies as st
         (-0.5, 0, "-1"), (-0.04, 1, "0.0"), (0.0, 1, "0.0"), (99.95, 1, "100.0"), (1e-9, 2, "0.00"),
     ],
 )  # fmt: skip
-def test_halves_go_up_as_the_number_is_written(value: float, digits: int, shown: str) -> None:
-    """Decimal arithmetic by hand; 0.285 and 2.675 are the well-known numbers that binary floats hold too small."""
+def test_halves_go_up_by_the_decimal_form_of_the_number(value: float, digits: int, shown: str) -> None:
+    """Decimal arithmetic by hand; 0.285 and 2.675 are well-known numbers that are slightly smaller as binary floats."""
     assert str(rounded(value, digits)) == shown
 
 
@@ -66,7 +66,7 @@ def test_a_plain_number_can_be_typed_again(value: float) -> None:
     assert not shown.endswith(".")
 
 
-def test_thousands_stand_apart_by_a_thin_space() -> None:
+def test_a_thin_space_separates_thousands() -> None:
     """ISO 80000-1, 7.3.1: groups of three digits separated by a small space, never by a comma or a point."""
     assert number_text(1234567.25, 1) == "1\u202f234\u202f567.3"
 

@@ -1,4 +1,4 @@
-"""Reading outside data: what is taken, and each refusal with its path and its remedy."""
+"""Reading outside data: what is accepted, and each refusal with its path and its remedy."""
 
 from collections.abc import Callable
 
@@ -50,7 +50,7 @@ def test_a_missing_field_says_how_to_add_it() -> None:
     assert error.path == ()
 
 
-def test_a_field_that_is_there_but_wrong_is_never_replaced() -> None:
+def test_a_wrong_field_is_never_replaced_by_the_default() -> None:
     assert refusal(lambda data: take_or(data, "milk", grams, 0.0), {"milk": "some"}).path == ("milk",)
 
 
@@ -132,7 +132,7 @@ READERS = (mapping, sequence, text, yes_no, slug, one_of("a", "b"), each(text), 
 
 
 @given(value=anything)
-def test_anything_is_read_or_refused_shortly_and_never_fails_otherwise(value: object) -> None:
+def test_anything_is_read_or_refused_briefly_and_never_fails_in_another_way(value: object) -> None:
     for read in READERS:
         found = outcome(read, value)
         assert not isinstance(found, InputError) or (found.remedy and 0 < len(found.problem) < 160)

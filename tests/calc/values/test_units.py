@@ -103,7 +103,7 @@ def test_unit_follows_from_the_definitions(unit: str, size: tuple[Fraction, str]
     assert factor(unit, size[1]) == pytest.approx(float(size[0]), rel=1e-12)
 
 
-def test_every_unit_there_is_is_checked_here() -> None:
+def test_every_unit_is_checked_here() -> None:
     assert named_units() == set(BY_DEFINITION) | set(DERIVED) | OTHERWISE_CHECKED
 
 
@@ -126,7 +126,7 @@ def test_units_against_scipy(unit: str, si: str, value: float) -> None:
     assert factor(unit, si) == pytest.approx(value, rel=1e-9)
 
 
-def test_a_watt_is_a_joule_a_second() -> None:
+def test_a_watt_is_a_joule_per_second() -> None:
     """Definition (SI)."""
     assert registry().Quantity(1, "watt").to("joule / second").magnitude == pytest.approx(1)
 
@@ -134,7 +134,7 @@ def test_a_watt_is_a_joule_a_second() -> None:
 @pytest.mark.parametrize(
     ("us", "parts"), [("us_fluid_ounce", 8), ("us_tablespoon", 16), ("us_teaspoon", 48)], ids=["8", "16", "48"]
 )
-def test_a_us_cup_has_so_many(us: str, parts: int) -> None:
+def test_a_us_cup_in_smaller_measures(us: str, parts: int) -> None:
     """NIST Handbook 44, Appendix C: 1 cup = 8 fluid ounces = 16 tablespoons = 48 teaspoons."""
     assert factor("us_cup", us) == pytest.approx(parts)
 
@@ -216,7 +216,7 @@ def test_unit_name(words: str, unit: str | None) -> None:
         ("qt", "US quart"),
     ],
 )
-def test_a_measure_that_is_not_named_is_refused(words: str, named: str) -> None:
+def test_an_ambiguous_measure_is_refused(words: str, named: str) -> None:
     with pytest.raises(InputError) as refused:
         unit_name(words)
     assert named in refused.value.remedy
@@ -311,7 +311,7 @@ def test_quantities_are_read(read: Callable[[object], float], written: str, valu
         pytest.param(grams, "g", "does not start with a number", "250 g", id="no number"),
         pytest.param(grams, "", "empty", "fill it in", id="an empty field"),
         pytest.param(grams, None, "expected text", "", id="no text"),
-        pytest.param(millilitres, "1 cup", "ambiguous", "US cup", id="a cup without a name"),
+        pytest.param(millilitres, "1 cup", "ambiguous", "US cup", id="a cup of unknown size"),
         pytest.param(millilitres, "250 g", "not a unit of volume", "", id="a mass for a volume"),
         pytest.param(millimetres, "200 m", "outside", "check the number", id="a cake of 200 m"),
         pytest.param(seconds, "overnight", "start with a number", "3 min", id="a word for a time"),
@@ -348,7 +348,7 @@ READERS = (grams, millilitres, millimetres, seconds, celsius, share, number, num
 
 
 @given(junk=st.text(max_size=30))
-def test_any_text_is_read_or_refused_and_never_fails_otherwise(junk: str) -> None:
+def test_any_text_is_read_or_refused_and_never_fails_in_another_way(junk: str) -> None:
     for read in READERS:
         found = outcome(read, junk)
         assert not isinstance(found, InputError) or (found.problem and found.remedy)

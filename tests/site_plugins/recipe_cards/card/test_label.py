@@ -77,18 +77,18 @@ def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("content", "told"),
+    ("content", "message"),
     [
         (b"item,pack\n", "prices.csv:1: 'item,pack' is not the header."),
         (b"# ours\n" + HEAD + b"salt_table,1 kg,free,EUR,2026-01-01,\n", "prices.csv:3: price: "),
         (HEAD + b"salt_table,1 kg,1\xff,EUR,2026-01-01,\n", "prices.csv:2: the line holds"),
-        (b"", "prices.csv:1: there are no prices in it."),
+        (b"", "prices.csv:1: the file has no prices."),
     ],
 )  # fmt: skip
-def test_a_wrong_file_of_prices_is_told_by_its_line(tmp_path: Path, content: bytes, told: str) -> None:
+def test_a_wrong_price_file_is_reported_by_its_line(tmp_path: Path, content: bytes, message: str) -> None:
     file = tmp_path / "prices.csv"
     file.write_bytes(content)
     with pytest.raises(SourceError) as caught:
         load_prices(file, "prices.csv", PageCache(tmp_path))
-    assert str(caught.value).startswith(told)
+    assert str(caught.value).startswith(message)
     assert "\n    Fix: " in str(caught.value)
