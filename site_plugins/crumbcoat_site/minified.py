@@ -1,4 +1,4 @@
-"""Style sheets and scripts as they go to the reader: without what only their writers read, and with short names."""
+"""Style sheets and scripts as they go to the reader: without comments and spaces, and with short names."""
 
 import minify
 
@@ -6,10 +6,10 @@ _TYPES = {".css": "text/css", ".js": "application/javascript"}
 
 
 def minified(name: str, source: str) -> bytes:
-    """A style sheet or a script, smaller, that does the same; any other file as it is.
+    """A smaller style sheet or script that does the same; any other file as it is.
 
     Args:
-        name: the file's name; its ending tells what it is.
+        name: the name of the file, which shows by its ending what it is.
 
     >>> minified("button.css", "a { color: #ff0000; } /* red */")
     b'a{color:red}'

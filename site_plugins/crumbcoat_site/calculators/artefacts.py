@@ -22,12 +22,12 @@ RUNTIME = HERE / "runtime"
 PYODIDE = RUNTIME / "node_modules" / "pyodide"
 
 CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
-"""What a browser needs of Pyodide to start without packages of its own."""
+"""The files of Pyodide that a browser needs to start, without any packages."""
 
 PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm")
-"""Files that are gzipped here and unpacked by the worker, so that their weight does not depend on the web host.
+"""Files that are gzipped here and unpacked by the worker, so that their size does not depend on the web host.
 
-The memory image is packed by its maker, the two archives are what they are."""
+The memory image and the two archives are packed already."""
 
 STARTS = {
     "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "memory.bin"),
@@ -36,16 +36,16 @@ STARTS = {
 """The files that each way to start fetches."""
 
 KEPT = 3
-"""How many generations stay in the cache."""
+"""The number of generations that stay in the cache."""
 
 
 class ArtefactError(RuntimeError):
-    """The runtime cannot be made; the message says why and what to do."""
+    """The runtime cannot be made; the message gives the problem and the fix."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Artefacts:
-    """The runtime's files in the cache, under the digest of all that they were made from."""
+    """The runtime's files in the cache, under the digest of everything that they were made from."""
 
     digest: str
     folder: Path
@@ -53,22 +53,22 @@ class Artefacts:
 
     @property
     def uri(self) -> str:
-        """Where the files stand in the site."""
+        """The folder of the files in the site."""
         return f"assets/runtime/{self.digest}"
 
     @property
     def files(self) -> dict[str, Path]:
-        """Every file that the site holds, by its place there."""
+        """Every file of the runtime by its place in the site."""
         return {f"{self.uri}/{name}": self.folder / name for name in (*self.manifest["files"], "manifest.json")}
 
     @property
     def modules(self) -> frozenset[str]:
-        """The Python modules that the snapshot holds; there are no others after a start from it."""
+        """The Python modules in the snapshot; after a start from it there are no others."""
         return frozenset(json.loads((self.folder / "modules.json").read_text(encoding="utf-8")))
 
 
 def artefacts(cache: Path) -> Artefacts:
-    """The runtime's files for the calc, the packages and the Pyodide that are installed now.
+    """The runtime's files for the calc, the packages and the Pyodide that are installed.
 
     Args:
         cache: the folder that keeps them, each generation under the digest of its inputs.
@@ -90,30 +90,31 @@ def artefacts(cache: Path) -> Artefacts:
 
 
 def _digest(packages: Mapping[str, bytes]) -> str:
-    """A name for all that the files are made from: the packages, the pinned Pyodide, and the code that makes them."""
+    """A name for everything that the files are made from: packages, Pyodide, and the code that makes them."""
     makers = [HERE / "artefacts.py", HERE / "bundle.py", *RUNTIME.iterdir(), *(RUNTIME / "stubs").rglob("*")]
     inputs = {path.relative_to(HERE).as_posix(): path.read_bytes() for path in makers if path.is_file()}
-    whole = hashlib.sha256()
+    total = hashlib.sha256()
     for place, content in sorted({**inputs, **packages}.items()):
-        whole.update(f"{place}\0{len(content)}\0".encode() + content)
-    return whole.hexdigest()[:16]
+        total.update(f"{place}\0{len(content)}\0".encode() + content)
+    return total.hexdigest()[:16]
 
 
 def _make(folder: Path, digest: str, packages: bytes) -> None:
     if not (PYODIDE / "package.json").is_file():
-        raise ArtefactError(
-            f"Pyodide is not in {os.path.relpath(PYODIDE)}\n    Fix: run `make setup`, or `npm ci` in {RUNTIME}."
-        )
+        problem = f"Pyodide is not in {os.path.relpath(PYODIDE)}"
+        raise ArtefactError(f"{problem}.\n    Fix: run `make setup`, or `npm ci` in {os.path.relpath(RUNTIME)}.")
     command = node_command()
     folder.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as made:
-        work, out = Path(made) / "work", Path(made) / "out"
+    with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as temporary:
+        work, out = Path(temporary) / "work", Path(temporary) / "out"
         work.mkdir()
         out.mkdir()
         (work / "packages.zip").write_bytes(packages)
         done = run(command, RUNTIME / "snapshot.mjs", work, stdin=subprocess.DEVNULL)
         if done.returncode:
-            raise ArtefactError(f"the memory snapshot could not be made\n{done.stderr[-2000:]}")
+            problem = f"the memory snapshot cannot be made.\n{done.stderr[-2000:].rstrip()}"
+            remedy = "run `make setup` and build again, or report the lines above as a bug"
+            raise ArtefactError(f"{problem}\n    Fix: {remedy}.")
         for name in CORE:
             shutil.copyfile(PYODIDE / name, work / name)
         for name in sorted({name for start in STARTS.values() for name in start}):
@@ -121,14 +122,14 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
             (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
         (out / "manifest.json").write_text(json.dumps(_manifest(digest, out), indent=1) + "\n", encoding="utf-8")
         shutil.copyfile(work / "modules.json", out / "modules.json")
-        if not folder.exists():  # Another build may have been quicker.
+        if not folder.exists():  # Another build may have been faster.
             out.rename(folder)
     for old in sorted(folder.parent.glob("[0-9a-f]*"), key=os.path.getmtime, reverse=True)[KEPT:]:
         shutil.rmtree(old)
 
 
 def _manifest(digest: str, out: Path) -> dict[str, object]:
-    """The one list of the runtime's files, for the worker and for whatever keeps them for later."""
+    """The list of the runtime's files, for the worker and for whatever keeps them offline."""
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
     files = {
         path.name: {

@@ -25,18 +25,18 @@ _EARLIEST = (1980, 1, 1, 0, 0, 0)
 
 
 class BundleError(ValueError):
-    """A package cannot go to the browser; the message says which and why."""
+    """A package cannot go to the browser; the message gives the problem and the fix."""
 
 
 def bundled(package: Path, distribution: str) -> dict[str, bytes]:
-    """Every file, by its path, of a package of ours and of an installed distribution with all that it requires.
+    """Every file, by its path, of a package of ours and of an installed distribution with everything it requires.
 
     Args:
-        package: the folder of our package; every file in it goes in, data too.
+        package: the folder of our package, which goes in with its data.
         distribution: the one distribution that the package imports.
 
     Raises:
-        BundleError: if a distribution holds compiled code.
+        BundleError: if a distribution contains compiled code.
     """
     files = package_files(package)
     for name in required(distribution):
@@ -45,7 +45,7 @@ def bundled(package: Path, distribution: str) -> dict[str, bytes]:
 
 
 def package_files(package: Path) -> dict[str, bytes]:
-    """Every file of a package by its path from the package's parent, without compiled leftovers and READMEs."""
+    """Every file of a package by its path from the package's parent, without byte code and READMEs."""
     return {
         path.relative_to(package.parent).as_posix(): path.read_bytes()
         for path in sorted(package.rglob("*"))
@@ -54,15 +54,16 @@ def package_files(package: Path) -> dict[str, bytes]:
 
 
 def distribution_files(name: str) -> dict[str, bytes]:
-    """Every file that an installed distribution imports or reads: no tests, no scripts, of its metadata the one file.
+    """Every file that an installed distribution imports or reads: no tests, no scripts, one file of metadata.
 
     Raises:
-        BundleError: if it holds compiled code, which another machine made and no browser runs.
+        BundleError: if it contains compiled code, which no browser runs.
     """
     files = {}
     for path in metadata.files(name) or ():
         if path.suffix in (".so", ".pyd", ".dylib"):
-            raise BundleError(f"{name} holds compiled code ({path}): only pure Python can go to the browser")
+            problem = f"{name} contains compiled code ({path}), and only pure Python can go to the browser"
+            raise BundleError(f"{problem}.\n    Fix: install a version of {name} that is pure Python.")
         if path.parts[0] == ".." or path.suffix == ".pyc" or "testsuite" in path.parts:
             continue
         if path.parts[0].endswith(".dist-info") and path.name != "METADATA":
@@ -72,7 +73,7 @@ def distribution_files(name: str) -> dict[str, bytes]:
 
 
 def required(distribution: str) -> tuple[str, ...]:
-    """A distribution and all that it requires in a browser, each once, by name."""
+    """A distribution and everything that it requires in a browser, each once, by name."""
     found: set[str] = set()
     waiting = [distribution]
     while waiting:
@@ -80,17 +81,17 @@ def required(distribution: str) -> tuple[str, ...]:
         if name in found:
             continue
         found.add(name)
-        waiting += [one.name for one in map(Requirement, metadata.requires(name) or ()) if _applies(one)]
+        waiting += [needed.name for needed in map(Requirement, metadata.requires(name) or ()) if _applies(needed)]
     return tuple(sorted(found))
 
 
 def archive(files: Mapping[str, bytes]) -> bytes:
-    """A zip of files by path, the same bytes whenever and wherever it is made."""
+    """A zip archive of files by path; the same files give the same bytes at any time on any machine."""
     buffer = io.BytesIO()
     with zipfile.ZipFile(buffer, "w") as target:
         for path in sorted(files):
             entry = zipfile.ZipInfo(path, _EARLIEST)
-            entry.create_system = 3  # Unix, also where this runs on another system.
+            entry.create_system = 3  # Unix, whatever the system that runs this.
             entry.external_attr = 0o644 << 16
             target.writestr(entry, files[path], zipfile.ZIP_DEFLATED, 9)
     return buffer.getvalue()

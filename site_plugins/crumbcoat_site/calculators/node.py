@@ -26,10 +26,10 @@ def node_command() -> str:
     folders = (os.fspath(Path(sys.executable).parent), os.environ.get("PATH", os.defpath))
     command = shutil.which("node", path=os.pathsep.join(folders))
     if command is None:
-        raise NodeError(f"there is no Node.js on this machine\n    Fix: {REMEDY}.")
+        raise NodeError(f"there is no Node.js on this machine.\n    Fix: {REMEDY}.")
     version = run(command, "--version").stdout.strip()
     if int(version.removeprefix("v").split(".")[0]) < OLDEST:
-        raise NodeError(f"the Node.js on this machine ({command}, {version}) is too old\n    Fix: {REMEDY}.")
+        raise NodeError(f"the Node.js on this machine ({command}, {version}) is too old.\n    Fix: {REMEDY}.")
     return command
 
 

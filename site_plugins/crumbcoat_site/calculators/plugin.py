@@ -19,25 +19,22 @@ class Calculators(BasePlugin[CalculatorsConfig]):
     """Adds the runtime, the worker and the calculator element to a site."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Make or find the runtime, and name the script and the style sheet to every page."""
+        """Find the runtime, or make it, and add the script and the style sheet to every page."""
         try:
             self.runtime = artefacts(Path(config.config_file_path).parent / self.config.cache)
         except (ArtefactError, BundleError, NodeError) as error:
             raise PluginError(f"calculators: {error}") from None
         self.assets = assets(self.runtime)
-        for uri in self.assets:
-            if uri.endswith("/calculator.js"):
-                script = ExtraScriptValue(uri)
-                script.type = "module"
-                config.extra_javascript.append(script)
-            elif uri.endswith("/calculators.css"):
-                config.extra_css.append(uri)
+        script = ExtraScriptValue(self.assets.script)
+        script.type = "module"
+        config.extra_javascript.append(script)
+        config.extra_css.append(self.assets.style)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add the runtime's files and the scripts."""
-        for uri, path in self.runtime.files.items():
-            files.append(File.generated(config, uri, abs_src_path=str(path)))
-        for uri, content in self.assets.items():
-            files.append(File.generated(config, uri, content=content))
+        for place, path in self.runtime.files.items():
+            files.append(File.generated(config, place, abs_src_path=str(path)))
+        for name, content in self.assets.content.items():
+            files.append(File.generated(config, f"{self.assets.folder}/{name}", content=content))
         return files

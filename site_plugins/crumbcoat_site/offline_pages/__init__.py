@@ -1,1 +1,1 @@
-"""MkDocs plugin: a built site can be installed, and is of use without a network."""
+"""MkDocs plug-in: a built site can be installed, and its visited pages work offline."""

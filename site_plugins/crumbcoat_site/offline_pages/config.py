@@ -1,17 +1,18 @@
-"""The options of the `offline_pages` plugin."""
+"""The options of the `offline_pages` plug-in."""
 
 from mkdocs.config import base
-from mkdocs.config import config_options as c
+from mkdocs.config import config_options as option
 
 
 class OfflinePagesConfig(base.Config):
-    """What can be set under `offline_pages:` in mkdocs.yml."""
+    """Options of `offline_pages` in mkdocs.yml."""
 
-    later = c.ListOfItems(c.Type(str), default=[])
-    """Patterns of large files, such as `assets/runtime/*`, that are not kept ahead but when they are first used."""
+    large_files = option.ListOfItems(option.Type(str), default=[])
+    """Patterns of large files, such as `assets/runtime/*`, that the browser keeps when they are first used. All other
+    files that every page needs are kept ahead of use."""
 
-    used = c.Type(str, default="")
-    """A CSS selector: once something on a page matches it, the files of `later` have been used."""
+    large_files_in_use = option.Type(str, default="")
+    """A CSS selector, such as `recipe-calculator[data-state=live]`: a page that matches it has used the large files."""
 
-    paper = c.Type(str, default="#fcf7ef")
-    """The colour of the installed site's frame and of its first, empty page."""
+    background = option.Type(str, default="#fcf7ef")
+    """The colour of the installed site's frame, and of the screen before its first page appears."""

@@ -1,8 +1,5 @@
-"""The `offline_pages` plugin: hooks that make a built site installable and of use without a network."""
+"""The `offline_pages` plug-in: hooks that make a built site installable, and let visited pages work offline."""
 
-import hashlib
-import html
-import json
 from pathlib import Path
 from typing import Literal
 
@@ -13,84 +10,56 @@ from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
 
-from crumbcoat_site.minified import minified
 from crumbcoat_site.offline_pages.config import OfflinePagesConfig
-from crumbcoat_site.offline_pages.shell import shell_of
+from crumbcoat_site.offline_pages.precache import precache_of
+from crumbcoat_site.offline_pages.scripts import registering_script, removing_worker, service_worker
+from crumbcoat_site.offline_pages.web_app import MANIFEST, TOUCH_ICON, manifest, offline_page, with_links
 
-_HERE = Path(__file__).parent
+_THEME = Path(__file__).parent / "theme"
 
 
 class OfflinePages(BasePlugin[OfflinePagesConfig]):
-    """Adds the service worker, the web app manifest and the page for pages that are not kept."""
+    """Adds the service worker, the web app manifest and the offline page."""
 
     serving = False
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        """While pages are being written none is kept, or yesterday's would be seen."""
+        """Under `mkdocs serve` nothing is kept, so that an author never sees an outdated page."""
         self.serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Name the script that registers the worker to every page."""
-        config.theme.dirs.insert(0, str(_HERE / "theme"))
-        source = (_HERE / "register.js").read_text(encoding="utf-8")
-        self.register = minified("register.js", f"const USED = {json.dumps(self.config.used)};\n{source}")
-        digest = hashlib.sha256(self.register).hexdigest()[:12]
-        self.register_uri = f"assets/offline_pages/{digest}/register.js"
+        """Add the registering script to every page."""
+        config.theme.dirs.insert(0, str(_THEME))
+        self._script_place, self._script = registering_script(self.config.large_files_in_use)
         if not self.serving:
-            script = ExtraScriptValue(self.register_uri)
+            script = ExtraScriptValue(self._script_place)
             script.type = "module"
             config.extra_javascript.append(script)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the registering script and the manifest."""
-        if self.serving:
-            return files
-        files.append(File.generated(config, self.register_uri, content=self.register))
-        manifest = {
-            "name": config.site_name,
-            "description": config.site_description or config.site_name,
-            "start_url": "./",
-            "scope": "./",
-            "display": "standalone",
-            "background_color": self.config.paper,
-            "theme_color": self.config.paper,
-            "icons": [
-                {"src": "assets/offline_pages/icon-192.png", "sizes": "192x192", "type": "image/png"},
-                {"src": "assets/offline_pages/icon-512.png", "sizes": "512x512", "type": "image/png"},
-                {
-                    "src": "assets/offline_pages/icon-full-512.png",
-                    "sizes": "512x512",
-                    "type": "image/png",
-                    "purpose": "maskable",
-                },
-            ],
-        }
-        content = json.dumps(manifest, ensure_ascii=False, indent=1) + "\n"
-        files.append(File.generated(config, "site.webmanifest", content=content))
+        """Add the registering script and the manifest to the site."""
+        if not self.serving:
+            files.append(File.generated(config, self._script_place, content=self._script))
+            description = config.site_description or config.site_name
+            content = manifest(config.site_name, description, self.config.background)
+            files.append(File.generated(config, MANIFEST, content=content))
         return files
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Name the manifest and the icon in the page's head."""
+        """Link every page to the manifest and the icon."""
         if self.serving:
             return output
-        place, icon = (
-            get_relative_url(uri, page.url) for uri in ("site.webmanifest", "assets/offline_pages/icon-192.png")
-        )
-        head = f'<link rel="manifest" href="{place}"><link rel="apple-touch-icon" href="{icon}">'
-        return output.replace("</head>", f"{head}</head>", 1)
+        return with_links(output, *(get_relative_url(place, page.url) for place in (MANIFEST, TOUCH_ICON)))
 
-    @event_priority(-100)  # When every other plugin has written its files.
+    @event_priority(-100)  # When every other plug-in has written its files.
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Write the worker; for `mkdocs serve`, one that takes down whatever an earlier visit left."""
+        """Write the service worker and the offline page."""
         site = Path(config.site_dir)
         if self.serving:
-            (site / "sw.js").write_text((_HERE / "take_down.js").read_text(encoding="utf-8"), encoding="utf-8")
+            (site / "sw.js").write_bytes(removing_worker())
             return
-        page = (_HERE / "offline.html").read_text(encoding="utf-8")
-        for word, text in (("SITE_NAME", config.site_name), ("LANGUAGE", config.theme.get("language") or "en")):
-            page = page.replace(word, html.escape(text))
+        page = offline_page(config.site_name, str(config.theme.get("language") or "en"))
         (site / "offline.html").write_text(page, encoding="utf-8")
-        shell = shell_of(site, self.config.later, ("index.html", "offline.html"))
-        worker = (_HERE / "worker.js").read_text(encoding="utf-8")
-        (site / "sw.js").write_bytes(shell.script.encode() + minified("sw.js", worker))
+        precache = precache_of(site, self.config.large_files, ("index.html", "offline.html"))
+        (site / "sw.js").write_bytes(service_worker(precache))

@@ -49,7 +49,7 @@ def test_the_requirements_of_pint_come_along_and_those_of_its_extras_stay() -> N
 
 
 def test_compiled_code_is_refused() -> None:
-    with pytest.raises(BundleError, match="markupsafe holds compiled code"):
+    with pytest.raises(BundleError, match="markupsafe contains compiled code"):
         distribution_files("markupsafe")
 
 

@@ -1,17 +1,17 @@
-"""What the build writes for a site that is of use without a network."""
+"""What the build writes so that visited pages work offline."""
 
 import json
 from pathlib import Path
 
 import pytest
-from crumbcoat_site.offline_pages.shell import LARGEST_BYTES, shell_of
+from crumbcoat_site.offline_pages.precache import LARGEST_BYTES, precache_of
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
 
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
-    """A built site by hand: one file that leads to another, one for later, one for nobody."""
+    """A built site made by hand: one file leads to the next, one is kept on first use, and one is not needed."""
     site = tmp_path / "site"
     for name, text in {
         "index.html": '<link href="a/style.css"><script src="a/first.js">',
@@ -30,25 +30,25 @@ def folder(tmp_path: Path) -> Path:
     return site
 
 
-def test_the_shell_is_what_the_front_page_leads_to(folder: Path) -> None:
-    shell = shell_of(folder, ["later/*"], ["index.html"])
-    assert shell.ahead == ("a/first.js", "a/second.js", "a/style.css", "a/third.js", "index.html")
-    assert shell.later == ("later/second.js",)
+def test_what_the_front_page_leads_to_is_kept_ahead(folder: Path) -> None:
+    precache = precache_of(folder, ["later/*"], ["index.html"])
+    assert precache.ahead == ("a/first.js", "a/second.js", "a/style.css", "a/third.js", "index.html")
+    assert precache.on_first_use == ("later/second.js",)
 
 
 @pytest.mark.parametrize("name", ["a/third.js", "later/second.js", "index.html"])
 def test_the_version_is_a_digest_of_what_is_kept(folder: Path, name: str) -> None:
-    before = shell_of(folder, ["later/*"], ["index.html"])
-    assert shell_of(folder, ["later/*"], ["index.html"]) == before
+    before = precache_of(folder, ["later/*"], ["index.html"])
+    assert precache_of(folder, ["later/*"], ["index.html"]) == before
     with (folder / name).open("a") as file:
         file.write(" ")
-    assert shell_of(folder, ["later/*"], ["index.html"]).version != before.version
+    assert precache_of(folder, ["later/*"], ["index.html"]).version != before.version
 
 
-def test_a_page_of_its_own_changes_no_version(folder: Path) -> None:
-    before = shell_of(folder, ["later/*"], ["index.html"])
+def test_a_page_that_is_not_kept_ahead_does_not_change_the_version(folder: Path) -> None:
+    before = precache_of(folder, ["later/*"], ["index.html"])
     (folder / "page" / "index.html").write_text("rewritten")
-    assert shell_of(folder, ["later/*"], ["index.html"]) == before
+    assert precache_of(folder, ["later/*"], ["index.html"]) == before
 
 
 def built(tmp_path: Path, command: str) -> Path:
@@ -63,7 +63,7 @@ def built(tmp_path: Path, command: str) -> Path:
     return tmp_path / command
 
 
-def test_a_build_names_the_manifest_and_the_worker_on_every_page(tmp_path: Path) -> None:
+def test_every_page_links_to_the_manifest_and_registers_the_worker(tmp_path: Path) -> None:
     site = built(tmp_path, "build")
     page = (site / "one" / "two" / "index.html").read_text(encoding="utf-8")
     assert '<link rel="manifest" href="../../site.webmanifest">' in page
@@ -81,7 +81,7 @@ def test_two_builds_write_the_same_worker(tmp_path: Path) -> None:
     assert (built(tmp_path, "build") / "sw.js").read_bytes() == (built(tmp_path, "build") / "sw.js").read_bytes()
 
 
-def test_while_writing_nothing_is_kept_and_an_earlier_worker_is_taken_down(tmp_path: Path) -> None:
+def test_serve_keeps_nothing_and_removes_an_earlier_worker(tmp_path: Path) -> None:
     site = built(tmp_path, "serve")
     assert "unregister" in (site / "sw.js").read_text(encoding="utf-8")
     page = (site / "index.html").read_text(encoding="utf-8")
