@@ -13,7 +13,7 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, state_of_vessel
+from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, vessel_state
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
@@ -48,7 +48,7 @@ def measure() -> Mapping[str, float]:
     question = calculator.read(context, {})
     answer = calculator.calculate(question)
     made, conditions = answer.batch, question.conditions
-    states = [state_of_vessel(vessel, conditions.bowl_c) for vessel in made.vessels]
+    states = [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels]
     parts: dict[str, Callable[[], object]] = {
         "whole edit, a new size": lambda: run("batch", context, {}, {"factor": next(sizes)}),
         "whole edit, one amount": lambda: run("batch", context, {}, {"amount.i20": next(sizes)}),
@@ -57,7 +57,7 @@ def measure() -> Mapping[str, float]:
         "texts": lambda: calculator.texts(answer),
         "stages": lambda: stage_texts(made),
         "science": lambda: science_texts(made, conditions, None),
-        "science: states": lambda: [state_of_vessel(vessel, conditions.bowl_c) for vessel in made.vessels],
+        "science: states": lambda: [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels],
         "science: figures": lambda: figure_texts(states[-1], True),
         "science: table": lambda: [stage_cells(state) for state in states],
         "science: why": lambda: why_texts(states[-1], True),

@@ -8,7 +8,7 @@ from math import fsum
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import MOST_LINES, Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.forms.written_amounts import in_grams
-from crumbcoat_calc.formulation.formulate import Balance, Formula, Impossible, Ingredient, formulate
+from crumbcoat_calc.formulation.formulate import Balance, BoundedIngredient, Formula, Impossible, formulate
 from crumbcoat_calc.formulation.pearson import pearson_masses_g
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.formulation import Formulated, square_texts
@@ -53,7 +53,7 @@ class Question:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     question: Question
-    ingredients: tuple[Ingredient, ...]
+    ingredients: tuple[BoundedIngredient, ...]
     fat_percent: float
     total_g: float
     size: float
@@ -190,14 +190,14 @@ def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     return Question(published=published, wish=wish)
 
 
-def _ingredient(published: PublishedRecipe, wish: Wish, at: int, size: float) -> Ingredient:
+def _ingredient(published: PublishedRecipe, wish: Wish, at: int, size: float) -> BoundedIngredient:
     ingredient = published.recipe.ingredients[at]
     mass_g = size * ingredient.mass_g
     if not _may_move(published, wish, at):
-        return Ingredient(food=ingredient.food, given_g=ingredient.mass_g, low_g=mass_g, high_g=mass_g)
-    return Ingredient(
+        return BoundedIngredient(food=ingredient.food, recipe_g=ingredient.mass_g, low_g=mass_g, high_g=mass_g)
+    return BoundedIngredient(
         food=ingredient.food,
-        given_g=ingredient.mass_g,
+        recipe_g=ingredient.mass_g,
         low_g=wish.low_g.get(at, 0.0),
         high_g=wish.high_g.get(at),
     )

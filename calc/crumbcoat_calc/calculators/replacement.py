@@ -7,7 +7,7 @@ from functools import partial
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food, food, food_with, foods
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
-from crumbcoat_calc.formulation.replace import MOST, Exchange, replace
+from crumbcoat_calc.formulation.exchange import MOST_OTHERS, Exchange, find_exchange
 from crumbcoat_calc.recipe.editing import Incoming, free_key, with_exchange
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
@@ -83,7 +83,7 @@ def calculate(question: Question) -> Answer:
     others = tuple([other.food for other in question.others if other.kind])
     exchange: Exchange | InputError
     try:
-        exchange = replace(out.food, out.mass_g, others)
+        exchange = find_exchange(out.food, out.mass_g, others)
     except InputError as error:
         exchange = error
     return Answer(question=question, foods=others, exchange=exchange)
@@ -104,7 +104,7 @@ def texts(answer: Answer) -> Texts:
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     ingredient = 0
     kinds = list(START)
-    fats: list[float | None] = [None] * MOST
+    fats: list[float | None] = [None] * MOST_OTHERS
     for name, value in state.items():
         if not value.strip():
             continue

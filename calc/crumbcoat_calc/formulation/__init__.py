@@ -1,8 +1,8 @@
-"""Formulation arithmetic: what to weigh so that the balances come out, exact to the last fraction.
+"""Formulation arithmetic: the amounts that give a wanted composition, on exact fractions.
 
 The modules in order; each may import only those before it:
 
-    pearson, bakers_percent, linear_program, formulate, replace
+    pearson, bakers_percent, linear_program, simplex, formulate, exchange
 
-From outside the package they import only `crumbcoat_calc.foods.table` and `crumbcoat_calc.errors`.
+From outside, this package imports only `crumbcoat_calc.foods.table` and `crumbcoat_calc.errors`.
 """

@@ -1,4 +1,4 @@
-"""Formulate: what to weigh of each ingredient for a wanted composition, or which wishes collide."""
+"""Formulate: the amount of each ingredient for a wanted composition, or which wishes collide."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -6,10 +6,11 @@ from fractions import Fraction
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.formulation.linear_program import Program, Row, Sense, as_fraction, minimum
+from crumbcoat_calc.formulation.linear_program import Constraint, LinearProgram, Sense, as_fraction
+from crumbcoat_calc.formulation.simplex import minimise
 
 FAT = "fat_g"
-WORDS = {
+COMPONENT_WORDS = {
     "fat_g": "fat",
     "water_g": "water",
     "sugars_g": "sugar",
@@ -24,21 +25,21 @@ WORDS = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ingredient:
-    """An ingredient of a formulation: what the recipe has of it, and the bounds that it may move in, all in g.
+class BoundedIngredient:
+    """An ingredient of a formulation: its amount in the recipe, and the bounds in which it may move, all in g.
 
-    An ingredient that may not move has both bounds at its mass; `high_g` None is no bound.
+    An ingredient that may not move has both bounds at its mass; with `high_g` None there is no upper bound.
     """
 
     food: Food
-    given_g: float
+    recipe_g: float
     low_g: float = 0.0
     high_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Balance:
-    """A wanted content of the whole: so many g per 100 g of a component in g, at most, exactly or at least."""
+    """A wanted content of the whole: a component in g per 100 g, at most, exactly or at least."""
 
     component: str
     sense: Sense
@@ -47,9 +48,9 @@ class Balance:
 
 @dataclass(frozen=True, slots=True)
 class Collision:
-    """One of the wishes that cannot all be met; without any one of them the others could.
+    """One of several wishes that cannot all be met; without any one of them, the others could be.
 
-    `kind` is `total`, `balance`, `low` or `high`; `of` the component or the ingredient's position.
+    `kind` is `total`, `balance`, `low` or `high`; `of` is the component or the ingredient's position.
     """
 
     kind: str
@@ -58,7 +59,7 @@ class Collision:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Formula:
-    """Masses in g in the order of the ingredients, and what they came from, brought to the same total."""
+    """Masses in g in the order of the ingredients, and the recipe's masses scaled to the same total."""
 
     masses_g: tuple[float, ...]
     before_g: tuple[float, ...]
@@ -74,22 +75,22 @@ class Impossible:
 
 
 def formulate(
-    ingredients: Sequence[Ingredient], balances: Sequence[Balance], total_g: float | None = None
+    ingredients: Sequence[BoundedIngredient], balances: Sequence[Balance], total_g: float | None = None
 ) -> Formula | Impossible:
-    """Masses that meet every balance and bound, as near to the given recipe as can be.
+    """Masses that meet every balance and bound, as near to the recipe as possible.
 
-    The given recipe is brought to the total first; then the sum of all changes, in g, is made smallest:
+    The recipe is scaled to the total first; then the sum of all changes, in g, is minimised:
 
-        minimise sum of |x - given|;  sum of (content - wanted) x <=, =, >= 0;  low <= x <= high;  sum of x = total
+        minimise sum of |x - recipe|;  sum of (content - wanted) x <=, =, >= 0;  low <= x <= high;  sum of x = total
 
-    Exact on fractions, so what comes out meets the balances to the last digit of the table. Where the balances leave
-    one answer, that is it. If there is none, the collisions are a smallest set of wishes that cannot be together
-    (each was left out in turn), and the nearest fat content is the one that the other wishes allow.
+    The arithmetic is exact, so the result meets the balances to the last digit of the table. If only one formula meets
+    them, that is the result. If none does, the collisions are a smallest set of wishes that exclude each other (each
+    was left out in turn), and the nearest formula has the fat content that the other wishes allow.
 
     Args:
         ingredients: at least one; masses zero or more.
-        balances: components whose content every ingredient that may be there must tell.
-        total_g: above zero; None keeps the given total.
+        balances: components whose content is known for every ingredient that may be used.
+        total_g: above zero; None keeps the recipe's total.
 
     Raises:
         InputError: at `ingredients`, for a content that is not known; at `total`, for a total that is not above zero.
@@ -99,13 +100,13 @@ def formulate(
 
     >>> from crumbcoat_calc.foods.table import food
     >>> cream, milk = food("cream_heavy_whipping"), food("milk_whole")
-    >>> wish = [Ingredient(food=cream, given_g=500), Ingredient(food=milk, given_g=500)]
-    >>> made = formulate(wish, [Balance("fat_g", "=", 20.0)], 1000)
-    >>> [round(mass_g, 1) for mass_g in made.masses_g]
+    >>> wish = [BoundedIngredient(food=cream, recipe_g=500), BoundedIngredient(food=milk, recipe_g=500)]
+    >>> formula = formulate(wish, [Balance("fat_g", "=", 20.0)], 1000)
+    >>> [round(mass_g, 1) for mass_g in formula.masses_g]
     [510.2, 489.8]
     """
     problem = _problem(ingredients, balances, total_g)
-    masses = problem.nearest_to_given()
+    masses = problem.nearest_to_recipe()
     if masses is not None:
         return problem.formula(masses)
     nearest = problem.nearest_fat()
@@ -117,11 +118,11 @@ def formulate(
 
 @dataclass(frozen=True, slots=True)
 class _Problem:
-    """The wishes on fractions; `rows` stand in the order of the balances, the total last."""
+    """The wishes in fractions; `constraints` are in the order of the balances, the total last."""
 
-    ingredients: Sequence[Ingredient]
+    ingredients: Sequence[BoundedIngredient]
     balances: Sequence[Balance]
-    rows: tuple[Row, ...]
+    constraints: tuple[Constraint, ...]
     low: tuple[Fraction, ...]
     high: tuple[Fraction | None, ...]
     before: tuple[Fraction, ...]
@@ -134,72 +135,75 @@ class _Problem:
             total_g=float(self.total),
         )
 
-    def nearest_to_given(self, rows: tuple[Row, ...] | None = None) -> tuple[Fraction, ...] | None:
-        """Every mass is where it starts plus what is added less what is taken away; the cost counts both."""
+    def nearest_to_recipe(self, constraints: tuple[Constraint, ...] | None = None) -> tuple[Fraction, ...] | None:
+        """Each mass is its start plus an addition minus a reduction; the cost counts both."""
         if not self._bounds_are_apart():
             return None
         starts = []
         for mass, low, high in zip(self.before, self.low, self.high, strict=True):
             starts.append(max(low, mass if high is None else min(mass, high)))
         doubled = []
-        for row in self.rows if rows is None else rows:
-            there = sum([c * start for c, start in zip(row.coefficients, starts, strict=True)], Fraction(0))
-            opposite = tuple([-c for c in row.coefficients])
-            doubled.append(Row((*row.coefficients, *opposite), row.sense, row.right - there))
+        for constraint in self.constraints if constraints is None else constraints:
+            at_start = sum([c * start for c, start in zip(constraint.coefficients, starts, strict=True)], Fraction(0))
+            opposite = tuple([-c for c in constraint.coefficients])
+            doubled.append(
+                Constraint((*constraint.coefficients, *opposite), constraint.sense, constraint.right_side - at_start)
+            )
         added = [None if high is None else high - start for start, high in zip(starts, self.high, strict=True)]
         taken = [start - low for start, low in zip(starts, self.low, strict=True)]
         count = len(starts)
-        answer = minimum(
-            Program((Fraction(1),) * (2 * count), tuple(doubled), (Fraction(0),) * (2 * count), (*added, *taken))
+        solution = minimise(
+            LinearProgram((Fraction(1),) * (2 * count), tuple(doubled), (Fraction(0),) * (2 * count), (*added, *taken))
         )
-        if answer is None:
+        if solution is None:
             return None
-        return tuple([start + answer.x[i] - answer.x[count + i] for i, start in enumerate(starts)])
+        return tuple([start + solution.x[i] - solution.x[count + i] for i, start in enumerate(starts)])
 
     def nearest_fat(self) -> tuple[Fraction, ...] | None:
-        """The masses with the fat content nearest to the wanted one that the other wishes allow."""
+        """The masses with the fat content that is nearest to the wanted one and that the other wishes allow."""
         fat = [number for number, balance in enumerate(self.balances) if balance.component == FAT]
         if not fat or not self._bounds_are_apart():
             return None
         count = len(self.low)
         wider = []
-        for number, row in enumerate(self.rows):
+        for number, constraint in enumerate(self.constraints):
             slack = (Fraction(1), Fraction(-1)) if number in fat else (Fraction(0), Fraction(0))
-            wider.append(Row((*row.coefficients, *slack), row.sense, row.right))
+            wider.append(Constraint((*constraint.coefficients, *slack), constraint.sense, constraint.right_side))
         cost = (*(Fraction(0),) * count, Fraction(1), Fraction(1))
-        two = (Fraction(0), Fraction(0))
-        answer = minimum(Program(cost, tuple(wider), (*self.low, *two), (*self.high, None, None)))
-        if answer is None:
+        slack_low = (Fraction(0), Fraction(0))
+        solution = minimise(LinearProgram(cost, tuple(wider), (*self.low, *slack_low), (*self.high, None, None)))
+        if solution is None:
             return None
-        missing = answer.x[count + 1] - answer.x[count]
+        missing = solution.x[count + 1] - solution.x[count]
         moved = [
-            replace(row, right=row.right + missing) if number in fat else row for number, row in enumerate(self.rows)
+            replace(constraint, right_side=constraint.right_side + missing) if number in fat else constraint
+            for number, constraint in enumerate(self.constraints)
         ]
-        return self.nearest_to_given(tuple(moved))
+        return self.nearest_to_recipe(tuple(moved))
 
     def collisions(self) -> tuple[Collision, ...]:
-        """A smallest set of wishes that collide: leave each out in turn, and keep out what is not needed."""
-        rows, low, high = list(self.rows), list(self.low), list(self.high)
-        kept: list[Collision] = []
-        for number in range(len(self.rows)):
-            without = [row for row in rows if row is not self.rows[number]]
+        """A smallest set of wishes that collide: each is left out in turn, and stays out if it is not needed."""
+        constraints, low, high = list(self.constraints), list(self.low), list(self.high)
+        collisions: list[Collision] = []
+        for number in range(len(self.constraints)):
+            without = [constraint for constraint in constraints if constraint is not self.constraints[number]]
             if not _feasible(without, low, high):
-                rows = without
+                constraints = without
             else:
-                kept.append(self._row_collision(number))
+                collisions.append(self._constraint_collision(number))
         for number in range(len(self.ingredients)):
             lowest, highest = low[number], high[number]
             low[number] = Fraction(0)
-            if _feasible(rows, low, high):
+            if _feasible(constraints, low, high):
                 low[number] = lowest
-                kept.append(Collision("low", number))
+                collisions.append(Collision("low", number))
             high[number] = None
-            if highest is not None and _feasible(rows, low, high):
+            if highest is not None and _feasible(constraints, low, high):
                 high[number] = highest
-                kept.append(Collision("high", number))
-        return tuple(kept)
+                collisions.append(Collision("high", number))
+        return tuple(collisions)
 
-    def _row_collision(self, number: int) -> Collision:
+    def _constraint_collision(self, number: int) -> Collision:
         if number == len(self.balances):
             return Collision("total", "total")
         return Collision("balance", self.balances[number].component)
@@ -208,41 +212,41 @@ class _Problem:
         return all(high is None or low <= high for low, high in zip(self.low, self.high, strict=True))
 
 
-def _problem(ingredients: Sequence[Ingredient], balances: Sequence[Balance], total_g: float | None) -> _Problem:
-    given = [as_fraction(one.given_g) for one in ingredients]
-    there = sum(given, Fraction(0))
-    total = there if total_g is None else as_fraction(total_g)
+def _problem(ingredients: Sequence[BoundedIngredient], balances: Sequence[Balance], total_g: float | None) -> _Problem:
+    recipe = [as_fraction(ingredient.recipe_g) for ingredient in ingredients]
+    recipe_total = sum(recipe, Fraction(0))
+    total = recipe_total if total_g is None else as_fraction(total_g)
     if total <= 0:
         raise InputError(f"a total of {float(total):g} g cannot be formulated", "give more than 0 g", ("total",))
-    rows = [Row(tuple(_beyond(ingredients, balance)), balance.sense, Fraction(0)) for balance in balances]
-    rows.append(Row((Fraction(1),) * len(ingredients), "=", total))
+    constraints = [Constraint(tuple(_excess(ingredients, balance)), balance.sense, Fraction(0)) for balance in balances]
+    constraints.append(Constraint((Fraction(1),) * len(ingredients), "=", total))
     return _Problem(
         ingredients,
         balances,
-        tuple(rows),
-        tuple([as_fraction(one.low_g) for one in ingredients]),
-        tuple([None if one.high_g is None else as_fraction(one.high_g) for one in ingredients]),
-        tuple([mass * total / there if there else Fraction(0) for mass in given]),
+        tuple(constraints),
+        tuple([as_fraction(ingredient.low_g) for ingredient in ingredients]),
+        tuple([None if ingredient.high_g is None else as_fraction(ingredient.high_g) for ingredient in ingredients]),
+        tuple([mass * total / recipe_total if recipe_total else Fraction(0) for mass in recipe]),
         total,
     )
 
 
-def _beyond(ingredients: Sequence[Ingredient], balance: Balance) -> Iterator[Fraction]:
-    """What each g of an ingredient has of a component beyond the wanted content, in g."""
-    for number, one in enumerate(ingredients):
-        content = one.food.content(balance.component)
+def _excess(ingredients: Sequence[BoundedIngredient], balance: Balance) -> Iterator[Fraction]:
+    """How much more of a component each g of an ingredient has than the wanted content, in g."""
+    for number, ingredient in enumerate(ingredients):
+        content = ingredient.food.content(balance.component)
         if content is None:
-            if one.high_g == 0:
+            if ingredient.high_g == 0:
                 content = 0.0
             else:
-                word = WORDS.get(balance.component, balance.component)
+                word = COMPONENT_WORDS.get(balance.component, balance.component)
                 raise InputError(
-                    f"the {word} of {one.food.name} is not known",
-                    f"leave the {word} open, or take an ingredient whose {word} is known",
+                    f"the {word} content of {ingredient.food.name} is not known",
+                    f"leave the {word} open, or choose an ingredient whose {word} is known",
                     ("ingredients", number),
                 )
         yield (as_fraction(content) - as_fraction(balance.percent)) / 100
 
 
-def _feasible(rows: Sequence[Row], low: Sequence[Fraction], high: Sequence[Fraction | None]) -> bool:
-    return minimum(Program((Fraction(0),) * len(low), tuple(rows), tuple(low), tuple(high))) is not None
+def _feasible(constraints: Sequence[Constraint], low: Sequence[Fraction], high: Sequence[Fraction | None]) -> bool:
+    return minimise(LinearProgram((Fraction(0),) * len(low), tuple(constraints), tuple(low), tuple(high))) is not None

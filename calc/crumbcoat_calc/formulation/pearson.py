@@ -1,10 +1,10 @@
-"""The Pearson square: two ingredients for a content between theirs."""
+"""The Pearson square: how much of two ingredients gives a content between theirs."""
 
 from crumbcoat_calc.errors import InputError
 
 
 def pearson_square(high: float, low: float, target: float) -> tuple[float, float]:
-    """Parts of the richer and of the leaner ingredient that together have the wanted content.
+    """The shares of a richer and a leaner ingredient that together have the wanted content.
 
         parts of high = target - low;  parts of low = high - target
 
@@ -15,7 +15,7 @@ def pearson_square(high: float, low: float, target: float) -> tuple[float, float
         Shares of the mixture, richer first; they add up to 1.
 
     Raises:
-        InputError: at `target`, if it is not from low to high.
+        InputError: at `target`, if it is not between low and high.
 
     Source:
         guelph-dairy.
@@ -24,7 +24,7 @@ def pearson_square(high: float, low: float, target: float) -> tuple[float, float
     (0.8, 0.2)
     """
     if low > high:
-        raise InputError(f"{high:g} is called the higher content and {low:g} the lower", "swap them", ("high",))
+        raise InputError(f"the higher content, {high:g}, is less than the lower, {low:g}", "swap them", ("high",))
     if not low <= target <= high:
         raise InputError(
             f"no mixture of {low:g} and {high:g} has {target:g}", f"ask for {low:g} to {high:g}", ("target",)
@@ -35,10 +35,10 @@ def pearson_square(high: float, low: float, target: float) -> tuple[float, float
 
 
 def pearson_masses_g(high: float, low: float, target: float, total_g: float) -> tuple[float, float]:
-    """Masses of the richer and of the leaner ingredient for a total, in g.
+    """Masses of the richer and the leaner ingredient for a total mass, in g.
 
     Raises:
-        InputError: at `target`, if it is not from low to high.
+        InputError: at `target`, if it is not between low and high.
 
     Source:
         guelph-dairy.
@@ -51,10 +51,10 @@ def pearson_masses_g(high: float, low: float, target: float, total_g: float) -> 
 
 
 def leaner_to_add_g(high: float, low: float, target: float, high_g: float) -> float:
-    """Mass of the leaner ingredient that brings so many g of the richer one to the wanted content.
+    """Mass of the leaner ingredient that brings `high_g` of the richer one to the wanted content.
 
     Raises:
-        InputError: at `target`, if it is not between the two, or is the lower one itself.
+        InputError: at `target`, if it is not between the two contents, or equals the lower one.
 
     Source:
         guelph-dairy.
@@ -65,6 +65,6 @@ def leaner_to_add_g(high: float, low: float, target: float, high_g: float) -> fl
     rich, lean = pearson_square(high, low, target)
     if rich == 0:
         raise InputError(
-            f"no amount of {low:g} brings {high:g} down to {target:g} itself", f"ask for more than {low:g}", ("target",)
+            f"no amount of {low:g} brings {high:g} down to {target:g}", f"ask for more than {low:g}", ("target",)
         )
     return high_g * lean / rich

@@ -18,7 +18,7 @@ class ComponentProperties:
 
 @cache
 def component_properties() -> dict[str, ComponentProperties]:
-    """The properties of each component: ash, carbohydrate, fat, fibre, protein, water."""
+    """The properties of each component: ash, carbohydrate, fat, protein, water."""
     return dict(load_rows("choi_okos", _component_from, ("component",)))
 
 

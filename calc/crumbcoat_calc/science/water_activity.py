@@ -31,7 +31,7 @@ BOTH = Model(
 
 @dataclass(frozen=True, slots=True)
 class Solute:
-    """A sugar or polyol: molar mass in g/mol, and the square root of Norrish's K for natural logarithms."""
+    """A sugar: molar mass in g/mol, and the square root of Norrish's K for natural logarithms."""
 
     molar_mass_g_mol: float
     root_k: float
@@ -65,7 +65,7 @@ def norrish_and_money_born(water_g: float, dissolved: dict[str, float]) -> tuple
         dissolved: each in g, by its name in norrish_constants.csv.
 
     Source:
-        norrish-1966; K chirife-1982, baeza-2010; the rule for several is from memory. money-born-1951.
+        norrish-1966; K chirife-1982; the rule for several is from memory. money-born-1951.
 
     >>> [round(activity, 4) for activity in norrish_and_money_born(33, {"sucrose": 67})]
     [0.8506, 0.862]

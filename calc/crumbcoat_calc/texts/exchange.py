@@ -1,10 +1,10 @@
-"""Texts of an exchange: what comes in for an ingredient, and what could not be kept."""
+"""Texts of an exchange: what replaces an ingredient, and what could not be kept."""
 
 from collections.abc import Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.formulation.replace import Exchange
+from crumbcoat_calc.formulation.exchange import Exchange
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import list_text, mass_text
 
@@ -12,10 +12,10 @@ _SHOWN_G = 0.005
 
 
 def exchange_texts(name: str, mass_g: float, others: Sequence[Food], exchange: Exchange | InputError) -> Texts:
-    """`exchange`, `not_kept`, `rows.exchange` of components, `rows.incoming` of what comes in.
+    """`exchange`, `not_kept`, `rows.exchange` of components, `rows.incoming` of the ingredients that come in.
 
     Args:
-        name, mass_g: of what goes out.
+        name, mass_g: of the ingredient that goes out.
     """
     texts: Texts = {"out": f"{mass_text(mass_g)} of {name}", "not_kept": "", "rows.exchange": [], "rows.incoming": []}
     if isinstance(exchange, InputError):
@@ -31,12 +31,13 @@ def exchange_texts(name: str, mass_g: float, others: Sequence[Food], exchange: E
         [other.name, mass_text(part_g)] for other, part_g in zip(others, exchange.masses_g, strict=True)
     ]
     texts["rows.exchange"] = [
-        [one.word, mass_text(one.before_g), mass_text(one.after_g), _change(one.change_g)] for one in exchange.kept
+        [component.word, mass_text(component.before_g), mass_text(component.after_g), _change_text(component.change_g)]
+        for component in exchange.changes
     ]
     lost = [
-        f"{mass_text(abs(one.change_g))} {'more' if one.change_g > 0 else 'less'} {one.word}"
-        for one in exchange.not_kept
-        if abs(one.change_g) >= _SHOWN_G
+        f"{mass_text(abs(component.change_g))} {'more' if component.change_g > 0 else 'less'} {component.word}"
+        for component in exchange.not_kept
+        if abs(component.change_g) >= _SHOWN_G
     ]
     change = exchange.mass_change_g
     if abs(change) >= _SHOWN_G:
@@ -45,7 +46,7 @@ def exchange_texts(name: str, mass_g: float, others: Sequence[Food], exchange: E
     return texts
 
 
-def _change(change_g: float) -> str:
+def _change_text(change_g: float) -> str:
     if abs(change_g) < _SHOWN_G:
         return "kept"
     return f"{mass_text(abs(change_g))} {'more' if change_g > 0 else 'less'}"

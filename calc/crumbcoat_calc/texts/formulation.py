@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture, mixed, mixture_of
 from crumbcoat_calc.forms.context import PublishedRecipe
-from crumbcoat_calc.formulation.formulate import Formula, Impossible, Ingredient
+from crumbcoat_calc.formulation.formulate import BoundedIngredient, Formula, Impossible
 from crumbcoat_calc.formulation.pearson import leaner_to_add_g
 from crumbcoat_calc.recipe.editing import with_amounts
 from crumbcoat_calc.recipe.writing import recipe_text
@@ -22,7 +22,7 @@ class Formulated:
     """What was asked: the recipe, `size` times its finished mass or `total_g`, and its fat and most sugar in %."""
 
     published: PublishedRecipe
-    ingredients: Sequence[Ingredient]
+    ingredients: Sequence[BoundedIngredient]
     size: float
     total_g: float
     fat_percent: float

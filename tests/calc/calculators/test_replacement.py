@@ -48,7 +48,7 @@ def test_what_could_not_be_kept_is_told() -> None:
 
 def test_nothing_to_replace_with_is_told_and_not_raised() -> None:
     shown = texts({"other.0": "", "other.1": ""})
-    assert str(shown["exchange"]).startswith("not given: 0 ingredients cannot stand for one")
+    assert str(shown["exchange"]).startswith("not given: no replacement is chosen; choose one to 3 ingredients")
     assert shown["file.recipe"] == ""
 
 

@@ -7,7 +7,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import INDEX
 from crumbcoat_calc.foods.table import Food, food
-from crumbcoat_calc.formulation.formulate import Balance, Collision, Formula, Impossible, Ingredient, formulate
+from crumbcoat_calc.formulation.formulate import Balance, BoundedIngredient, Collision, Formula, Impossible, formulate
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog
@@ -21,7 +21,7 @@ def made_of(name, **stated):
 
 
 def mix(ingredients, balances, total):
-    return formulate([Ingredient(food=one, given_g=0.0) for one in ingredients], balances, total)
+    return formulate([BoundedIngredient(food=one, recipe_g=0.0) for one in ingredients], balances, total)
 
 
 def test_an_ice_cream_mix_by_simultaneous_equations():
@@ -101,9 +101,9 @@ def frosting(**bounds):
     kinds = {"butter": "butter_unsalted", "sugar": "sugar_powdered", "milk": "milk_whole"}
     given = {"butter": 300.0, "sugar": 500.0, "milk": 150.0}
     return [
-        Ingredient(
+        BoundedIngredient(
             food=food(kind),
-            given_g=given[key],
+            recipe_g=given[key],
             low_g=bounds.get(key, (0, None))[0],
             high_g=bounds.get(key, (0, None))[1],
         )
@@ -158,7 +158,7 @@ def test_bounds_that_leave_no_room_by_themselves():
 def test_what_is_not_known_is_refused_by_place():
     unknown = Food(key="", name="mystery", group="x", per_100g=(None,) * len(INDEX), source="usda-sr28")
     with pytest.raises(InputError) as caught:
-        formulate([*frosting(), Ingredient(food=unknown, given_g=10.0)], [Balance("fat_g", "=", 20.0)])
+        formulate([*frosting(), BoundedIngredient(food=unknown, recipe_g=10.0)], [Balance("fat_g", "=", 20.0)])
     assert caught.value.path == ("ingredients", 3)
     assert "mystery" in caught.value.problem
     with pytest.raises(InputError) as caught:
@@ -183,9 +183,9 @@ def wishes(draw):
         low = draw(st.integers(0, 200))
         high = draw(st.one_of(st.none(), st.integers(0, 600)))
         ingredients.append(
-            Ingredient(
+            BoundedIngredient(
                 food=food(key),
-                given_g=float(draw(st.integers(0, 500))),
+                recipe_g=float(draw(st.integers(0, 500))),
                 low_g=float(low if high is None else min(low, high)),
                 high_g=None if high is None else float(high),
             )
@@ -208,7 +208,7 @@ def wishes(draw):
 def reference(ingredients, balances, total, *, rows=None, low=None, high=None):
     """The same problem for HiGHS: x, then how far each mass is from the given one."""
     count = len(ingredients)
-    given = np.array([one.given_g for one in ingredients])
+    given = np.array([one.recipe_g for one in ingredients])
     given = given * total / given.sum() if given.sum() else given
     upper, upper_right, equal, equal_right = [], [], [], []
     for number, balance in enumerate(balances):
@@ -280,9 +280,9 @@ def test_formulas_are_as_near_as_highs_finds_them_and_collisions_are_real(wish):
 def test_scaling_a_formulation_scales_its_answer(wish, factor):
     ingredients, balances, total = wish
     bigger = [
-        Ingredient(
+        BoundedIngredient(
             food=one.food,
-            given_g=factor * one.given_g,
+            recipe_g=factor * one.recipe_g,
             low_g=factor * one.low_g,
             high_g=None if one.high_g is None else factor * one.high_g,
         )

@@ -6,12 +6,12 @@ from crumbcoat_calc.science.choi_okos import component_properties, density_g_per
 
 DENSITIES = {
     "water": (997.102, 995.740, 991.294), "protein": (1327.308, 1319.532, 1309.164), "fat": (923.502, 917.239, 908.887),
-    "carbohydrate": (1597.548, 1592.891, 1586.682), "fibre": (1309.671, 1304.182, 1296.864),
+    "carbohydrate": (1597.548, 1592.891, 1586.682),
     "ash": (2422.397, 2418.187, 2412.575),
 }  # fmt: skip
 SPECIFIC_HEATS = {
     "water": (4.1286, 4.1293, 4.1340), "protein": (2.0142, 2.0319, 2.0545), "fat": (1.9914, 2.0117, 2.0355),
-    "carbohydrate": (1.5585, 1.5857, 1.6178), "fibre": (1.8549, 1.8807, 1.9117), "ash": (1.1020, 1.1289, 1.1623),
+    "carbohydrate": (1.5585, 1.5857, 1.6178), "ash": (1.1020, 1.1289, 1.1623),
 }  # fmt: skip
 
 

@@ -14,8 +14,8 @@ CALC = Path(crumbcoat_calc.__file__).parent
 FIGURES = """
 import dataclasses, enum, functools, json
 from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.formulation.exchange import find_exchange
 from crumbcoat_calc.formulation.formulate import Balance, Ingredient, formulate
-from crumbcoat_calc.formulation.replace import replace
 from crumbcoat_calc.science.chilling import chilling_min
 from crumbcoat_calc.science.heat import HeatPart, heat_content
 from crumbcoat_calc.science.keeping import keeping_advice
@@ -36,7 +36,7 @@ milk = [("butter_unsalted", 250, 18.0), ("sugar_powdered", 420, 20.0), ("milk_wh
         ("buttermilk_powder", 15, 20.0), ("salt_table", 2, 20.0), ("vanilla_extract", 5, 20.0)]
 states = [mixture_state([(food(key), mass) for key, mass, _ in milk], at) for at in (5.0, 20.0, 35.0)]
 states.append(mixture_state([(food("cream_cheese"), 225), (food("honey"), 80)], 20.0, boiled_off_g=10.0))
-wish = [Ingredient(food=food(key), given_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
+wish = [Ingredient(food=food(key), recipe_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
 answer = json.dumps(plain([
     states,
     mixing_temperature_c([HeatPart(heat_content(food(key), mass), t) for key, mass, t in milk], 3000.0),
@@ -45,7 +45,7 @@ answer = json.dumps(plain([
              (food("milk_whole"), range(0, 400, 50)), 20.0),
     formulate(wish, [Balance("fat_g", "=", 25.0), Balance("sugars_g", "<=", 50.0)], 1000.0),
     formulate(wish, [Balance("fat_g", "=", 60.0)], 1000.0),
-    replace(food("milk_whole"), 200, [food("milk_powder_skim"), food("water_tap"), food("butter_unsalted")]),
+    find_exchange(food("milk_whole"), 200, [food("milk_powder_skim"), food("water_tap"), food("butter_unsalted")]),
     chilling_min(25.0, 18.0, 4.0, 30.0),
 ]), sort_keys=True)
 """

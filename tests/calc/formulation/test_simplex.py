@@ -5,7 +5,8 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from crumbcoat_calc.formulation.linear_program import Program, Row, UnboundedError, as_fraction, minimum
+from crumbcoat_calc.formulation.linear_program import Constraint, LinearProgram, UnboundedError, as_fraction
+from crumbcoat_calc.formulation.simplex import minimise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
@@ -20,7 +21,7 @@ def programs(draw):
     rows = draw(
         st.lists(
             st.builds(
-                lambda coefficients, sense, right: Row(tuple(coefficients), sense, right),
+                lambda coefficients, sense, right: Constraint(tuple(coefficients), sense, right),
                 st.lists(NUMBERS, min_size=variables, max_size=variables),
                 SENSES,
                 st.integers(-20, 20).map(Fraction),
@@ -32,20 +33,20 @@ def programs(draw):
     width = draw(st.lists(st.one_of(st.none(), st.integers(0, 8)), min_size=variables, max_size=variables))
     high = tuple([None if more is None else one + more for one, more in zip(low, width, strict=True)])
     cost = draw(st.lists(NUMBERS, min_size=variables, max_size=variables))
-    return Program(tuple(cost), tuple(rows), tuple(low), high)
+    return LinearProgram(tuple(cost), tuple(rows), tuple(low), high)
 
 
 def by_highs(program):
     upper, upper_right, equal, equal_right = [], [], [], []
-    for row in program.rows:
+    for row in program.constraints:
         cells = [float(c) for c in row.coefficients]
         if row.sense == "=":
             equal.append(cells)
-            equal_right.append(float(row.right))
+            equal_right.append(float(row.right_side))
         else:
             sign = 1 if row.sense == "<=" else -1
             upper.append([sign * c for c in cells])
-            upper_right.append(sign * float(row.right))
+            upper_right.append(sign * float(row.right_side))
     return linprog(
         [float(c) for c in program.cost],
         A_ub=np.array(upper) if upper else None,
@@ -65,7 +66,7 @@ def by_highs(program):
 def test_the_answer_is_that_of_highs_and_meets_every_condition(program):
     reference = by_highs(program)
     try:
-        answer = minimum(program)
+        answer = minimise(program)
     except UnboundedError:
         # HiGHS' presolve may call such a program infeasible, though it has points; so it is asked about boxes of it.
         small, large = (by_highs(boxed(program, side)) for side in (1e4, 1e5))
@@ -79,9 +80,9 @@ def test_the_answer_is_that_of_highs_and_meets_every_condition(program):
     assert reference.status == 0
     assert float(answer.cost) == pytest.approx(reference.fun, abs=1e-6)
     assert answer.cost == sum(c * x for c, x in zip(program.cost, answer.x, strict=True))
-    for row in program.rows:
+    for row in program.constraints:
         left = sum(c * x for c, x in zip(row.coefficients, answer.x, strict=True))
-        assert {"<=": left <= row.right, "=": left == row.right, ">=": left >= row.right}[row.sense]
+        assert {"<=": left <= row.right_side, "=": left == row.right_side, ">=": left >= row.right_side}[row.sense]
     for x, low, high in zip(answer.x, program.low, program.high, strict=True):
         assert low <= x
         assert high is None or x <= high
@@ -94,9 +95,9 @@ def boxed(program, side):
 
 def program(cost, rows, high=None):
     count = len(cost)
-    return Program(
+    return LinearProgram(
         tuple(Fraction(c) for c in cost),
-        tuple(Row(tuple(Fraction(c) for c in cells), sense, Fraction(right)) for cells, sense, right in rows),
+        tuple(Constraint(tuple(Fraction(c) for c in cells), sense, Fraction(right)) for cells, sense, right in rows),
         (Fraction(0),) * count,
         tuple(high or [None] * count),
     )
@@ -113,22 +114,22 @@ def test_it_does_not_cycle_where_the_textbook_example_does():
             ((0, 0, 1, 0), "<=", 1),
         ],
     )
-    assert minimum(beale).cost == Fraction(-1, 20)
+    assert minimise(beale).cost == Fraction(-1, 20)
 
 
 def test_doubled_conditions_do_no_harm():
     rows = [((1, 1), "=", 4), ((2, 2), "=", 8), ((1, -1), "=", 0)]
-    assert minimum(program((1, 0), rows)).x == (2, 2)
+    assert minimise(program((1, 0), rows)).x == (2, 2)
 
 
 def test_conditions_that_collide_have_no_answer():
-    assert minimum(program((1, 1), [((1, 1), ">=", 5), ((1, 1), "<=", 4)])) is None
-    assert minimum(Program((Fraction(1),), (), (Fraction(2),), (Fraction(1),))) is None
+    assert minimise(program((1, 1), [((1, 1), ">=", 5), ((1, 1), "<=", 4)])) is None
+    assert minimise(LinearProgram((Fraction(1),), (), (Fraction(2),), (Fraction(1),))) is None
 
 
 def test_a_cost_without_end_is_a_mistake():
     with pytest.raises(UnboundedError):
-        minimum(program((-1,), []))
+        minimise(program((-1,), []))
 
 
 def test_numbers_are_taken_as_written():
