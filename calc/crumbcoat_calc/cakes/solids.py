@@ -145,7 +145,7 @@ def cone_ml(across_mm: float, height_mm: float) -> float:
     return math.pi * (across_mm / 2) ** 2 * height_mm / 3 / MM3_PER_ML
 
 
-def stands_on(above: Solid, below: Solid) -> bool:
+def fits_on(above: Solid, below: Solid) -> bool:
     """Whether the bottom of one solid fits entirely on the top of another, both centred; it must bridge any hole."""
     if isinstance(below, Disc):
         reach = above.bottom_mm if isinstance(above, Disc) else math.hypot(*above.bottom_mm)

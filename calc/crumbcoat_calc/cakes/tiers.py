@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import fsum
 
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes, with_loss
-from crumbcoat_calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, slice_ml, stands_on, top_mm2
+from crumbcoat_calc.cakes.solids import MM3_PER_ML, Disc, Solid, coat_ml, fits_on, slice_ml, top_mm2
 from crumbcoat_calc.errors import InputError
 
 
@@ -182,7 +182,7 @@ def check_cake(cake: Cake) -> None:
         except InputError as error:
             raise error.within("tiers", position) from None
     for position, (below, above) in enumerate(pairwise(cake.tiers), start=1):
-        if not stands_on(above.solid, below.solid):
+        if not fits_on(above.solid, below.solid):
             raise InputError(
                 f"tier {position + 1} does not fit on tier {position}",
                 "make it smaller than the top of the tier below, but wide enough to bridge a ring",

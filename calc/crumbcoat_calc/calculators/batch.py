@@ -6,7 +6,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_from, state_of
+from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_from, state_from_changes
 from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_from_conditions
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import amount_in_form, in_grams
@@ -78,7 +78,7 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 def form_state(question: Question) -> dict[str, str]:
     """What differs from the recipe as published."""
     recipe = question.recipe
-    return state_of(recipe, question.changes) | state_from_conditions(question.conditions, recipe)
+    return state_from_changes(recipe, question.changes) | state_from_conditions(question.conditions, recipe)
 
 
 def calculate(question: Question) -> Answer:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.changes import Changes, changes_from, state_of
+from crumbcoat_calc.forms.changes import Changes, changes_from, state_from_changes
 from crumbcoat_calc.forms.conditions import is_condition
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import in_grams
@@ -55,7 +55,7 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 
 def form_state(question: Question) -> dict[str, str]:
     own = {} if question.cake_g is None else {CAKE: state_number(question.cake_g)}
-    return state_of(question.published.recipe, question.changes) | own
+    return state_from_changes(question.published.recipe, question.changes) | own
 
 
 def calculate(question: Question) -> Answer:

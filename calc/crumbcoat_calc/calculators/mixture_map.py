@@ -17,7 +17,7 @@ from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 STEPS = 14
-"""So many steps a side has; the axes end at twice what the recipe has."""
+"""The number of steps along each side; the axes end at twice the recipe's amount."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,10 +19,10 @@ from crumbcoat_calc.values.form_fields import choice_from, number_from, read_fie
 from crumbcoat_calc.values.units import number
 
 MODES = ("this", "all")
-"""What a changed amount means: this ingredient alone, or the whole batch in step with it."""
+"""What a changed amount means: only this ingredient changes, or the whole batch is scaled with it."""
 
 UNITS = ("grams", "ounces", *SYSTEMS)
-"""What amounts are shown in: a mass, or the cups and spoons of a system."""
+"""The units for amounts: grams, ounces, or the cups and spoons of a system."""
 
 BATCHES = f"{SMALLEST_BATCH} to {LARGEST_BATCH} batches"
 _SMALLEST_BOWL_L, _LARGEST_BOWL_L = 0.1, 500.0
@@ -32,8 +32,8 @@ _SMALLEST_BOWL_L, _LARGEST_BOWL_L = 0.1, 500.0
 class Changes:
     """What a reader changed: the batch, and how it is shown and measured.
 
-    `scale` is a key of `scales`, or empty; `eggs` the size of egg that there is; `have_g` is what is on hand; `bowl_l`
-    the bowl's volume; `cup_g` what a level `cup` of the frosting weighs.
+    `scale` is a key of `scales`, or empty. `eggs` is the size of the eggs on hand, `have_g` the mass of ingredients on
+    hand, `bowl_l` the bowl's volume, and `cup_g` the weight of a level `cup` of the frosting.
     """
 
     options: BatchOptions = field(default_factory=BatchOptions)
@@ -49,21 +49,21 @@ class Changes:
 
     @property
     def step_g(self) -> float | None:
-        """What the reader's scale resolves, in g."""
+        """The step of the reader's scale, in g."""
         return float(scales()[self.scale].step_g) if self.scale else None
 
     def density_g_per_ml(self, recipe: Recipe) -> float | None:
-        """The density of the frosting: of the reader's own weighed cup, else as the recipe states it."""
+        """The density of the frosting: from the reader's weighed cup, else as stated by the recipe."""
         if self.cup_g is None:
             return recipe.measured.density_g_per_ml
         return density_of_measure(self.cup_g, self.cup)
 
 
 def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
-    """The changes that a state holds. Numbers in it have no unit: g for one batch, g on hand, L for the bowl.
+    """The changes in a form state. Its numbers have no unit: g for one batch, g on hand, L for the bowl.
 
     Raises:
-        InputError: at the field of the state that cannot be used.
+        InputError: at the field that cannot be used.
     """
     ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
     plain: dict[str, str] = {}
@@ -113,8 +113,8 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
 _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
 
 
-def state_of(recipe: Recipe, changes: Changes) -> dict[str, str]:
-    """What differs from the recipe as published, each thing written in one way only."""
+def state_from_changes(recipe: Recipe, changes: Changes) -> dict[str, str]:
+    """The differences from the recipe as published, with one spelling for each value."""
     options = changes.options
     state = {} if options.factor == 1 else {"factor": state_number(options.factor)}
     for name in _words():
@@ -154,14 +154,14 @@ def factor_from(written: object) -> float:
     """
     value = float(number(str(written)))
     if not SMALLEST_BATCH <= value <= LARGEST_BATCH:
-        raise InputError(f"{value:g} batches cannot be made", f"give {BATCHES}")
+        raise InputError(f"{value:g} is not a possible number of batches", f"use {BATCHES}")
     return value
 
 
-def skippable(recipe: Recipe, stage: int, step: int) -> bool:
-    """Whether a step can be left out: it is optional, and nothing goes in there that an earlier stage made."""
+def skippable(recipe: Recipe, stage_number: int, step_number: int) -> bool:
+    """Whether a step can be left out: it is optional, and adds nothing that an earlier stage made."""
     made = {stage.makes for stage in recipe.stages}
-    chosen = recipe.stages[stage].steps[step]
+    chosen = recipe.stages[stage_number].steps[step_number]
     return chosen.optional and not any(use.what in made for use in chosen.uses)
 
 
@@ -180,7 +180,7 @@ def _words() -> Mapping[str, tuple[str, ...]]:
 def _more_than_zero(written: str) -> float:
     value = number_from(written)
     if value <= 0:
-        raise InputError("the amount is zero", "give more than zero, or leave the field empty")
+        raise InputError("the amount is zero", "enter more than zero, or leave the field empty")
     return value
 
 
@@ -188,7 +188,7 @@ def _bowl_l(written: str) -> float:
     value = number_from(written)
     if not _SMALLEST_BOWL_L <= value <= _LARGEST_BOWL_L:
         problem = f"a bowl of {value:g} L is outside {_SMALLEST_BOWL_L:g} to {_LARGEST_BOWL_L:g} L"
-        raise InputError(problem, "give its volume to the rim, such as `4.8 L`")
+        raise InputError(problem, "enter its volume to the rim, such as `4.8 L`")
     return value
 
 
@@ -208,10 +208,10 @@ def _skipped(recipe: Recipe, name: str) -> tuple[int, int]:
     path = tuple(name.split("."))
     numbers = [int(part) if part.isdecimal() and len(part) < 5 else -1 for part in path[1:]]
     if len(numbers) != 2 or not (0 <= numbers[0] < len(recipe.stages)):
-        raise InputError("the recipe has no such step", "leave out a step that it has", path)
+        raise InputError("the recipe has no such step", "choose one of its steps", path)
     stage, step = numbers
     if not 0 <= step < len(recipe.stages[stage].steps):
-        raise InputError("the recipe has no such step", "leave out a step that it has", path)
+        raise InputError("the recipe has no such step", "choose one of its steps", path)
     if not skippable(recipe, stage, step):
-        raise InputError("this step cannot be left out", "leave out only steps that the recipe calls optional", path)
+        raise InputError("this step cannot be left out", "leave out only optional steps", path)
     return stage, step

@@ -1,4 +1,4 @@
-"""Amounts as readers write them, also as pages show them: `250`, `1 lb 1.65 oz`, `1 US cup + 2 US tbsp, sifted`."""
+"""Amounts as readers type them and as pages show them: `250`, `1 lb 1.65 oz`, `1 US cup + 2 US tbsp, sifted`."""
 
 import re
 from math import fsum
@@ -12,7 +12,7 @@ _POUNDS = re.compile(r"([0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]+lbs?)\s+([0-9.¼½¾⅓
 
 
 def in_grams(written: object) -> float:
-    """A mass from a form, in g; a bare number is g.
+    """A mass from a form, in g; a number without a unit is in g.
 
     >>> in_grams("1.5 kg"), in_grams("750"), in_grams("½"), in_grams("1 lb 2 oz")
     (1500.0, 750.0, 0.5, 510.29141625)

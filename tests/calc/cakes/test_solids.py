@@ -11,8 +11,8 @@ from crumbcoat_calc.cakes.solids import (
     cap_ml,
     coat_ml,
     cone_ml,
+    fits_on,
     slice_ml,
-    stands_on,
     top_mm2,
     volume_ml,
 )
@@ -176,7 +176,7 @@ def test_a_coat_thicker_than_the_hole_fills_it() -> None:
 
 
 @pytest.mark.parametrize(
-    ("above", "below", "stands"),
+    ("above", "below", "fits"),
     [
         pytest.param(round_solid(150, 100), round_solid(200, 100), True, id="a smaller round tier"),
         pytest.param(round_solid(200, 100), round_solid(200, 100), True, id="a tier of the same size"),
@@ -191,5 +191,5 @@ def test_a_coat_thicker_than_the_hole_fills_it() -> None:
         pytest.param(round_solid(100, 90), ring_solid(200, 60, 90), True, id="a tier that bridges the hole"),
     ],
 )
-def test_stands_on(above: Solid, below: Solid, stands: bool) -> None:
-    assert stands_on(above, below) is stands
+def test_fits_on(above: Solid, below: Solid, fits: bool) -> None:
+    assert fits_on(above, below) is fits

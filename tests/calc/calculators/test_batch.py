@@ -155,10 +155,10 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
 @pytest.mark.parametrize(
     ("edit", "path", "problem"),
     [
-        ({"factor": "0"}, ("factor",), "0 batches cannot be made"),
+        ({"factor": "0"}, ("factor",), "0 is not a possible number of batches"),
         ({"factor": "-2"}, ("factor",), "'-2' is negative"),
-        ({"factor": "1001"}, ("factor",), "1001 batches cannot be made"),
-        ({"factor": "0.0000001"}, ("factor",), "1e-07 batches cannot be made"),
+        ({"factor": "1001"}, ("factor",), "1001 is not a possible number of batches"),
+        ({"factor": "0.0000001"}, ("factor",), "1e-07 is not a possible number of batches"),
         ({"factor": "two"}, ("factor",), "'two' is not a number"),
         ({"factor": "nan"}, ("factor",), "'nan' is not a number"),
         ({"factor": "inf"}, ("factor",), "'inf' is not a number"),
