@@ -82,8 +82,14 @@ def test_a_second_build_finds_the_first_and_an_other_input_is_another_digest(
     assert module._digest(module.bundled(Path(crumbcoat_calc.__file__).parent, "pint")) == runtime.digest
 
 
-def test_two_builds_give_the_same_bytes(runtime: Artefacts, tmp_path: Path) -> None:
-    other = artefacts(tmp_path)
+def test_two_builds_give_the_same_bytes(runtime: Artefacts, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    # The second is made by a copy elsewhere: no path of the machine may be in what readers fetch.
+    elsewhere = tmp_path / "an_installation_elsewhere"
+    shutil.copytree(module.HERE, elsewhere, ignore=shutil.ignore_patterns("node_modules"))
+    (elsewhere / "runtime" / "node_modules").symlink_to(PYODIDE.parent)
+    monkeypatch.setattr(module, "HERE", elsewhere)
+    monkeypatch.setattr(module, "RUNTIME", elsewhere / "runtime")
+    other = artefacts(tmp_path / "cache")
     assert other.folder != runtime.folder
     assert other.manifest == runtime.manifest
     assert {path.name: path.read_bytes() for path in other.files.values()} == {

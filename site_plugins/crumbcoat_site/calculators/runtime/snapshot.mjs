@@ -15,6 +15,7 @@ import { image } from "./image.mjs";
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const folder = path.resolve(process.argv[2]);
+process.argv.length = 1; // Pyodide keeps the name of the script, and with it a path of this machine, as `sys.executable`.
 const indexURL = path.join(here, "node_modules", "pyodide") + "/";
 const WARM = "import crumbcoat_calc.bridge; crumbcoat_calc.bridge.warm()";
 const NOTHING = JSON.stringify({ calculator: "", given: "", state: {}, edit: {} });
