@@ -16,6 +16,7 @@ from mkdocs.structure.pages import Page
 from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.page_parts import join
+from crumbcoat_site.recipe_cards.build.palette import accents_css, palettes_of
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
@@ -34,7 +35,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
         config.theme.dirs.insert(0, str(_THEME))
-        self._assets = assets()
+        self._assets = assets(accents_css(palettes_of(config.theme.get("palette"))))
         config.extra_css.insert(0, self._assets.place(CARDS))
         script = ExtraScriptValue(self._assets.place("recipe_reader.js"))
         script.type = "module"

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.pictures.drawing import MATERIALS
+from crumbcoat_site.recipe_cards.build.palette import GROUNDS, contrast
 
 PLUGIN = Path(__file__).parents[3] / "site_plugins" / "crumbcoat_site" / "recipe_cards"
 CSS = PLUGIN / "theme" / "assets" / "recipe_cards" / "pictures.css"
@@ -13,21 +14,11 @@ BLOCKS = re.findall(r"([^{}]+)\{([^{}]+)\}", re.sub(r"/\*.*?\*/", "", CSS.read_t
 
 
 def colours(scheme: str) -> dict[str, str]:
-    (body,) = [body for head, body in BLOCKS if f'="{scheme}"' in head]
-    return dict(re.findall(r"--cc-([\w-]+):[^;]*?(#[0-9a-f]{6})", body))
+    (body,) = [body for head, body in BLOCKS if head.strip().endswith(HEADS[scheme])]
+    return dict(re.findall(r"--cc-([\w-]+):[^;]*?(#[0-9a-f]{6})", body)) | {"paper": GROUNDS[scheme][0]}
 
 
-def luminance(colour: str) -> float:
-    """Relative luminance, WCAG 2.2 glossary."""
-    channels = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast ratio, WCAG 2.2 glossary."""
-    high, low = sorted((luminance(one), luminance(other)), reverse=True)
-    return (high + 0.05) / (low + 0.05)
+HEADS = {"default": "[data-md-color-scheme]", "slate": '[data-md-color-scheme="slate"]'}
 
 
 def tinted(colour: str, paper: str, share: float) -> str:
@@ -41,7 +32,7 @@ def test_black_on_white_is_21_to_1() -> None:
 
 
 @pytest.mark.parametrize("scheme", ["default", "slate"])
-@pytest.mark.parametrize("material", [*MATERIALS, "accent", "quiet", "ink"])
+@pytest.mark.parametrize("material", [*MATERIALS, "quiet"])
 def test_strokes_stand_out(scheme: str, material: str) -> None:
     own = colours(scheme)
     assert contrast(own[material], own["paper"]) >= 3
@@ -49,7 +40,7 @@ def test_strokes_stand_out(scheme: str, material: str) -> None:
 
 
 @pytest.mark.parametrize("scheme", ["default", "slate"])
-@pytest.mark.parametrize("lettering", ["ink", "quiet"])
+@pytest.mark.parametrize("lettering", ["quiet"])
 def test_lettering_stands_out(scheme: str, lettering: str) -> None:
     own = colours(scheme)
     assert contrast(own[lettering], own["paper"]) >= 4.5

@@ -33,10 +33,16 @@ class Assets:
         return f"{self.folder}/{name}"
 
 
-def assets() -> Assets:
-    """The files of `theme/assets/recipe_cards`, smaller, and the sheet of all pages."""
+def assets(accents: str = "") -> Assets:
+    """The files of `theme/assets/recipe_cards`, smaller, and the sheet of all pages.
+
+    Args:
+        accents: a style sheet of the site's own accents (`palette.accents_css`).
+    """
     read = {path.name: path.read_text(encoding="utf-8") for path in sorted(_FILES.iterdir())}
     written = {name: source for name, source in read.items() if name.endswith(".js") or name in _ALONE}
+    read["pictures.css"] += accents
+    written["pictures.css"] = read["pictures.css"]
     written[CARDS] = "\n".join([read[name] for name in _CARDS])
     smaller = {name: minified(name, source) for name, source in sorted(written.items())}
     whole = hashlib.sha256(b"\0".join([name.encode() + b"\0" + content for name, content in smaller.items()]))

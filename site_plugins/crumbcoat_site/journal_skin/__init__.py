@@ -1,0 +1,1 @@
+"""MkDocs plug-in: a kitchen journal's look for a whole Material site. No card needs it."""

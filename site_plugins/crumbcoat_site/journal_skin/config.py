@@ -1,0 +1,11 @@
+"""The options of the `journal_skin` plug-in."""
+
+from mkdocs.config import base
+from mkdocs.config import config_options as c
+
+
+class JournalSkinConfig(base.Config):
+    """What can be set under `journal_skin:` in mkdocs.yml."""
+
+    cover = c.Type(bool, default=True)
+    """Whether the front page begins with a drawing of a cake."""
