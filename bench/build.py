@@ -29,7 +29,7 @@ _GRAMS = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) g\b(?!/)")
 
 
 def measure(sizes: tuple[int, ...] = SIZES, runs: int = 3) -> dict[str, dict[str, float]]:
-    """By number of recipes: CPU time in s (medians), ratios of it, what a change computes anew, and memory in MB."""
+    """By number of recipes: CPU time in s (medians), its ratios, what a change recomputes, and memory in MB."""
     return {f"{size:,} recipes": _measured(size, runs if size < 1000 else 1) for size in sizes}
 
 
@@ -119,7 +119,7 @@ def _write_site(folder: Path, plugins: list[str]) -> None:
 
 
 def _build(what: str, folder: Path, taken: dict[str, list[float]], memory: dict[str, float]) -> None:
-    """Note CPU time in s, and the largest memory in MB, of one build in a process of its own; tell it as progress."""
+    """Note CPU time in s, and the largest memory in MB, of one build in its own process; print it as progress."""
     script = (
         "import resource, runpy, sys; sys.argv = ['mkdocs', 'build', '-q']\n"
         "try:\n    runpy.run_module('mkdocs', run_name='__main__')\n"

@@ -47,7 +47,7 @@ def _largest_renderer_mb(browser: Browser) -> float:
     for pid in pids:
         status = Path(f"/proc/{pid}/status")
         if not status.is_file():
-            raise SystemExit("bench: this system does not tell what a process holds\n    Fix: run it on Linux")
+            raise SystemExit("bench: this system does not report the memory of a process\n    Fix: run it on Linux")
         lines = dict(line.split(":", 1) for line in status.read_text().splitlines())
         kilobytes.append(int(lines["VmRSS"].split()[0]))
     return round(max(kilobytes) / 1024, 1)

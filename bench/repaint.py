@@ -35,7 +35,7 @@ EDIT = """async ([name, values]) => {
   }
   return { taken, blocked };
 }"""
-# The same edits asked of Python one behind the other; nothing is painted meanwhile, which would take the cores.
+# The same edits sent to Python one after another; nothing is painted in between, which would use the cores.
 ALONE = """async ([name, values]) => {
   const calculator = document.querySelector('recipe-calculator[name="batch"]');
   const script = document.querySelector('script[src$="/calculator.js"]');

@@ -1,4 +1,4 @@
-"""The shape of the code base, read from its imports and files: DEVELOPERS.md tells the reasons."""
+"""The shape of the code base, read from its imports and files: DEVELOPERS.md gives the reasons."""
 
 import ast
 import csv

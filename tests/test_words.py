@@ -36,7 +36,7 @@ CLEAN = (
 )
 """The folders and files that are checked."""
 
-SUFFIXES = (".py", ".md", ".csv", ".yaml", ".txt", ".jinja", ".js", ".mjs", ".css")
+SUFFIXES = (".py", ".md", ".csv", ".txt", ".jinja", ".js", ".mjs", ".css")
 
 PHRASES = {
     r"to mend": "Fix:",
@@ -48,7 +48,7 @@ PHRASES = {
     r"stands?|stood|standing": "is, applies",
     r"that there (is|are)": "that exists, the … itself",
     r"(cannot|can not|could not|must not) be(?= (and|or|in)\b|\s*[.,;:)]|\s*$)": "is not possible",
-    r"(is|are) no (?!longer|more|less|better|worse|fewer|smaller|larger|greater)": "is not a",
+    r"(is|are) no(?! (longer|more|less|better|worse|fewer|smaller|larger|greater)\b)": "is not a",
     r"behind (the|a|an|it|every|each) (number|name|point|mass|unit|word|text|amount|comma|measure)s?": "after",
     r"behind the other": "after another",
     r"sees? to it": "is responsible for",

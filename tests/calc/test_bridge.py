@@ -138,8 +138,8 @@ def test_a_well_formed_request_has_an_answer() -> None:
             pytest.param(json.dumps(WELL_FORMED | wrong), id=name)
             for name, wrong in {
                 "a text shown": {"shown": "1"},
-                "a digest that is no text": {"context": {}},
-                "a name that is no text": {"calculator": 3},
+                "a digest that is not text": {"context": {}},
+                "a name that is not text": {"calculator": 3},
                 "half a pair": {"calculator": "\ud800"},
                 "a context that is a text": {"content": "{"},
                 "a context that is a list": {"content": []},

@@ -18,7 +18,7 @@ VOID = {"input", "img", "br", "hr", "meta", "link", "source", "wbr", "col", "are
 class Printed(HTMLParser):
     """What a page prints: the calculators on it, the texts and the values of fields, each as calculator, name, text.
 
-    What stands inside a calculator's element is its own; what stands outside is of any that has a text of that name.
+    A place inside a calculator's element belongs to it; a place outside belongs to any calculator with that text name.
     """
 
     calculators: list[tuple[str, str]] = field(default_factory=list)

@@ -11,7 +11,7 @@ class RecipeCardsConfig(Config):
     """The ending of recipe files in docs_dir; each becomes a page."""
 
     prices = option.Type(str, default="prices.csv")
-    """The file of prices in docs_dir; without it the cards tell no cost."""
+    """The file of prices in docs_dir; without it, cards show no cost."""
 
     handouts = option.Type(bool, default=True)
     """Whether each recipe gets a handout for a class, at `handout/` below its page."""

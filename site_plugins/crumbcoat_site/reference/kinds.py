@@ -9,7 +9,7 @@ from crumbcoat_site.reference.markdown import page, table
 INTRO = """
 A `kind` in a recipe file is a name of this list. The figures are g in 100 g, by the sources on [How the figures are
 made](../how-the-figures-are-made.md); "?" means that no source gives the value. A measure is written after a number:
-`2 US tbsp`, `3 large`. Where it says "sifted" and the like, write it behind a comma: `1 US cup, sifted`.
+`2 US tbsp`, `3 large`. If it says "sifted" or similar, write it after a comma: `1 US cup, sifted`.
 """
 
 FIGURES = (("fat", "fat_g"), ("water", "water_g"), ("sugars", "sugars_g"))

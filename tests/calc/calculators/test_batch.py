@@ -310,7 +310,7 @@ def test_a_divided_ingredient_adds_up_on_every_scale() -> None:
         assert grams[2] / float(kind.step_g) == pytest.approx(round(grams[2] / float(kind.step_g)))
 
 
-def test_rounding_is_told_where_it_matters_only() -> None:
+def test_rounding_is_shown_only_where_it_matters() -> None:
     assert after({"scale": "pocket"})[1]["rounding"] == ""
     shown = str(after({"scale": "large"}, {"factor": "1/10"})[1]["rounding"])
     assert "fat" in shown
@@ -403,7 +403,7 @@ def test_whole_eggs_with_what_to_measure() -> None:
     assert float(str(medium["whole_eggs.more"])) == pytest.approx(5 * 29 / 120, abs=1e-4)
 
 
-def test_eggs_by_the_piece_are_told_in_the_size_that_there_is() -> None:
+def test_eggs_by_the_piece_are_shown_in_the_size_on_hand() -> None:
     """usda-sr28: a large egg without shell 50 g, a medium one 44 g."""
     context = context_from({"recipe": RECIPE | {
         "ingredients": RECIPE["ingredients"] | {"eggs": {"kind": "egg_whole_raw", "amount": "4 large"}},  # type: ignore[operator]

@@ -177,7 +177,7 @@ def test_a_dam_of_its_own_is_the_outer_ring_of_the_filling() -> None:
     assert answer.total.filling_ml == pytest.approx(math.pi * 88**2 * 6 / 1000)
 
 
-def test_what_a_tier_follows_and_what_it_has_of_its_own_is_told() -> None:
+def test_a_tier_shows_what_it_follows_and_what_is_its_own() -> None:
     state, texts = after({"tier.2.shape": "round"}, {"final": "6 mm"}, {"tier.2.final": "1/4 in"})
     assert state["tier.2.final"] == "6.35"
     assert (texts["tier.1.own"], texts["tier.2.own"]) == ("as the cake", "final coat 6.35 mm")
@@ -193,7 +193,7 @@ def test_filled_with_something_else_takes_no_filling() -> None:
     assert "Final coat" in rows
 
 
-def test_without_a_density_volumes_stand_alone_and_say_why() -> None:
+def test_without_a_density_only_volumes_are_shown_with_the_reason() -> None:
     _, texts = after(context=NO_DENSITY)
     assert texts["cake.mass_needed"] == ""
     assert texts["cake.by_use"][0][2] == ""
@@ -206,7 +206,7 @@ def test_without_a_density_volumes_stand_alone_and_say_why() -> None:
 
 
 def test_the_mass_needed_is_one_that_a_batch_takes() -> None:
-    """What the cake hands on is read by the batch calculator as it stands."""
+    """The batch calculator reads the mass from the cake as it is."""
     recipe = {
         "title": "Cream", "summary": "Cream.", "author": "Lantern Street teaching kitchen", "family": "whipped cream",
         "yield": {"portions": "12", "of": "cupcakes"},

@@ -26,7 +26,7 @@ def test_each_row_is_what_the_card_says() -> None:
         assert row[10] == card["energy_100g"]
 
 
-def test_the_change_is_told_in_figures_and_in_a_sentence() -> None:
+def test_the_change_is_shown_in_figures_and_in_a_sentence() -> None:
     """By hand: 300 g more sugar in 726 g make fat 29.3 % into 20.7 %: 8.6 points less."""
     shown = run("compare", CONTEXT, {}, {})[1]
     fat_g = 250 * 0.8111 + 300 * 0.0325

@@ -117,7 +117,7 @@ def test_every_timed_step_is_in_the_plan_once(name):
     assert len(planned) == len(set(planned))
 
 
-def test_time_that_is_too_short_is_told_with_what_would_help():
+def test_a_time_that_is_too_short_is_reported_with_what_would_help():
     assert texts(ICING, available="1 h")["plan.fit"] == "It fits into 1 h, with 47 min to spare."
     short = texts(ICING, available="20 min", mixers="1")["plan.fit"]
     assert re.fullmatch(r"It takes \d+ min more than the 20 min there are\. With (\d) mixers it would fit\.", short)
@@ -205,7 +205,7 @@ def test_answers_can_be_left_out():
     assert shown["worksheets"] == texts(ICING)["worksheets"]
 
 
-def test_a_bowl_is_told_whether_it_holds_a_group_s_batch():
+def test_the_handout_says_whether_a_bowl_holds_a_group_s_batch():
     """714 g at 0.9 g/mL are 794 mL; a paddle fills a bowl to 65 % at most (common practice): from 1.23 L on."""
     assert texts(ICING, bowl="1.3 L")["recipes"][0]["bowl"] == "It stays in a bowl of 1.3 L in one go."
     assert "takes 2 goes of 357 g" in texts(ICING, bowl="1.2 L")["recipes"][0]["bowl"]

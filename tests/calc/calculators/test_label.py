@@ -58,7 +58,7 @@ def test_numbers_by_hand():
     assert shown["label.portion"] == "One portion is 51 g: 1 of 10 cupcakes."
 
 
-def test_what_is_not_known_is_told_and_of_whom():
+def test_unknown_allergens_are_listed_with_their_ingredient():
     shown = texts({"instead.butter": "soya"})
     assert cells(shown["label.us"])["Sodium"] == ["not known", "", "not known"]
     assert "Not known of soya spread" in shown["label.missing"]
@@ -120,7 +120,7 @@ def test_each_caution_gives_way_and_names_its_source():
 
 
 @pytest.mark.parametrize("edit", ["a slice", "0", "1 cup", "-5 g", "5 mL"])
-def test_a_cake_that_cannot_be(edit):
+def test_an_impossible_cake(edit):
     with pytest.raises(InputError) as caught:
         run("label", CONTEXT, {}, {"cost.cake": edit})
     assert caught.value.path == ("cost", "cake")
@@ -140,7 +140,7 @@ def test_what_the_page_gives_is_checked(data):
         run("label", context_from(data))
 
 
-def test_temperatures_that_the_reader_told_the_batch_do_not_stop_the_label() -> None:
+def test_temperatures_entered_for_the_batch_do_not_stop_the_label() -> None:
     assert run("label", CONTEXT, {"bowl_temperature": "21", "factor": "2"}, {})[1] == run(
         "label", CONTEXT, {"factor": "2"}, {}
     )[1]  # fmt: skip

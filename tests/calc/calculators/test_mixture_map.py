@@ -40,7 +40,7 @@ def test_the_table_has_the_same_figures() -> None:
     assert rows["600 g", "400 g"][2] == f"{100 * fat_g / (600 + 400 + 250 + 1 - 25):.1f} %"
 
 
-def test_the_picture_tells_the_point_in_words() -> None:
+def test_the_picture_describes_the_point_in_words() -> None:
     shown = texts({"y_g": "100"})
     picture = ElementTree.fromstring(str(shown["picture.map"]))
     description = picture.findtext("{http://www.w3.org/2000/svg}desc") or ""

@@ -1,4 +1,4 @@
-"""The replacement calculator: what is kept is counted anew from the recipe file that it hands back."""
+"""The replacement calculator: kept contents are counted again from the recipe file that it returns."""
 
 import copy
 
@@ -41,12 +41,12 @@ def test_what_comes_in_goes_in_wherever_the_other_went() -> None:
     assert powder.portions_g["hot"] == pytest.approx(2 * powder.portions_g["cold"])
 
 
-def test_what_could_not_be_kept_is_told() -> None:
+def test_contents_that_could_not_be_kept_are_listed() -> None:
     shown = texts({"ingredient": "1", "other.0": "water_tap", "other.1": "", "other.2": ""})
     assert str(shown["not_kept"]).startswith("Not kept: 203 g less fat")
 
 
-def test_nothing_to_replace_with_is_told_and_not_raised() -> None:
+def test_a_missing_replacement_is_reported_and_not_raised() -> None:
     shown = texts({"other.0": "", "other.1": ""})
     assert str(shown["exchange"]).startswith("not given: no replacement is chosen; choose one to 3 ingredients")
     assert shown["file.recipe"] == ""

@@ -131,7 +131,7 @@ def test_a_recipe_that_meets_its_wishes_stays_as_it_is():
     assert answer.before_g == (300.0, 500.0, 150.0)
 
 
-def test_wishes_that_collide_are_named_and_the_nearest_fat_is_told():
+def test_conflicting_wishes_are_listed_with_the_nearest_fat():
     wishes = [Balance("fat_g", "=", 40.0), Balance("sugars_g", ">=", 30.0)]
     answer = formulate(frosting(butter=(0, 400)), wishes, 1000.0)
     assert isinstance(answer, Impossible)

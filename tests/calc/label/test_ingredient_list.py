@@ -27,7 +27,7 @@ def _entry(key, mass_g, name=None, **more):
         ),
         pytest.param(
             [_entry("cream_heavy_whipping", 100, "cream"), _entry("flour_all_purpose_bleached", 20, "flour")],
-            "EU", "cream (MILK), flour (WHEAT)", ("wheat", "milk"), id="the allergen behind a name that hides it",
+            "EU", "cream (MILK), flour (WHEAT)", ("wheat", "milk"), id="the allergen after a name that hides it",
         ),
         pytest.param(
             [_entry("cream_heavy_whipping", 100, "cream"), _entry("flour_all_purpose_bleached", 20, "flour")],
@@ -38,7 +38,7 @@ def _entry(key, mass_g, name=None, **more):
         ),
         pytest.param([_entry("malt_syrup", 100, "malt syrup")], "US", "malt syrup", (), id="barley is not of the nine"),
         pytest.param(
-            [_entry("coconut_oil", 100, "coconut oil")], "US", "coconut oil", (), id="coconut is no tree nut now",
+            [_entry("coconut_oil", 100, "coconut oil")], "US", "coconut oil", (), id="coconut is not a tree nut",
         ),
         pytest.param(
             [_entry("hazelnut", 30, "toasted hazelnuts")],
@@ -168,7 +168,7 @@ def test_what_the_author_says_a_compound_is_made_of_opens_it():
     assert found.doubts == ()
 
 
-def test_shares_stand_behind_what_has_one_as_on_the_pack():
+def test_shares_are_printed_after_names_as_on_the_pack():
     made_of = ["cocoa mass 62 %", "sugar (37.5 %)", "emulsifier (soya lecithin)"]
     found = ingredient_list(entries_of(_batch(made_of=made_of)), "US")
     assert found.text == "dark chocolate (cocoa mass 62 %, sugar 37.5 %, emulsifier (SOYA lecithin)), cream (MILK)"

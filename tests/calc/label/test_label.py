@@ -107,7 +107,7 @@ def test_whole_us_label_of_a_composite_food_by_hand():
     assert label.servings == pytest.approx(597 / 28)
 
 
-def test_what_an_ingredient_does_not_tell_is_not_known_and_names_it():
+def test_a_content_missing_from_an_ingredient_is_not_known_and_lists_it():
     mixture = mixed([mixture_of(food("butter_unsalted"), 100), mixture_of(food("sugar_granulated"), 100)])
     trans = next(line for line in us_label(mixture, CUP).per_100g if line.nutrient.key == "trans_fat")
     assert trans.text == "not known"

@@ -38,7 +38,7 @@ def test_published_case(row):
 
 
 # From 21 CFR 101.9(c) as tabulated in the FDA Food Labeling Guide, App. H.
-# `-` and `+` stand for a hair below and above.
+# `-` and `+` mean slightly below and slightly above.
 BOUNDARIES = [
     ("us-energy", "0", "0"), ("us-energy", "5-", "0"), ("us-energy", "5", "5"), ("us-energy", "5+", "5"),
     ("us-energy", "7.5-", "5"), ("us-energy", "7.5", "10"), ("us-energy", "47.5-", "45"),

@@ -107,7 +107,7 @@ def test_all_lettering_lies_in_the_picture(draw: Callable[[], str]) -> None:
             assert 8 <= float(each.attrib["y"]) <= height
 
 
-def test_bars_stand_from_large_to_small_and_the_unknown_last() -> None:
+def test_bars_go_from_large_to_small_with_the_unknown_last() -> None:
     root = ElementTree.fromstring(bar_chart("chart", "Fat", BARS))
     names = [each.text for each in root.iter() if each.attrib.get("class") in ("cc-text", "cc-text cc-marked")]
     assert names == ["Whipped", "Glaze", "Curd"]

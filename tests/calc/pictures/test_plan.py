@@ -46,14 +46,14 @@ def test_bars_of_the_same_time_are_of_the_same_length_and_a_long_wait_is_cut():
     assert chart(STRETCHES[:1]).count("cc-cut") == 0
 
 
-def test_all_it_says_stands_in_words():
+def test_everything_it_shows_is_in_words_too():
     told = ElementTree.fromstring(chart()).find(f"{SVG}desc").text
     assert told.count("group 1: ") == 3
     assert "group 2: 2 & 3 09:20 to 09:30" in told
     assert "group 1: 2.1 09:10 to 09:20" in told
 
 
-def test_times_of_day_stand_on_the_scale():
+def test_times_of_day_are_on_the_scale():
     shown = [text.text for text in ElementTree.fromstring(chart(STRETCHES[:1])).iter(f"{SVG}text")]
     assert "09:00" in shown
     assert "09:10" in shown

@@ -11,8 +11,8 @@ KEYS = sorted(foods())
 
 
 @pytest.mark.parametrize("key", KEYS)
-def test_a_food_is_wholly_accounted_for(key):
-    """Rows of the table add up to 100 but for a few that USDA itself prints short, and sugars that were assayed."""
+def test_a_food_is_completely_accounted_for(key):
+    """Rows of the table add up to 100, except for a few that USDA itself prints short, and sugars that were assayed."""
     made = constituents_of([(food(key), 100)])
     short = {"vinegar_distilled": 94.9, "baking_soda": 37.1}
     assert made.mass_g == pytest.approx(short.get(key, 100), abs=1.1)
@@ -48,7 +48,7 @@ def test_sugars_may_exceed_carbohydrate_by_difference():
     assert made.other_carbohydrate_g == 0
 
 
-def test_sugars_not_told_apart_are_bounds_and_not_guesses():
+def test_sugars_of_unknown_kind_are_bounds_and_not_guesses():
     syrup = constituents_of([(food("corn_syrup_light"), 100)])
     assert syrup.sugars_low_g == pytest.approx(76.77, abs=0.2)
     assert syrup.sugars_high_g == syrup.sugars_low_g

@@ -50,7 +50,7 @@ def test_cultured_buttermilk_is_not_churned_buttermilk():
     assert cultured.value < 0.04
 
 
-def test_yolk_is_told_apart():
+def test_yolk_is_recognised():
     """31 % of the 4.5 g of lipid of a large yolk is 1.40 g of phospholipid; a yolk weighs about 17 g."""
     answer = batch(("egg_yolk_raw", 17), ("butter_unsalted", 100))
     assert answer.egg_yolk_phospholipid_g == pytest.approx(1.40, rel=0.2)

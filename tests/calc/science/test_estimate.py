@@ -25,5 +25,5 @@ def test_no_root_no_answer():
     assert increasing_root(math.exp, -1, 1) is None
 
 
-def test_a_value_that_is_no_number_is_outside():
+def test_a_value_that_is_not_a_number_is_outside():
     assert isinstance(outside("the pH", float("nan"), 0, 14, ""), Withheld)

@@ -100,7 +100,7 @@ def test_an_ice_cream_mix_has_the_density_of_the_published_formula():
 
 
 @pytest.mark.parametrize("t_c", [-10.0, 130.0, float("nan")])
-def test_outside_every_range_only_masses_stand(t_c):
+def test_outside_every_range_only_masses_remain(t_c):
     state = stage(("butter_unsalted", 250), ("sugar_powdered", 100), t_c=t_c)
     assert isinstance(state.fat_g, Estimate)
     for answer in (state.syrup_strength_percent, state.water_activity, state.headroom_g, state.fat_volume_percent):
@@ -154,7 +154,7 @@ def test_scaling_leaves_shares_alone(parts, t_c, factor):
 
 
 @given(PARTS, st.floats(-20, 120))
-def test_every_band_holds_its_value_and_every_reason_is_told(parts, t_c):
+def test_every_band_contains_its_value_and_every_reason_is_given(parts, t_c):
     state = stage(*parts, t_c=t_c)
     for name in FIGURES:
         answer = getattr(state, name)

@@ -48,7 +48,7 @@ def test_what_a_step_heats_goes_on_at_that_temperature() -> None:
     assert not parts["milk"].brought
 
 
-def test_the_reader_tells_a_temperature() -> None:
+def test_the_reader_enters_a_temperature() -> None:
     text = shown(**{"temperature.milk": "30", "temperature.water": "68 °F"})
     assert text["temperature.milk"] == "30"
     assert text["temperature.water"] == "20"

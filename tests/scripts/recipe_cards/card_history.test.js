@@ -58,7 +58,7 @@ test("the first change is a step even where it continues something", () => {
   assert.deepEqual(history.undo()?.state, {});
 });
 
-test("an amendment is no step, and leaves what can be redone", () => {
+test("an amendment is not a step, and keeps what can be redone", () => {
   const history = changed("2", "3");
   history.undo();
   history.amend({ state: { factor: "2", units: "ounces" } });
@@ -88,7 +88,7 @@ for (const [name, record] of Object.entries({
   "no moment": {},
   "a moment without ticks": { now: { state: {} }, past: [], future: [] },
   "a state with a number in it": { now: { state: { factor: 2 }, ticks: [] }, past: [], future: [] },
-  "a past that is no list": { now: { state: {}, ticks: [] }, past: 3, future: [] },
+  "a past that is not a list": { now: { state: {}, ticks: [] }, past: 3, future: [] },
   "a future with a hole in it": { now: { state: {}, ticks: [] }, past: [], future: [null] },
 })) {
   test(`${name} is an empty history`, () => {

@@ -6,7 +6,7 @@ import { DeviceStore, MOST_RECIPES } from "../../../site_plugins/crumbcoat_site/
 
 const SITE = "crumbcoat:1:/kitchen/:";
 
-/** A browser's storage with room for so many letters. As in a browser, its keys are properties of it. */
+/** A browser's storage with room for a number of letters. As in a browser, its keys are its properties. */
 class Storage {
   #room;
 

@@ -4,7 +4,7 @@ import { test } from "node:test";
 
 import { PendingState } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/pending_state.js";
 
-/** A card whose batch and cake are as published, but for what is given. */
+/** A card whose batch and cake are as published, except for the state that is passed. */
 function card(batch = {}, cake = {}) {
   return new Map([
     ["batch", { state: batch }],

@@ -46,7 +46,7 @@ test("units that are set on one card count for the others, amounts do not", () =
   assert.deepEqual(new SavedCard(store, "creams/other").forAllRecipes, { units: "ounces" });
 });
 
-test("a device that takes nothing is no error", () => {
+test("a device that stores nothing is not an error", () => {
   const card = new SavedCard(device(false), "creams/plain");
   assert.equal(card.save(), false);
   assert.deepEqual(card.forAllRecipes, {});

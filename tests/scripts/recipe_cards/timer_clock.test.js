@@ -1,4 +1,4 @@
-// The clock of timers, told the time by the test.
+// The clock of timers, with a time set by the test.
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 

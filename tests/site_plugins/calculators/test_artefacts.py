@@ -107,7 +107,7 @@ def test_the_manifest_lists_every_file_with_its_size_and_hash(runtime: Artefacts
 
 def test_the_snapshot_holds_every_module_that_calc_may_still_ask_for(runtime: Artefacts) -> None:
     # After a start from the snapshot there are no files to import from: an import inside a function must find its
-    # module loaded. What is missing would make the worker start anew, the long way.
+    # module loaded. Anything missing would make the worker start again, the long way.
     package = Path(crumbcoat_calc.__file__).parent
     missing = set()
     for path in package.rglob("*.py"):

@@ -1,4 +1,4 @@
-"""The memory image fits every visitor: what a browser says of itself must not move what stands in a fresh memory."""
+"""The memory image fits every visitor: what a browser reports about itself must not move anything in fresh memory."""
 
 from pathlib import Path
 

@@ -81,7 +81,7 @@ def test_edits_made_while_it_starts_all_count(page: Page, address: str, answered
     assert element(page).evaluate("element => element.state") == expected["state"]
 
 
-def test_a_state_can_be_read_and_set_and_is_told_of(page: Page, address: str, answered: Callable[..., dict]) -> None:
+def test_a_state_can_be_read_and_set_and_is_announced(page: Page, address: str, answered: Callable[..., dict]) -> None:
     page.goto(address)
     page.evaluate(
         "window.told = []; document.addEventListener('recipe-state', event => window.told.push(event.detail))"
@@ -162,7 +162,7 @@ def test_it_starts_by_itself_once_the_page_is_idle(page: Page, address: str) -> 
     expect(element(page)).to_have_attribute("data-state", LIVE)
 
 
-def test_progress_is_told_in_bytes_while_it_comes(page: Page, address: str) -> None:
+def test_progress_is_shown_in_bytes_while_it_loads(page: Page, address: str) -> None:
     held: list[Route] = []
     page.route("**/memory.bin", lambda route: held.append(route))
     page.goto(address)

@@ -79,7 +79,7 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_steps_stand_in_order_and_bear_the_ids_that_links_go_to(demo: Path, name: str) -> None:
+def test_steps_are_in_order_and_have_the_ids_that_links_point_to(demo: Path, name: str) -> None:
     recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
     shown = [
         (one["id"], one.all("p", class_="cc-do")[0].text) for one in article(demo, name).all("li", class_="cc-task")
@@ -191,7 +191,7 @@ def test_structured_data_use_current_terms_of_schema_org(demo: Path, name: str) 
     look(data)
 
 
-def test_structured_data_tell_the_longest_time_and_the_page_a_range(demo: Path) -> None:
+def test_structured_data_have_the_longest_time_and_the_page_has_a_range(demo: Path) -> None:
     """By hand from the file: 1, 5, 7, 2, 2, 1440, 5, 6, 4, 3 and 30 min at most; 1440, 5 and 30 of them unattended."""
     whole = page(demo, "low-fat/silk-milk-frosting")
     (script,) = whole.all("script", type="application/ld+json")

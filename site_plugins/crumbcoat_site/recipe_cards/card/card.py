@@ -74,7 +74,7 @@ class Card:
 
     @property
     def egg_sizes(self) -> list[tuple[str, str]]:
-        """Key and name of each size of egg, where eggs go in or may stand for something; else none."""
+        """The key and name of each egg size, if the recipe uses eggs or may use them as a replacement."""
         foods = [ingredient.food for ingredient in self.recipe.ingredients]
         foods += [other.food for ingredient in self.recipe.ingredients for other in ingredient.replacements]
         if not any(food.group == EGG_GROUP for food in foods):

@@ -54,7 +54,7 @@ def address(url: str) -> Markup:
     """
     if not url:
         return Markup(
-            "<p class='cc-address'>Set site_url in mkdocs.yml, and a code that opens the live card stands here.</p>"
+            "<p class='cc-address'>Set site_url in mkdocs.yml to show a code here that opens the live card.</p>"
         )
     code = segno.make(url, error="m", micro=False).svg_inline(
         omitsize=True, border=2, svgclass="cc-code", lineclass=None

@@ -21,7 +21,7 @@ def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
     """The pictures of each recipe: `cover` or `stage-step`, each with its file name; of two endings the first here.
 
     Args:
-        media: the paths in docs_dir of all files that are no pages.
+        media: the paths in docs_dir of all files that are not pages.
 
     Returns:
         Under a recipe file's path in docs_dir, without ending, its pictures.

@@ -13,11 +13,11 @@ DEEPEST = 20
 
 _LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 _SYNTAX = (
-    ("nesting", f"this is nested more than {DEEPEST} levels deep", "mend the brackets and the indentation"),
+    ("nesting", f"this is nested more than {DEEPEST} levels deep", "check the brackets and the indentation"),
     ("start any token", "a text begins with a sign that cannot begin one", "put quotes round the text"),
     (
         "mapping values are not allowed",
-        "there is a colon where none can stand",
+        "there is an unexpected colon",
         "put quotes round a text that has a colon, and begin the fields of one block in the same column",
     ),
     ("unknown escape", "the backslash means nothing here", "write two, or take single quotes round the text"),
@@ -33,20 +33,20 @@ _SYNTAX = (
         "the line does not fit the list above it",
         "begin the entries of one list in the same column, each with `- `",
     ),
-    ("block sequence entries", "a list begins where none can stand", "begin it on the next line, indented"),
+    ("block sequence entries", "a list starts in the wrong place", "start it on the next line, indented"),
     (
         "flow",
         "a bracket or brace does not close, or a comma is missing",
         "close it, or put the entries on lines of their own",
     ),
-    ("expected ':'", "the line has no `name:`", "write `name: value`, with a colon and a space behind the name"),
-    ("block scalar", "something stands behind the | or >", "begin the text on the next line, indented"),
+    ("expected ':'", "the line has no `name:`", "write `name: value`, with a colon and a space after the name"),
+    ("block scalar", "there is unexpected text after the | or >", "start the text on the next line, indented"),
 )
 """What the parser says, as part of its words, with a problem and a remedy for people."""
 
 
 class YamlError(Exception):
-    """A YAML text cannot be used: its line, from 1, the problem, and what mends it."""
+    """A YAML text cannot be used: the line, counted from 1, the problem and the remedy."""
 
     def __init__(self, line: int, problem: str, remedy: str) -> None:
         super().__init__(line, problem, remedy)
@@ -84,7 +84,7 @@ def read_document(text: str) -> Document:
     if stranger:
         line = text.count("\n", 0, stranger.start()) + 1
         problem = f"the line holds a character that cannot be shown, U+{ord(stranger[0]):04X}"
-        raise YamlError(line, problem, "type the line anew, and save the file as UTF-8 text")
+        raise YamlError(line, problem, "type the line again, and save the file as UTF-8")
     lines = text.split("\n")
     try:
         reader = _read(yaml.parse(text, Loader=_LOADER), lines)
@@ -121,7 +121,7 @@ class _Reader:
         if not name.strip():
             raise YamlError(line, "a field has no name", "write `name: value`")
         if name in top.value:
-            problem = f"{name!r} stands twice in this block, first in line {self.lines[path]}"
+            problem = f"{name!r} appears twice in this block, first in line {self.lines[path]}"
             raise YamlError(line, problem, "keep one, or give one of them another name")
         self.lines[path] = line
         top.name = name
@@ -146,10 +146,10 @@ class _Reader:
 
     def begin(self, value: dict[str, object] | list[object], line: int) -> None:
         if self.wants_name():
-            problem = "a list or block stands where the name of a field is wanted"
+            problem = "expected the name of a field, but found a list or block"
             raise YamlError(line, problem, "write `name: value` with a plain name")
         if len(self.stack) == DEEPEST:
-            raise YamlError(line, f"this is nested more than {DEEPEST} levels deep", "mend the indentation")
+            raise YamlError(line, f"this is nested more than {DEEPEST} levels deep", "check the indentation")
         self.stack.append(_Open(self.add(value, line), value))
 
 
@@ -214,4 +214,4 @@ def _syntax_error(lines: list[str], error: yaml.MarkedYAMLError) -> YamlError:
     for sign, problem, remedy in _SYNTAX:
         if sign in told:
             return YamlError(number + 1, problem, remedy)
-    return YamlError(number + 1, f"this cannot be read as YAML ({told})", "mend the line, or the one before it")
+    return YamlError(number + 1, f"this cannot be read as YAML ({told})", "check this line and the one before it")

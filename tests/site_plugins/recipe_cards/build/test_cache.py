@@ -254,7 +254,7 @@ def test_a_spoilt_file_of_the_cache_is_never_shown(
 def test_two_builds_of_the_whole_site_in_different_folders_give_the_same_bytes(
     tmp_path: Path, runtime: Artefacts, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """The runtime is of one folder, since `test_artefacts.py` makes two; the day is set, which sitemap.xml tells."""
+    """One folder for the runtime, since `test_artefacts.py` makes two; a fixed date, since sitemap.xml contains it."""
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1767225600")
     sites = []
     for name in ("here", "elsewhere/deeper"):

@@ -30,7 +30,7 @@ def test_html_between_two_headings_is_one_island_whatever_it_was_made_of() -> No
     assert join('<p data-island="1">one two</p>', page.islands) == "<p>one</p>\n<p>two</p>"
 
 
-def test_what_is_no_prose_is_not_searched() -> None:
+def test_only_prose_is_searched() -> None:
     page = page_of("<p>Fat <svg><text>12</text></svg><select><option>g</option></select>rises</p>")
     assert page.markdown == '<p data-island="0">Fat rises</p>\n\n'
 

@@ -69,7 +69,7 @@ def test_the_page_prints_what_the_calculator_says(demo: Path, name: str) -> None
     assert texts["picture.plan"] in (demo / name / "handout" / "index.html").read_text(encoding="utf-8")
 
 
-def test_each_template_has_a_place_for_everything_a_section_tells(demo: Path) -> None:
+def test_each_template_has_a_place_for_every_text_of_a_section(demo: Path) -> None:
     shown = handout(demo, NAMES[0])
     (calculator,) = shown.all("recipe-calculator")
     texts = run("handout", context_from(json.loads(calculator["context"])))[1]
@@ -82,7 +82,7 @@ def test_each_template_has_a_place_for_everything_a_section_tells(demo: Path) ->
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_the_handout_is_linked_and_is_no_page_of_the_theme(demo: Path, name: str) -> None:
+def test_the_handout_is_linked_and_is_not_a_page_of_the_theme(demo: Path, name: str) -> None:
     card = (demo / name / "index.html").read_text(encoding="utf-8")
     assert 'href="handout/"' in card
     source = (demo / name / "handout" / "index.html").read_text(encoding="utf-8")
