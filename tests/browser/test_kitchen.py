@@ -28,7 +28,7 @@ def test_temperatures_of_what_goes_in(card: Card) -> None:
     for option in card.field("tempered").locator("option").all():
         card.give("tempered", option.get_attribute("value") or "")
         name = option.text_content()
-        assert f"g of {name} at 15.0 °C for 15 °C (59 °F) as mixed" in card.text("tempering")
+        assert f"g of {name} at 15.0 °C for a mixture at 15 °C (59 °F)" in card.text("tempering")
     card.give("tempered", "butter")
     card.give("mixer_watts", "20")
     card.give("mixer_minutes", "5")

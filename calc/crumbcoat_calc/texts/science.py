@@ -1,4 +1,4 @@
-"""Texts of the science of a batch: phases, syrup, fat and water, what covers the fat, water activity, air."""
+"""Texts about the science of a batch: phases, syrup, fat and water, what covers the fat, water activity, air."""
 
 from collections.abc import Sequence
 
@@ -16,23 +16,23 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
-from crumbcoat_calc.values.display import celsius_text, mass_text, number_text
+from crumbcoat_calc.values.display import celsius_text, mass_text, number_text, plain_number_text
 
 EMULSIFIED = {
     "emulsified milk frosting": True,
     "whipped cream": True,
     "sugar-and-butter frosting": False,
 }
-"""Families whose fat is known to be in droplets, or not (common practice, no source)."""
+"""Families whose fat is known to be in droplets, or known not to be (common practice, no source)."""
 
 
 def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
-    """`science.<figure>` of what is looked at, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
+    """`science.<figure>` of the chosen stage, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
 
     The figures are those of texts/explained.py.
 
     Args:
-        density_g_per_ml: of the finished batch with its air, measured; None where it is not.
+        density_g_per_ml: measured on the finished batch with its air; None if it was not measured.
     """
     states = [vessel_state(vessel, conditions.bowl_c) for vessel in batch.vessels]
     looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
@@ -40,6 +40,9 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     texts = figure_texts(states[looked_at], emulsified)
     texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
     texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1])
+    if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
+        measured = plain_number_text(batch.recipe.measured.water_activity)
+        texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
     texts["science.keeping"] = keeping_text(states[looked_at].water_activity, conditions.ph)
     texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
     texts["picture.phases"] = _picture(batch, states)
@@ -48,12 +51,12 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
 
 
 def vessel_state(vessel: Vessel, t_c: float) -> MixtureState:
-    """The state of what is in a vessel, at rest at a temperature."""
+    """The state of the contents of a vessel, at rest at one temperature."""
     return mixture_state([(part.food, part.mass_g) for part in vessel.parts], t_c, boiled_off_g=vessel.water_lost_g)
 
 
 def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
-    """`science.<figure>` of one state, each with its band; "not given" with the reason where it is withheld."""
+    """`science.<figure>` of one mixture, each with its band, or "not given" with the reason."""
     cover = state.emulsifiers
     return {
         "science.fat": mass_estimate_text(state.fat_g),
@@ -79,52 +82,52 @@ def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
 
 
 def headroom_text(state: MixtureState, emulsified: bool | None) -> str:
-    """How much more sugar dissolves, and what more sugar does."""
+    """How much more sugar would dissolve, and the effect of more sugar."""
     headroom = state.headroom_g
     if isinstance(headroom, Withheld):
         return f"not given: {headroom.reason}"
     effect = state.sugar_effect(emulsified)
     if state.saturated:
-        return "the syrup is full: more sugar stays undissolved and stiffens"
+        return "the syrup is saturated: more sugar stays undissolved and stiffens"
     much = mass_estimate_text(headroom)
     if effect is SugarEffect.DISSOLVES_AND_THINS:
-        return f"{much} more dissolves and makes it runnier; beyond that sugar stays undissolved and stiffens"
+        return f"{much} more would dissolve and make it runnier; beyond that, sugar stays undissolved and stiffens"
     if effect is SugarEffect.STIFFENS:
-        return f"{much} more would dissolve in the little water inside the fat; more sugar only stiffens"
+        return f"{much} more would dissolve in the little water inside the fat; more sugar only stiffens it"
     if state.saturated is None:
-        return f"{much} more dissolves: the syrup is about full, and what more sugar does is not known"
+        return f"{much} more would dissolve: the syrup is nearly saturated, so the effect of more sugar is not known"
     return (
-        f"{much} more dissolves; whether that makes it runnier depends on which phase is inside; beyond that sugar "
-        "stays undissolved and stiffens"
+        f"{much} more would dissolve; whether that makes it runnier depends on which phase is inside; beyond that, "
+        "sugar stays undissolved and stiffens"
     )
 
 
 def packing_text(state: MixtureState) -> str:
-    """Where the fat by volume stands against the marks."""
+    """How close the fat is packed, with the marks."""
     if state.packing is None:
         return _reason(state.fat_volume_percent)
     marks = constants("close-packing")
     return (
         f"{state.packing.value} (marks: {number_text(100 * marks['random'], 0)} % and "
-        f"{number_text(100 * marks['ordered'], 0)} %; advice, no verdict)"
+        f"{number_text(100 * marks['ordered'], 0)} %; advice, not a verdict)"
     )
 
 
 def overrun_text(density_g_per_ml: float | None, state: MixtureState) -> str:
-    """The air in a finished batch, by its measured density."""
+    """The air in a finished batch, from its measured density."""
     if density_g_per_ml is None:
         return "not given: weigh a cup of the finished batch"
     overrun = overrun_percent(state.density_g_per_ml, density_g_per_ml)
     if isinstance(overrun, Withheld):
         return f"not given: {overrun.reason}"
     return (
-        f"{estimate_text(overrun, 0, '%')}: at {number_text(density_g_per_ml, 2)} g/mL "
+        f"{estimate_text(overrun, 0, '%')}: at {number_text(density_g_per_ml, 2)} g/mL, "
         f"{number_text(air_percent(overrun.value), 0)} % of the volume is air"
     )
 
 
 def keeping_text(water_activity: Estimated, ph: float | None) -> str:
-    """What the tables say for this prediction, with the cautions that belong to it; never a clearance."""
+    """What the keeping table says about this prediction, with its cautions; never a clearance."""
     advice = keeping_advice(water_activity, ph)
     if isinstance(advice, Withheld):
         return (
@@ -135,7 +138,7 @@ def keeping_text(water_activity: Estimated, ph: float | None) -> str:
 
 
 def stage_cells(state: MixtureState) -> list[str]:
-    """A row of a table of states: mass and phases in g, strength, fat by volume, water activity."""
+    """A row of the table of stages: mass and phases in g, strength, fat by volume, water activity."""
     phases = (
         state.fat_g, state.water_g, state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g,
     )  # fmt: skip
@@ -186,11 +189,11 @@ def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
         Phases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
         for number, state in enumerate(states)
     ]
-    return phase_bars("phases", "What is in the bowl after each stage, in g", stages)
+    return phase_bars("phases", "Contents of the bowl after each stage, in g", stages)
 
 
 def _shares(state: MixtureState) -> tuple[Share, ...]:
-    """The phases of a state as parts of a bar; those that are not told apart as one part."""
+    """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part."""
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):
         return ()
@@ -202,7 +205,7 @@ def _shares(state: MixtureState) -> tuple[Share, ...]:
         shares.append(_share("Other solids", solids.value, "solids"))
     else:
         rest = state.mass_g - fat.value - water.value - state.ethanol_g
-        shares.append(_share("Sugars and other solids, not told apart", max(0.0, rest), "protein"))
+        shares.append(_share("Sugars and other solids together", max(0.0, rest), "protein"))
     if state.ethanol_g >= 0.5:
         shares.append(_share("Alcohol", state.ethanol_g, "other"))
     return tuple(shares)

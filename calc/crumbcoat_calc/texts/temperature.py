@@ -1,4 +1,4 @@
-"""Texts of temperature: as mixed, how cold an ingredient must be, how long to chill."""
+"""Texts about temperature: of the mixture, of the ingredient that must be colder or warmer, and how long to chill."""
 
 from collections.abc import Sequence
 from math import fsum
@@ -17,13 +17,14 @@ from crumbcoat_calc.values.display import celsius_text, list_text, number_text, 
 def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
     """The fields of the kitchen, `temperature.<key>`, `science.mixing_temperature`, `tempering`, `science.chilling`."""
     texts: Texts = dict(condition_fields(conditions))
-    for one in batch.weighed:
-        texts[f"temperature.{one.key}"] = "" if one.temperature_c is None else plain_number_text(one.temperature_c)
-    finished = _portions(batch.vessels[-1].parts, conditions)
+    for weighed in batch.weighed:
+        t_c = weighed.temperature_c
+        texts[f"temperature.{weighed.key}"] = "" if t_c is None else plain_number_text(t_c)
+    finished = _heat_parts(batch.vessels[-1].parts, conditions)
     last = looked_at == len(batch.vessels) - 1
     parts = batch.vessels[looked_at].parts
-    portions = finished if last else _portions(parts, conditions)
-    texts["science.mixing_temperature"] = mixing_text(parts, portions, conditions, last)
+    heat_parts = finished if last else _heat_parts(parts, conditions)
+    texts["science.mixing_temperature"] = mixing_text(parts, heat_parts, conditions, last)
     key = conditions.tempered or wettest(batch)
     texts["tempered"] = key
     texts["tempering"] = tempering_text(batch, finished, conditions, key)
@@ -32,22 +33,22 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
 
 
 def mixing_text(
-    parts: Sequence[VesselPart], portions: Sequence[HeatPart | None], conditions: Conditions, finished: bool
+    parts: Sequence[VesselPart], heat_parts: Sequence[HeatPart | None], conditions: Conditions, finished: bool
 ) -> str:
-    """What the ingredients come to, and which of them are taken to stand at room temperature."""
-    mixed = mixing_temperature_c([one for one in portions if one], _work_j(conditions) if finished else 0.0)
+    """The temperature of the mixture, and which ingredients are assumed to be at room temperature."""
+    mixed = mixing_temperature_c([part for part in heat_parts if part], _work_j(conditions) if finished else 0.0)
     shown = estimate_text(mixed, 1, "°C")
     assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
     if isinstance(mixed, Withheld) or not assumed:
         return shown
-    most = list_text(assumed) if len(assumed) < 4 else f"{len(assumed)} ingredients"
-    return f"{shown}, with {most} at room temperature, {celsius_text(conditions.room_c)}"
+    names = list_text(assumed) if len(assumed) < 4 else f"{len(assumed)} ingredients"
+    return f"{shown}, with {names} at room temperature, {celsius_text(conditions.room_c)}"
 
 
 def wettest(batch: Batch) -> str:
-    """The liquid that goes into the bowl at a temperature of its own, the heaviest: the one to make colder.
+    """The key of the ingredient to make colder or warmer: the heaviest liquid that goes in at its own temperature.
 
-    A liquid is what is water for more than half; without one it is whatever brings the most water.
+    A liquid is more than half water; without one, it is the ingredient that brings the most water.
     """
     weights: dict[str, tuple[bool, float]] = {}
     for part in batch.vessels[-1].parts:
@@ -58,40 +59,42 @@ def wettest(batch: Batch) -> str:
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
-def tempering_text(batch: Batch, portions: Sequence[HeatPart | None], conditions: Conditions, key: str) -> str:
-    """How cold or warm one ingredient must go in for the wanted temperature."""
-    name = next(one.name for one in batch.weighed if one.key == key)
+def tempering_text(batch: Batch, heat_parts: Sequence[HeatPart | None], conditions: Conditions, key: str) -> str:
+    """How cold or warm one ingredient must be for the wanted temperature."""
+    name = next(weighed.name for weighed in batch.weighed if weighed.key == key)
     parts = batch.vessels[-1].parts
     own = [
-        (part, portion)
-        for part, portion in zip(parts, portions, strict=True)
-        if portion and part.key == key and not part.brought
+        (part, heat_part)
+        for part, heat_part in zip(parts, heat_parts, strict=True)
+        if heat_part and part.key == key and not part.brought
     ]
     if not own:
-        return f"not given: {name} is heated or cooled with others, or left out; choose another"
+        return f"not given: {name} is heated or cooled with others, or left out; choose another ingredient"
     others = [
-        portion for part, portion in zip(parts, portions, strict=True) if portion and (part.key != key or part.brought)
+        heat_part
+        for part, heat_part in zip(parts, heat_parts, strict=True)
+        if heat_part and (part.key != key or part.brought)
     ]
     content = combined([heat for _, (heat, _) in own])
     wanted = conditions.target_c
     needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
-    some = "" if len(own) == len([part for part in parts if part.key == key]) else "what goes in of it unheated, "
+    some = "" if len(own) == len([part for part in parts if part.key == key]) else "the part that goes in unheated, "
     mass = f"{number_text(fsum([part.mass_g for part, _ in own]), 0)} g of {name}"
-    return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for {celsius_text(wanted)} as mixed"
+    return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for a mixture at {celsius_text(wanted)}"
 
 
 def chilling_text(conditions: Conditions) -> str:
-    """How long the bowl needs in the cold, from the reader's own pair of readings; else what is common practice."""
-    pair = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
+    """How long to chill the bowl, from the reader's two readings; without them, common practice."""
+    readings = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
     tau: Estimated | None = None
-    if pair[0] is not None and pair[1] is not None and pair[2] is not None:
-        tau = time_constant_min(pair[0], pair[1], pair[2], conditions.cold_c)
+    if readings[0] is not None and readings[1] is not None and readings[2] is not None:
+        tau = time_constant_min(readings[0], readings[1], readings[2], conditions.cold_c)
         if isinstance(tau, Withheld):
             return f"not given: {tau.reason}"
     if conditions.bowl_c <= conditions.target_c:
-        return "no need: the bowl is as cold as wanted"
+        return "no need: the bowl is cold enough"
     needed = chilling_min(
         conditions.bowl_c, conditions.target_c, conditions.cold_c, tau.value if isinstance(tau, Estimate) else None
     )
@@ -101,8 +104,8 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _portions(parts: Sequence[VesselPart], conditions: Conditions) -> list[HeatPart | None]:
-    """How each part stores heat, and its temperature; None where there is nothing of it."""
+def _heat_parts(parts: Sequence[VesselPart], conditions: Conditions) -> list[HeatPart | None]:
+    """How each part stores heat, and its temperature; None for a part of zero mass."""
     room_c = conditions.room_c
     return [
         HeatPart(heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)

@@ -3,10 +3,12 @@
 import math
 import re
 import xml.etree.ElementTree as ElementTree
+from dataclasses import replace
 
 import pytest
 from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
+from crumbcoat_calc.recipe.model import Measured
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.explained import EXPLAINED
@@ -47,7 +49,7 @@ def test_a_saturated_syrup_reads_as_the_handbooks_do() -> None:
     """crc-97 and the sugar handbooks: 66.7 g of sucrose in 100 g of saturated syrup at 20 °C."""
     shown = texts(batch(butter=200, milk=100, sugar=400))
     assert shown["science.saturation"] == "66.7 % (66.2 to 67.2)"
-    assert str(shown["science.headroom"]).startswith("the syrup is full: more sugar stays undissolved")
+    assert str(shown["science.headroom"]).startswith("the syrup is saturated: more sugar stays undissolved")
     water_g = 200 * 0.1794 + 100 * 0.8813  # usda-sr28
     left = 400 - water_g * 66.72 / 33.28
     assert number_in(shown["science.undissolved_sugar"]) == pytest.approx(left, abs=4)
@@ -61,7 +63,7 @@ def test_the_headroom_is_the_rest_to_saturation() -> None:
 
 
 def test_the_marks_are_those_of_close_packing() -> None:
-    marks = f"(marks: 64 % and {100 * math.pi / (3 * math.sqrt(2)):.0f} %; advice, no verdict)"
+    marks = f"(marks: 64 % and {100 * math.pi / (3 * math.sqrt(2)):.0f} %; advice, not a verdict)"
     assert marks in str(texts(batch(butter=200, milk=100))["science.packing"])
 
 
@@ -69,13 +71,18 @@ def test_the_marks_are_those_of_close_packing() -> None:
     ("grams", "family", "part", "words"),
     [
         ({"butter": 300, "sugar": 500}, "sugar-and-butter frosting", "fat", "surrounds the water"),
-        ({"butter": 500, "milk": 20}, "other", "fat", "by amount it surrounds the water"),
+        ({"butter": 500, "milk": 20}, "other", "fat", "by amount, it surrounds the water"),
         ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "fat", "room between them"),
         ({"milk": 500, "sugar": 50}, "other", "syrup", "thin as a drink"),
         ({"milk": 200, "sugar": 300, "butter": 100}, "other", "syrup", "thick"),
         ({"butter": 200, "milk": 50, "sugar": 400}, "other", "sugar", "stays undissolved"),
         ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "sugar", "runnier, not stiffer"),
-        ({"milk": 300, "butter": 150, "buttermilk": 30}, "other", "cover", "enough for all that a whisk makes"),
+        (
+            {"milk": 300, "butter": 150, "buttermilk": 30},
+            "other",
+            "cover",
+            "enough for all the droplets that a whisk makes",
+        ),
     ],
 )
 def test_the_sentences_follow_the_figures(grams: dict[str, float], family: str, part: str, words: str) -> None:
@@ -95,13 +102,21 @@ def test_the_warmth_follows_the_bowl(bowl: str, words: str) -> None:
 def test_an_unknown_content_withholds_with_the_reason() -> None:
     shown = texts(batch(butter=100, honey=400))
     assert str(shown["science.undissolved_sugar"]).startswith("not given: ")
-    assert "not told apart" in str(shown["picture.phases"])
+    assert "Sugars and other solids together" in str(shown["picture.phases"])
 
 
 def test_every_figure_that_is_explained_is_shown_and_no_other() -> None:
     shown = texts(batch(butter=100, milk=100))
     names = {name.removeprefix("science.") for name in shown if name.startswith("science.")}
     assert names - {"of"} == {one.key for one in EXPLAINED}
+
+
+def test_a_measured_water_activity_is_shown_beside_the_prediction_of_the_finished_batch() -> None:
+    made = batch(butter=100, milk=100)
+    measured = replace(made, recipe=replace(made.recipe, measured=Measured(water_activity=0.955)))
+    prediction = texts(made)["science.water_activity"]
+    assert texts(measured)["science.water_activity"] == f"{prediction}; measured on a finished batch: 0.955"
+    assert texts(measured, looked_at="0") == texts(made, looked_at="0")
 
 
 def test_a_stage_is_looked_at() -> None:
