@@ -1,44 +1,38 @@
-"""The recipe format as a JSON Schema, which lets an editor complete and check a recipe file while one writes.
+"""The recipe format as a JSON Schema, with which an editor completes and checks a recipe file while you write.
 
-It is made from what the reader itself goes by: its fields, its words, and the keys of the ingredient table. It refuses
-nothing that the reader accepts. What depends on several places at once, such as portions that add up, only the reader
-checks.
+It is built from the fields, the words and the ingredient table that the reader of recipe files uses, and accepts every
+file that the reader accepts. Only the reader checks what depends on several fields, such as portions that add up.
 
     python -m crumbcoat_site.recipe_cards.source.schema      writes recipes/recipe.schema.json
 """
 
 import json
-from collections.abc import Iterable, Mapping
 from pathlib import Path
 
-from crumbcoat_calc.foods.allergens import allergen_words
 from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
 from crumbcoat_calc.recipe.model import FAMILIES, PLACES, SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
-
-Schema = dict[str, object]
+from crumbcoat_site.recipe_cards.source.schema_shapes import (
+    ALLERGENS,
+    DATE,
+    NUMBER,
+    NUMBER_START,
+    QUANTITY,
+    SHORT_NAME,
+    TEMPERATURE,
+    TEXT,
+    TEXTS,
+    USE,
+    YES_NO,
+    Schema,
+    block,
+    named,
+)  # fmt: skip
 
 FILE = Path(__file__).parents[4] / "recipes" / "recipe.schema.json"
-
-_NAME = "[a-z][a-z0-9_-]*"
-_NUMBER = r"^\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"
-_BARE = ["string", "number"]
-
-TEXT: Schema = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
-"""A file is read as text, so a bare 12 or true is a text too."""
-
-TEXTS: Schema = {"type": "array", "items": TEXT}
-YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "string", "pattern": r"^\s*([Yy][Ee][Ss]|[Nn][Oo])\s*$"}]}
-NUMBER: Schema = {"type": _BARE, "pattern": _NUMBER}
-SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
-QUANTITY: Schema = {"type": "string", "pattern": _NUMBER}
-TEMPERATURE: Schema = {"type": "string", "pattern": r"^\s*[-−–]?\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"}
-USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
-ALLERGENS: Schema = {"type": "array", "items": {"enum": list(allergen_words())}}
-DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
 
 
 def recipe_schema() -> Schema:
@@ -82,39 +76,20 @@ def recipe_schema() -> Schema:
     }
 
 
-def block(
-    fields: Iterable[str], descriptions: Mapping[str, str], shapes: Mapping[str, Schema], required: Iterable[str]
-) -> Schema:
-    """A block of fields, in the reader's order; a field without a description or a shape is an error."""
-    return {
-        "type": "object",
-        "properties": {field: {"description": descriptions[field], **shapes[field]} for field in fields},
-        "required": list(required),
-        "additionalProperties": False,
-    }
-
-
-def named(entry: Schema, at_least: int) -> Schema:
-    """Entries under short names of one's own choice."""
-    return {
-        "type": "object",
-        "minProperties": at_least,
-        "propertyNames": SHORT_NAME,
-        "additionalProperties": entry,
-    }
-
-
 def _either_kind_or_own(shape: Schema) -> Schema:
     return {**shape, "anyOf": [{"required": ["kind"]}, {"required": ["composition", "name"]}]}
 
 
 def _composition() -> Schema:
-    written = {"g": (r"(%|g)", "`84 %`"), "mg": ("mg", "`11 mg`"), "ug": ("(µg|μg|ug)", "`1.3 µg`")}
-    properties: Schema = {}
-    for field, component in FIELD_NAMES.items():
-        unit, example = written[unit_of(component)]
-        description = f"{about.COMPOSITION[field]}, in 100 g, such as {example}."
-        properties[field] = {"description": description, "type": "string", "pattern": rf"{_NUMBER}.*{unit}\s*$"}
+    units = {"g": r"(%|g)", "mg": "mg", "ug": "(µg|μg|ug)"}
+    properties: Schema = {
+        field: {
+            "description": about.COMPOSITION[field],
+            "type": "string",
+            "pattern": rf"{NUMBER_START}.*{units[unit_of(component)]}\s*$",
+        }
+        for field, component in FIELD_NAMES.items()
+    }
     return {"type": "object", "minProperties": 1, "properties": properties, "additionalProperties": False}
 
 
@@ -160,8 +135,8 @@ def _stage() -> Schema:
         "shares": named(NUMBER, at_least=2),
         "steps": {"type": "array", "minItems": 1, "items": {"$ref": "#/$defs/step"}},
     }
-    made = block(stages.STAGE_FIELDS, about.STAGE, shapes, ["title", "steps"])
-    return {**made, "dependentRequired": {"shares": ["makes"]}}
+    fields = block(stages.STAGE_FIELDS, about.STAGE, shapes, ["title", "steps"])
+    return {**fields, "dependentRequired": {"shares": ["makes"]}}
 
 
 def _step() -> Schema:
@@ -210,7 +185,7 @@ def _measured() -> Schema:
 
 
 def schema_text() -> str:
-    """The schema as it stands in its file."""
+    """The schema as the text of its file."""
     return json.dumps(recipe_schema(), ensure_ascii=False, indent=2) + "\n"
 
 
