@@ -19,7 +19,7 @@ FLAGS = (
 )
 LOOPBACK = ("http://127.0.0.1:", "data:", "blob:")
 
-# A busy machine is no bug: what is expected may take as long as the start of Python does.
+# A busy machine is not a bug: an expectation may take as long as the start of Python.
 expect.set_options(timeout=30_000)
 
 

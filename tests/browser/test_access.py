@@ -1,4 +1,4 @@
-"""Every kind of page, at rest and worked with: WCAG 2.2 AA (by axe-core), and nothing to scroll sideways (1.4.10)."""
+"""Every kind of page, at rest and in use: WCAG 2.2 AA (checked by axe-core), and no sideways scrolling (1.4.10)."""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -18,22 +18,22 @@ WIDER = """() => [...document.querySelectorAll("main *")].filter((one) => {
   const { right, width } = one.getBoundingClientRect();
   return width && right > innerWidth + 1 && one.checkVisibility() && !one.closest(".cc-wide, svg");
 }).slice(0, 5).map((one) => one.outerHTML.slice(0, 120))"""
-"""What reaches beyond the right edge; a wide table may, which scrolls in its own place."""
+"""What reaches beyond the right edge; a wide table may, since it scrolls inside its own frame."""
 
 State = Callable[[Page], None]
 
 
 def at_rest(page: Page) -> None:
-    """As it is opened."""
+    """As opened."""
 
 
 def unfolded(page: Page) -> None:
-    """Every fold open."""
+    """With every fold open."""
     page.evaluate("for (const fold of document.querySelectorAll('details')) fold.open = true")
 
 
 def wrong(*names: str) -> State:
-    """With something in these fields that cannot be used, and told so."""
+    """With unusable values in these fields, and their errors shown."""
 
     def fill(page: Page) -> None:
         unfolded(page)
@@ -46,7 +46,7 @@ def wrong(*names: str) -> State:
 
 
 def searching(page: Page) -> None:
-    """The search open, with what it found."""
+    """With the search open, showing its results."""
     if page.locator("label.md-header__button[for=__search]").is_visible():
         page.locator("label.md-header__button[for=__search]").click()
     page.locator(".md-search__input").press_sequentially("butter")
@@ -79,7 +79,7 @@ PAGES: dict[str, tuple[str, State]] = {
 }
 
 
-def test_every_page_of_the_demo_site_is_of_a_kind_that_is_looked_at() -> None:
+def test_every_kind_of_page_of_the_demo_site_is_checked() -> None:
     pages = {path.relative_to(RECIPES).as_posix() for path in RECIPES.rglob("*.md")}
     looked_at = {f"{place.rstrip('/') or 'index'}.md" for place, _ in PAGES.values()}
     assert pages <= looked_at

@@ -1,4 +1,4 @@
-"""The bench: one step at a time, by hand and by keyboard; the checkpoint as a question; the place that is not lost."""
+"""The bench: one step at a time, by hand and by keyboard; the checkpoint as a question; the place is kept."""
 
 import re
 from collections.abc import Iterator
@@ -35,7 +35,7 @@ def where(page: Page):
 
 
 def stages(page: Page) -> list[list[str]]:
-    """What is done in each step of each stage, as the page has it."""
+    """The text of each step of each stage, as on the page."""
     return page.locator(".cc-steps").evaluate_all(
         "lists => lists.map(list => [...list.querySelectorAll('.cc-do')].map(one => one.textContent.trim()))"
     )
@@ -102,7 +102,7 @@ def test_by_keyboard_alone(page: Page, address: str) -> None:
     expect(page.get_by_label("Stage 1, step 1 is done")).to_be_checked()
 
 
-def test_a_checkpoint_asks_tells_the_remedy_and_asks_again(bench: Page) -> None:
+def test_a_checkpoint_asks_shows_the_remedy_and_asks_again(bench: Page) -> None:
     point = bench.locator(".cc-checkpoint").first
     steps = bench.locator(".cc-task")
     place = steps.evaluate_all("steps => steps.findIndex(step => step.querySelector('.cc-checkpoint'))")
@@ -135,7 +135,7 @@ def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
 
 
 @pytest.mark.newcomer
-def test_the_screen_is_kept_on_while_it_is_open_if_that_is_wanted(page: Page, address: str) -> None:
+def test_the_screen_stays_on_while_it_is_open_if_wanted(page: Page, address: str) -> None:
     page.add_init_script(
         """const asked = navigator.wakeLock.request.bind(navigator.wakeLock);
         document.locks = [];
@@ -166,12 +166,12 @@ def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: s
     expect(page.locator(".cc-bench-awake")).to_contain_text("this browser cannot keep it on")
 
 
-# --- strokes of a finger
+# --- swipes
 
 
 @pytest.fixture
 def touched(browser: Browser, address: str) -> Iterator[tuple[Page, CDPSession]]:
-    """The bench on a screen that is touched, at its first step, and what sends touches."""
+    """The bench on a touch screen, at its first step, and the session that sends touches."""
     context = browser.new_context(
         viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True, service_workers="block"
     )
@@ -199,7 +199,7 @@ def stroke(cdp: CDPSession, *fingers: tuple[tuple[int, int], tuple[int, int]]) -
     cdp.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
 
 
-def test_a_stroke_to_the_left_goes_on_and_to_the_right_goes_back(touched: tuple[Page, CDPSession]) -> None:
+def test_a_swipe_to_the_left_goes_forward_and_to_the_right_goes_back(touched: tuple[Page, CDPSession]) -> None:
     page, cdp = touched
     stroke(cdp, ((300, 300), (60, 310)))
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
@@ -207,7 +207,7 @@ def test_a_stroke_to_the_left_goes_on_and_to_the_right_goes_back(touched: tuple[
     expect(where(page)).to_have_text("Stage 1 of 5, step 3 of 6")
     stroke(cdp, ((60, 300), (300, 310)))
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
-    # It turns the page and does nothing else: no step is ticked off by it.
+    # It turns the page and does nothing else: it ticks off no step.
     assert page.locator("[data-tick^=step]:checked").count() == 0
 
 
@@ -219,16 +219,16 @@ def test_a_stroke_to_the_left_goes_on_and_to_the_right_goes_back(touched: tuple[
         pytest.param([((300, 450), (180, 330))], id="one aslant"),
     ],
 )
-def test_no_other_stroke_turns_the_page(
+def test_no_other_swipe_turns_the_page(
     touched: tuple[Page, CDPSession], fingers: list[tuple[tuple[int, int], tuple[int, int]]]
 ) -> None:
     page, cdp = touched
     stroke(cdp, *fingers)
-    stroke(cdp, ((300, 300), (60, 300)))  # This one does, and so the other one was heard before.
+    stroke(cdp, ((300, 300), (60, 300)))  # This one does, so the other one was handled before it.
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
 
 
-def test_two_fingers_make_it_larger_and_then_one_moves_it(touched: tuple[Page, CDPSession]) -> None:
+def test_two_fingers_zoom_in_and_then_one_finger_moves_the_page(touched: tuple[Page, CDPSession]) -> None:
     page, cdp = touched
     stroke(cdp, ((170, 300), (60, 300)), ((190, 300), (300, 300)))
     page.wait_for_function("visualViewport.scale > 1.5")
@@ -251,7 +251,7 @@ def test_a_long_step_scrolls_under_the_finger(touched: tuple[Page, CDPSession]) 
     expect(where(page)).to_have_text("Stage 1 of 5, step 5 of 6")
 
 
-def test_a_tap_on_a_button_is_no_stroke(touched: tuple[Page, CDPSession]) -> None:
+def test_a_tap_on_a_button_is_not_a_swipe(touched: tuple[Page, CDPSession]) -> None:
     page, _ = touched
     button(page, "Done, next").tap()
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")

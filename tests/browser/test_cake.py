@@ -1,4 +1,4 @@
-"""The cake by every control there is for it: closed formulas (Euclidean geometry), worked again for what is shown."""
+"""The cake through all its controls: what is shown is computed again by closed formulas (Euclidean geometry)."""
 
 import math
 import re
@@ -9,7 +9,7 @@ from playwright.sync_api import expect
 from tests.browser.card_page import Card, exercises, grams, number, rounded
 
 DENSITY = 0.64
-"""Of the recipe file, g/mL."""
+"""From the recipe file, in g/mL."""
 
 INCH = 25.4
 """mm, exact (NIST Handbook 44)."""
@@ -24,7 +24,7 @@ def cylinder(radius: float, high: float) -> float:
 
 
 def frustum(top: tuple[float, float], bottom: tuple[float, float], high: float) -> float:
-    """A block with leaning walls, in mL: the prismatoid formula."""
+    """A block with sloping walls, in mL: the prismatoid formula."""
     middle = [(a + b) / 2 for a, b in zip(top, bottom, strict=True)]
     return high / 6 * (math.prod(top) + 4 * math.prod(middle) + math.prod(bottom)) / 1000
 
@@ -35,7 +35,7 @@ def give(card: Card, **fields: str) -> None:
 
 
 def uses(card: Card) -> dict[str, float]:
-    """Volume in mL by use, as the table shows it; what weighs so much is in step."""
+    """Volume in mL by use, as shown in the table; the masses are checked against it."""
     found = {}
     for use, volume, mass in card.rows("cake.by_use"):
         found[use] = number(volume)
@@ -45,7 +45,7 @@ def uses(card: Card) -> dict[str, float]:
 
 
 def shown(card: Card) -> str:
-    """What the drawing of the cake says of itself."""
+    """The description of the drawing of the cake."""
     return card.page.locator("[data-picture='picture.cake_section'] desc").text_content() or ""
 
 
@@ -90,7 +90,7 @@ def test_each_shape_is_coated_by_its_closed_formula(card: Card) -> None:
         for name, mm in lengths.items():
             assert card.value(f"tier.1.{name}", "cake") == f"{rounded(mm / INCH, 2)} in"
             card.give(f"tier.1.{name}", f"{2 * mm / INCH:.6f}", "cake")
-        # All of a loaf has to grow before its walls do not lean too much.
+        # Every length of a loaf has to grow before its walls are steep enough.
         expect(card.page.locator("#cake .cc-problem:not(:empty)")).to_have_count(0)
         assert uses(card)["Final coat"] > 3 * volume_ml
         assert f"below, {rounded(2 * across / INCH, 2)} " in shown(card)
@@ -99,7 +99,7 @@ def test_each_shape_is_coated_by_its_closed_formula(card: Card) -> None:
 
 @exercises("cake:tier.*.layers", "cake:tier.*.height")
 def test_layers_and_height(card: Card) -> None:
-    """Between n layers are n - 1 fillings, each of the area of the cake."""
+    """Between n layers there are n - 1 fillings, each with the area of the cake."""
     for layers in (1, 2, 4):
         give(card, tier__layers=str(layers))
         assert uses(card).get("Filling", 0) == number(rounded((layers - 1) * cylinder(R, FILLING), 0))
@@ -167,7 +167,7 @@ def test_a_tier_may_have_a_filling_and_coats_of_its_own(card: Card) -> None:
     assert found["Dam around the filling"] == number(rounded(cylinder(100, 8) - cylinder(90, 8), 0))
     assert found["Crumb coat"] == number(rounded(cylinder(102, 102) - cylinder(100, 100), 0))
     assert found["Final coat"] == number(rounded(cylinder(107, 107) - cylinder(102, 102), 0))
-    # The cake's own thickness is that of the other tiers only, and of this one once nothing is said of it.
+    # The cake's thickness applies only to the other tiers, and to this one when its own field is empty.
     give(card, final="20")
     assert uses(card)["Final coat"] == found["Final coat"]
     give(card, tier__final="")
@@ -196,7 +196,7 @@ def test_tiers_come_and_go(card: Card) -> None:
     for _ in range(8):
         card.give("tier.2.shape", "none", "cake")
     assert uses(card)["All of it"] == alone
-    # Where the next tier stands, 15 cm across and coated all round, no coat need be.
+    # Underneath the next tier, 15 cm across and coated all round, no coat is needed.
     give(card, tier__diameter="20")
     card.give("tier.2.shape", "round", "cake")
     card.give("tier.2.diameter", "15", "cake")
@@ -226,7 +226,7 @@ def test_a_tier_that_does_not_fit_shows_its_error_until_it_does(card: Card) -> N
 
 
 @exercises("cake:tier.*.shape", "cake:cupcakes")
-def test_cupcakes_may_take_the_place_of_the_cake(card: Card) -> None:
+def test_cupcakes_can_replace_the_cake(card: Card) -> None:
     card.give("tier.1.shape", "none", "cake")
     assert card.problem("tier.1.shape").startswith("the cake has neither tiers nor cupcakes")
     card.give("cupcakes", "24", "cake")
@@ -236,7 +236,7 @@ def test_cupcakes_may_take_the_place_of_the_cake(card: Card) -> None:
 
 @exercises("cake:cupcakes", "cake:topping", "cake:topping_height", "cake:cupcake_top", "cake:core", "cake:core_depth")
 def test_cupcakes(card: Card) -> None:
-    """Cone, cap of a sphere, disc; a core is a cylinder."""
+    """A cone, a spherical cap, a disc; a core is a cylinder."""
     give(card, loss="0", cupcakes="24", tier__shape="none", cupcake_top="6", topping_height="4")
     volumes = {
         "swirl": ("Piping", cylinder(30, 40) / 3),
@@ -286,7 +286,7 @@ def test_its_mass_is_handed_to_the_batch(card: Card) -> None:
 
 @exercises("cake:tier.*.shape", "cake:final", "cake:crumb")
 def test_the_drawing_is_to_scale_and_follows(card: Card) -> None:
-    """Extents of the faces of cake and coat in the section, against the lengths in the form."""
+    """The extents of cake and coat in the section, compared with the lengths in the form."""
     give(card, crumb="0", final="15", tier__diameter="24", tier__height="12")
     card.give("tier.2.shape", "round", "cake")
     card.give("tier.2.diameter", "16", "cake")

@@ -1,4 +1,4 @@
-"""After an edit every figure on a page of the demo site is the one that CPython gives, not only the one looked at."""
+"""After an edit, every figure on a page of the demo site is the one that CPython computes, not only the edited one."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""Every change of a card, one after the other: back after a reload, in a link, by Undo and Redo, and all at once."""
+"""Every change of a card, one after another: restored by a reload, a link, Undo and Redo, and all at once."""
 
 from collections.abc import Mapping
 
@@ -34,7 +34,7 @@ OWN = (
 
 
 def own(card: Card) -> Mapping[str, object]:
-    """What the two calculators that are kept show; no field is in the middle of being typed."""
+    """What the two calculators with a saved state show, while no field is being typed in."""
     card.page.evaluate("document.activeElement.blur()")
     return {name: shown for name, shown in card.shown().items() if name.startswith(OWN)}
 
@@ -93,7 +93,7 @@ def test_every_change_comes_back(card: Card, browser: Browser) -> None:
     page.get_by_role("button", name="Dismiss").click()
 
 
-def test_units_scale_and_lengths_are_those_of_every_card(card: Card) -> None:
+def test_units_scale_and_lengths_apply_to_every_card(card: Card) -> None:
     for form, name, value in (("batch", "units", "ounces"), ("batch", "scale", "fine"), ("cake", "lengths", "in")):
         card.give(name, value, form)
     card.open("low-fat/everyday-milk-frosting")

@@ -1,4 +1,4 @@
-"""What a card fetches before it is touched, and that nothing done while the rest is on its way is lost."""
+"""What a card fetches before it is touched, and that nothing is lost while the rest is loading."""
 
 from pathlib import Path
 
@@ -11,7 +11,7 @@ SAVING = "Object.defineProperty(navigator, 'connection', { value: { saveData: tr
 
 @pytest.fixture
 def fetched(page: Page) -> list[str]:
-    """The names of the files that the page fetched, as it goes on."""
+    """The names of the files that the page has fetched so far."""
     names: list[str] = []
     page.on("request", lambda request: names.append(request.url.rpartition("/")[2]))
     page.add_init_script(SAVING)
@@ -19,7 +19,7 @@ def fetched(page: Page) -> list[str]:
 
 
 @pytest.mark.newcomer
-def test_who_only_reads_fetches_neither_python_nor_the_tools(
+def test_a_visitor_who_only_reads_fetches_neither_python_nor_the_tools(
     page: Page, site: tuple[Path, str], fetched: list[str]
 ) -> None:
     page.goto(site[1] + CARD, wait_until="networkidle")
@@ -32,7 +32,9 @@ def test_who_only_reads_fetches_neither_python_nor_the_tools(
 
 
 @pytest.mark.newcomer
-def test_who_kept_something_gets_the_tools_at_once(page: Page, site: tuple[Path, str], fetched: list[str]) -> None:
+def test_a_visitor_with_saved_changes_gets_the_tools_at_once(
+    page: Page, site: tuple[Path, str], fetched: list[str]
+) -> None:
     page.goto(site[1] + CARD)
     page.get_by_label("whole milk is set out").check()
     expect(page.get_by_role("button", name="Undo")).to_have_attribute("aria-disabled", "false")
@@ -42,7 +44,7 @@ def test_who_kept_something_gets_the_tools_at_once(page: Page, site: tuple[Path,
     expect(page.get_by_label("whole milk is set out")).to_be_checked()
 
 
-def test_what_is_done_while_the_tools_are_on_their_way_counts(page: Page, site: tuple[Path, str]) -> None:
+def test_edits_made_while_the_tools_are_loading_count(page: Page, site: tuple[Path, str]) -> None:
     held: list[Route] = []
     page.route("**/reader.js", lambda route: held.append(route))
     page.goto(site[1] + CARD)
@@ -63,7 +65,7 @@ def test_what_is_done_while_the_tools_are_on_their_way_counts(page: Page, site: 
     expect(factor).to_have_value("1")
 
 
-def test_tools_that_cannot_be_fetched_say_so_and_come_with_the_next_touch(page: Page, site: tuple[Path, str]) -> None:
+def test_tools_that_cannot_be_fetched_say_so_and_load_at_the_next_touch(page: Page, site: tuple[Path, str]) -> None:
     page.route("**/reader.js", lambda route: route.abort())
     page.goto(site[1] + CARD)
     button = page.get_by_role("button", name="Copy a link")
@@ -80,7 +82,7 @@ def test_the_link_on_paper_is_there_before_any_touch(page: Page, site: tuple[Pat
     expect(page.locator("[data-link]").first).to_have_text(site[1] + CARD)
 
 
-def test_a_page_that_is_swapped_in_brings_its_own_sheets(page: Page, site: tuple[Path, str]) -> None:
+def test_a_page_that_is_swapped_in_loads_its_own_style_sheets(page: Page, site: tuple[Path, str]) -> None:
     page.goto(site[1] + CARD)
     page.evaluate("document.stayed = true")
     for link, place in (("Calculators", ".cc-desk-fields"), ("Recipes", ".cc-list ul")):

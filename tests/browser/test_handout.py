@@ -1,4 +1,4 @@
-"""Handouts in Chromium: live, and on paper. ISO 216 and ANSI/ASME Y14.1 give the paper's size."""
+"""Handouts in Chromium: live, and on paper. Paper sizes are from ISO 216 and ANSI/ASME Y14.1."""
 
 import json
 import subprocess
@@ -41,7 +41,7 @@ def printed(site: tuple[Path, str], browser: object, tmp_path_factory: pytest.Te
 
 
 def words(text: str) -> str:
-    """Without white space, and with the letters of a ligature apart: some fonts print `ﬀ` for ff."""
+    """Without white space, and with ligatures as single letters: some fonts print `ﬀ` for ff."""
     return "".join(unicodedata.normalize("NFKC", text).split())
 
 
@@ -67,14 +67,14 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
     expect(page.locator("[data-sections=worksheets] > article")).to_have_count(1)
 
 
-def test_what_cannot_be_used_is_told_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
+def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + SILK)
     page.locator("[name=start]").fill("noon")
     expect(page.locator("[data-problem=start]")).to_contain_text("write it like", timeout=60_000)
     expect(page.locator("[name=start]")).to_have_value("noon")
 
 
-def test_another_recipe_is_taken_in(site: tuple[Path, str], page: Page) -> None:
+def test_another_recipe_can_be_added(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + "calculators/class-handout/")
     expect(page.locator("[data-sections=recipes] > article")).to_have_count(2)
     page.locator("[data-context-from=third]").select_option(label="Dark coating ganache")
@@ -111,17 +111,17 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
         shown = words("".join(sheet.extract_text() for sheet in pages))
         recipe = json.loads((site[0] / address).parent.joinpath("card.json").read_text(encoding="utf-8"))["recipe"]
         texts = run("handout", context_from({"recipe": recipe}))[1]
-        told = [row[1] for row in texts["cautions"]] + [row[0] for row in texts["shopping"]]
-        told += [row[1] for row in texts["worksheets"][0]["questions"]]
-        told += [row[1] for row in texts["answer_keys"][0]["workings"]]
-        told += [row[1] for row in texts["recipes"][0]["method"]]
-        for sentence in told:
+        printed_rows = [row[1] for row in texts["cautions"]] + [row[0] for row in texts["shopping"]]
+        printed_rows += [row[1] for row in texts["worksheets"][0]["questions"]]
+        printed_rows += [row[1] for row in texts["answer_keys"][0]["workings"]]
+        printed_rows += [row[1] for row in texts["recipes"][0]["method"]]
+        for sentence in printed_rows:
             assert words(sentence) in shown, (file.name, sentence)
         for tool in ("Packs in your shop", "Seed of the worksheet", "Print this page"):
             assert words(tool) not in shown
 
 
-def test_answers_begin_a_page_of_their_own(printed: Printed) -> None:
+def test_answers_start_on_a_new_page(printed: Printed) -> None:
     for file in printed("A4", False):
         pages = [sheet.extract_text() for sheet in PdfReader(file).pages]
         first = next(number for number, text in enumerate(pages) if "Answers" in text.split("\n")[:3])
@@ -130,8 +130,8 @@ def test_answers_begin_a_page_of_their_own(printed: Printed) -> None:
 
 
 @pytest.mark.parametrize(("paper", "print_"), [("A4", "normal"), ("Letter", "large")])
-def test_nothing_runs_over_the_edge_of_the_paper(site: tuple[Path, str], page: Page, paper: str, print_: str) -> None:
-    """At the width between the margins of 14 mm, in CSS pixels of 1/96 inch, nothing is wider than its sheet."""
+def test_nothing_runs_off_the_paper(site: tuple[Path, str], page: Page, paper: str, print_: str) -> None:
+    """Between margins of 14 mm, in CSS pixels of 1/96 inch, nothing is wider than its sheet."""
     wide = PAPERS[paper][0] / 72 * 96 - 2 * 14 / 25.4 * 96
     page.emulate_media(media="print")
     page.set_viewport_size({"width": int(wide), "height": 900})
@@ -149,7 +149,7 @@ def test_nothing_runs_over_the_edge_of_the_paper(site: tuple[Path, str], page: P
         assert over == [], address
 
 
-def test_a_phone_need_not_scroll_sideways(site: tuple[Path, str], page: Page) -> None:
+def test_a_phone_does_not_need_to_scroll_sideways(site: tuple[Path, str], page: Page) -> None:
     """WCAG 2.2, 1.4.10 reflow: 320 CSS pixels."""
     page.set_viewport_size({"width": 320, "height": 640})
     for address in handouts_in(site[0])[:3]:

@@ -1,4 +1,4 @@
-"""What the reader tells of the kitchen, what they look at, the cost of a cake, and what is printed."""
+"""What the reader enters about the kitchen, the stage they look at, the cost of a cake, and what is printed."""
 
 import io
 import math
@@ -15,8 +15,8 @@ ONE_BOWL = "buttercreams/icing-sugar-buttercream"
 
 @exercises("batch:temperature.*", "batch:room_temperature", "batch:mixer_watts", "batch:mixer_minutes",
            "batch:target_temperature", "batch:tempered")  # fmt: skip
-def test_temperatures_of_what_goes_in(card: Card) -> None:
-    """Heat balance: of parts that are all at 15 °C the mixture is at 15 °C, whatever they are; work warms it."""
+def test_temperatures_of_ingredients(card: Card) -> None:
+    """Heat balance: if all ingredients are at 15 °C, so is the mixture, whatever they are; work warms it."""
     card.open(ONE_BOWL)
     mixed = "science.mixing_temperature"
     names = card.page.locator("[name^='temperature.']").evaluate_all("fields => fields.map(field => field.name)")
@@ -32,7 +32,7 @@ def test_temperatures_of_what_goes_in(card: Card) -> None:
     card.give("tempered", "butter")
     card.give("mixer_watts", "20")
     card.give("mixer_minutes", "5")
-    # 6 kJ; what is mixed lies between sugar, near 1.2 kJ/(kg K), and water, near 4.2 (from memory).
+    # 6 kJ; the heat capacity is between that of sugar, near 1.2 kJ/(kg K), and water, near 4.2 (from memory).
     mass_kg = number(card.text("finished_mass")) / 1000
     assert 6 / 4.2 / mass_kg < number(card.text(mixed)) - 15 < 6 / 1.2 / mass_kg
     assert number(card.text("tempering").partition(" at ")[2]) < 15
@@ -50,8 +50,8 @@ def test_temperatures_of_what_goes_in(card: Card) -> None:
            "batch:chilled_minutes", "batch:cold_temperature")  # fmt: skip
 def test_how_long_to_chill(card: Card) -> None:
     """Newton's law of cooling: T = Ta + (T0 - Ta) exp(-t / tau)."""
-    told = {"bowl_temperature": "26", "target_temperature": "16", "chilled_from": "25", "chilled_to": "20"}
-    for name, value in told.items():
+    entered = {"bowl_temperature": "26", "target_temperature": "16", "chilled_from": "25", "chilled_to": "20"}
+    for name, value in entered.items():
         card.give(name, value)
     assert "two temperatures measured in this bowl" in card.text("science.chilling")
     for minutes, cold in ((10, 5), (20, 5), (10, 12)):
@@ -116,7 +116,7 @@ def test_the_cost_of_a_cake(card: Card) -> None:
 
 
 @exercises("label:cost.cake", "batch:factor")
-def test_what_is_typed_while_the_label_takes_over_the_batch_is_not_lost(card: Card) -> None:
+def test_typing_while_the_label_follows_the_batch_is_not_lost(card: Card) -> None:
     """The label waits 200 ms before it follows the batch: something is typed into it just before."""
     card.page.evaluate(
         """() => document.addEventListener("recipe-state", () => setTimeout(() => {
@@ -136,7 +136,7 @@ def test_what_is_typed_while_the_label_takes_over_the_batch_is_not_lost(card: Ca
 
 
 @exercises("id:on-paper-label", "id:on-paper-cost")
-def test_label_and_cost_are_printed_where_that_is_wanted(card: Card) -> None:
+def test_label_and_cost_are_printed_if_wanted(card: Card) -> None:
     parts = {"label": ("What it is made of", "By US rules"), "cost": ("What the ingredients come to",)}
     for wanted in ("label", "cost"):
         for part in parts:

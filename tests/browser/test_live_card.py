@@ -1,4 +1,4 @@
-"""A card of the demo site in Chromium: a quantity is edited and the fat percentage follows, also after navigation."""
+"""A card of the demo site in Chromium: after an edit the fat percentage follows, also after navigation."""
 
 from pathlib import Path
 
@@ -9,7 +9,7 @@ from tests.browser.card_page import context_on
 
 
 def computed(page: Page, **edit: str) -> dict[str, str]:
-    """The texts that CPython gives for an edit of the card that the page shows."""
+    """The texts that CPython computes for an edit of the card on the page."""
     named = {name.replace("__", "."): value for name, value in edit.items()}
     return {name: str(text) for name, text in run("batch", context_on(page), {}, named)[1].items()}
 
@@ -27,7 +27,7 @@ def edit_butter(page: Page, amount: str) -> None:
             expect(place).to_have_text(wanted[name])
 
 
-def test_an_edited_quantity_moves_the_fat_percentage(site: tuple[Path, str], page: Page) -> None:
+def test_an_edited_amount_changes_the_fat_percentage(site: tuple[Path, str], page: Page) -> None:
     page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
     edit_butter(page, "500 g")
     page.locator('input[name="factor"]').fill("2")
@@ -44,7 +44,7 @@ def test_it_does_so_after_in_site_navigation(site: tuple[Path, str], page: Page)
     edit_butter(page, "300 g")
 
 
-def test_what_cannot_be_used_is_told_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
+def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
     page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
     butter = page.locator('input[name="amount.butter"]')
     butter.fill("some butter")

@@ -1,4 +1,4 @@
-"""Amounts in the units of the reader and to the step of the reader's scale, against what units are by law."""
+"""Amounts in the reader's units and to the step of the reader's scale, checked against the legal units."""
 
 import csv
 import re
@@ -28,9 +28,9 @@ MEASURES_ML = {
 
 @exercises("batch:units")
 def test_in_ounces_and_pounds(card: Card) -> None:
-    """To 0.05 oz from an ounce on, to 0.01 below it; what is less than a tenth of an ounce stays in g."""
+    """To 0.05 oz from one ounce up, to 0.01 oz below it; less than a tenth of an ounce stays in g."""
     card.give("units", "ounces")
-    assert card.text("finished_mass") == "1 lb 13 oz"  # 821.5 g are 28.98 oz
+    assert card.text("finished_mass") == "1 lb 13 oz"  # 821.5 g is 28.98 oz
     for factor in (1, 2, 0.5):
         card.give("factor", str(factor))
         for key, mass in MASSES.items():
@@ -50,7 +50,7 @@ def test_in_ounces_and_pounds(card: Card) -> None:
 @exercises("batch:units", "batch:amount.*")
 @pytest.mark.parametrize("system", ["us", "metric", "australian"])
 def test_in_cups_and_spoons(card: Card, system: str) -> None:
-    """USDA SR 28: what a cup of the ingredient weighs; other measures by their volume. Within 3 %, as README says."""
+    """USDA SR 28: the weight of a cup of the ingredient; other measures by their volume. Within 3 %."""
     card.give("units", system)
     for factor in (1, 1.75):
         card.give("factor", str(factor))
@@ -60,14 +60,14 @@ def test_in_cups_and_spoons(card: Card, system: str) -> None:
             weighs = sum(float(count) * MEASURES_ML[unit] for count, unit in parts) * CUPS_G[kind] / US_CUP_ML
             assert weighs == pytest.approx(MASSES[key] * factor, rel=0.035)
             assert card.text(f"household.{key}") == grams(MASSES[key] * factor)
-        assert card.value("amount.gelatine") == grams(MASSES["gelatine"] * factor)  # no cup of it is known
+        assert card.value("amount.gelatine") == grams(MASSES["gelatine"] * factor)  # the weight of a cup is not known
     card.give("amount.butter", "2 US cup")
     card.give("units", "grams")
     assert card.value("amount.butter") == grams(2 * CUPS_G["butter_unsalted"])
 
 
 @exercises("batch:scale")
-def test_rounded_to_what_a_scale_shows(card: Card) -> None:
+def test_rounded_to_the_step_of_a_scale(card: Card) -> None:
     steps = {"pocket": "0.01", "fine": "0.1", "kitchen": "1", "two_gram": "2", "coarse": "5", "large": "10"}
     shown = card.field("scale").locator("option").evaluate_all("options => options.map(option => option.value)")
     assert shown == ["", *steps]
@@ -92,7 +92,7 @@ def test_rounded_to_what_a_scale_shows(card: Card) -> None:
         ):
             parts = [number(card.text(f"portion.{key}.{portion}")) for portion in portions]
             assert sum(parts) == pytest.approx(number(card.text(f"amount.{key}")))
-    # 61.65 g become 60 g, 27.4 g become 30 g, and 4.11 g cannot be seen.
+    # 61.65 g becomes 60 g, 27.4 g becomes 30 g, and 4.11 g is too little for the scale.
     assert "churned-buttermilk powder −3 % and skimmed-milk powder 9 %" in card.text("rounding")
     assert "powdered gelatine" in card.text("too_little")
     card.give("scale", "")

@@ -1,4 +1,4 @@
-"""Without a network: what was opened is of use; what was not says so; a new version leaves an open page whole."""
+"""Without a network: visited pages work, others say so, and a new version does not break an open page."""
 
 import re
 import shutil
@@ -26,7 +26,7 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 @pytest.fixture
 def copy(site: tuple[Path, str], serve: Callable[[Path], str], tmp_path: Path) -> tuple[Path, str]:
-    """The site once more, in a folder below the root of its server, and its address."""
+    """A copy of the site in a folder below the root of its server, and its address."""
     shutil.copytree(site[0], tmp_path / "kitchen" / "cards")
     return tmp_path / "kitchen" / "cards", serve(tmp_path) + "kitchen/cards/"
 
@@ -39,7 +39,7 @@ def ready(page: Page, *patterns: str) -> None:
         page.wait_for_function(f"async () => (await ({KEPT})()).some(url => /{pattern}/.test(url))", timeout=LIVE)
 
 
-def test_a_visited_card_works_without_a_network_its_calculator_too(
+def test_a_visited_card_works_without_a_network_including_its_calculator(
     context: BrowserContext, copy: tuple[Path, str]
 ) -> None:
     address = copy[1]
@@ -56,7 +56,7 @@ def test_a_visited_card_works_without_a_network_its_calculator_too(
     expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live")
     page.get_by_role("button", name="Work through it").click()
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
-    # The front page is kept ahead; the page that was never opened says so, and lists what was.
+    # The front page is kept in advance; a page that was never opened says so, and lists the visited ones.
     page.goto(address)
     expect(page.locator("h1")).to_be_visible()
     page.goto(address + "low-fat/silk-milk-frosting/")
@@ -65,7 +65,7 @@ def test_a_visited_card_works_without_a_network_its_calculator_too(
     expect(page.locator("h1")).to_contain_text("Custard buttercream")
 
 
-def test_it_reads_afresh_while_there_is_a_network(context: BrowserContext, copy: tuple[Path, str]) -> None:
+def test_pages_are_fetched_again_while_there_is_a_network(context: BrowserContext, copy: tuple[Path, str]) -> None:
     folder, address = copy
     page = context.new_page()
     page.goto(address + "about/")
@@ -94,15 +94,15 @@ def test_a_new_version_waits_and_leaves_the_open_page_its_files(
         file.write_text(text.replace('"version": "', '"version": "2'), encoding="utf-8")
     page.evaluate("navigator.serviceWorker.ready.then(found => found.update())")
     page.wait_for_function("navigator.serviceWorker.ready.then(found => Boolean(found.waiting))")
-    # The open page fetches a file that is on the server no more.
+    # The open page fetches a file that is no longer on the server.
     page.get_by_role("button", name="Work through it").click()
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
-    # The next page is of the new version, with the files of the new version, though the old worker is still there.
+    # The next page is the new version, with the new version's files, although the old worker is still there.
     page.goto(address + "low-fat/silk-milk-frosting/")
     assert new.name in page.content()
     page.get_by_role("button", name="Work through it").click()
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
-    # When no page is open, the new version takes over; what was kept of the old one is still whole without a network.
+    # When no page is open, the new version takes over; what was kept of the old one still works without a network.
     page.close()
     page = context.new_page()
     page.goto(address)
@@ -114,7 +114,7 @@ def test_a_new_version_waits_and_leaves_the_open_page_its_files(
 
 
 def test_it_can_be_installed(context: BrowserContext, copy: tuple[Path, str]) -> None:
-    """Chromium's own list of what hinders an installation."""
+    """Chromium's own list of what prevents an installation."""
     page = context.new_page()
     page.goto(copy[1])
     ready(page)

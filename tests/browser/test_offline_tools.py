@@ -1,4 +1,4 @@
-"""With the network off, what was visited still reckons: card, cake, label, a calculator's page and a handout."""
+"""With the network off, visited pages still calculate: card, cake, label, a calculator's page and a handout."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,7 +15,7 @@ FORMULATE, HANDOUT = "calculators/formulate/", f"{SILK}/handout/"
 
 @pytest.fixture
 def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, str]]:
-    """Somebody who opened a card, a calculator and a handout, and then lost the network."""
+    """A visitor who opened a card, a calculator and a handout, and then lost the network."""
     context = browser.new_context(viewport={"width": 360, "height": 740})
     context.add_init_script(WATCH)
     page = context.new_page()
@@ -32,7 +32,7 @@ def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, st
     context.close()
 
 
-def test_what_was_visited_reckons_without_a_network(visitor: tuple[Page, str]) -> None:
+def test_visited_pages_calculate_without_a_network(visitor: tuple[Page, str]) -> None:
     page, address = visitor
     card = Card(page, address)
     card.open()

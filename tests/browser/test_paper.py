@@ -25,7 +25,7 @@ SIZES = {
     "an awkward factor on a scale to 5 g": "factor=1.37&scale=coarse",
 }
 SMALLEST_PT = 8.5
-"""No sentence of the recipe is smaller; labels, second measures, figures and cautions may be."""
+"""No sentence of the recipe is printed smaller; labels, second measures, figures and cautions may be."""
 
 SENTENCES = ".cc-do, .cc-ingredient, .cc-look, .cc-why, .cc-scaled, .cc-checkpoint li, .cc-checkpoint :is(dt, dd)"
 AMOUNTS = (
@@ -42,16 +42,16 @@ OPEN_LINK = """fragment => new Promise(shown => {
   document.addEventListener("recipe-state", () => shown(), { once: true });
   location.hash = fragment;
 })"""
-"""Open a link to another size in the page that is open, and wait until that is computed and shown."""
+"""Open a link to another size in the open page, and wait until it is computed and shown."""
 
 
 def squeezed(text: str) -> str:
-    """Without spaces and ligatures, which a PDF sets as it pleases."""
+    """Without spaces and ligatures, which vary between PDFs."""
     return re.sub(r"\s+", "", unicodedata.normalize("NFKC", text))
 
 
 def shown(page: Page, selector: str) -> list[str]:
-    """The texts that paper shows of what the selector finds, without the labels in front of them."""
+    """The printed texts of what the selector finds, without the labels in front of them."""
     found = page.evaluate(
         """selector => [...document.querySelectorAll(selector)].filter(one => one.getClientRects().length).map(one => {
           const copy = one.cloneNode(true);
@@ -64,7 +64,7 @@ def shown(page: Page, selector: str) -> list[str]:
 
 
 def sizes_pt(reader: PdfReader) -> list[tuple[float, str]]:
-    """Each run of letters with the size that it is printed in, whatever the page was scaled by."""
+    """Each run of letters with its printed size, whatever the scale of the page."""
     runs: list[tuple[float, str]] = []
 
     def note(text: str, cm: list[float], tm: list[float], _: object, size: float) -> None:
@@ -77,7 +77,7 @@ def sizes_pt(reader: PdfReader) -> list[tuple[float, str]]:
 
 
 def has_palatino() -> bool:
-    """Whether there is a font of the width that the promise of two pages is measured in."""
+    """Whether there is a font with the width that the promise of two pages is based on."""
     if shutil.which("fc-list") is None:
         return True
     listed = [subprocess.run(["fc-list", name], capture_output=True).stdout for name in ("Palatino", "P052")]
@@ -86,7 +86,7 @@ def has_palatino() -> bool:
 
 @pytest.mark.skipif(not has_palatino() and "CI" not in os.environ, reason="neither Palatino nor P052 is installed")
 @pytest.mark.parametrize("name", RECIPES)
-def test_every_recipe_prints_whole_on_two_pages_at_most(page: Page, site: tuple[Path, str], name: str) -> None:
+def test_every_recipe_prints_completely_on_two_pages_at_most(page: Page, site: tuple[Path, str], name: str) -> None:
     address = f"{site[1]}{name}/"
     page.goto(address)
     page.wait_for_function("!!customElements.get('recipe-calculator')")
@@ -110,6 +110,8 @@ def test_every_recipe_prints_whole_on_two_pages_at_most(page: Page, site: tuple[
                 assert text in printed, (place, text)
             for words in CONTROLS:
                 assert squeezed(words) not in printed, (place, words)
-            told = "".join(sentences)
-            small = [(pt, text) for pt, text in runs if pt < SMALLEST_PT - 0.05 and len(text) > 15 and text in told]
+            recipe_text = "".join(sentences)
+            small = [
+                (pt, text) for pt, text in runs if pt < SMALLEST_PT - 0.05 and len(text) > 15 and text in recipe_text
+            ]
             assert small == [], place

@@ -1,4 +1,4 @@
-"""The reader's tools on paper, and against WCAG 2.2 AA (by axe-core) where they are open."""
+"""The reader's tools on paper, and checked against WCAG 2.2 AA (by axe-core) while they are open."""
 
 import io
 import re
@@ -120,7 +120,7 @@ def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address
     button(page, "Work through it").click()
     expect(page.get_by_role("dialog", name="Bench view")).to_be_visible()
     pages = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
-    assert len(pages) == len(without_tools)  # How many they may be is tested with the cards.
+    assert len(pages) == len(without_tools)  # The tests of the cards check how many there may be.
     text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))
     assert "Silk milk frosting" in text
     assert made.text_content() in text
@@ -132,9 +132,9 @@ def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address
 
 
 @pytest.mark.newcomer
-def test_print_is_asked_for_by_a_button(page: Page, address: str) -> None:
+def test_a_button_opens_the_print_dialogue(page: Page, address: str) -> None:
     page.add_init_script("document.printed = 0; window.print = () => document.printed += 1")
     page.goto(address + CARD)
     button(page, "Print").press("Enter")
-    page.wait_for_function("document.printed > 0")  # What is behind the button is fetched at the first touch.
+    page.wait_for_function("document.printed > 0")  # The code for the button is fetched at the first touch.
     assert page.evaluate("document.printed") == 1

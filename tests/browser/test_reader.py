@@ -29,7 +29,7 @@ def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
 
 @pytest.fixture
 def other(browser: Browser) -> Iterator[Page]:
-    """A page of somebody else."""
+    """Another person's page."""
     context = browser.new_context()
     yield context.new_page()
     context.close()
@@ -50,7 +50,7 @@ def made(page: Page):
 
 
 def published(page: Page) -> str:
-    """The mass as the build printed it, from what the server sends."""
+    """The mass printed by the build, from the page that the server sends."""
     return page.evaluate(
         """async () => {
           const text = await (await fetch(location.pathname)).text();
@@ -68,7 +68,7 @@ def message(page: Page):
     return page.locator("[data-message]")
 
 
-def test_a_change_is_kept_undone_done_again_and_all_taken_back(card: Page) -> None:
+def test_a_change_is_kept_undone_redone_and_everything_taken_back(card: Page) -> None:
     expect(button(card, "Undo")).to_have_attribute("aria-disabled", "true")
     scale(card, "2")
     doubled = made(card).text_content()
@@ -107,13 +107,13 @@ def test_undo_leaves_text_fields_to_the_browser(page: Page, address: str) -> Non
 
 
 @pytest.mark.newcomer
-def test_nothing_is_computed_where_nothing_is_kept(card: Page) -> None:
+def test_nothing_is_computed_if_nothing_is_kept(card: Page) -> None:
     factor(card).focus()
     expect(card.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
     assert card.evaluate("document.states") == 0
 
 
-def test_a_link_shows_somebody_else_the_same(card: Page, other: Page) -> None:
+def test_a_link_shows_another_person_the_same(card: Page, other: Page) -> None:
     scale(card, "2.5")
     scaled = made(card).text_content()
     card.get_by_label("leave it out").first.check()
@@ -127,7 +127,7 @@ def test_a_link_shows_somebody_else_the_same(card: Page, other: Page) -> None:
     expect(factor(other)).to_have_value("2.5", timeout=LIVE)
     expect(made(other)).to_have_text(seen)
     expect(other.get_by_label("leave it out").first).to_be_checked()
-    # It is kept there now; the address is the recipe's own again, so that a reload shows later changes.
+    # It is kept there now, and the address is the recipe's own again, so that a reload shows later changes.
     other.wait_for_function("location.hash === ''")
     other.reload()
     expect(factor(other)).to_have_value("2.5", timeout=LIVE)
@@ -201,7 +201,7 @@ def test_a_browser_that_keeps_nothing_says_so_and_works(page: Page, address: str
     expect(page.get_by_label("whole milk is set out")).not_to_be_checked()
 
 
-def test_what_one_recipe_keeps_is_its_own_also_when_pages_are_swapped_in_place(page: Page, address: str) -> None:
+def test_each_recipe_keeps_its_own_changes_even_when_pages_are_swapped_in_place(page: Page, address: str) -> None:
     page.set_viewport_size({"width": 1280, "height": 800})
     page.goto(address + CARD)
     scale(page, "2")
@@ -218,7 +218,7 @@ def test_what_one_recipe_keeps_is_its_own_also_when_pages_are_swapped_in_place(p
     expect(factor(page)).to_have_value("2", timeout=LIVE)
 
 
-def test_without_a_script_nothing_is_offered_that_would_not_work(browser: Browser, address: str) -> None:
+def test_without_scripts_the_page_offers_nothing_that_would_not_work(browser: Browser, address: str) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(address + CARD)
@@ -227,7 +227,7 @@ def test_without_a_script_nothing_is_offered_that_would_not_work(browser: Browse
     context.close()
 
 
-def test_units_chosen_on_one_card_count_for_the_next(page: Page, address: str) -> None:
+def test_units_chosen_on_one_card_apply_to_the_next(page: Page, address: str) -> None:
     page.set_viewport_size({"width": 1280, "height": 800})
     page.goto(address + CARD)
     page.locator("select[name=units]").select_option("ounces")
@@ -236,14 +236,12 @@ def test_units_chosen_on_one_card_count_for_the_next(page: Page, address: str) -
     page.goto(address + "low-fat/everyday-milk-frosting/")
     expect(page.locator("select[name=units]")).to_have_value("ounces", timeout=LIVE)
     expect(page.locator(".cc-ingredients [name^=amount]").first).to_have_value(re.compile("oz"), timeout=LIVE)
-    # It is no change of this card.
+    # It is not a change of this card.
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
     expect(button(page, "As published")).to_have_attribute("aria-disabled", "true")
 
 
-def test_what_is_left_out_is_told_at_its_step_passed_over_on_the_bench_and_named_on_paper(
-    page: Page, address: str
-) -> None:
+def test_an_omission_is_shown_at_its_step_skipped_on_the_bench_and_listed_on_paper(page: Page, address: str) -> None:
     page.goto(address + CARD)
     step = page.locator("#step-1-2")
     expect(step.get_by_label("leave this step out, with powdered gelatine")).to_be_attached()
@@ -266,7 +264,7 @@ def test_what_is_left_out_is_told_at_its_step_passed_over_on_the_bench_and_named
     expect(step.locator(".cc-left-out")).to_be_empty(timeout=LIVE)
 
 
-def test_the_size_of_eggs_counts_for_every_card_and_no_gram_moves(page: Page, address: str) -> None:
+def test_the_egg_size_applies_to_every_card_and_changes_no_mass(page: Page, address: str) -> None:
     page.goto(address + "buttercreams/swiss-meringue-buttercream/")
     eggs = page.locator("[data-text='eggs.egg_white']")
     expect(eggs).to_contain_text("5 large egg whites")
@@ -282,7 +280,7 @@ def test_the_size_of_eggs_counts_for_every_card_and_no_gram_moves(page: Page, ad
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
 
-def test_what_is_said_of_the_cake_is_kept_and_linked_beside_the_batch(page: Page, address: str) -> None:
+def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address: str) -> None:
     page.goto(address + CARD + "#factor=2&cake:cupcakes=30")
     expect(factor(page)).to_have_value("2", timeout=LIVE)
     expect(page.locator("[name=cupcakes]")).to_have_value("30", timeout=LIVE)

@@ -1,4 +1,4 @@
-"""The size of a batch by every control there is for it, reckoned again from the recipe file."""
+"""The size of a batch through every one of its controls, computed again from the recipe file."""
 
 import math
 
@@ -8,14 +8,14 @@ from tests.browser.card_page import SILK, Card, amounts, exercises, grams, numbe
 
 MASSES = amounts(SILK)
 FINISHED = sum(MASSES.values()) - 4
-"""The recipe file says that 4 g of water boil off."""
+"""The recipe file says that 4 g of water boils off."""
 DENSITY, PORTIONS = 0.64, 24
 US_CUP_ML, POUND_G = 236.5882365, 453.59237
 """NIST Handbook 44, appendix C, exact."""
 
 
 def made(card: Card, factor: float, digits: int = 3) -> None:
-    """Everything on the card is that many times the recipe."""
+    """Check that everything on the card is the recipe times the factor."""
     assert card.value("factor") == rounded(factor, digits)
     assert card.value("portions") == rounded(PORTIONS * factor, 1)
     assert card.text("finished_mass") == card.value("finished_mass") == grams(FINISHED * factor)
@@ -64,7 +64,7 @@ def test_by_the_finished_volume(card: Card, written: str, volume_ml: float) -> N
 
 
 @exercises("batch:cup", "batch:cup_weighs", "batch:finished_volume")
-def test_by_a_level_measure_that_was_weighed(card: Card) -> None:
+def test_by_a_weighed_level_measure(card: Card) -> None:
     for cup, volume_ml, weighs in (("metric_cup", 250, 200), ("decilitre", 100, 90), ("us_cup", US_CUP_ML, 213),
                                    ("litre", 1000, 850)):  # fmt: skip
         card.give("cup", cup)
@@ -80,7 +80,7 @@ def test_by_a_level_measure_that_was_weighed(card: Card) -> None:
 
 @exercises("batch:bowl", "batch:tool", "hand:bowl.smallest", "hand:bowl.largest")
 def test_by_the_bowl_and_in_equal_batches(card: Card) -> None:
-    """data/bowl_fill.csv, common practice: so much of the bowl must be filled at first, so much at most at last.
+    """data/bowl_fill.csv, common practice: how full the bowl must be at the start, and how full it may be at the end.
 
     What is first mixed has the density of water, at last that of the finished frosting.
     """
@@ -107,7 +107,7 @@ def test_by_the_bowl_and_in_equal_batches(card: Card) -> None:
 
 
 @exercises("batch:have.*", "hand:have.factor")
-def test_by_what_is_in_the_cupboard(card: Card) -> None:
+def test_by_the_ingredients_in_the_cupboard(card: Card) -> None:
     for key, mass in MASSES.items():
         card.give(f"have.{key}", grams(2 * mass))
         assert card.text("have.factor") == "2"
@@ -124,7 +124,7 @@ def test_by_what_is_in_the_cupboard(card: Card) -> None:
 
 @exercises("hand:whole_eggs.less", "hand:whole_eggs.more", "batch:factor")
 def test_by_whole_eggs(card: Card) -> None:
-    """Seven yolks a batch: 1.2 batches are 8.4 yolks, so 8/7 or 9/7 batches need no part of one."""
+    """Seven yolks per batch: 1.2 batches need 8.4 yolks, so 8/7 or 9/7 batches need whole yolks."""
     card.open("buttercreams/egg-yolk-buttercream")
     assert card.text("whole_eggs") == ""
     for press, factor in (("whole_eggs.less", "1.143"), ("whole_eggs.more", "1.286")):
@@ -136,15 +136,15 @@ def test_by_whole_eggs(card: Card) -> None:
 
 
 @exercises("batch:eggs")
-def test_the_eggs_at_hand(card: Card) -> None:
+def test_the_eggs_on_hand(card: Card) -> None:
     """USDA SR 28, nos. 01123 and 01125: a large yolk weighs 17 g; a whole egg 44 g medium, 50 g large, 63 g jumbo."""
     card.open("buttercreams/egg-yolk-buttercream")
-    yolks_g = 7 * 17.0  # As the recipe file says: 7 large.
+    yolks_g = 7 * 17.0  # The recipe file says 7 large.
     before = card.text("finished_mass")
     for size, whole_g in (("medium", 44), ("jumbo", 63), ("large", 50)):
         card.give("eggs", size)
-        told = card.text("eggs.egg_yolk")
-        assert told.startswith(f"{math.ceil(yolks_g / (17 * whole_g / 50) - 1e-9)} {size} egg yolks")
+        eggs = card.text("eggs.egg_yolk")
+        assert eggs.startswith(f"{math.ceil(yolks_g / (17 * whole_g / 50) - 1e-9)} {size} egg yolks")
         assert card.text("finished_mass") == before
 
 

@@ -1,4 +1,4 @@
-"""Timers: several at once, over reloads and pages, with the browser's clock turned by the test."""
+"""Timers: several at once, across reloads and pages, with a browser clock that the test controls."""
 
 import re
 from collections.abc import Callable, Iterator
@@ -9,10 +9,10 @@ from playwright.sync_api import Browser, Page, expect
 
 CARD = "low-fat/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
-"""Steps of the demo recipe with a time of 5 to 7 min, and of 2 min."""
+"""Steps of the demo recipe that take 5 to 7 min, and 2 min."""
 
 pytestmark = pytest.mark.newcomer
-"""The clock of a page cannot be given back."""
+"""A page's real clock cannot be restored."""
 
 
 @pytest.fixture
@@ -49,7 +49,7 @@ def test_the_times_are_those_of_the_recipe(page: Page, address: str) -> None:
 
 
 @pytest.mark.parametrize("width", [360, 1280], ids=["phone", "desk"])
-def test_a_range_tells_at_the_shorter_time_and_at_the_longer(card: Page, width: int) -> None:
+def test_a_range_rings_at_the_shorter_time_and_at_the_longer(card: Page, width: int) -> None:
     card.set_viewport_size({"width": width, "height": 740})
     start(card, RANGE)
     one = tray(card).get_by_role("listitem")
@@ -70,7 +70,7 @@ def test_a_range_tells_at_the_shorter_time_and_at_the_longer(card: Page, width: 
     expect(card).to_have_title(re.compile("^Silk milk"))
 
 
-def test_several_run_on_over_a_reload_and_another_page(card: Page) -> None:
+def test_several_keep_running_across_a_reload_and_another_page(card: Page) -> None:
     start(card, RANGE)
     start(card, ONE)
     expect(clocks(card)).to_have_count(2)
@@ -91,7 +91,7 @@ def test_several_run_on_over_a_reload_and_another_page(card: Page) -> None:
     expect(clocks(card)).to_have_count(2)
 
 
-def test_pause_go_on_and_one_minute_more_by_keyboard(card: Page) -> None:
+def test_pause_resume_and_one_minute_more_by_keyboard(card: Page) -> None:
     start(card, ONE)
     card.clock.fast_forward("00:30")
     pause = tray(card).get_by_role("button", name="Pause")
@@ -114,7 +114,7 @@ def test_pause_go_on_and_one_minute_more_by_keyboard(card: Page) -> None:
     expect(clocks(card)).to_have_text(re.compile(r"^(1:00|0:5\d)$"))
 
 
-def test_it_sounds_when_the_time_is_over(page: Page, address: str) -> None:
+def test_it_rings_when_the_time_is_up(page: Page, address: str) -> None:
     page.add_init_script(
         """document.tones = 0;
         const begin = OscillatorNode.prototype.start;
@@ -142,13 +142,13 @@ def test_they_can_be_reached_on_the_bench(card: Page) -> None:
 # --- notifications, when the page is hidden
 
 HIDDEN = "Object.defineProperty(document, 'visibilityState', { get: () => 'hidden' })"
-"""No test can put another window in front; that the page is asked about is the browser's."""
-TOLD = """navigator.serviceWorker.getRegistration().then(worker => worker.getNotifications())
+"""A test cannot put another window in front; whether the page is hidden is up to the browser."""
+NOTICES = """navigator.serviceWorker.getRegistration().then(worker => worker.getNotifications())
     .then(notices => notices.map(({ title, body, data }) => [title, body, data.href]))"""
 NOTE_NOTICES = """document.notices = [];
 globalThis.Notification = class extends Notification {
-  constructor(words, told) {
-    super(words, told);
+  constructor(words, options) {
+    super(words, options);
     document.notices.push(this);
     this.addEventListener("close", () => (document.notices = document.notices.filter(one => one !== this)));
   }
@@ -159,7 +159,7 @@ OFFER = "Notify me when this page is hidden"
 
 @pytest.fixture
 def permitted(browser: Browser, address: str) -> Iterator[Callable[..., Page]]:
-    """A card of a visitor who has answered, or not, whether the site may send notices; with or without a worker."""
+    """A card for a visitor who has or has not allowed the site to send notices; with or without a worker."""
     contexts = []
 
     def opened(answer: str, *, worker: str = "block", hidden: bool = True) -> Page:
@@ -184,22 +184,26 @@ def permitted(browser: Browser, address: str) -> Iterator[Callable[..., Page]]:
         context.close()
 
 
-def test_a_hidden_page_tells_by_the_worker_at_both_times_and_takes_it_back(permitted: Callable[..., Page]) -> None:
+def test_a_hidden_page_notifies_through_the_worker_at_both_times_and_removes_the_notice(
+    permitted: Callable[..., Page],
+) -> None:
     page = permitted("granted", worker="allow")
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
     start(page, RANGE)
     expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
-    assert page.evaluate(TOLD) == []
+    assert page.evaluate(NOTICES) == []
     href = page.evaluate("location.pathname") + "#step-1-3"
     for turn, words in (("05:01", "Check now: the shortest time is up"), ("02:00", "Time is up")):
         page.clock.fast_forward(turn)
-        page.wait_for_function(f"words => {TOLD}.then(told => told.some(([title]) => title === words))", arg=words)
-        assert page.evaluate(TOLD) == [[words, LABEL, href]]  # The later stands in the place of the earlier.
+        page.wait_for_function(
+            f"words => {NOTICES}.then(notices => notices.some(([title]) => title === words))", arg=words
+        )
+        assert page.evaluate(NOTICES) == [[words, LABEL, href]]  # The later notice replaces the earlier one.
     tray(page).get_by_role("button", name="Dismiss").click()
-    page.wait_for_function(f"() => {TOLD}.then(told => told.length === 0)")
+    page.wait_for_function(f"() => {NOTICES}.then(told => told.length === 0)")
 
 
-def test_without_a_worker_the_page_itself_tells_and_each_timer_has_its_own(permitted: Callable[..., Page]) -> None:
+def test_without_a_worker_the_page_itself_notifies_with_one_notice_per_timer(permitted: Callable[..., Page]) -> None:
     page = permitted("granted")
     start(page, ONE)
     start(page, ONE)
@@ -218,7 +222,7 @@ def test_a_page_in_view_needs_no_notice(permitted: Callable[..., Page]) -> None:
     assert page.evaluate("document.notices.length") == 0
 
 
-def test_who_refused_is_not_asked_again_and_the_timer_still_rings(permitted: Callable[..., Page]) -> None:
+def test_a_visitor_who_refused_is_not_asked_again_and_the_timer_still_rings(permitted: Callable[..., Page]) -> None:
     page = permitted("denied")
     start(page, ONE)
     expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
@@ -227,8 +231,10 @@ def test_who_refused_is_not_asked_again_and_the_timer_still_rings(permitted: Cal
     assert page.evaluate("document.notices.length") == 0
 
 
-def test_who_was_not_asked_may_ask_for_notices_and_put_the_question_aside(permitted: Callable[..., Page]) -> None:
-    """A browser without a window puts each question aside."""
+def test_a_visitor_who_was_not_asked_can_ask_for_notices_and_dismiss_the_question(
+    permitted: Callable[..., Page],
+) -> None:
+    """A browser without a window dismisses every question."""
     page = permitted("prompt")
     start(page, ONE)
     offer = page.get_by_role("button", name=OFFER)
@@ -240,8 +246,8 @@ def test_who_was_not_asked_may_ask_for_notices_and_put_the_question_aside(permit
     assert page.evaluate("document.notices.length") == 0
 
 
-def test_a_refusal_is_told_and_ends_the_offer(page: Page, address: str) -> None:
-    """A visitor of a browser without a window refuses when asked for the first time."""
+def test_a_refusal_is_shown_and_ends_the_offer(page: Page, address: str) -> None:
+    """A visitor in a browser without a window refuses the first time."""
     page.goto(address + CARD)
     start(page, ONE)
     page.get_by_role("button", name=OFFER).click()

@@ -1,4 +1,4 @@
-"""Variants of a recipe: single amounts, what is left out, and what stands for something else, reckoned again."""
+"""Variants of a recipe, computed again: changed amounts, omissions and replacements."""
 
 import pytest
 
@@ -7,7 +7,7 @@ from tests.browser.card_page import SILK, Card, amounts, exercises, grams, numbe
 MASSES = amounts(SILK)
 FINISHED = sum(MASSES.values()) - 4
 FAT = {"milk": 3.25, "butter": 81.11}
-"""g in 100 g, USDA SR 28, nos. 1077 and 1145."""
+"""g per 100 g, USDA SR 28, nos. 1077 and 1145."""
 
 
 def fat_g(card: Card) -> float:
@@ -15,7 +15,7 @@ def fat_g(card: Card) -> float:
 
 
 @exercises("batch:amount.*", "batch:factor")
-def test_one_amount_changes_that_ingredient_alone(card: Card) -> None:
+def test_one_amount_changes_only_that_ingredient(card: Card) -> None:
     published = fat_g(card)
     for key, mass in MASSES.items():
         card.give(f"amount.{key}", grams(2 * mass))
@@ -38,7 +38,7 @@ def test_one_amount_changes_that_ingredient_alone(card: Card) -> None:
 
 
 @exercises("batch:amount.*")
-def test_what_cannot_be_used_is_told_and_stays_and_the_rest_goes_on(card: Card) -> None:
+def test_an_unusable_value_shows_its_error_and_stays_while_the_rest_works(card: Card) -> None:
     for written in ("lots", "-3 g", "5 parsec", "1 cup"):
         card.give("amount.milk", written)
         assert card.problem("amount.milk")
@@ -54,7 +54,7 @@ def test_what_cannot_be_used_is_told_and_stays_and_the_rest_goes_on(card: Card) 
 
 @exercises("batch:without.*", "batch:skip.*")
 def test_left_out(card: Card) -> None:
-    """The gelatine, 3 g, is optional, and so is the step that it goes in at."""
+    """The gelatine, 3 g, is optional, and so is the step where it goes in."""
     fat = fat_g(card)
     for way in ("without.gelatine", "skip.0.1"):
         card.give(way, True)
@@ -67,8 +67,8 @@ def test_left_out(card: Card) -> None:
 
 
 @exercises("batch:instead.*")
-def test_what_the_recipe_suggests_instead(card: Card) -> None:
-    """Semi-skimmed milk has 1.98 % fat (USDA SR 28, no. 1079); of the richer butter goes in 0.966 g a gram."""
+def test_the_replacements_that_the_recipe_suggests(card: Card) -> None:
+    """Semi-skimmed milk has 1.98 % fat (USDA SR 28, no. 1079); 0.966 g of the richer butter replaces 1 g."""
     published = fat_g(card)
     card.give("instead.milk", "semi_skimmed")
     assert card.text("name.milk") == "semi-skimmed milk"
@@ -87,7 +87,7 @@ def test_what_the_recipe_suggests_instead(card: Card) -> None:
 
 @exercises("batch:instead.*")
 def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
-    """Fat of 100 g by USDA SR 28: nos. 1003, 1001, 1085."""
+    """Fat per 100 g by USDA SR 28: nos. 1003, 1001, 1085."""
     published = fat_g(card)
     for key, kind, fat in (
         ("butter", "butter_oil_anhydrous", 99.48),

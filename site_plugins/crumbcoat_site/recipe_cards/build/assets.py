@@ -14,7 +14,7 @@ CARDS = "cards.css"
 _CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css", "paper.css")
 
 PAGES, HANDOUT = "pages.css", "handout.css"
-"""Sheets of the pages that are no cards, and of those with a handout."""
+"""Style sheets for pages that are not cards, and for pages with a handout."""
 
 _ALONE = (PAGES, HANDOUT, "pictures.css", "bench.css")
 """Those, and what stands outside the theme, or what a script opens."""
@@ -29,7 +29,7 @@ class Assets:
     sources: frozenset[str]
 
     def place(self, name: str) -> str:
-        """Where a file stands in the site."""
+        """The path of a file in the site."""
         return f"{self.folder}/{name}"
 
 

@@ -184,7 +184,7 @@ def _refuse_sharing(event: yaml.NodeEvent, line: int) -> None:
     if event.anchor is not None:
         sign = ("*" if isinstance(event, yaml.AliasEvent) else "&") + event.anchor
         remedy = "write the value out at each place, or put quotes round a text that begins with * or &"
-        raise YamlError(line, f"{sign!r} makes one value stand at several places, which a recipe file cannot", remedy)
+        raise YamlError(line, f"{sign!r} repeats a value in several places, which recipe files do not support", remedy)
     tag = getattr(event, "tag", None)
     if tag is not None:
         shown = tag.replace("tag:yaml.org,2002:", "!!")
