@@ -1,4 +1,4 @@
-"""Texts of the cautions that a batch calls for; each says that it gives way, and to whom."""
+"""Texts of the cautions for a batch; each says that the local food code comes first."""
 
 from collections.abc import Sequence
 
@@ -17,8 +17,8 @@ def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
 
 
 def caution_rows(cautions: Sequence[Caution]) -> list[list[str]]:
-    """A row of each caution: title, words, and who decides with the source."""
-    return [[one.title, one.words, f"{COME_FIRST} {one.source_text}."] for one in cautions]
+    """A row of each caution: title, words, and who decides, with the source."""
+    return [[caution.title, caution.words, f"{COME_FIRST} {caution.source_text}."] for caution in cautions]
 
 
 def count_text(count: int) -> str:
@@ -31,7 +31,7 @@ def count_text(count: int) -> str:
 
 
 def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> Texts:
-    """`cautions` and `cautions.count` of several batches; what not all of them call for bears the recipe's title."""
+    """`cautions` and `cautions.count` of several batches; a caution that is not for all of them names its recipe."""
     chosen = [caution_rows(cautions_for(facts_of(batch, young))) for batch in batches]
     rows: list[list[str]] = []
     for batch, own in zip(batches, chosen, strict=True):

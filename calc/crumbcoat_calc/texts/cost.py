@@ -1,4 +1,4 @@
-"""Texts of what a batch costs."""
+"""Texts about the cost of a batch."""
 
 from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, money_text
 from crumbcoat_calc.recipe.batch import Batch
@@ -13,7 +13,7 @@ def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> 
 
     Args:
         cost: None if the site has no prices.
-        cake_g: what goes onto one cake; None if that is not asked.
+        cake_g: the amount for one cake, in g; None if that is not asked for.
     """
     cake = "" if cake_g is None else mass_text(cake_g)
     if cost is None:
@@ -54,4 +54,4 @@ def _dates_text(cost: Cost) -> str:
     if cost.oldest is None or cost.newest is None:
         return ""
     when = f"of {cost.oldest}" if cost.oldest == cost.newest else f"from {cost.oldest} to {cost.newest}"
-    return f"Prices {when}. Ingredients as far as they go in; not work, power, or what is left in a pack."
+    return f"Prices {when}. Counts the ingredients used, but not work, power, or what is left in a pack."

@@ -1,4 +1,4 @@
-"""Texts of what a class lays out and buys: mise en place and equipment of a group, and one shopping list."""
+"""Texts for a class in the kitchen: mise en place and equipment of a group, and one shopping list."""
 
 from collections.abc import Sequence
 
@@ -22,7 +22,7 @@ def group_texts(batch: Batch, lesson: Lesson) -> Section:
         "title": batch.recipe.title,
         "makes": _makes_text(batch, lesson),
         "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
-        "laid_out": [_laid_row(one) for one in mise_en_place(batch)],
+        "laid_out": [_laid_row(laid_out) for laid_out in mise_en_place(batch)],
         "equipment": _equipment_rows(batch.recipe, lesson),
         "method": [[number, step.do, how_text(step)] for number, step in _numbered(batch.recipe)],
         "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
@@ -30,9 +30,7 @@ def group_texts(batch: Batch, lesson: Lesson) -> Section:
 
 
 def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>` of every pack there is,
-    empty for a kind that no usual pack is known of.
-    """
+    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>`: each pack, empty if none is known."""
     sold = {**packs(), **lesson.packs}
     of_a_group = needs_of(batches)
     needs = [Need(need.key, need.name, need.mass_g * lesson.groups, need.own) for need in of_a_group]
@@ -51,39 +49,40 @@ def _makes_text(batch: Batch, lesson: Lesson) -> str:
 
 
 def _bowl_text(batch: Batch, bowl_ml: float) -> str:
-    """Whether a group's batch stays in the bowl that it is whipped in."""
+    """Whether a group's batch fits into the bowl that it is whipped in."""
     density = batch.recipe.measured.density_g_per_ml
     if density is None:
-        return "Whether it stays in the bowl is not known: the recipe states no density."
-    told = [step.tool.lower() for stage in batch.recipe.stages for step in stage.steps if step.tool]
-    whisked = any("whisk" in one for one in told)
-    tool = tools()["hand_whisk" if not any(MIXER in one for one in told) else "whisk" if whisked else "paddle"]
+        return "Whether it fits into the bowl is not known: the recipe states no density."
+    tools_named = [step.tool.lower() for stage in batch.recipe.stages for step in stage.steps if step.tool]
+    whisked = any("whisk" in name for name in tools_named)
+    tool = tools()["hand_whisk" if not any(MIXER in name for name in tools_named) else "whisk" if whisked else "paddle"]
     fits = bowl_range(bowl_ml, tool.lowest_share, tool.highest_share, max(1.0, density), density)
     bowl = f"{plain_number_text(bowl_ml / 1000, 2)} L"
     if fits.smallest_g > fits.largest_g:
-        return f"A bowl of {bowl} and the {tool.name} do not go together for so light a frosting."
+        return f"A bowl of {bowl} and the {tool.name} do not suit such a light frosting."
     parts = split_equally(batch.total.mass_g, fits)
     if not parts.reached:
         least = mass_text(fits.smallest_g)
-        return f"In a bowl of {bowl} the {tool.name} reaches {least} and more: make more, or take a smaller bowl."
+        return f"In a bowl of {bowl}, the {tool.name} needs at least {least}: make more, or use a smaller bowl."
     if parts.batches == 1:
-        return f"It stays in a bowl of {bowl} in one go."
-    return f"In a bowl of {bowl} it takes {parts.batches} goes of {mass_text(parts.each_g)}; the plan counts one."
+        return f"It fits into a bowl of {bowl} in one go."
+    return f"In a bowl of {bowl}, it takes {parts.batches} batches of {mass_text(parts.each_g)}; the plan counts one."
 
 
-def _laid_row(one: LaidOut) -> list[str]:
-    notes = [one.preparation or "", "" if one.temperature_c is None else f"at {celsius_text(one.temperature_c)}"]
-    if one.portions_g:
-        parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in one.portions_g]
-        notes.append(f"weigh apart: {list_text(parts)}")
-    return [one.name, mass_text(one.mass_g), "; ".join(note for note in notes if note)]
+def _laid_row(laid_out: LaidOut) -> list[str]:
+    at = "" if laid_out.temperature_c is None else f"at {celsius_text(laid_out.temperature_c)}"
+    notes = [laid_out.preparation or "", at]
+    if laid_out.portions_g:
+        parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in laid_out.portions_g]
+        notes.append(f"weigh separately: {list_text(parts)}")
+    return [laid_out.name, mass_text(laid_out.mass_g), "; ".join(note for note in notes if note)]
 
 
 def _equipment_rows(recipe: Recipe, lesson: Lesson) -> list[list[str]]:
     mixers = str(lesson.groups) if lesson.mixers is None else f"{min(lesson.mixers, lesson.groups)}, shared"
     return [
-        [one.tool, mixers if MIXER in one.tool.lower() else str(lesson.groups), list_text(one.steps)]
-        for one in equipment(recipe)
+        [item.tool, mixers if MIXER in item.tool.lower() else str(lesson.groups), list_text(item.steps)]
+        for item in equipment(recipe)
     ]
 
 
@@ -96,7 +95,7 @@ def _numbered(recipe: Recipe) -> list[tuple[str, Step]]:
 
 
 def _check_row(number: str, step: Step) -> list[str]:
-    """What to look for at a step, with room for what was seen and for a reading; nothing to look for gives no row."""
+    """What to look for at a step, with room for notes and a reading; empty if there is nothing to look for."""
     signs = [step.look_for] if step.look_for else []
     if step.checkpoint:
         signs += step.checkpoint.passes

@@ -1,4 +1,4 @@
-"""Texts of a label: nutrients by both regimes, ingredients with their allergens in capitals, marks of diet."""
+"""Texts of a label: nutrients by both regimes, ingredients with allergens in capitals, marks of diet."""
 
 from collections.abc import Sequence
 
@@ -42,14 +42,14 @@ def _portions(batch: Batch) -> str:
 
 
 def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
-    servings = f"this batch holds about {plain_number_text(label.servings, 0)}"
+    servings = f"this batch has about {plain_number_text(label.servings, 0)}"
     if density_g_per_ml is None:
-        return f"A serving is {label.serving.text}, since no density tells what a tablespoon weighs; {servings}."
+        return f"A serving is {label.serving.text}, since the weight of a tablespoon is not known; {servings}."
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
 
 
 def _missing_text(lines: Sequence[Line]) -> str:
-    """Which ingredients hide what; the same name is told once."""
+    """Which contents are not known for which ingredients; each name once."""
     hidden: dict[tuple[str, ...], list[str]] = {}
     for line in lines:
         if line.missing:
@@ -58,32 +58,34 @@ def _missing_text(lines: Sequence[Line]) -> str:
             names = hidden.setdefault(line.missing, [])
             if name not in names:
                 names.append(name)
-    return " ".join(f"{NOT_KNOWN.capitalize()} of {list_text(who)}: {list_text(what)}." for who, what in hidden.items())
+    return " ".join(
+        f"{NOT_KNOWN.capitalize()} for {list_text(who)}: {list_text(what)}." for who, what in hidden.items()
+    )
 
 
 def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
-    """One list where both regimes print the same, else one each; what it contains, may contain, and is not known."""
-    eu, us = (one.text for one in lists)
+    """One list if both regimes print the same, else one each; what it contains, may contain, and what is not known."""
+    eu, us = (found.text for found in lists)
     rows = [["Ingredients", eu]] if eu == us else [["Ingredients, EU", eu], ["Ingredients, US", us]]
-    contains = [list_text(one.contains) or "nothing that the law lists, as far as known" for one in lists]
+    contains = [list_text(found.contains) or "no allergen that the law lists, as far as known" for found in lists]
     if set(lists[0].contains) == set(lists[1].contains):
         rows.append(["Contains", contains[0]])
     else:
-        rows += [[f"Contains, {regime}", told] for regime, told in zip(REGIMES, contains, strict=True)]
+        rows += [[f"Contains, {regime}", words] for regime, words in zip(REGIMES, contains, strict=True)]
     if lists[0].may_contain:
         rows.append(["May contain", list_text(lists[0].may_contain)])
-    doubts = dict.fromkeys(doubt for one in lists for doubt in one.doubts)
+    doubts = dict.fromkeys(doubt for found in lists for doubt in found.doubts)
     return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
 
 
 def _mark_rows(marks: Sequence[Mark]) -> list[list[str]]:
     suitable = [mark.label for mark in marks if mark.suitable]
     rows = [["Suitable for", f"{list_text(suitable)} diets"]] if suitable else []
-    return rows + [[f"No mark {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
+    return rows + [[f"Not marked {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
 
 
 def _mark_text(mark: Mark) -> str:
-    told = [f"holds {list_text(mark.against)}"] if mark.against else []
+    reasons = [f"contains {list_text(mark.against)}"] if mark.against else []
     if mark.unsure:
-        told.append(f"not certain: {list_text(mark.unsure)}")
-    return "; ".join(told)
+        reasons.append(f"uncertain: {list_text(mark.unsure)}")
+    return "; ".join(reasons)

@@ -1,4 +1,4 @@
-"""Texts of how large a batch is: finished mass and volume, whole eggs, what is on hand, and the bowl."""
+"""Texts about the size of a batch: finished mass and volume, whole eggs, ingredients on hand, and the bowl."""
 
 import math
 
@@ -15,13 +15,13 @@ from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
 _START_G_PER_ML = 1.0
-"""What is first mixed, before air is in: near that of water (common practice, no source)."""
+"""Density of the first mixture, before it takes up air: near that of water (common practice, no source)."""
 
 _EGG_PARTS = {kind: part for part, kind in EGG_KINDS.items()}
 
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
-    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: what a batch comes to."""
+    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch."""
     recipe, factor = batch.recipe, changes.options.factor
     portions = factor * recipe.yields.portions
     density = changes.density_g_per_ml(recipe)
@@ -45,31 +45,31 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
 
 
 def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:
-    """`eggs.<key>`, how many to break of the size there is; `whole_eggs`, and batches that need no half egg.
+    """`eggs.<key>`: how many eggs of the reader's size to break; `whole_eggs`: sizes of batch that need whole eggs.
 
-    `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with most egg in it.
+    `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with the most egg.
     """
     texts: Texts = {"whole_eggs": "", "whole_eggs.less": "", "whole_eggs.more": ""}
     most_g = 0.0
-    for one in batch.weighed:
-        texts[f"eggs.{one.key}"] = ""
-        part = _EGG_PARTS.get(one.food.key)
+    for weighed in batch.weighed:
+        texts[f"eggs.{weighed.key}"] = ""
+        part = _EGG_PARTS.get(weighed.food.key)
         if part is None:
             continue
-        mass_g = weighing.amounts_g[one.key]
+        mass_g = weighing.amounts_g[weighed.key]
         eggs = eggs_for(mass_g, part, changes.eggs)
-        texts[f"eggs.{one.key}"] = "; ".join([shown for shown in (eggs.eggs_text, eggs.measure_text) if shown])
+        texts[f"eggs.{weighed.key}"] = "; ".join([shown for shown in (eggs.eggs_text, eggs.measure_text) if shown])
         if mass_g <= most_g:
             continue
         most_g = mass_g
-        factors = [batch.factor * factor for factor in factors_for_whole_eggs(one.mass_g, part, changes.eggs)]
+        factors = [batch.factor * factor for factor in factors_for_whole_eggs(weighed.mass_g, part, changes.eggs)]
         factors = [factor for factor in factors if SMALLEST_BATCH <= factor <= LARGEST_BATCH]
         less = [factor for factor in factors if factor < batch.factor * (1 - 1e-6)]
         more = [factor for factor in factors if factor > batch.factor * (1 + 1e-6)]
         texts["whole_eggs.less"] = plain_number_text(less[0], 4) if less and eggs.measured else ""
         texts["whole_eggs.more"] = plain_number_text(more[0], 4) if more and eggs.measured else ""
         sizes = [str(texts[name]) for name in ("whole_eggs.less", "whole_eggs.more") if texts[name]]
-        texts["whole_eggs"] = f"Whole eggs are needed for {list_text(sizes, 'or')} batches." if sizes else ""
+        texts["whole_eggs"] = f"With {list_text(sizes, 'or')} batches, only whole eggs are needed." if sizes else ""
     return texts
 
 
@@ -77,21 +77,21 @@ def stock_texts(batch: Batch, changes: Changes) -> Texts:
     """`have.<key>` as typed; `have.short`: what runs out first; `have.factor`: how many batches; `have.left`: rows."""
     texts: Texts = {"have.short": "", "have.factor": "", "have.left": []}
     needed, have = {}, {}
-    for one in batch.weighed:
-        texts[f"have.{one.key}"] = mass_text(changes.have_g[one.key]) if one.key in changes.have_g else ""
-        if one.mass_g > 0:
-            needed[one.key] = one.mass_g / batch.factor
-            if one.key in changes.have_g:
-                have[one.key] = changes.have_g[one.key]
+    for weighed in batch.weighed:
+        texts[f"have.{weighed.key}"] = mass_text(changes.have_g[weighed.key]) if weighed.key in changes.have_g else ""
+        if weighed.mass_g > 0:
+            needed[weighed.key] = weighed.mass_g / batch.factor
+            if weighed.key in changes.have_g:
+                have[weighed.key] = changes.have_g[weighed.key]
     if not have:
         return texts
-    names = {one.key: one.name for one in batch.weighed}
+    names = {weighed.key: weighed.name for weighed in batch.weighed}
     try:
         stock = factor_on_hand(needed, have)
     except InputError as error:
         texts["have.short"] = f"{names[str(error.path[-1])]}: {error.problem}."
         return texts
-    factor = math.floor(stock.factor * 10_000) / 10_000  # Down, so that the stock is enough for it.
+    factor = math.floor(stock.factor * 10_000) / 10_000  # Rounded down, so that the stock is enough.
     texts["have.factor"] = plain_number_text(factor, 4)
     first = "runs out first" if len(have) > 1 else "is enough"
     joint = ", at" if len(have) > 1 else " for"
@@ -118,24 +118,25 @@ def bowl_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     fits = bowl_range(1000 * changes.bowl_l, tool.lowest_share, tool.highest_share, start, density)
     texts["bowl.smallest"], texts["bowl.largest"] = measures.mass(fits.smallest_g), measures.mass(fits.largest_g)
     texts["bowl.room"] = (
-        f"In this bowl the {tool.name} reaches {texts['bowl.smallest']} and more; "
-        f"above {texts['bowl.largest']} it climbs out."
+        f"In this bowl, the {tool.name} reaches a batch of at least {texts['bowl.smallest']}; "
+        f"above {texts['bowl.largest']}, it climbs out of the bowl."
     )
     if fits.smallest_g > fits.largest_g:
-        texts["bowl.room"] = f"This bowl and the {tool.name} do not go together for so light a frosting."
+        texts["bowl.room"] = f"This bowl and the {tool.name} do not suit such a light frosting."
         return texts
     parts = split_equally(batch.total.mass_g, fits)
     if not parts.reached:
         nearest = list_text([measures.mass(mass_g) for mass_g in parts.nearest_g], "or")
-        texts["bowl.split"] = f"No number of equal batches of {measures.mass(batch.total.mass_g)} fits: make {nearest}."
+        whole = measures.mass(batch.total.mass_g)
+        texts["bowl.split"] = f"{whole} cannot be made in equal batches that fit: make {nearest}."
     elif parts.batches == 1:
         texts["bowl.split"] = f"{measures.mass(batch.total.mass_g)} fits in one go."
     else:
         texts["bowl.split"] = f"Make {parts.batches} equal batches of {measures.mass(parts.each_g)} each."
-        states = {one.key: one.amount.how for one in batch.recipe.ingredients}
+        states = {ingredient.key: ingredient.amount.how for ingredient in batch.recipe.ingredients}
         texts["split"] = [
-            [one.name, measures.amount(one.food, one.mass_g / parts.batches, states[one.key])]
-            for one in batch.weighed
-            if one.mass_g > 0
+            [weighed.name, measures.amount(weighed.food, weighed.mass_g / parts.batches, states[weighed.key])]
+            for weighed in batch.weighed
+            if weighed.mass_g > 0
         ]
     return texts

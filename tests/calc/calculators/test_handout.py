@@ -207,9 +207,9 @@ def test_answers_can_be_left_out():
 
 def test_the_handout_says_whether_a_bowl_holds_a_group_s_batch():
     """714 g at 0.9 g/mL are 794 mL; a paddle fills a bowl to 65 % at most (common practice): from 1.23 L on."""
-    assert texts(ICING, bowl="1.3 L")["recipes"][0]["bowl"] == "It stays in a bowl of 1.3 L in one go."
-    assert "takes 2 goes of 357 g" in texts(ICING, bowl="1.2 L")["recipes"][0]["bowl"]
-    assert "reaches" in texts(ICING, bowl="20 L")["recipes"][0]["bowl"]
+    assert texts(ICING, bowl="1.3 L")["recipes"][0]["bowl"] == "It fits into a bowl of 1.3 L in one go."
+    assert "takes 2 batches of 357 g" in texts(ICING, bowl="1.2 L")["recipes"][0]["bowl"]
+    assert "needs at least 1600 g" in texts(ICING, bowl="20 L")["recipes"][0]["bowl"]
 
 
 def test_checks_leave_room_to_write():

@@ -42,7 +42,7 @@ def test_the_words_of_the_label():
         ["Contains", "milk"],
         ["May contain", "hazelnut"],
         ["Suitable for", "vegetarian and gluten-free diets"],
-        ["No mark vegan", "holds butter"],
+        ["Not marked vegan", "contains butter"],
     ]
 
 
@@ -61,7 +61,7 @@ def test_numbers_by_hand():
 def test_unknown_allergens_are_listed_with_their_ingredient():
     shown = texts({"instead.butter": "soya"})
     assert cells(shown["label.us"])["Sodium"] == ["not known", "", "not known"]
-    assert "Not known of soya spread" in shown["label.missing"]
+    assert "Not known for soya spread" in shown["label.missing"]
     assert "sodium" in shown["label.missing"]
     assert cells(shown["label.words"])["Contains"] == ["soya"]
     assert shown["cost.missing"] == "No price is known for soya spread and rum."
@@ -98,7 +98,10 @@ def test_without_prices_it_says_so():
 
 def test_without_a_density_the_serving_is_a_portion():
     recipe = {key: value for key, value in RECIPE.items() if key != "measured"}
-    assert "1 portion (51 g), since no density" in texts(context=context_from({"recipe": recipe}))["label.serving"]
+    assert (
+        "1 portion (51 g), since the weight of a tablespoon is not known"
+        in texts(context=context_from({"recipe": recipe}))["label.serving"]
+    )
     weighed = {"cup": "metric_cup", "cup_weighs": "200"}
     assert "2 tbsp (24 g)" in texts(weighed, context_from({"recipe": recipe}))["label.serving"]
 
@@ -107,7 +110,7 @@ def test_a_decoration_takes_the_marks_away():
     decorated = {**RECIPE, "decorations": [{"what": "sugar pearls"}]}
     words = cells(texts(context=context_from({"recipe": decorated}))["label.words"])
     assert "Suitable for" not in words
-    assert words["No mark vegetarian"] == ["not certain: sugar pearls"]
+    assert words["Not marked vegetarian"] == ["uncertain: sugar pearls"]
 
 
 def test_each_caution_gives_way_and_names_its_source():

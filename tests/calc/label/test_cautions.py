@@ -68,7 +68,7 @@ def _chosen(**given_facts):
 @pytest.mark.parametrize(
     ("given_facts", "key", "told"),
     [
-        ({"allergens": ("milk", "egg")}, "allergens", "Holds milk and egg."),
+        ({"allergens": ("milk", "egg")}, "allergens", "Contains milk and egg."),
         ({"allergens_unknown": ("fondant",)}, "allergens_unknown", "allergens of fondant are not all known"),
         ({"eggs": (("egg white", None),)}, "raw_egg", "does not cook egg white"),
         ({"eggs": (("egg white", 65.0),)}, "lightly_heated_egg", "heats egg white to 65 °C (149 °F)"),
@@ -93,8 +93,8 @@ def _chosen(**given_facts):
             "alcohol",
             "with vanilla extract: less than 0.1 %",
         ),
-        ({"hard_or_sharp": ("wire",)}, "hard_or_sharp", "speaks of wire"),
-        ({"decorations": ("glitter",)}, "decorations", "speaks of glitter"),
+        ({"hard_or_sharp": ("wire",)}, "hard_or_sharp", "mentions wire"),
+        ({"decorations": ("glitter",)}, "decorations", "mentions glitter"),
     ],
 )
 def test_a_fact_brings_its_caution(given_facts, key, told):
