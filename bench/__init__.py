@@ -1,1 +1,1 @@
-"""Measurements, side by side in one run: `make bench` prints tables and writes JSON to bench/results/."""
+"""Measurements, compared side by side in one run: `make bench` prints tables and writes JSON to bench/results/."""

@@ -16,10 +16,10 @@ ALL = (*IN_THE_BROWSER, "build")
 
 
 def main(names: list[str]) -> None:
-    """Take the measurements named, or all."""
+    """Run the named measurements, or all of them."""
     wrong = [name for name in names if name not in ALL]
     if wrong:
-        raise SystemExit(f"bench: there is no measurement {wrong[0]!r}\n    Fix: choose from {', '.join(ALL)}")
+        raise SystemExit(f"bench: unknown measurement {wrong[0]!r}\n    Fix: choose from {', '.join(ALL)}")
     names = names or list(ALL)
     if "build" in names:
         table = build.measure()
@@ -37,7 +37,7 @@ def main(names: list[str]) -> None:
 
 
 def show(title: str, table: Mapping[str, Mapping[str, float]]) -> None:
-    """Print a table in Markdown."""
+    """Print a Markdown table."""
     columns = list(dict.fromkeys(column for row in table.values() for column in row))
     print(f"\n{title}\n\n| | {' | '.join(columns)} |\n|---|{'---:|' * len(columns)}")
     for name, row in table.items():
@@ -45,7 +45,7 @@ def show(title: str, table: Mapping[str, Mapping[str, float]]) -> None:
 
 
 def keep(name: str, title: str, table: Mapping[str, Mapping[str, float]], chromium_version: str) -> None:
-    """Write a table beside the last ones, with what it was taken on."""
+    """Write a table beside the earlier ones, with the machine that it was measured on."""
     machine = {"python": platform.python_version(), "cores": os.cpu_count()}
     if chromium_version:
         machine["chromium"] = chromium_version

@@ -1,4 +1,4 @@
-"""What plain MkDocs with Material is given to be compared with: the pages that our build made, as it kept them."""
+"""The input for the comparison with plain MkDocs and Material: the pages that our build made and cached."""
 
 import re
 
@@ -7,11 +7,11 @@ from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, MARKDOWN
 
 BASELINES = ("plain", "lean")
-"""`plain`: a card's Markdown with its HTML in place. `lean`: no more of it than its headings and words."""
+"""`plain`: a card's Markdown with its HTML in place. `lean`: only its headings and words."""
 
 
 def baseline_markdown(cache: PageCache, key: str) -> dict[str, str]:
-    """The Markdown of a card for each baseline, without what the theme of our site alone would read."""
+    """The Markdown of a card for each baseline, without the parts that only our site's theme would read."""
     markdown, islands = (cache.path(key, ending).read_text(encoding="utf-8") for ending in (MARKDOWN, ISLANDS))
     lean = re.sub(r"^(template|json_ld): .*\n", "", markdown, flags=re.MULTILINE)
     return {"plain": join(lean, islands), "lean": lean}

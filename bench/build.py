@@ -20,9 +20,9 @@ from bench.baselines import BASELINES, baseline_markdown
 ROOT = Path(__file__).parents[1]
 SIZES = (10, 100, 1000, 5000)
 FOLDER = 50
-"""Recipes in one folder of the measured sites."""
+"""The number of recipes per folder of the measured sites."""
 LONGEST_S = 3600
-"""A build that takes longer is given up."""
+"""The time after which a build is stopped."""
 _CACHE = Path(".cache/recipe_cards")
 _TITLE = re.compile(r"^title: .*$", re.MULTILINE)
 _GRAMS = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?) g\b(?!/)")
@@ -64,12 +64,12 @@ def _measured(size: int, runs: int) -> dict[str, float]:
 
 
 def _write_recipes(folder: Path, size: int) -> None:
-    """The demo's recipes over and over, each with a title and amounts of its own, so that each must be computed."""
+    """The demo's recipes repeated, each with its own title and amounts, so that each must be computed."""
     demo = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "recipes").rglob("*.yaml"))]
     for number in range(size):
         source = folder / "ours" / "docs" / _name(number)
         source.parent.mkdir(parents=True, exist_ok=True)
-        more = 1 + Decimal(number // len(demo)) / 1000  # A decimal, so that portions still add up.
+        more = 1 + Decimal(number // len(demo)) / 1000  # A decimal, so that the portions still add up.
         text = _GRAMS.sub(lambda mass, more=more: f"{Decimal(mass[1]) * more} g", demo[number % len(demo)])
         source.write_text(text, encoding="utf-8")
         _edit(source, f"Recipe {number}")

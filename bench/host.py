@@ -1,4 +1,4 @@
-"""What every measurement in a browser needs: the built site, a bare Pyodide beside it, a plain web host, Chromium."""
+"""What every measurement in a browser needs: the built site, a bare Pyodide for comparison, a web host, Chromium."""
 
 import functools
 import gzip
@@ -18,7 +18,7 @@ from playwright.sync_api import Browser, sync_playwright
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / ".cache" / "bench"
 RECIPE = "buttercreams/custard-buttercream/"
-"""The page that is measured, of the demo site."""
+"""The page of the demo site that is measured."""
 
 FLAGS = (
     "--no-sandbox",
@@ -40,7 +40,7 @@ CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip
 
 
 class _Host(http.server.SimpleHTTPRequestHandler):
-    """A plain web host: kept connections, files that may be kept for an hour; of a packed file it sends that one."""
+    """A plain web host: it keeps connections open, allows caching for an hour, and sends packed versions of files."""
 
     protocol_version = "HTTP/1.1"
     extensions_map: ClassVar = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
@@ -66,7 +66,7 @@ class _Host(http.server.SimpleHTTPRequestHandler):
 
 @contextmanager
 def hosted() -> Iterator[str]:
-    """Serve `site/` (the demo site) and `bare/` from loopback while the block runs; gives the address."""
+    """Serve `site/` (the demo site) and `bare/` from loopback while the block runs; yields the address."""
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Host, directory=str(FOLDER)))
     server.daemon_threads = True
     threading.Thread(target=server.serve_forever, daemon=True).start()
@@ -76,7 +76,7 @@ def hosted() -> Iterator[str]:
     for name in CORE:
         content = (PYODIDE / name).read_bytes()
         (FOLDER / "bare" / name).write_bytes(content)
-        # The bare one is sent as by a host that compresses, which ours does not ask for.
+        # The bare page is sent as a compressing host would send it; ours does not need one.
         (FOLDER / "bare" / f"{name}.gz").write_bytes(gzip.compress(content, 9))
     (FOLDER / "bare" / "index.html").write_text(BARE, encoding="utf-8")
     mkdocs = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--strict", "--site-dir", str(FOLDER / "site")]
@@ -89,7 +89,7 @@ def hosted() -> Iterator[str]:
 
 
 def chromium_path() -> str:
-    """Where the Chromium is that is installed."""
+    """The path of the installed Chromium."""
     path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
     if path is None:
         raise SystemExit("bench: Chromium is not installed\n    Fix: install it (on Debian: apt install chromium)")
@@ -98,7 +98,7 @@ def chromium_path() -> str:
 
 @contextmanager
 def chromium() -> Iterator[Browser]:
-    """The Chromium that is installed."""
+    """The installed Chromium."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
         try:

@@ -1,4 +1,4 @@
-"""Memory of a card's page over 10,000 edits, of its browser's process as the system counts it, in MB."""
+"""Memory of a card's page over 10,000 edits: its browser's process as counted by the system, in MB."""
 
 from pathlib import Path
 
@@ -7,7 +7,7 @@ from playwright.sync_api import Browser
 from bench.repaint import build_large, open_large
 
 EDITS = (100, 1_000, 10_000)
-# A new value each time, as fast as they are answered; the figures are painted whenever the browser comes to it.
+# A new value each time, as fast as they are answered; the browser paints the figures whenever it gets to it.
 MANY = """async ([from, to]) => {
   const calculator = document.querySelector('recipe-calculator[name="batch"]');
   const fields = ["factor", "amount.butter", "amount.milk"];
@@ -22,7 +22,7 @@ MANY = """async ([from, to]) => {
 
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
-    """By number of edits: what the process holds, and how much that is against the first row."""
+    """By number of edits: the memory of the process, and its ratio to the first row."""
     build_large()
     page = open_large(browser, address)
     table: dict[str, dict[str, float]] = {}
@@ -40,7 +40,7 @@ def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
 
 
 def _largest_renderer_mb(browser: Browser) -> float:
-    """The memory of the browser's largest renderer; the page's, since the worker with Python lives in it."""
+    """The memory of the browser's largest renderer, which is the page's, since it contains the worker with Python."""
     found = browser.new_browser_cdp_session().send("SystemInfo.getProcessInfo")["processInfo"]
     pids = [int(one["id"]) for one in found if one["type"] == "renderer"]
     kilobytes = []

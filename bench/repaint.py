@@ -1,4 +1,4 @@
-"""From an edit to the repainted figures: a recipe of 25 ingredients with all of the science on, in ms."""
+"""From an edit to the repainted figures, in ms: a recipe with 25 ingredients and all of the science shown."""
 
 import json
 import shutil
@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 from bench.host import FOLDER, ROOT
 
 EDITS, WARMING = 400, 100
-# One edit as a reader makes it: a field changes; then the worker's answer, the texts in the page, and the next frame.
+# One edit as a reader makes it: a field changes, the worker answers, the texts go into the page, a frame is painted.
 EDIT = """async ([name, values]) => {
   const calculator = document.querySelector('recipe-calculator[name="batch"]');
   const field = [...calculator.form.elements].find((one) => one.name === name);
@@ -57,16 +57,16 @@ START = """() => new Promise((done) => {
 
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
-    """By kind of edit: the edit to the texts in the page, an edit every 20 ms and more; and Python alone."""
+    """By kind of edit: from the edit to the texts in the page, with at least 20 ms between edits; and Python alone."""
     build_large()
     page = open_large(browser, address)
-    kinds = {  # No value comes twice, so that nothing kept of an earlier answer helps.
+    kinds = {  # No value is used twice, so that no cached answer helps.
         "one amount": ("amount.butter", [f"{300 + number / 10:.1f} g" for number in range(EDITS)]),
         "the whole batch": ("factor", [f"{1 + number / 1000:.3f}" for number in range(EDITS)]),
     }
     table = {}
     for kind, (name, values) in kinds.items():
-        page.evaluate(EDIT, [name, values[:WARMING]])  # Not counted: the browser's compiler learns the code.
+        page.evaluate(EDIT, [name, values[:WARMING]])  # Not counted: the browser's compiler warms up.
         found = page.evaluate(EDIT, [name, values[WARMING:]])
         texts, python, handler = zip(*found["taken"], strict=True)
         alone = page.evaluate(ALONE, [name, values[WARMING:]])
@@ -89,7 +89,7 @@ def _share(values: Sequence[float], share: float) -> float:
 
 
 def open_large(browser: Browser, address: str) -> Page:
-    """The page of the one large recipe, live."""
+    """The page of the large recipe, live."""
     page = browser.new_page()
     page.goto(f"{address}large/site/twenty-five/", wait_until="load")
     page.evaluate(START)
@@ -97,7 +97,7 @@ def open_large(browser: Browser, address: str) -> Page:
 
 
 def build_large() -> None:
-    """A site of the one large recipe, with the real site's theme and plugins."""
+    """A site with only the large recipe, and the real site's theme and plug-ins."""
     folder = FOLDER / "large"
     shutil.copytree(ROOT / "bench" / "recipes", folder / "docs", dirs_exist_ok=True)
     (folder / "docs" / "index.md").write_text("# Large\n", encoding="utf-8")

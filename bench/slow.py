@@ -1,4 +1,4 @@
-"""A slow line, 1.6 Mbit/s and 150 ms: when the printed page is readable, when it is live; then the second visit."""
+"""A slow line, 1.6 Mbit/s and 150 ms: the times until the page is readable and until it is live, for two visits."""
 
 import tempfile
 
@@ -17,11 +17,11 @@ READABLE = "performance.getEntriesByName('first-contentful-paint')[0]?.startTime
 
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
-    """Milliseconds, one visit each: first paint, then from touch to live; the second visit of the same reader."""
+    """Milliseconds, one visit each: first paint, then from touch to live; and the same reader's second visit."""
     pages = {"ours": (f"{address}site/{RECIPE}", OURS), "bare": (f"{address}bare/", BARE)}
     table: dict[str, dict[str, float]] = {}
     for name, (url, script) in pages.items():
-        # A profile on disk, as a reader has: in a private window the browser keeps no large file for the second visit.
+        # A profile on disk, like a reader's: a private window keeps no large file for the second visit.
         with tempfile.TemporaryDirectory() as profile:
             context = browser.browser_type.launch_persistent_context(
                 profile, executable_path=chromium_path(), args=list(FLAGS)

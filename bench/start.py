@@ -1,4 +1,4 @@
-"""From first touch to the first live answer, against a page that only runs a bare `loadPyodide()` and `1+1`."""
+"""From the first touch to the first live answer, compared with a page that only runs `loadPyodide()` and `1+1`."""
 
 from statistics import median
 
@@ -7,7 +7,7 @@ from playwright.sync_api import Browser, Page
 from bench.host import RECIPE
 
 RUNS = 9
-# Nothing may begin before it is asked to: the page believes that its reader saves data.
+# Nothing may start by itself: the page is made to believe that its reader saves data.
 SAVING = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
 OURS = """() => new Promise((done) => {
   const calculator = document.querySelector("recipe-calculator");
@@ -23,7 +23,7 @@ BARE = """async () => {
 
 
 def measure(browser: Browser, address: str, runs: int = RUNS) -> dict[str, dict[str, float]]:
-    """Medians in ms: of ours and of the bare one, cold (a visitor who was never here) and warm (the page again)."""
+    """Medians in ms for our page and the bare one: cold (a new visitor) and warm (the next visit)."""
     pages = {"ours": (f"{address}site/{RECIPE}", OURS), "bare": (f"{address}bare/", BARE)}
     taken: dict[str, dict[str, list[float]]] = {name: {"cold": [], "warm": []} for name in pages}
     for _ in range(runs):
@@ -47,5 +47,5 @@ def _once(page: Page, url: str, script: str) -> float:
     page.goto(url, wait_until="load")
     page.wait_for_timeout(300)
     took: float = page.evaluate(script)
-    page.evaluate("localStorage.clear()")  # With something kept, the next visit would begin by itself.
+    page.evaluate("localStorage.clear()")  # With a saved state, the next visit would start by itself.
     return took

@@ -23,7 +23,7 @@ INGREDIENTS, STAGES = 25, 6
 
 
 def recipe() -> dict[str, object]:
-    """Milk, butter and sugar, and the first foods of the table in steps of four: 25 in all, over 6 stages."""
+    """Milk, butter, sugar, and every fourth food from the start of the table: 25 in total, over 6 stages."""
     kinds = ["milk_whole", "butter_unsalted", "sugar_powdered"]
     kinds += [key for key in list(foods())[::4] if key not in kinds][: INGREDIENTS - len(kinds)]
     keys = [f"i{number}" for number in range(len(kinds))]
@@ -42,7 +42,7 @@ def recipe() -> dict[str, object]:
 
 
 def measure() -> Mapping[str, float]:
-    """Processor time of each part, in µs."""
+    """The CPU time of each part, in µs."""
     context = context_from({"recipe": recipe()})
     sizes = cycle([f"{1 + number / 7:.6f}" for number in range(97)])
     question = calculator.read(context, {})

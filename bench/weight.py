@@ -21,11 +21,11 @@ from bench.start import BARE, OURS, SAVING
 
 KINDS = ("as is", "gzip")
 SEARCH = "/search_index.json"
-"""Not counted: Material fetches the words of the whole site with every page, ours and plain."""
+"""Not counted: Material fetches the search index of the whole site with every page, ours and plain."""
 
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
-    """Bytes by what is fetched when: as they lie on the host, and as a host that compresses text would send them."""
+    """Bytes by what is fetched when: as stored on the host, and as sent by a host that compresses text."""
     _build_baselines()
     page, ahead, live = _fetched(browser, f"{address}site/{RECIPE}", OURS)
     _, _, bare = _fetched(browser, f"{address}bare/", BARE)
@@ -46,7 +46,7 @@ def _over(one: dict[str, float], other: dict[str, float]) -> dict[str, float]:
 
 
 def _build_baselines() -> None:
-    """The demo's pages under the same addresses, by plain MkDocs with Material and the same features of it."""
+    """The demo's pages at the same addresses, built by plain MkDocs with Material and the same features."""
     recipes = ROOT / "recipes"
     prices = (recipes / "prices.csv").read_text(encoding="utf-8")
     cache = PageCache(FOLDER / "cards")
@@ -75,7 +75,7 @@ def _build_baselines() -> None:
 
 
 def _fetched(browser: Browser, url: str, script: str) -> tuple[list[Path], list[Path], list[Path]]:
-    """The files behind one visit: those of the page, those that its service worker keeps ahead, those of a script."""
+    """The files of one visit: of the page, of its service worker in advance, and of a script."""
     context = browser.new_context()
     context.add_init_script(SAVING)
     page = context.new_page()

@@ -17,7 +17,7 @@ from crumbcoat_calc.tables import citations
 ROOT = Path(__file__).parents[1]
 
 SOURCES = {"calc": "crumbcoat_calc", "site_plugins": "crumbcoat_site", "bench": "bench"}
-"""The folders that hold Python, and the import name of what is in each."""
+"""The folders with Python code, and the import name of each."""
 
 ROOMS: tuple[tuple[str, ...], ...] = (
     ("errors", "tables"),
@@ -33,7 +33,7 @@ ROOMS: tuple[tuple[str, ...], ...] = (
     ("calculators",),
     ("bridge",),
 )
-"""The rooms of calc from the ground up. A room imports those below its floor, and none beside it."""
+"""The rooms of calc, from the ground up. A room imports only rooms on lower floors."""
 
 NO_HOST = {
     "os",
@@ -54,21 +54,21 @@ EMPTY_NAMES = {"utils", "util", "helpers", "helper", "common", "base", "manager"
 
 @cache
 def files() -> tuple[Path, ...]:
-    """Every file that git knows of or would take in."""
+    """Every file that git tracks or would add."""
     command = ["git", "ls-files", "--cached", "--others", "--exclude-standard"]
     listed = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
     return tuple(path for line in listed.splitlines() if (path := ROOT / line).is_file())
 
 
 def modules(*folders: str) -> list[Path]:
-    """The modules of ours in these folders; their tests are in a folder of their own, or beside a component."""
+    """Our modules in these folders; their tests are in a separate folder, or beside a component."""
     found = [path for path in files() if path.suffix == ".py" and path.relative_to(ROOT).parts[0] in folders]
     return [path for path in found if not path.name.startswith("test_")]
 
 
 @cache
 def name_of(path: Path) -> str:
-    """The name that a module is imported by."""
+    """The import name of a module."""
     folder, *parts = path.relative_to(ROOT).with_suffix("").parts
     return ".".join([folder, *parts] if folder == "bench" else parts).removesuffix(".__init__")
 
@@ -80,7 +80,7 @@ def tree_of(path: Path) -> ast.Module:
 
 @cache
 def imports(path: Path) -> frozenset[str]:
-    """The modules that a module imports, wherever in it; `from a import b` is a.b where that is a module."""
+    """All modules that a module imports; `from a import b` counts as a.b if that is a module."""
     found = set()
     for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
@@ -101,7 +101,7 @@ def within(module: str, package: str) -> bool:
 
 
 def room_of(module: str) -> str:
-    """The room of a module of calc, or the module's own name where it is on the doorstep."""
+    """The room of a calc module, or the module's own name if it is on the doorstep."""
     return module.split(".")[1] if "." in module else ""
 
 
@@ -180,7 +180,7 @@ RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
     ("config",),
     ("plugin",),
 )
-"""The rooms of recipe_cards from the ground up, as ROOMS; the last two are on the doorstep."""
+"""The rooms of recipe_cards from the ground up, like ROOMS; the last two are on the doorstep."""
 
 
 def test_a_room_of_recipe_cards_imports_only_rooms_on_lower_floors() -> None:
@@ -204,14 +204,14 @@ STARTED_BY_NAME = {
     "take_down.js",
     "snapshot.mjs",
 }
-"""The scripts that a page, a browser or the build starts; every other one is imported by one of them."""
+"""The scripts started by a page, a browser or the build; each of the others is imported by one of them."""
 
 SCRIPT_IMPORT = re.compile(r"""(?:\bfrom |\bimport |\bimport\()["'](\.[^"']+)["']""")
 
 
 @cache
 def scripts_imported_by(path: Path) -> frozenset[Path]:
-    """The scripts that one imports, at its start or later, or only a type of; manifest.js is written by the build."""
+    """The scripts that a script imports, at its start, later, or for a type; manifest.js is written by the build."""
     names = SCRIPT_IMPORT.findall(path.read_text(encoding="utf-8"))
     return frozenset({(path.parent / name).resolve() for name in names} - {path.with_name("manifest.js")})
 
@@ -234,7 +234,7 @@ def test_a_script_is_small() -> None:
 
 SHARED_BY_PLUGINS = {"crumbcoat_site.minified"}
 DESCRIBES_THEM = "crumbcoat_site.reference"
-"""Beside the plugins, not in one; it is among PLUGINS itself, and so may import none of them."""
+"""Beside the plug-ins, not in one; it is itself in PLUGINS, so it may not import any of them."""
 
 
 def test_the_plugins_ignore_each_other() -> None:
@@ -268,7 +268,7 @@ def test_a_module_and_what_it_offers_have_docstrings() -> None:
         tree = tree_of(path)
         if not ast.get_docstring(tree) and tree.body:
             wrong.append(name_of(path))
-        # The calculators' package, MkDocs, and the module that a stub replaces say once what these functions are for.
+        # The calculators' package, MkDocs, and the module that a stub replaces document these functions.
         if within(name_of(path), "crumbcoat_calc.calculators") or path.name == "plugin.py" or "stubs" in path.parts:
             continue
         public = [node for node in tree.body if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")]
@@ -277,7 +277,7 @@ def test_a_module_and_what_it_offers_have_docstrings() -> None:
 
 
 def referred_to(path: Path) -> Iterator[tuple[str, str]]:
-    """Module and name of what a module uses: its own names outside their definitions, what it imports, and `a.b`."""
+    """The module and name of everything a module uses: its own names outside their definitions, imports, and `a.b`."""
     modules_by_alias = {}
     for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.ImportFrom):
@@ -293,7 +293,7 @@ def referred_to(path: Path) -> Iterator[tuple[str, str]]:
 
 
 def defined_by(statement: ast.stmt) -> set[str]:
-    """The names that a statement of a module defines."""
+    """The names that a statement defines."""
     if isinstance(statement, ast.FunctionDef | ast.ClassDef):
         return {statement.name}
     targets = statement.targets if isinstance(statement, ast.Assign) else [getattr(statement, "target", None)]
@@ -386,7 +386,7 @@ def texts() -> Iterator[tuple[Path, str]]:
         try:
             yield path, path.read_text(encoding="utf-8")
         except UnicodeDecodeError:
-            continue  # a picture, or a golden file that is wrong on purpose
+            continue  # a picture, or a golden file that is deliberately wrong
 
 
 def test_no_file_names_a_package_registry_or_a_place_on_one_machine() -> None:

@@ -1,4 +1,4 @@
-"""README.md and the reference pages name what their readers can use, and what they show works."""
+"""README.md and the reference pages mention everything that readers can use, and their examples work."""
 
 import re
 import textwrap
@@ -53,7 +53,7 @@ def test_the_first_recipe_is_one_and_has_thirty_lines(tmp_path: Path) -> None:
     (tmp_path / "recipe.yaml").write_text(text, encoding="utf-8")
     recipe, _ = load_recipe(tmp_path / "recipe.yaml", "recipe.yaml")
     assert text.count("\n") <= 33
-    assert batch_of(recipe).total.mass_g == pytest.approx(560)  # 500 g of cream and half of USDA's 120 g a cup
+    assert batch_of(recipe).total.mass_g == pytest.approx(560)  # 500 g of cream and half of USDA's 120 g per cup
 
 
 def test_every_make_target_that_it_names_is_there() -> None:

@@ -1,4 +1,4 @@
-"""The page, CPython and Pyodide say the same, character for character, for every recipe and every calculator."""
+"""The page, CPython and Pyodide give the same texts, character for character, for all recipes and calculators."""
 
 import hashlib
 import json
@@ -68,7 +68,7 @@ def pages(folder: Path) -> Iterator[Path]:
 
 @pytest.fixture(scope="module")
 def printed(site: tuple[Path, str]) -> dict[str, tuple[Printed, str]]:
-    """Every page with a calculator, by its address: what it prints, and its source."""
+    """What every page with a calculator prints, and its source, by address."""
     found = {}
     for page in pages(site[0]):
         content = page.read_text(encoding="utf-8")
@@ -79,11 +79,11 @@ def printed(site: tuple[Path, str]) -> dict[str, tuple[Printed, str]]:
 
 
 THOROUGHLY = ("low-fat/silk-milk-frosting", "buttercreams/swiss-meringue-buttercream")
-"""The cards that are asked for every kind of measure and size: one of several vessels, one with eggs."""
+"""The cards that are tested with every kind of measure and size: one with several vessels, one with eggs."""
 
 
 def request(name: str, context: str, **edit: str) -> str:
-    """A request that brings its context along, as the first one of a page does."""
+    """A request that includes its context, like the first request of a page."""
     named = {key.replace("__", "."): value for key, value in edit.items()}
     digest = hashlib.sha256(context.encode()).hexdigest()
     content = json.loads(context)
