@@ -39,7 +39,7 @@ def prices_text(content: bytes, file: str) -> str:
         prices_from(text)
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        problem = f"the line holds a byte that is not UTF-8 text, {content[error.start]:#04x}"
+        problem = f"the line has a byte that is not UTF-8 text, {content[error.start]:#04x}"
         raise SourceError(file, line, problem, "save the file as UTF-8") from None
     except InputError as error:
         _, row, *column = error.path

@@ -7,7 +7,8 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.yaml_text import YamlError, read_document
+from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
+from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
 def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
@@ -21,7 +22,7 @@ def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
         text = content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
-        problem = f"the line holds a byte that is not UTF-8 text, {content[error.start]:#04x}"
+        problem = f"the line has a byte that is not UTF-8 text, {content[error.start]:#04x}"
         raise SourceError(file, line, problem, "save the file as UTF-8") from None
     return read_recipe(text, file)
 

@@ -81,7 +81,7 @@ def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
     [
         (b"item,pack\n", "prices.csv:1: 'item,pack' is not the header."),
         (b"# ours\n" + HEAD + b"salt_table,1 kg,free,EUR,2026-01-01,\n", "prices.csv:3: price: "),
-        (HEAD + b"salt_table,1 kg,1\xff,EUR,2026-01-01,\n", "prices.csv:2: the line holds"),
+        (HEAD + b"salt_table,1 kg,1\xff,EUR,2026-01-01,\n", "prices.csv:2: the line has"),
         (b"", "prices.csv:1: the file has no prices."),
     ],
 )  # fmt: skip

@@ -7,7 +7,8 @@ import pytest
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.yaml_text import DEEPEST, YamlError, read_document
+from crumbcoat_site.recipe_cards.source.yaml_errors import DEEPEST, YamlError
+from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 from hypothesis import given
 from hypothesis import strategies as st
 
