@@ -24,7 +24,7 @@ from tests.chromium import CHROMIUM, FLAGS, SharedPage, visit, watched
 
 ROOT = Path(__file__).parents[1]
 
-# No test measures time: a slow machine is no bug. In CI the same examples are tried each time.
+# No test measures time: a slow machine is not a bug. In CI the same examples are tried each time.
 settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
 settings.load_profile("crumbcoat")
 

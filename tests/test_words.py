@@ -3,6 +3,7 @@
 import ast
 import io
 import re
+import subprocess
 import tokenize
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,30 +12,22 @@ import pytest
 
 ROOT = Path(__file__).parents[1]
 
-CLEAN = (
-    "calc/crumbcoat_calc/errors.py",
-    "calc/crumbcoat_calc/tables.py",
-    "calc/crumbcoat_calc/cakes",
-    "calc/crumbcoat_calc/calculators",
-    "calc/crumbcoat_calc/foods",
-    "calc/crumbcoat_calc/forms",
-    "calc/crumbcoat_calc/kitchen",
-    "calc/crumbcoat_calc/lesson",
-    "calc/crumbcoat_calc/purchasing",
-    "calc/crumbcoat_calc/recipe",
-    "calc/crumbcoat_calc/values",
-    "calc/crumbcoat_calc/data/README.md",
-    "tests/calc/cakes",
-    "tests/calc/foods",
-    "tests/calc/forms",
-    "tests/calc/kitchen",
-    "tests/calc/lesson",
-    "tests/calc/purchasing",
-    "tests/calc/recipe",
-    "tests/calc/values",
-    "tests/recipes",
-)
+CLEAN = ("*.md", ".ci", "bench", "calc", "recipes", "site_plugins", "tests")
 """The folders and files that are checked."""
+
+NOT_YET = (
+    "calc/crumbcoat_calc/texts",
+    "site_plugins/crumbcoat_site/calculators",
+    "site_plugins/crumbcoat_site/journal_skin",
+    "site_plugins/crumbcoat_site/recipe_cards/theme",
+    "tests/browser/test_live_card.py",
+    "tests/calc/calculators/test_formulate.py",
+    "tests/site_plugins/calculators",
+)
+"""What is not rewritten yet; this list only gets shorter."""
+
+NOT_OURS = ("tests/reference/", "bench/results/", "tests/test_words.py")
+"""Printed data of others, measured results, and the phrases themselves."""
 
 SUFFIXES = (".py", ".md", ".csv", ".txt", ".jinja", ".js", ".mjs", ".css")
 
@@ -123,11 +116,17 @@ def offenders_in(first_line: int, prose: str) -> Iterator[tuple[int, str]]:
             yield first_line + prose.count("\n", 0, found.start()), f"{' '.join(found[0].split())!r}: write {instead}"
 
 
-def _files() -> Iterator[Path]:
-    for place in CLEAN:
-        path = ROOT / place
-        assert path.exists(), f"{place} is listed here, but does not exist"
-        yield from [path] if path.is_file() else sorted(file for file in path.rglob("*") if file.suffix in SUFFIXES)
+def _files() -> list[Path]:
+    """The text files that git knows of or would take in."""
+    git = ["git", "ls-files", "--cached", "--others", "--exclude-standard", "--", *CLEAN]
+    listed = subprocess.run(git, cwd=ROOT, capture_output=True, text=True, check=True).stdout.splitlines()
+    files = [
+        ROOT / name
+        for name in sorted(set(listed))
+        if name.endswith(SUFFIXES) and not name.startswith((*NOT_YET, *NOT_OURS)) and (ROOT / name).is_file()
+    ]
+    assert len(files) > 300, "git lists the files of this tree"
+    return files
 
 
 def test_the_prose_is_plain_english() -> None:

@@ -140,7 +140,7 @@ class Card:
             expect(folds).to_have_count(count - 1)
 
     def text(self, name: str) -> str:
-        """What stands on the page under a name; the same wherever it stands."""
+        """The text on the page under a name; it must be the same everywhere."""
         found = set(self.page.locator(f"article [data-text='{name}']").all_text_contents())
         assert len(found) == 1, (name, found)
         return str(found.pop())
@@ -195,7 +195,7 @@ def amounts(name: str) -> Mapping[str, float]:
 
 
 def rounded(value: float, digits: int) -> str:
-    """Halves up, without needless zeros."""
+    """Halves up, without trailing zeros."""
     shown = Decimal(repr(round(value, 9))).quantize(Decimal(1).scaleb(-digits), rounding=ROUND_HALF_UP)
     return f"{shown:f}".rstrip("0").rstrip(".") if digits else f"{shown:f}"
 

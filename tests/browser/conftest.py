@@ -40,7 +40,7 @@ def card(opened: Card, request: pytest.FixtureRequest) -> Iterator[Card]:
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_makereport(item: pytest.Item, call: pytest.CallInfo[None]) -> Iterator[None]:
-    """Tells the fixture `card` how the test went."""
+    """Reports the outcome of the test to the fixture `card`."""
     report = yield
     setattr(item, f"rep_{report.when}", report)  # type: ignore[attr-defined]
     return report

@@ -200,7 +200,7 @@ def test_a_hidden_page_notifies_through_the_worker_at_both_times_and_removes_the
         )
         assert page.evaluate(NOTICES) == [[words, LABEL, href]]  # The later notice replaces the earlier one.
     tray(page).get_by_role("button", name="Dismiss").click()
-    page.wait_for_function(f"() => {NOTICES}.then(told => told.length === 0)")
+    page.wait_for_function(f"() => {NOTICES}.then(notices => notices.length === 0)")
 
 
 def test_without_a_worker_the_page_itself_notifies_with_one_notice_per_timer(permitted: Callable[..., Page]) -> None:

@@ -101,7 +101,7 @@ def facts_of(batch: Batch, young: bool | None = None, lists: Sequence[Ingredient
 def cautions_for(facts: Facts) -> tuple[Caution, ...]:
     """The cautions that the facts call for, in the order in which they are printed.
 
-    Where it is not known whether children take part, the cautions for them stand.
+    If it is not known whether children take part, the cautions for them are included.
 
     Source:
         that of each caution, see cautions.csv.

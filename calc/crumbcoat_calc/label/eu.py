@@ -16,7 +16,7 @@ class EuLabel:
 
 
 def eu_label(mixture: Mixture, portion_g: float | None = None) -> EuLabel:
-    """The EU declaration of a mixture; what an ingredient does not tell is `not known`, never zero.
+    """The EU declaration of a mixture; a content missing from an ingredient is `not known`, never zero.
 
     Energy in kJ and in kcal, each from grams by its own factors; carbohydrate without fibre; salt = 2.5 sodium.
 

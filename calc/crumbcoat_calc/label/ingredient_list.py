@@ -16,12 +16,12 @@ NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """An ingredient as a label names it.
+    """An ingredient as named on a label.
 
-    `inside` are the ingredients of a compound one: heaviest first if all have a mass, else as they are given.
-    `allergens` are the author's own words for what it holds, such as `milk` or `almond`; they stand instead of what the
-    ingredient table knows. None leaves it to the table; without a kind of it, to the words in the name.
-    `percent` is printed behind the name.
+    `inside` are the ingredients of a compound one: heaviest first if all have a mass, else in the order given.
+    `allergens` are the author's own words for what it contains, such as `milk` or `almond`; they override the
+    ingredient table. If None, the table applies or, without a kind from the table, the words in the name.
+    `percent` is printed after the name.
     """
 
     name: str
@@ -91,7 +91,7 @@ def ingredient_list(entries: Sequence[Entry], regime: str, may_contain: Sequence
         may_contain: the author's words for what may get in; nothing is added to them.
 
     Raises:
-        InputError: at `allergens` of an entry or at `may_contain`, for a word that is no allergen.
+        InputError: at `allergens` of an entry or at `may_contain`, for a word that is not an allergen.
 
     Source:
         cfr-101-4 (descending weight, sub-ingredients in brackets); eu-1169-2011, Arts. 18 to 22, Annexes II and VIII.

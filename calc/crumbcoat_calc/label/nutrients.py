@@ -117,7 +117,7 @@ def us_energy_kcal(mixture: Mixture) -> float | None:
 
 
 def lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[Line, ...]:
-    """The label's lines for so many g of the mixture.
+    """The label's lines for a mass of the mixture.
 
     Args:
         regime: `us` or `eu`.

@@ -75,7 +75,7 @@ def serving_of(density_g_per_ml: float) -> Serving:
     """
     if not 0.05 <= density_g_per_ml <= 2:
         raise InputError(
-            f"a density of {density_g_per_ml:g} g/mL cannot be",
+            f"{density_g_per_ml:g} g/mL is not a possible density",
             "weigh a cup of it and give 0.05 to 2 g/mL",
             ("density",),
         )
@@ -85,7 +85,7 @@ def serving_of(density_g_per_ml: float) -> Serving:
 
 
 def us_label(mixture: Mixture, serving: Serving) -> UsLabel:
-    """The US label of a mixture; what an ingredient does not tell is `not known`, never zero.
+    """The US label of a mixture; a content missing from an ingredient is `not known`, never zero.
 
     Args:
         mixture: the finished batch, above 0 g.

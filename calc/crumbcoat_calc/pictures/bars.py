@@ -32,7 +32,7 @@ class Bar:
 
 
 def bar_chart(key: str, title: str, bars: Sequence[Bar]) -> str:
-    """Bars from the largest to the smallest on one scale from zero; what is not known stands last, without a bar.
+    """Bars from the largest to the smallest on one scale from zero; unknown values come last, without a bar.
 
     Args:
         key: a short name, unique on the page.

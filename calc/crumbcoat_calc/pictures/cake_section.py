@@ -70,7 +70,7 @@ def _widest(tier: Tier) -> float:
 
 
 def _bottoms(cake: Cake) -> tuple[list[float], float]:
-    """How high above the board each tier stands, and how high the cake is, in mm."""
+    """The height of each tier's bottom above the board, and the height of the cake, in mm."""
     bottoms, reached = [], 0.0
     for tier in cake.tiers:
         bottoms.append(reached)

@@ -15,7 +15,7 @@ def contour(values: Sequence[Sequence[float | None]], level: float) -> list[Segm
 
         at = (level - a) / (b - a)
 
-    A cell whose four corners cross twice is told by the mean of its corners. A cell with an unknown corner has none.
+    A cell that the line crosses twice is decided by the mean of its corners. A cell with an unknown corner has no line.
 
     Args:
         values: rows of values, at least two of at least two.

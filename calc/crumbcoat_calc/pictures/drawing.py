@@ -1,7 +1,7 @@
 """Pictures as SVG text: elements, numbers in few decimals, words for screen readers, hatching that needs no colour.
 
-Nothing here has a colour: classes begin with `cc-`, and a style sheet gives them one. A material is told by its
-hatching as well, so that a picture in black and white says the same.
+Nothing here has a colour: classes begin with `cc-`, and a style sheet gives them one. A material also has its
+own hatching, so that a picture in black and white shows the same.
 """
 
 from collections.abc import Iterable, Sequence
@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 from html import escape
 
 WIDTH = 320.0
-"""Every picture is so many units wide: one unit is one pixel on the narrowest screen."""
+"""The width of every picture in units; one unit is one pixel on the narrowest screen."""
 
 TEXT, SMALL = 13.0, 11.0
 """Sizes of lettering, in units."""
@@ -46,7 +46,7 @@ def number(value: float) -> str:
 def element(tag: str, *children: str, **attributes: str | float) -> str:
     """An element; `children` are finished SVG, attribute values are escaped here.
 
-    A `_` in an attribute's name stands for `-`, and one at its end is dropped (`class_`).
+    A `_` in an attribute's name becomes `-`, and one at its end is dropped (`class_`).
 
     >>> element("text", words("fat & water"), x=1.5, class_="cc-text")
     '<text x="1.5" class="cc-text">fat &amp; water</text>'
@@ -74,7 +74,7 @@ def _safe(value: str) -> str:
 
 
 def words(text: str) -> str:
-    """Text made safe to stand inside an element."""
+    """Text escaped for use inside an element."""
     return escape(text, quote=False)
 
 
@@ -200,7 +200,7 @@ def lines_of(text: str, room: float) -> tuple[str, ...]:
 
 
 def ticks(highest: float, wanted: int = 4) -> tuple[float, ...]:
-    """Round numbers from zero up to at least the highest value, about so many steps: of 1, 2, 2.5 or 5 and tens.
+    """Round numbers from zero to at least the highest value, in about `wanted` steps of 1, 2, 2.5 or 5 times tens.
 
     >>> ticks(83), ticks(7.2)
     ((0.0, 25.0, 50.0, 75.0, 100.0), (0.0, 2.0, 4.0, 6.0, 8.0))

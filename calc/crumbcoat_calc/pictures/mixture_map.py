@@ -86,7 +86,7 @@ def map_ground(
 def mixture_map(
     key: str, ground: tuple[str, float], x: tuple[Axis, float], y: tuple[Axis, float], facts: list[str]
 ) -> str:
-    """The map with the batch as a point, at so many g on each axis.
+    """The map with the batch as a point, at its mass in g on each axis.
 
     Args:
         facts: what is said of the point, for those who do not see it.
@@ -104,7 +104,7 @@ def mixture_map(
 
 
 def _boxes(regions: Sequence[Sequence[str]], material: str) -> str:
-    """One box for each run of equal grid points in a row, each point standing for the area around it."""
+    """One box for each run of equal grid points in a row; each point represents the area around it."""
     boxes = []
     down, across = len(regions) - 1, len(regions[0]) - 1
     for at, row in enumerate(regions):

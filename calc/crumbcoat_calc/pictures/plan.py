@@ -28,7 +28,7 @@ KINDS = {"shared": "solids", "hands": "final-coat", "alone": "sugar"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stretch:
-    """One task of one group, in s from the start; `kind` is one of KINDS, `name` short enough to stand in a bar."""
+    """One task of one group, in s from the start; `kind` is one of KINDS, `name` short enough for a bar."""
 
     group: int
     name: str

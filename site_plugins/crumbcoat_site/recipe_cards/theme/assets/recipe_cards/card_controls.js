@@ -1,4 +1,4 @@
-// A card's buttons, ticks, links and messages, as they stand in the page.
+// A card's buttons, ticks, links and messages in the page.
 
 import { find, findAll } from "./elements.js";
 

@@ -40,7 +40,7 @@ export class CardHistory {
   }
 
   /**
-   * A change that is no step of its own, and that undo and redo therefore do not see.
+   * A change that is not a separate step, so that undo and redo do not see it.
    *
    * @param {Partial<Moment>} change
    */

@@ -13,7 +13,7 @@ import { ownerOf, partOf, same } from "./form_state.js";
 /**
  * @typedef {object} Options
  * @property {boolean} [exact] the calculators give the state back as it is, since it once came from them
- * @property {boolean} [quiet] it is no change of the reader's, and no step to undo
+ * @property {boolean} [quiet] it is not a change by the reader, and not a step to undo
  * @property {() => void} [done]
  * @property {(refusal: Refusal) => void} [refused]
  */
