@@ -21,7 +21,7 @@ def test_one_amount_changes_only_that_ingredient(card: Card) -> None:
         card.give(f"amount.{key}", grams(2 * mass))
         assert card.text("finished_mass") == grams(FINISHED + mass)
         assert card.text(f"changed.{key}") == f"published: {grams(mass)}"
-        assert card.text("change").startswith("Against the recipe as published: fat ")
+        assert card.text("change").startswith("Compared with the recipe as published: fat ")
         assert {other: card.text(f"amount.{other}") for other in MASSES if other != key} == {
             other: grams(of) for other, of in MASSES.items() if other != key
         }
@@ -61,7 +61,7 @@ def test_left_out(card: Card) -> None:
         assert card.text("finished_mass") == grams(FINISHED - 3)
         assert card.text("amount.gelatine") == "0 g"
         assert number(card.text("fat.percent")) == pytest.approx(100 * fat / (FINISHED - 3), abs=0.1)
-        assert card.text("change").startswith("Against the recipe as published: fat ")
+        assert card.text("change").startswith("Compared with the recipe as published: fat ")
         card.give(way, False)
         assert card.text("finished_mass") == grams(FINISHED)
 

@@ -1,4 +1,4 @@
-"""Texts of what is weighed in: ingredients and portions, as the reader measures them, and what goes in at a step."""
+"""Texts of amounts: ingredients and portions as the reader measures them, and what goes in at each step."""
 
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.forms.changes import Changes
@@ -13,49 +13,49 @@ from crumbcoat_calc.texts.measures import Measures, household_text
 from crumbcoat_calc.values.display import list_text, mass_text
 
 LEFT_OUT = "left out"
-"""What is told of an ingredient or a step that the reader does without."""
+"""The text for an ingredient or a step that the reader leaves out."""
 
 
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
-    `out` says so where it is left out, by itself or with a step.
-    `household` is the other way to measure: cups and spoons beside a mass, a mass beside them.
+    `out` says that it is left out, by itself or with a step. `household` is the other way to measure: cups and spoons
+    beside a mass, a mass beside cups and spoons.
     """
     texts: Texts = {}
     options = changes.options
     by_measure = measures.units in SYSTEMS
-    for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
-        key, written = one.key, ingredient.amount
-        mass_g = one.mass_g if by_measure else weighing.amounts_g[key]
-        texts[f"amount.{key}"] = measures.amount(one.food, mass_g, written.how)
+    for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
+        key, written = weighed.key, ingredient.amount
+        mass_g = weighed.mass_g if by_measure else weighing.amounts_g[key]
+        texts[f"amount.{key}"] = measures.amount(weighed.food, mass_g, written.how)
         unit = changes.eggs if written.unit in egg_sizes() else written.unit
         texts[f"household.{key}"] = (
             measures.weighed(weighing.amounts_g[key])
             if by_measure
-            else household_text(one.food, one.mass_g, "us", unit, written.how)
+            else household_text(weighed.food, weighed.mass_g, "us", unit, written.how)
         )
-        texts[f"name.{key}"] = one.name
+        texts[f"name.{key}"] = weighed.name
         texts[f"instead.{key}"] = options.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
-        texts[f"out.{key}"] = LEFT_OUT if one.mass_g <= 0 < ingredient.mass_g else ""
+        texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""
         texts[f"changed.{key}"] = _changed_text(ingredient, changes)
-        for portion, exact_g in one.portions_g.items():
+        for portion, exact_g in weighed.portions_g.items():
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g
-            texts[f"portion.{key}.{portion}"] = measures.amount(one.food, shown_g, written.how)
+            texts[f"portion.{key}.{portion}"] = measures.amount(weighed.food, shown_g, written.how)
     return texts
 
 
 def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water.
 
-    `out.<stage>.<step>` says so where a step is left out.
+    `out.<stage>.<step>` says that a step is left out.
     """
     texts: Texts = {}
     left_out = steps_left_out(batch.recipe, changes.options)
-    kinds = {one.key: one.food for one in batch.weighed}
-    states = {one.key: one.amount.how for one in batch.recipe.ingredients}
+    kinds = {weighed.key: weighed.food for weighed in batch.weighed}
+    states = {ingredient.key: ingredient.amount.how for ingredient in batch.recipe.ingredients}
     uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
     for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
@@ -75,14 +75,14 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
 
 
 def _use_text(kind: Food | None, mass_g: float, how: str, measures: Measures) -> str:
-    """How much goes in; `no`, before the name of what was left out."""
+    """How much goes in; `no` before the name of what is left out."""
     if mass_g <= 0:
         return "no"
     return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, how)
 
 
 def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measures: Measures) -> str:
-    """One of several additions; on a scale they are whole steps that add up, so the last may be a step less."""
+    """One of several additions; on a scale they are whole steps that add up, so the last may be a step smaller."""
     if measures.step_g is None or measures.units != "grams":
         return _use_text(kind, mass_g / step.additions, how, measures)
     counts = step_counts([mass_g / step.additions] * step.additions, measures.step_g)

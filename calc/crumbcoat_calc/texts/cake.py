@@ -1,4 +1,4 @@
-"""Texts of a cake: how much frosting it takes by use and by tier, how many batches that is, and the cut cake."""
+"""Texts of a cake: the frosting it needs by use and by tier, how many batches that is, and the cake cut open."""
 
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
 from crumbcoat_calc.cakes.plan import (
@@ -51,7 +51,7 @@ def thickness_text(mm: float, lengths: str) -> str:
 
 
 def field_texts(plan: CakePlan) -> Texts:
-    """The text of every field of the form, `usual.<field>`: what is common, `follows.<field>`: what a tier follows."""
+    """The text of each field; `usual.<field>`: the usual range; `follows.<field>`: the value of the cake."""
     lengths = plan.choice("lengths")
     texts: Texts = {name: plan.choice(name) for name in CHOICES}
     if plan.choice("under") == "no":
@@ -109,7 +109,7 @@ def batch_texts(plan: CakePlan, total_ml: float, batch_g: float) -> Texts:
     density = plan.density()
     needed = volume_text(total_ml)
     if density is None:
-        missing = "What it weighs is not known: give the density, or weigh a level cup of the frosting."
+        missing = "Its mass is not known: give the density, or weigh a level cup of the frosting."
         return {"cake.batches": "", "cake.batches_text": missing, "status": f"{needed} of frosting. {missing}"}
     mass_g = total_ml * density
     status = f"{needed} of frosting, {mass_text(mass_g)}"
@@ -119,7 +119,7 @@ def batch_texts(plan: CakePlan, total_ml: float, batch_g: float) -> Texts:
 
 
 def picture_texts(plan: CakePlan, cake: Cake | None) -> Texts:
-    """`picture.cake_section` and `picture.cupcake_section`, each empty where there is none of it."""
+    """`picture.cake_section` and `picture.cupcake_section`, each empty if there is no such cake."""
     lengths = plan.choice("lengths")
     cupcakes = plan.cupcakes_asked()
     return {

@@ -1,4 +1,4 @@
-"""Texts of recipes side by side: a row each, a chart of their fat, and the change from one to another."""
+"""Texts of recipes side by side: a row for each, a chart of their fat, and the change from one to another."""
 
 from collections.abc import Sequence
 

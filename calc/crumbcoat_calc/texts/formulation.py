@@ -1,4 +1,4 @@
-"""Texts of a formulation: the amounts, what binds or collides, and the recipe file; and of the square for two."""
+"""Texts of a formulation: amounts, binding bounds or collisions, and the recipe file; and of the Pearson square."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ _NEAR_G = 1e-6
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Formulated:
-    """What was asked: the recipe, `size` times its finished mass or `total_g`, and its fat and most sugar in %."""
+    """What was asked for: the recipe, `size` times its finished mass or `total_g`, its fat and most sugar in %."""
 
     published: PublishedRecipe
     ingredients: Sequence[BoundedIngredient]
@@ -57,13 +57,13 @@ class Formulated:
     def _outcome_text(self, outcome: Formula | Impossible) -> str:
         wished = f"{mass_text(self.total_g)} with {plain_number_text(self.fat_percent, 2)} % fat"
         if isinstance(outcome, Formula):
-            return f"{wished}: the nearest to the recipe, with the smallest sum of changes."
+            return f"{wished}: as near to the recipe as possible, with the smallest sum of changes."
         walls = list_text([self._collision_text(outcome, number) for number in range(len(outcome.collisions))])
-        collide = f"{wished} cannot be: {walls} collide." if walls else f"{wished} cannot be."
+        collide = f"{wished} is not possible: {walls} collide." if walls else f"{wished} is not possible."
         if outcome.nearest is None:
-            return f"{collide} No fat content helps; loosen one of them."
+            return f"{collide} No other fat content helps: loosen one of them."
         nearest = self._finished(outcome.nearest).percent("fat_g")
-        return f"{collide} Nearest with all the other wishes: {percent_text(nearest)} fat, shown below."
+        return f"{collide} The nearest that meets all other wishes has {percent_text(nearest)} fat, shown below."
 
     def _collision_text(self, outcome: Impossible, number: int) -> str:
         wall = outcome.collisions[number]
@@ -89,13 +89,13 @@ class Formulated:
             if one.low_g == one.high_g:
                 continue
             if mass_g <= one.low_g + _NEAR_G:
-                binding.append(f"{name} at its least, {mass_text(one.low_g)}")
+                binding.append(f"{name} at its minimum, {mass_text(one.low_g)}")
             elif one.high_g is not None and mass_g >= one.high_g - _NEAR_G:
-                binding.append(f"{name} at its most, {mass_text(one.high_g)}")
+                binding.append(f"{name} at its maximum, {mass_text(one.high_g)}")
         sugar = made.percent("sugars_g")
         if self.sugar_percent is not None and sugar is not None and sugar >= self.sugar_percent - 1e-6:
-            binding.append(f"sugar at its most, {plain_number_text(self.sugar_percent, 2)} %")
-        return f"What binds: {list_text(binding)}." if binding else "No bound binds."
+            binding.append(f"sugar at its maximum, {plain_number_text(self.sugar_percent, 2)} %")
+        return f"Limited by {list_text(binding)}." if binding else "No limit is reached."
 
     def _file(self, formula: Formula) -> str:
         recipe = self.published.recipe
@@ -103,7 +103,7 @@ class Formulated:
         if all(round(mass_g, 2) <= 0 for mass_g in masses_g.values()):
             return ""
         percent = self._finished(formula).percent("fat_g")
-        note = f"Amounts worked out for a fat content of {percent_text(percent)}; not tried."
+        note = f"Amounts calculated for a fat content of {percent_text(percent)}; not tried."
         return recipe_text(with_amounts(self.published.data, recipe, masses_g, self.size, note))
 
 
@@ -125,5 +125,5 @@ def square_texts(
 
 def _change_text(change_g: float) -> str:
     if abs(change_g) < 0.005:
-        return "as it was"
+        return "unchanged"
     return f"{mass_text(abs(change_g))} {'more' if change_g > 0 else 'less'}"

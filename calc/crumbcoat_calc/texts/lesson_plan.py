@@ -1,4 +1,4 @@
-"""Texts of the plan on the clock: what each group does when, who has the mixer, and whether it fits."""
+"""Texts of the schedule: what each group does when, who has the mixer, and whether it fits the time."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -29,22 +29,22 @@ def plan_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
     recipes = [batch.recipe for batch in batches]
     tasks = _tasks(recipes)
     tools = {MIXER: lesson.mixers} if lesson.mixers is not None else {}
-    made = schedule_tasks(tasks, lesson.groups, tools, lesson.hands)
+    schedule = schedule_tasks(tasks, lesson.groups, tools, lesson.hands)
     by_key = {task.key: task for task in tasks}
-    timed = [slot for slot in made.slots if slot.end_s > slot.start_s]
+    timed = [slot for slot in schedule.slots if slot.end_s > slot.start_s]
     mixers = sorted({slot.unit for slot in timed if slot.unit is not None})
     return {
-        "plan": [_task_row(task, made, recipes, lesson) for task in tasks if task.duration_s > 0],
+        "plan": [_task_row(task, schedule, recipes, lesson) for task in tasks if task.duration_s > 0],
         "plan.mixers": [[f"Mixer {unit}", _turns_text(timed, unit, lesson)] for unit in mixers],
-        "plan.summary": _summary(made, lesson),
-        "plan.fit": _fit_text(made, tasks, lesson),
+        "plan.summary": _summary(schedule, lesson),
+        "plan.fit": _fit_text(schedule, tasks, lesson),
         "plan.untimed": _untimed_text(recipes),
         "picture.plan": _chart(timed, by_key, lesson),
     }
 
 
 def _tasks(recipes: Sequence[Recipe]) -> list[Task]:
-    """The tasks of all recipes; of several recipes each task bears the letter of its recipe."""
+    """The tasks of all recipes; with several recipes, each task starts with the letter of its recipe."""
     tasks: list[Task] = []
     for number, recipe in enumerate(recipes):
         letter = f"{_LETTERS[number]} " if len(recipes) > 1 else ""
@@ -55,13 +55,13 @@ def _tasks(recipes: Sequence[Recipe]) -> list[Task]:
     return tasks
 
 
-def _task_row(task: Task, made: Schedule, recipes: Sequence[Recipe], lesson: Lesson) -> list[str]:
+def _task_row(task: Task, schedule: Schedule, recipes: Sequence[Recipe], lesson: Lesson) -> list[str]:
     letter, _, steps = task.key.rpartition(" ")
     recipe = recipes[_LETTERS.index(letter) if letter else 0]
     stage = recipe.stages[int(steps.split(".")[0]) - 1]
     how = duration_text(task.duration_s) + ("" if task.attended else ", unattended")
     starts: dict[float, list[int]] = {}
-    for slot in made.slots:
+    for slot in schedule.slots:
         if slot.task == task.key:
             starts.setdefault(slot.start_s, []).append(slot.group)
     when = [
@@ -89,43 +89,44 @@ def _at(after_s: float, lesson: Lesson) -> str:
     return clock_text(lesson.start_s, after_s)
 
 
-def _summary(made: Schedule, lesson: Lesson) -> str:
+def _summary(schedule: Schedule, lesson: Lesson) -> str:
     hands = "one task" if lesson.hands == 1 else f"{lesson.hands} tasks"
     shared = "" if lesson.mixers is None else f" and {lesson.mixers} mixer{'s' if lesson.mixers > 1 else ''} for all"
     return (
-        f"From {_at(0, lesson)} to {_at(made.makespan_s, lesson)}, {duration_text(made.makespan_s)}, with {hands} at a "
-        f"time in each group{shared}. One group alone needs {duration_text(made.critical_path_s)} at least. "
-        "Each task lasts as long as the recipe says at most; weighing and cleaning come on top."
+        f"From {_at(0, lesson)} to {_at(schedule.makespan_s, lesson)}, {duration_text(schedule.makespan_s)}, with "
+        f"{hands} at a time in each group{shared}. "
+        f"One group alone needs at least {duration_text(schedule.critical_path_s)}. "
+        "Each task takes the longest time that the recipe gives; weighing and cleaning are extra."
     )
 
 
-def _fit_text(made: Schedule, tasks: Sequence[Task], lesson: Lesson) -> str:
+def _fit_text(schedule: Schedule, tasks: Sequence[Task], lesson: Lesson) -> str:
     if lesson.available_s is None:
         return ""
-    over_s = made.makespan_s - lesson.available_s
+    over_s = schedule.makespan_s - lesson.available_s
     if over_s <= 0:
         return f"It fits into {duration_text(lesson.available_s)}, with {duration_text(-over_s)} to spare."
-    told = f"It takes {duration_text(over_s)} more than the {duration_text(lesson.available_s)} there are."
+    fit = f"It takes {duration_text(over_s)} more than the {duration_text(lesson.available_s)} available."
     enough = (
         None if lesson.mixers is None else fewest_tools(MIXER, tasks, lesson.groups, lesson.available_s, lesson.hands)
     )
     if enough is not None:
-        return f"{told} With {enough} mixers it would fit."
+        return f"{fit} With {enough} mixers it would fit."
     waits = [task for task in tasks if not task.attended]
     if waits:
         longest = max(waits, key=lambda task: task.duration_s)
         wait = f"{longest.key}, {duration_text(longest.duration_s)}"
-        told += f" What comes before the wait of {wait}, can be made the day before."
-    return told
+        fit += f" Everything before the wait of {wait}, can be made the day before."
+    return fit
 
 
 def _untimed_text(recipes: Sequence[Recipe]) -> str:
-    told = [
-        f"No time is stated for {list_text(list(steps))} of {recipe.title}: the plan counts nothing for it."
+    notes = [
+        f"{recipe.title} states no time for {list_text(list(steps))}, so the plan allows none."
         for recipe in recipes
         if (steps := untimed(recipe))
     ]
-    return " ".join(told)
+    return " ".join(notes)
 
 
 def _chart(slots: Sequence[Slot], tasks: Mapping[str, Task], lesson: Lesson) -> str:
@@ -141,12 +142,12 @@ def _chart(slots: Sequence[Slot], tasks: Mapping[str, Task], lesson: Lesson) -> 
     legend = [
         ("shared", "at the mixer"),
         ("hands", "by hand or at another tool"),
-        ("alone", "left to itself, nobody stands by"),
+        ("alone", "left alone, nobody needed"),
     ]
-    used = {one.kind for one in stretches}
+    used = {stretch.kind for stretch in stretches}
     return plan_chart(
         "plan",
-        "Plan on the clock, a row a group",
+        "Plan on the clock, one row for each group",
         stretches,
         lesson.start_s,
         [entry for entry in legend if entry[0] in used],

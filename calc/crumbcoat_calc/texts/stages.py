@@ -1,4 +1,4 @@
-"""Texts of the vessel after each stage, and of the finished batch."""
+"""Texts about the contents after each stage, and about the finished batch."""
 
 from crumbcoat_calc.foods.figures import FIGURES, figure_texts, figure_value, percent_figure_text
 from crumbcoat_calc.pictures.steps import Stage, step_chart
@@ -7,7 +7,7 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import NOT_KNOWN, mass_text, percent_text
 
 AFTER_A_STAGE = tuple([figure for figure in FIGURES if figure.key in ("fat", "water", "sugars")])
-"""The figures that stand below each stage."""
+"""The figures shown below each stage."""
 
 
 def stage_texts(batch: Batch) -> Texts:

@@ -5,23 +5,23 @@ from crumbcoat_calc.values.display import celsius_text, duration_text
 
 
 def how_text(step: Step) -> str:
-    """How a step is done, in a row.
+    """How a step is done, in one line.
 
     >>> from crumbcoat_calc.recipe.model import Time
     >>> how_text(Step(do="Whip.", tool="whisk", speed="high", time=Time(shortest_s=60, longest_s=90)))
     'whisk; high speed; 1 min to 1 min 30 s'
     """
-    told = [step.tool or ""]
+    parts = [step.tool or ""]
     if step.speed:
-        told.append(step.speed if step.speed == "by hand" else f"{step.speed} speed")
+        parts.append(step.speed if step.speed == "by hand" else f"{step.speed} speed")
     if step.time:
-        told.append(
+        parts.append(
             duration_text(step.time.shortest_s, step.time.longest_s) + (", unattended" if step.unattended else "")
         )
     if step.additions > 1:
-        told.append(f"{step.additions} additions")
+        parts.append(f"{step.additions} additions")
     if step.heat_to_c is not None:
-        told.append(f"heat to {celsius_text(step.heat_to_c)}")
+        parts.append(f"heat to {celsius_text(step.heat_to_c)}")
     if step.cool_to_c is not None:
-        told.append(f"cool to {celsius_text(step.cool_to_c)}")
-    return "; ".join(part for part in told if part)
+        parts.append(f"cool to {celsius_text(step.cool_to_c)}")
+    return "; ".join(part for part in parts if part)

@@ -1,4 +1,4 @@
-"""Texts of how long a batch takes."""
+"""Texts about the time a batch takes."""
 
 import math
 
@@ -11,18 +11,18 @@ from crumbcoat_calc.values.display import duration_text
 
 _MINUTE_S = 60.0
 _STEPS = ((10 * 3600.0, 15 * _MINUTE_S), (2 * 3600.0, 5 * _MINUTE_S), (600.0, _MINUTE_S))
-"""From so long on a sum of times is told to so much (common practice, no source); below, as it is."""
+"""From each length on, a sum of times is rounded to the step beside it (common practice, no source)."""
 
 
 def time_texts(recipe: Recipe, changes: Changes) -> Texts:
-    """`time` of the steps that are not left out, `time.attended` of those that need somebody where that is less."""
+    """`time` of the steps that are not left out; `time.attended` of those that need somebody, if that is less."""
     times = times_of(recipe, steps_left_out(recipe, changes.options))
     total, attended = about_text(times.total), about_text(times.attended)
-    return {"time": total, "time.attended": f"{attended} of it at work" if attended != total else ""}
+    return {"time": total, "time.attended": f"{attended} of it hands-on" if attended != total else ""}
 
 
 def about_text(time: Time) -> str:
-    """A sum of times, told no finer than it is known; empty if there is none.
+    """A sum of times, no finer than it is known; empty if there is none.
 
     >>> about_text(Time(shortest_s=33_480, longest_s=90_300)), about_text(Time(shortest_s=1440, longest_s=1800))
     ('9 h 20 min to 25 h', '24 to 30 min')

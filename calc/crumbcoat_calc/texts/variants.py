@@ -1,4 +1,4 @@
-"""Texts of what changes with a batch: against the recipe as published, by rounding, and with its size."""
+"""Texts about changes to a batch: compared with the recipe as published, by rounding, and with its size."""
 
 from crumbcoat_calc.foods.composition import Mixture
 from crumbcoat_calc.foods.table import Food
@@ -13,11 +13,11 @@ from crumbcoat_calc.values.display import list_text, number_text, plain_number_t
 
 _SHOWN = (("fat_g", "fat"), ("water_g", "water"), ("sugars_g", "sugars"))
 _MATTERS_POINTS, _MATTERS_SHARE = 0.1, 0.02
-"""An effect of rounding is told from so many percentage points of fat, or so large a share of an ingredient, on."""
+"""Rounding is mentioned from this many percentage points of fat, or from this share of an ingredient."""
 
 
 def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
-    """`change`: what all changes do to fat, water and sugars; `change.<key>`: what one replacement alone does.
+    """`change`: the effect of all changes on fat, water and sugars; `change.<key>`: that of one replacement alone.
 
         share before = 100 * (in the whole - in the replacement + in what it replaces) / mass before
 
@@ -33,46 +33,46 @@ def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
                 texts[f"skip.{stage_number}.{step_number}"] = "yes" if left_out else ""
     if options.amounts_g or options.left_out or options.skipped or any(options.replaced.values()):
         before = {name: published.total.percent(name) for name, _ in _SHOWN}
-        texts["change"] = f"Against the recipe as published: {_changes_text(before, batch.total)}."
-    for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
-        texts[f"change.{one.key}"] = ""
-        if one.food is ingredient.food or one.mass_g <= 0:
+        texts["change"] = f"Compared with the recipe as published: {_changes_text(before, batch.total)}."
+    for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
+        texts[f"change.{weighed.key}"] = ""
+        if weighed.food is ingredient.food or weighed.mass_g <= 0:
             continue
-        _, _, ratio = replacement_of(ingredient, options.replaced.get(one.key, ""))
-        texts[f"change.{one.key}"] = _changes_text(_with_back(batch, one, ingredient.food, ratio), batch.total)
+        _, _, ratio = replacement_of(ingredient, options.replaced.get(weighed.key, ""))
+        texts[f"change.{weighed.key}"] = _changes_text(_with_back(batch, weighed, ingredient.food, ratio), batch.total)
     return texts
 
 
 def rounding_texts(batch: Batch, weighing: Weighing, step_g: float | None) -> Texts:
-    """`rounding`: what the scale does to the fat and to small amounts, where it matters; `too_little`: what it misses.
+    """`rounding`: its effect on the fat and on small amounts, if it matters; `too_little`: what the scale cannot show.
 
-    It matters from 0.1 percentage points of fat on, or where an ingredient is off by more than 2 %.
+    It matters from 0.1 percentage points of fat, or if an ingredient is off by more than 2 %.
     """
     texts: Texts = {"rounding": "", "too_little": ""}
     if step_g is None:
         return texts
     fat_g, off = 0.0, []
-    for one in batch.weighed:
-        weighed_g = weighing.amounts_g[one.key]
-        fat_g += weighed_g * (one.food.content("fat_g") or 0.0) / 100
-        if one.mass_g > 0 and abs(weighed_g / one.mass_g - 1) > _MATTERS_SHARE:
-            off.append(f"{one.name} {number_text(100 * (weighed_g / one.mass_g - 1), 0)} %".replace(" -", " −"))
+    for weighed in batch.weighed:
+        weighed_g = weighing.amounts_g[weighed.key]
+        fat_g += weighed_g * (weighed.food.content("fat_g") or 0.0) / 100
+        if weighed.mass_g > 0 and abs(weighed_g / weighed.mass_g - 1) > _MATTERS_SHARE:
+            off.append(f"{weighed.name} {number_text(100 * (weighed_g / weighed.mass_g - 1), 0)} %".replace(" -", " −"))
     before, after = batch.total.percent("fat_g"), 100 * fat_g / weighing.finished_g if weighing.finished_g > 0 else 0.0
-    said = []
+    effects = []
     if before is not None and abs(after - before) >= _MATTERS_POINTS - 1e-9:
-        said.append(f"fat {number_text(before, 1)} → {number_text(after, 1)} %")
+        effects.append(f"fat {number_text(before, 1)} → {number_text(after, 1)} %")
     if off:
-        said.append(f"off by {list_text(off)}")
-    if said:
-        texts["rounding"] = f"Rounded to {plain_number_text(step_g)} g: {'; '.join(said)}."
+        effects.append(f"off by {list_text(off)}")
+    if effects:
+        texts["rounding"] = f"Rounded to {plain_number_text(step_g)} g: {'; '.join(effects)}."
     if weighing.too_little:
-        names = list_text([one.name for one in batch.weighed if one.key in weighing.too_little])
-        texts["too_little"] = f"Your scale does not show so little, take a finer one or a spoon: {names}."
+        names = list_text([weighed.name for weighed in batch.weighed if weighed.key in weighing.too_little])
+        texts["too_little"] = f"Too little for your scale, so use a finer scale or a spoon: {names}."
     return texts
 
 
 def scaling_texts(recipe: Recipe, factor: float) -> Texts:
-    """`scaling`: rows of what does not grow with the batch; `scaling.steps`: what steps say of it; `caution.tried`."""
+    """`scaling`: rows on what does not grow with the batch; `scaling.steps`: notes of steps; `caution.tried`."""
     texts: Texts = {"caution.tried": _tried_text(recipe, factor), "scaling": [], "scaling.steps": []}
     if not SMALLEST <= factor <= LARGEST:
         return texts
@@ -96,8 +96,8 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
         rows.append(
             [
                 "time to cool",
-                f"In a pot of the same shape it is about {number_text(stirred, 1)} times as long when stirred, and "
-                f"{number_text(still, 1)} times when left alone.",
+                f"In a pot of the same shape, it takes about {number_text(stirred, 1)} times as long when stirred, and "
+                f"{number_text(still, 1)} times as long when left alone.",
             ]
         )
     texts["scaling"] = rows
@@ -105,21 +105,21 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
     return texts
 
 
-def _with_back(batch: Batch, one: WeighedIngredient, kind: Food, ratio: float) -> dict[str, float | None]:
-    """The shares that the batch would have with the ingredient itself in place of its replacement."""
-    total, back_g = batch.total, one.mass_g / ratio
-    mass_g = total.mass_g - one.mass_g + back_g
+def _with_back(batch: Batch, weighed: WeighedIngredient, kind: Food, ratio: float) -> dict[str, float | None]:
+    """The shares that the batch would have with the ingredient itself instead of its replacement."""
+    total, back_g = batch.total, weighed.mass_g / ratio
+    mass_g = total.mass_g - weighed.mass_g + back_g
     shares: dict[str, float | None] = {}
     for name, _ in _SHOWN:
-        new, old = one.food.content(name), kind.content(name)
+        new, old = weighed.food.content(name), kind.content(name)
         shares[name] = None
         if new is not None and old is not None and name not in total.missing and mass_g > 0:
-            shares[name] = 100 * (total.at_least(name) + (back_g * old - one.mass_g * new) / 100) / mass_g
+            shares[name] = 100 * (total.at_least(name) + (back_g * old - weighed.mass_g * new) / 100) / mass_g
     return shares
 
 
 def _changes_text(before: dict[str, float | None], after: Mixture) -> str:
-    """What was and what is: `fat 25.6 → 23.1 %, water 30.1 → 32.0 %`.
+    """Shares before and after: `fat 25.6 → 23.1 %, water 30.1 → 32.0 %`.
 
     >>> from crumbcoat_calc.foods.composition import mixture_of
     >>> from crumbcoat_calc.foods.table import food
@@ -141,6 +141,6 @@ def _tried_text(recipe: Recipe, factor: float) -> str:
         return ""
     low, high = (plain_number_text(bound) for bound in recipe.tried)
     return (
-        f"This recipe was tried from {low} to {high} batches at once. Outside that, times, the bowl and the number of "
-        "additions may not suit: go by what to look for."
+        f"This recipe was tried with {low} to {high} batches at once. Outside that range, the times, the bowl and the "
+        "number of additions may not be right: go by what to look for."
     )

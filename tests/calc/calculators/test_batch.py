@@ -136,7 +136,7 @@ def test_an_amount_in_a_doubled_batch_is_kept_for_one_batch() -> None:
 def test_outside_what_was_tried_the_page_says_so() -> None:
     assert after({"factor": "2"})[1]["caution.tried"] == ""
     for factor in ("2.001", "0.499"):
-        assert "from 0.5 to 2 batches" in str(after({"factor": factor})[1]["caution.tried"])
+        assert "with 0.5 to 2 batches" in str(after({"factor": factor})[1]["caution.tried"])
 
 
 def test_going_back_to_the_published_recipe_empties_the_state() -> None:
@@ -374,7 +374,7 @@ def test_the_time_is_a_range_and_leaves_out_what_is_left_out() -> None:
         "stages": [{"title": "Whip", "steps": [step | time for step, time in zip(steps, times, strict=True)]}],
     }})  # fmt: skip
     texts = run("batch", context, {}, {})[1]
-    assert (texts["time"], texts["time.attended"]) == ("1 h 5 min to 1 h 7 min", "5 to 7 min of it at work")
+    assert (texts["time"], texts["time.attended"]) == ("1 h 5 min to 1 h 7 min", "5 to 7 min of it hands-on")
     texts = run("batch", context, {}, {"skip.0.1": "yes"})[1]
     assert (texts["time"], texts["time.attended"]) == ("5 to 7 min", "")
 
@@ -446,7 +446,7 @@ def test_an_optional_step_takes_what_goes_in_there_with_it() -> None:
     assert state == {"skip.1.2": "yes"}
     assert texts["amount.salt"] == "0 g"
     assert texts["skip.1.2"] == "yes"
-    assert str(texts["change"]).startswith("Against the recipe as published: fat ")
+    assert str(texts["change"]).startswith("Compared with the recipe as published: fat ")
     assert after({"skip.1.2": "yes"}, {"skip.1.2": ""})[0] == {}
 
 
@@ -457,7 +457,7 @@ def test_another_kind_of_the_group_with_what_it_changes() -> None:
     texts = after({"instead.milk": "kind:milk_skim"})[1]
     shown = f"fat {100 * before / FINISHED_G:.1f} → {100 * less / FINISHED_G:.1f} %, water "
     assert str(texts["change.milk"]).startswith(shown)
-    assert str(texts["change"]).startswith(f"Against the recipe as published: {shown}")
+    assert str(texts["change"]).startswith(f"Compared with the recipe as published: {shown}")
     assert str(after({"instead.milk": "cream"})[1]["change.milk"]).startswith(f"fat {100 * before / FINISHED_G:.1f} → ")
 
 

@@ -120,7 +120,7 @@ def test_every_timed_step_is_in_the_plan_once(name):
 def test_a_time_that_is_too_short_is_reported_with_what_would_help():
     assert texts(ICING, available="1 h")["plan.fit"] == "It fits into 1 h, with 47 min to spare."
     short = texts(ICING, available="20 min", mixers="1")["plan.fit"]
-    assert re.fullmatch(r"It takes \d+ min more than the 20 min there are\. With (\d) mixers it would fit\.", short)
+    assert re.fullmatch(r"It takes \d+ min more than the 20 min available\. With (\d) mixers it would fit\.", short)
     enough = re.search(r"With (\d)", short)[1]
     assert texts(ICING, available="20 min", mixers=enough)["plan.fit"].startswith("It fits")
     assert texts(ICING, available="20 min", mixers=str(int(enough) - 1))["plan.fit"].startswith("It takes")
@@ -185,7 +185,7 @@ def test_every_line_of_every_answer_is_right_by_its_own_figures(name):
             mix, foam = map(Fraction, weighed)
             overrun = Fraction(floor(1000 * (mix - foam) / foam + Fraction(1, 2)), 10)
             assert answer.startswith(f"{float(overrun):.1f} %")
-    left_out = {topic for topic in TOPICS if f"{topic}, since " in shown["sheets.left_out"]}
+    left_out = {topic for topic in TOPICS if f"{topic}, because " in shown["sheets.left_out"]}
     assert topics | left_out == TOPICS
     assert {"fat percentage", "scaling"} <= topics
 
