@@ -18,7 +18,7 @@ _SYNTAX = (
     ("unknown escape", "the backslash has no meaning here", "write two, or put single quotes around the text"),
     (
         "escape",
-        "the backslash stands for a character that does not exist",
+        "the backslash sequence is not valid",
         "write two, or put single quotes around the text",
     ),
     ("quoted scalar", "this quote is never closed", "close it at the end of the text"),
