@@ -1,1 +1,1 @@
-"""MkDocs plug-in: recipe files become pages, each with a card.json beside it."""
+"""MkDocs plug-in: recipe files become pages, each with a card.json next to it."""

@@ -1,4 +1,4 @@
-"""The plugin's options."""
+"""The options of the `recipe_cards` plug-in."""
 
 from mkdocs.config import config_options as option
 from mkdocs.config.base import Config
@@ -8,7 +8,7 @@ class RecipeCardsConfig(Config):
     """Options of `recipe_cards` in mkdocs.yml."""
 
     suffix = option.Type(str, default=".yaml")
-    """The ending of recipe files in docs_dir; each becomes a page."""
+    """The ending of recipe files in docs_dir. Each recipe file becomes a page."""
 
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it, cards show no cost."""
@@ -17,4 +17,4 @@ class RecipeCardsConfig(Config):
     """Whether each recipe gets a handout for a class, at `handout/` below its page."""
 
     cache = option.Type(str, default=".cache/recipe_cards")
-    """Folder, beside mkdocs.yml, in which computed pages are kept until their recipe or Crumbcoat changes."""
+    """The folder, relative to mkdocs.yml, that keeps computed pages until their recipe or Crumbcoat changes."""

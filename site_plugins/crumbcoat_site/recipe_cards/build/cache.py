@@ -1,4 +1,4 @@
-"""Computed pages kept between builds, keyed by everything that they depend on."""
+"""Computed pages kept between builds, under a key made of everything that they depend on."""
 
 import hashlib
 import json
@@ -19,7 +19,7 @@ _LIBRARIES = ("jinja2", "markupsafe", "pint", "pyyaml", "segno")
 
 
 def code_digest() -> str:
-    """A digest of the calculation package, its data, this plugin, and the version of all else that computes pages."""
+    """A digest of the calculation package, its data, this plug-in, and the versions of the libraries in use."""
     used = [sys.version, *(version(library) for library in _LIBRARIES)]
     digest = hashlib.sha256(json.dumps(used).encode())
     for folder in (_CALC, _PLUGIN):
@@ -36,27 +36,27 @@ def _code_at_start() -> str:
 
 
 class PageCache:
-    """A folder of computed pages; a key is a digest of all inputs, so that a wrong page cannot be found.
+    """A folder of computed pages. A key is a digest of all inputs, so an outdated page is never found.
 
-    A page is a JSON file of facts, and files of text beside it that are found by their ending. The facts are written
-    last and know the digests of the files, and begin with their own: what was cut short or changed is not found.
+    A page is a JSON file of facts and some text files, each with its own ending. The facts are written last, contain
+    the digests of the other files and start with their own: a page that is incomplete or damaged is not found.
     """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._code = code_digest()
         if self._code != _code_at_start():
-            # Under a running `serve`, code was changed: some of it is loaded, some will be. What that gives is kept
-            # for this one build.
+            # Code changed while `mkdocs serve` was running: some of it is loaded in the old version, some in the new.
+            # The result is kept for this build only.
             self._code += secrets.token_hex()
 
     def key(self, content: bytes, *inputs: str) -> str:
-        """The key of what a file's content and further inputs give with this version of the code."""
+        """The key of a page that is computed from a file's content and further inputs by this version of the code."""
         head = json.dumps([self._code, *inputs]).encode()
         return hashlib.sha256(b"%d %s %s" % (len(head), head, content)).hexdigest()
 
     def get(self, key: str) -> dict[str, Any] | None:
-        """The facts that were put under the key; None if nothing was, or if something of it is missing or changed."""
+        """The facts under the key; None if there are none, or if a file is missing or damaged."""
         try:
             digest, _, content = self.path(key, "json").read_bytes().partition(b"\n")
             if _digest(content) != digest.decode():
@@ -71,14 +71,14 @@ class PageCache:
         return facts
 
     def put(self, key: str, facts: Mapping[str, Any], files: Mapping[str, str]) -> None:
-        """Keep facts and files under the key; another build that writes the same at once does no harm."""
+        """Keep facts and files under the key; another build may write the same at the same time."""
         self.path(key, "json").parent.mkdir(parents=True, exist_ok=True)
         digests = {ending: self._write(key, ending, content) for ending, content in files.items()}
         content = json.dumps({"facts": facts, "files": digests}, ensure_ascii=False)
         self._write(key, "json", f"{_digest(content.encode())}\n{content}")
 
     def path(self, key: str, ending: str) -> Path:
-        """Where a file of the key is kept."""
+        """The path of a file that belongs to the key."""
         return self._folder / key[:2] / f"{key}.{ending}"
 
     def _write(self, key: str, ending: str, content: str) -> str:

@@ -1,4 +1,4 @@
-"""Card -> card.json, the same computed figures for other programs; described in README.md."""
+"""Card -> card.json, the same figures for other programs; `card_fields` describes it."""
 
 import json
 
@@ -13,7 +13,7 @@ FORMAT = 1
 
 
 def card_json(card: Card) -> str:
-    """card.json as text: masses in g, shares in g per 100 g, not rounded; `missing` names what is not known."""
+    """The text of card.json. Masses are in g and shares in g per 100 g, not rounded."""
     batch = card.batch
     content = {
         "format": FORMAT,
@@ -23,13 +23,13 @@ def card_json(card: Card) -> str:
         "recipe_digest": digest_of(card.data),
         "ingredients": [
             {
-                "key": one.key,
-                "name": one.name,
-                "kind": one.food.key,
-                "mass_g": one.mass_g,
-                "portions_g": dict(one.portions_g),
+                "key": weighed.key,
+                "name": weighed.name,
+                "kind": weighed.food.key,
+                "mass_g": weighed.mass_g,
+                "portions_g": dict(weighed.portions_g),
             }
-            for one in batch.weighed
+            for weighed in batch.weighed
         ],
         "stages": [
             {"title": stage.title, "makes": stage.makes, **_figures(vessel.mixture)}

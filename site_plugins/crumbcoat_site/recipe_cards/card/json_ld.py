@@ -17,7 +17,9 @@ def json_ld(card: Card) -> dict[str, object]:
         "author": {"@type": "Organization", "name": recipe.author},
         "recipeCategory": recipe.family,
         "recipeYield": [str(recipe.yields.portions), texts["portions_of"]],
-        "recipeIngredient": [f"{texts[f'amount.{one.key}']} {one.name}" for one in recipe.ingredients],
+        "recipeIngredient": [
+            f"{texts[f'amount.{ingredient.key}']} {ingredient.name}" for ingredient in recipe.ingredients
+        ],
         "recipeInstructions": [_section(card, number) for number in range(len(recipe.stages))],
         "tool": [{"@type": "HowToTool", "name": tool} for tool in _tools(card)],
     }

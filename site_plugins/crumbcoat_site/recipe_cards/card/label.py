@@ -1,4 +1,4 @@
-"""What the label calculator gives for a recipe as published: texts for the card, figures for programs."""
+"""The label of a recipe as published, as figures for other programs."""
 
 from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.label.batch_label import BatchLabel
@@ -8,7 +8,7 @@ from crumbcoat_calc.purchasing.cost import Cost
 
 
 def json_ld_of(label: BatchLabel) -> dict[str, object]:
-    """The properties of schema.org's Recipe that a label gives."""
+    """The properties of schema.org's Recipe that come from the label."""
     found: dict[str, object] = {"nutrition": nutrition_information(label.us)}
     diets = _diets(label)
     if diets:
@@ -55,15 +55,15 @@ def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
 
 
 def _allergens(answer: Answer) -> dict[str, object]:
-    """By regime in the words of a list, with the ingredients of which not all are known."""
+    """The allergens by regime in the words of a label, and the ingredients whose allergens are not all known."""
     lists = dict(zip(("EU", "US"), answer.label.lists, strict=True))
-    contains: dict[str, object] = {regime.lower(): list(one.contains) for regime, one in lists.items()}
-    not_known = list(dict.fromkeys(name for one in lists.values() for name, _ in one.doubts))
+    contains: dict[str, object] = {regime.lower(): list(found.contains) for regime, found in lists.items()}
+    not_known = list(dict.fromkeys(name for found in lists.values() for name, _ in found.doubts))
     return contains | {"not_known_of": not_known, "may_contain": list(answer.batch.recipe.may_contain)}
 
 
 def _cost(cost: Cost) -> dict[str, object]:
-    """Decimals as texts, since JSON's numbers are floats to most programs."""
+    """Decimals are texts, because most programs read a number in JSON as a float."""
     return {
         "currency": cost.currency,
         "batch": f"{cost.batch:f}",

@@ -1,4 +1,4 @@
-"""A recipe's handout: one HTML file, made for paper, that lives beside the card."""
+"""A recipe's handout for a class: one HTML file, made for paper."""
 
 from collections.abc import Iterable, Sequence
 
@@ -16,10 +16,10 @@ from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
 def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> str:
-    """The handout of a recipe for the usual lesson.
+    """The handout of a recipe for a class of the usual size.
 
     Args:
-        name: the recipe's path in docs_dir, without ending.
+        name: the path of the recipe file in docs_dir without the ending.
     """
     context = PageContext({"recipe": published.data}, Context(recipes={"recipe": published}))
     _, texts = run("handout", context.context)
@@ -31,7 +31,7 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
         texts=texts,
         context=context,
         title=recipe.title,
-        bought=kinds_bought(one.food.key for one in recipe.ingredients),
+        bought=kinds_bought(ingredient.food.key for ingredient in recipe.ingredients),
         address=address(f"{shell.site_url}{name}/" if shell.site_url else ""),
         language=shell.language,
         styles=[relative_address(path, url) for path in shell.styles],
@@ -41,13 +41,13 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
 
 
 def kinds_bought(keys: Iterable[str]) -> Sequence[tuple[str, str]]:
-    """Key and name of those kinds that are bought in packs, by name."""
+    """The key and name of each kind that is bought in packs, sorted by name."""
     bought = set(keys) - set(pieces()) - FREE_FROM_THE_TAP - {""}
     return sorted(((key, food(key).name) for key in bought), key=lambda pair: pair[1])
 
 
 def address(url: str) -> Markup:
-    """The way to the live card: its address, also as a QR code; without an address, what is missing.
+    """The address of the live card, also as a QR code; without an address, what to set.
 
     Source:
         ISO/IEC 18004 (by segno).

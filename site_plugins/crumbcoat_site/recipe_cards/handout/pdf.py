@@ -1,4 +1,4 @@
-"""Every handout of a built site as a PDF, printed by the Chromium that is installed.
+"""Prints every handout of a built site to PDF, with the Chromium on this machine.
 
 python -m crumbcoat_site.recipe_cards.handout.pdf --paper Letter --large
 """
@@ -29,7 +29,7 @@ def handouts_in(site: Path) -> list[str]:
 
 
 def print_handouts(site: Path, out: Path, paper: str = "A4", large: bool = False) -> list[Path]:
-    """Print each handout of the site into a file that is named for its recipe.
+    """Print each handout of the site to a file named for its recipe.
 
     Args:
         paper: `A4` or `Letter`.
@@ -42,7 +42,8 @@ def print_handouts(site: Path, out: Path, paper: str = "A4", large: bool = False
         raise SystemExit(f"{site}: there are no handouts.\n    Fix: build the site first, with `make build`.")
     browser_path = next(filter(None, map(shutil.which, BROWSERS)), None)
     if browser_path is None:
-        raise SystemExit(f"None of {', '.join(BROWSERS)} is installed.\n    Fix: install Chromium.")
+        known = f"{', '.join(BROWSERS[:-1])} or {BROWSERS[-1]}"
+        raise SystemExit(f"handouts: there is no {known} on this machine.\n    Fix: install Chromium.")
     out.mkdir(parents=True, exist_ok=True)
     made = []
     with _served(site) as root, sync_playwright() as playwright:
@@ -68,7 +69,7 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
 
 @contextmanager
 def _served(site: Path) -> Iterator[str]:
-    """The site on loopback: scripts of a page do not load from files."""
+    """Serve the site on this machine, because a page's module scripts do not load from files."""
     handler = functools.partial(_Quiet, directory=str(site))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()

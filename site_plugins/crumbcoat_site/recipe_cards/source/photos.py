@@ -1,4 +1,4 @@
-"""Pictures that lie beside a recipe file, by their names."""
+"""The pictures next to a recipe file, found by their names."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -9,7 +9,7 @@ ENDINGS = (".avif", ".webp", ".jpg", ".jpeg", ".png")
 
 
 def photo_name(name: str, stage: int, step: int) -> str:
-    """The name, without ending, of the picture of a step; stages and steps count from 1.
+    """The name of a step's picture without the ending; stages and steps are counted from 1.
 
     >>> photo_name("low-fat/veil", 2, 1)
     'low-fat/veil.2-1'
@@ -18,13 +18,15 @@ def photo_name(name: str, stage: int, step: int) -> str:
 
 
 def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
-    """The pictures of each recipe: `cover` or `stage-step`, each with its file name; of two endings the first here.
+    """The pictures of each recipe: file names under `cover` or `stage-step`.
+
+    Of two pictures that differ only in the ending, the one whose ending comes first in `ENDINGS` is used.
 
     Args:
         media: the paths in docs_dir of all files that are not pages.
 
     Returns:
-        Under a recipe file's path in docs_dir, without ending, its pictures.
+        The pictures under the path of the recipe file in docs_dir without the ending.
 
     >>> photos_by_recipe(["low-fat/veil.jpg", "low-fat/veil.2-1.webp", "low-fat/veil.pdf"])
     {'low-fat/veil': {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}}

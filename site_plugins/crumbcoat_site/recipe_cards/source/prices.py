@@ -1,4 +1,4 @@
-"""The file of prices: checked where it lies, and carried as text to the calculators."""
+"""The file of prices: checked line by line, and handed to the calculators as text."""
 
 from pathlib import Path
 
@@ -9,11 +9,11 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
 def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
-    """The text of a file of prices without its comments; None where there is no such file.
+    """The text of a file of prices without its comments; None if the file does not exist.
 
     Args:
         file: the name that errors show.
-        cache: where it is kept that a file was found good.
+        cache: where the result of the check is kept.
 
     Raises:
         SourceError: at the first line that cannot be used.
@@ -30,8 +30,8 @@ def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
 
 
 def prices_text(content: bytes, file: str) -> str:
-    """The text of a file of prices without its comments, checked; errors are those of `load_prices`."""
-    # Only here, since a build that finds the file as it was need not load calc and pint.
+    """The checked text of a file of prices without its comments; raises the errors of `load_prices`."""
+    # Imported here because a build with unchanged prices need not load calc and pint.
     from crumbcoat_calc.purchasing.cost import prices_from
 
     try:

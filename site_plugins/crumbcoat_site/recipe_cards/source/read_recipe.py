@@ -12,7 +12,7 @@ from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
 def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
-    """The recipe in a file, and the same as plain data; `file` is the name that errors show.
+    """The recipe in a file, and its fields as plain data; `file` is the name that errors show.
 
     Raises:
         SourceError: if it is not UTF-8, or as `read_recipe` does.
@@ -28,14 +28,14 @@ def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
 
 
 def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
-    """The recipe that a YAML text holds, and the same as plain data: fields, lists and texts, which JSON can carry.
+    """The recipe in a YAML text, and its fields as plain data that JSON can carry: mappings, lists and texts.
 
     Args:
         text: the YAML text.
         file: the name that errors show.
 
     Raises:
-        SourceError: at the first thing that is not as it must be.
+        SourceError: at the first problem.
     """
     try:
         document = read_document(text)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeFile:
-    """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures beside it."""
+    """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures next to it."""
 
     path: Path
     name: str
