@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from crumbcoat_calc.label.eu import EuLabel, eu_label
-from crumbcoat_calc.label.ingredient_list import Entry, IngredientList, entries_of, lists_of
-from crumbcoat_calc.label.suitable import Mark, diet_marks
+from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of, lists_of
+from crumbcoat_calc.label.suitable import DietMark, diet_marks
 from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
 
@@ -16,7 +16,7 @@ class BatchLabel:
     us: UsLabel
     eu: EuLabel
     lists: tuple[IngredientList, IngredientList]
-    marks: tuple[Mark, ...]
+    marks: tuple[DietMark, ...]
     portion_g: float
     density_g_per_ml: float | None
 
@@ -41,7 +41,7 @@ def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
     )
 
 
-def _marks_of(batch: Batch) -> tuple[Mark, ...]:
+def _marks_of(batch: Batch) -> tuple[DietMark, ...]:
     """The marks of diet of a batch and of what is eaten with it: of a decoration nothing is certain."""
-    decorations = [Entry(name=extra.what, mass_g=1.0) for extra in batch.recipe.decorations if extra.eaten]
-    return diet_marks([*entries_of(batch), *decorations], batch.recipe.may_contain)
+    decorations = [ListedIngredient(name=extra.what, mass_g=1.0) for extra in batch.recipe.decorations if extra.eaten]
+    return diet_marks([*listed_ingredients_of(batch), *decorations], batch.recipe.may_contain)

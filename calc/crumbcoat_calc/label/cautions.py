@@ -1,4 +1,4 @@
-"""The cautions that a recipe's facts call for. They warn and name their source; none of them ever clears anything."""
+"""The cautions that a recipe calls for. They warn and name their source; none of them is ever a clearance."""
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
@@ -16,7 +16,7 @@ from crumbcoat_calc.values.display import celsius_text, duration_text, list_text
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caution:
-    """A caution as it is printed: title, words with the recipe's own facts in them, and the published source."""
+    """A caution as it is printed: title, words with the recipe's own facts, and the published source."""
 
     key: str
     title: str
@@ -31,11 +31,11 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Facts:
-    """What a recipe's cautions are chosen by. Names are those of ingredients; temperatures are in °C.
+class CautionFacts:
+    """The facts by which a recipe's cautions are chosen. Names are those of ingredients; temperatures are in °C.
 
     `eggs` and `flours` are the raw ones, each with the temperature that the recipe heats all of it to, None if to none.
-    `hottest_c` is the hottest that anything gets. `young` is whether children take part; None if that is not known.
+    `hottest_c` is the highest temperature in the recipe. `young`: whether children take part; None if unknown.
     """
 
     allergens: tuple[str, ...] = ()
@@ -56,49 +56,51 @@ class Facts:
     young: bool | None = None
 
 
-def facts_of(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> Facts:
-    """The facts of a batch that cautions are chosen by.
+def caution_facts_of(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> CautionFacts:
+    """The facts of a batch by which cautions are chosen.
 
     Args:
         young: whether children take part; None if that is not known.
-        lists: those of `lists_of`, where they are made already.
+        lists: those of `lists_of`, if they have been made.
     """
     recipe = batch.recipe
     heat = highest_temperatures(recipe)
-    inside = [one for one in batch.weighed if one.mass_g > 0]
+    inside = [weighed for weighed in batch.weighed if weighed.mass_g > 0]
     lists = lists or lists_of(batch)
-    eaten = [one.what for one in recipe.decorations if one.eaten]
-    not_eaten = [one.what for one in recipe.decorations if not one.eaten]
+    eaten = [decoration.what for decoration in recipe.decorations if decoration.eaten]
+    not_eaten = [decoration.what for decoration in recipe.decorations if not decoration.eaten]
     by_hazard: dict[str, list[tuple[str, float | None]]] = {}
-    for one in inside:
-        for hazard in _hazards_of_foods().get(one.food.key, ()):
-            by_hazard.setdefault(hazard, []).append((one.name, heat[one.key]))
+    for weighed in inside:
+        for hazard in _hazards_of_foods().get(weighed.food.key, ()):
+            by_hazard.setdefault(hazard, []).append((weighed.name, heat[weighed.key]))
     words = _words_of(recipe)
-    alcohol = tuple(one.name for one in inside if one.food.content("alcohol_g"))
+    alcohol = tuple(weighed.name for weighed in inside if weighed.food.content("alcohol_g"))
     steps = [step for stage in recipe.stages for step in stage.steps]
-    return Facts(
-        allergens=_unlike(word for found in lists for word in (*found.contains, *found.may_contain)),
-        allergens_unknown=_unlike([*(name for found in lists for name, _ in found.doubts), *eaten]),
+    return CautionFacts(
+        allergens=_distinct(word for found in lists for word in (*found.contains, *found.may_contain)),
+        allergens_unknown=_distinct([*(name for found in lists for name, _ in found.doubts), *eaten]),
         eggs=tuple(by_hazard.get("raw egg", ())),
         flours=tuple(by_hazard.get("raw flour", ())),
         moist=batch.total.at_least("water_g") > 0,
         hottest_c=max((step.heat_to_c for step in steps if step.heat_to_c is not None), default=None),
-        out_of_the_cold=_unlike(
-            one.where for one in recipe.storage if one.where in ("at room temperature", "in a cool room")
+        out_of_the_cold=_distinct(
+            place.where for place in recipe.storage if place.where in ("at room temperature", "in a cool room")
         ),
-        refrigerated_s=max((one.up_to_s for one in recipe.storage if one.where == "in the refrigerator"), default=None),
+        refrigerated_s=max(
+            (place.up_to_s for place in recipe.storage if place.where == "in the refrigerator"), default=None
+        ),
         machines=words.get("machine", ()),
         choking=tuple(name for name, _ in by_hazard.get("choking", ())),
         honey=tuple(name for name, _ in by_hazard.get("honey", ())),
         alcohol=alcohol,
         alcohol_percent=batch.total.percent("alcohol_g"),
-        hard_or_sharp=_unlike([*words.get("hard or sharp", ()), *not_eaten]),
+        hard_or_sharp=_distinct([*words.get("hard or sharp", ()), *not_eaten]),
         decorations=words.get("decorations", ()),
         young=young,
     )
 
 
-def cautions_for(facts: Facts) -> tuple[Caution, ...]:
+def cautions_for(facts: CautionFacts) -> tuple[Caution, ...]:
     """The cautions that the facts call for, in the order in which they are printed.
 
     If it is not known whether children take part, the cautions for them are included.
@@ -106,7 +108,7 @@ def cautions_for(facts: Facts) -> tuple[Caution, ...]:
     Source:
         that of each caution, see cautions.csv.
 
-    >>> [caution.key for caution in cautions_for(Facts(moist=False, machines=("mixer",)))]
+    >>> [caution.key for caution in cautions_for(CautionFacts(moist=False, machines=("mixer",)))]
     ['machines']
     """
     limit = _limits()
@@ -145,12 +147,12 @@ def cautions_for(facts: Facts) -> tuple[Caution, ...]:
         "hard_or_sharp": _names(facts.hard_or_sharp),
         "decorations": _names(facts.decorations),
     }
-    return tuple(_filled(row, values) for row in rows() if (values := chosen[row.key]) is not None)
+    return tuple(_filled(row, values) for row in all_cautions() if (values := chosen[row.key]) is not None)
 
 
 @cache
-def rows() -> tuple[Caution, ...]:
-    """Every caution there is, its words with gaps for the recipe's facts."""
+def all_cautions() -> tuple[Caution, ...]:
+    """All cautions, their words with gaps for the recipe's facts."""
     return load_rows(
         "cautions",
         lambda cells: Caution(
@@ -177,7 +179,7 @@ def _heated(eggs: Sequence[tuple[str, float]]) -> Mapping[str, str] | None:
     }
 
 
-def _alcohol(facts: Facts) -> Mapping[str, str] | None:
+def _alcohol(facts: CautionFacts) -> Mapping[str, str] | None:
     if not facts.alcohol:
         return None
     percent = facts.alcohol_percent
@@ -188,7 +190,7 @@ def _alcohol(facts: Facts) -> Mapping[str, str] | None:
     return {"names": list_text(list(facts.alcohol)), "percent": shown}
 
 
-def _unlike(names: Iterable[str]) -> tuple[str, ...]:
+def _distinct(names: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
@@ -212,12 +214,12 @@ def _hazards_of_foods() -> Mapping[str, tuple[str, ...]]:
 def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
     """The words of caution_words.csv that the recipe uses, by hazard."""
     steps = [step for stage in recipe.stages for step in stage.steps]
-    decorations = [one.what for one in recipe.decorations if one.eaten]
-    told = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _told(step))]
-    told_of = "\n".join(told).lower()
+    decorations = [decoration.what for decoration in recipe.decorations if decoration.eaten]
+    texts = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _texts_of(step))]
+    text = "\n".join(texts).lower()
     found: dict[str, tuple[str, ...]] = {}
     for word, hazard, form in _hazardous_words():
-        if form.search(told_of):
+        if form.search(text):
             found[hazard] = (*found.get(hazard, ()), word)
     return found
 
@@ -229,5 +231,5 @@ def _hazardous_words() -> tuple[tuple[str, str, re.Pattern[str]], ...]:
     return tuple([(row["word"], row["hazard"], re.compile(rf"\b{re.escape(row['word'])}(s|es)?\b")) for row in rows])
 
 
-def _told(step: Step) -> tuple[str, ...]:
+def _texts_of(step: Step) -> tuple[str, ...]:
     return tuple(part for part in (step.do, step.tool, step.why, step.look_for, step.when_scaled) if part)

@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 
 from crumbcoat_calc.foods.composition import Mixture
-from crumbcoat_calc.label.nutrients import Line, lines
+from crumbcoat_calc.label.nutrients import LabelLine, label_lines
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EuLabel:
     """The lines for 100 g and for a portion of `portion_g`; `per_portion` is empty where no portion was given."""
 
-    per_100g: tuple[Line, ...]
+    per_100g: tuple[LabelLine, ...]
     portion_g: float | None
-    per_portion: tuple[Line, ...]
+    per_portion: tuple[LabelLine, ...]
 
 
 def eu_label(mixture: Mixture, portion_g: float | None = None) -> EuLabel:
@@ -37,7 +37,7 @@ def eu_label(mixture: Mixture, portion_g: float | None = None) -> EuLabel:
     [('Energy', '255 kJ'), ('Energy', '61 kcal'), ('Fat', '3.3 g')]
     """
     return EuLabel(
-        per_100g=lines("eu", mixture, 100.0),
+        per_100g=label_lines("eu", mixture, 100.0),
         portion_g=portion_g,
-        per_portion=() if portion_g is None else lines("eu", mixture, portion_g),
+        per_portion=() if portion_g is None else label_lines("eu", mixture, portion_g),
     )

@@ -1,4 +1,4 @@
-"""The list of ingredients of a label: heaviest first, compound ingredients opened, allergens set off."""
+"""The list of ingredients on a label: heaviest first, compound ingredients opened, allergens highlighted."""
 
 import re
 from collections.abc import Sequence
@@ -15,7 +15,7 @@ NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class ListedIngredient:
     """An ingredient as named on a label.
 
     `inside` are the ingredients of a compound one: heaviest first if all have a mass, else in the order given.
@@ -27,7 +27,7 @@ class Entry:
     name: str
     mass_g: float | None = None
     food: Food | None = None
-    inside: tuple["Entry", ...] = ()
+    inside: tuple["ListedIngredient", ...] = ()
     allergens: tuple[str, ...] | None = None
     percent: float | None = None
 
@@ -55,34 +55,39 @@ class IngredientList:
         return "".join(span.text.upper() if span.allergen else span.text for span in self.spans)
 
 
-def entries_of(batch: Batch) -> tuple[Entry, ...]:
+def listed_ingredients_of(batch: Batch) -> tuple[ListedIngredient, ...]:
     """The ingredients of a batch, with what the recipe declares of each, or of the replacement that goes in for it."""
     return tuple(
-        _entry(one, ingredient)
-        for one, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
-        if one.mass_g > 0
+        _listed(weighed, ingredient)
+        for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
+        if weighed.mass_g > 0
     )
 
 
 def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
     """The lists of a batch for the EU and for the US."""
-    entries, may_contain = entries_of(batch), batch.recipe.may_contain
+    entries, may_contain = listed_ingredients_of(batch), batch.recipe.may_contain
     return ingredient_list(entries, "EU", may_contain), ingredient_list(entries, "US", may_contain)
 
 
-def _entry(one: WeighedIngredient, ingredient: Ingredient) -> Entry:
+def _listed(weighed: WeighedIngredient, ingredient: Ingredient) -> ListedIngredient:
     """What is declared of an ingredient is not true of another that goes in for it."""
     declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)
-    told = next((part for part in declared if part.food is one.food and part.name == one.name), None)
-    if told is None:
-        return Entry(name=one.name, mass_g=one.mass_g, food=one.food)
+    matching = next((part for part in declared if part.food is weighed.food and part.name == weighed.name), None)
+    if matching is None:
+        return ListedIngredient(name=weighed.name, mass_g=weighed.mass_g, food=weighed.food)
     inside = tuple(
-        Entry(name=part.name, percent=None if part.share is None else 100 * part.share) for part in told.made_of
+        ListedIngredient(name=part.name, percent=None if part.share is None else 100 * part.share)
+        for part in matching.made_of
     )
-    return Entry(name=one.name, mass_g=one.mass_g, food=one.food, inside=inside, allergens=told.allergens)
+    return ListedIngredient(
+        name=weighed.name, mass_g=weighed.mass_g, food=weighed.food, inside=inside, allergens=matching.allergens
+    )
 
 
-def ingredient_list(entries: Sequence[Entry], regime: str, may_contain: Sequence[str] = ()) -> IngredientList:
+def ingredient_list(
+    entries: Sequence[ListedIngredient], regime: str, may_contain: Sequence[str] = ()
+) -> IngredientList:
     """The list of ingredients by the masses weighed in; the same name is listed once.
 
     Args:
@@ -97,8 +102,8 @@ def ingredient_list(entries: Sequence[Entry], regime: str, may_contain: Sequence
         cfr-101-4 (descending weight, sub-ingredients in brackets); eu-1169-2011, Arts. 18 to 22, Annexes II and VIII.
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> found = ingredient_list([Entry(name="sugar", mass_g=5, food=food("sugar_granulated")),
-    ...                          Entry(name="butter", mass_g=9, food=food("butter_unsalted"))], "EU")
+    >>> found = ingredient_list([ListedIngredient(name="sugar", mass_g=5, food=food("sugar_granulated")),
+    ...                          ListedIngredient(name="butter", mass_g=9, food=food("butter_unsalted"))], "EU")
     >>> found.text, found.contains
     ('butter (MILK), sugar', ('milk',))
     """
@@ -122,14 +127,14 @@ def ingredient_list(entries: Sequence[Entry], regime: str, may_contain: Sequence
     )
 
 
-def _in_order(entries: Sequence[Entry]) -> list[Entry]:
+def _in_order(entries: Sequence[ListedIngredient]) -> list[ListedIngredient]:
     if any(entry.mass_g is None for entry in entries):
         return list(entries)
     return sorted(entries, key=lambda entry: -(entry.mass_g or 0.0))
 
 
-def _merged(entries: Sequence[Entry]) -> list[Entry]:
-    merged: dict[str, Entry] = {}
+def _merged(entries: Sequence[ListedIngredient]) -> list[ListedIngredient]:
+    merged: dict[str, ListedIngredient] = {}
     for entry in entries:
         if entry.mass_g is None or entry.mass_g > 0:
             key = entry.name.casefold()
@@ -139,14 +144,14 @@ def _merged(entries: Sequence[Entry]) -> list[Entry]:
     return list(merged.values())
 
 
-def _spans(entry: Entry, regime: str, found: list[str], doubts: list[tuple[str, str]]) -> list[Span]:
+def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[tuple[str, str]]) -> list[Span]:
     words, doubt = _allergens(entry, regime)
     if doubt:
         doubts.append((entry.name, doubt))
     inner: list[Span] = []
     inside_found: list[str] = []
-    for one in _in_order(entry.inside):
-        inner += ([Span(", ")] if inner else []) + _spans(one, regime, inside_found, doubts)
+    for part in _in_order(entry.inside):
+        inner += ([Span(", ")] if inner else []) + _spans(part, regime, inside_found, doubts)
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
     if entry.percent is not None:
@@ -167,7 +172,7 @@ def _set_off(name: str, words: Sequence[str]) -> tuple[list[Span], list[str]]:
     return [span for span in spans if span.text], [word for word in words if word not in shown]
 
 
-def _allergens(entry: Entry, regime: str) -> tuple[list[str], str]:
+def _allergens(entry: ListedIngredient, regime: str) -> tuple[list[str], str]:
     """The words for what an ingredient holds under a regime, and why there may be more."""
     words = allergen_words()
     if entry.allergens is not None:

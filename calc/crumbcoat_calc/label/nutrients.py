@@ -33,7 +33,7 @@ class Nutrient:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class LabelLine:
     """A line of one label, for one amount of food.
 
     `amount` is the unrounded value in `nutrient.unit`, None where it is not known; `missing` names the ingredients
@@ -116,7 +116,7 @@ def us_energy_kcal(mixture: Mixture) -> float | None:
     return fsum(kcal * mixture.at_least(component) for component, kcal in factors.items())
 
 
-def lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[Line, ...]:
+def label_lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[LabelLine, ...]:
     """The label's lines for a mass of the mixture.
 
     Args:
@@ -134,7 +134,7 @@ def lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[Line, ...]:
     return tuple(_line(nutrient, part) for nutrient in nutrients(regime))
 
 
-def _line(nutrient: Nutrient, part: Mixture) -> Line:
+def _line(nutrient: Nutrient, part: Mixture) -> LabelLine:
     amount, needs = _amount(nutrient, part)
     declared = None if amount is None else declare(nutrient.rule, amount)
     percent = None
@@ -142,7 +142,7 @@ def _line(nutrient: Nutrient, part: Mixture) -> Line:
         share = 100 * exact_decimal(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
         percent = declare("us-vitamin-percent" if nutrient.rule.startswith("us-rdi") else "us-percent", share)
     hidden = [name for component in needs for name in part.missing.get(component, ())]
-    return Line(
+    return LabelLine(
         nutrient=nutrient,
         amount=amount,
         declared=declared,
@@ -160,7 +160,7 @@ def _amount(nutrient: Nutrient, part: Mixture) -> tuple[float | None, tuple[str,
         return (None if both is None else both[component == "energy_kj"]), EU_ENERGY_NEEDS
     if component == "carbohydrate_without_fibre_g":
         needs = ("carbohydrate_g", "fibre_g")
-        if any(one in part.missing for one in needs):
+        if any(component in part.missing for component in needs):
             return None, needs
         # Carbohydrate is by difference and may come out a little below the fibre that was assayed.
         return max(0.0, part.at_least("carbohydrate_g") - part.at_least("fibre_g")), needs

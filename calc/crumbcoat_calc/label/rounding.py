@@ -10,7 +10,7 @@ from crumbcoat_calc.values.exact import exact_decimal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class RoundingBand:
     """Values up to a bound, and what is declared of them: the nearest step, or a fixed text."""
 
     rule: str
@@ -43,7 +43,7 @@ def declare(rule: str, value: float | Decimal) -> str:
     unrounded = value if isinstance(value, Decimal) else exact_decimal(value)
     if unrounded < 0:
         raise ValueError(f"{rule} cannot declare {value}")
-    band = next(one for one in _rules()[rule] if unrounded < one.up_to or (one.closed and unrounded == one.up_to))
+    band = next(band for band in _rules()[rule] if unrounded < band.up_to or (band.closed and unrounded == band.up_to))
     if band.step is None:
         return band.declared or ""
     return _plain((unrounded / band.step).quantize(Decimal(1), rounding=ROUND_HALF_UP) * band.step)
@@ -55,8 +55,8 @@ def _plain(number: Decimal) -> str:
 
 
 @cache
-def _rules() -> Mapping[str, tuple[Band, ...]]:
-    rules: dict[str, tuple[Band, ...]] = {}
+def _rules() -> Mapping[str, tuple[RoundingBand, ...]]:
+    rules: dict[str, tuple[RoundingBand, ...]] = {}
     for band in load_rows("label_rounding", _band_from, ("rule", "band")):
         before = rules.get(band.rule, ())
         if before and band.up_to <= before[-1].up_to:
@@ -68,14 +68,14 @@ def _rules() -> Mapping[str, tuple[Band, ...]]:
     return rules
 
 
-def _band_from(cells: dict[str, str]) -> Band:
+def _band_from(cells: dict[str, str]) -> RoundingBand:
     step = None if cells["step"] == "-" else Decimal(cells["step"])
     declared = None if cells["declared"] == "-" else cells["declared"]
     if (step is None) == (declared is None):
         raise ValueError("a band needs a step or a text, and not both")
     if cells["closed"] not in ("yes", "no"):
         raise ValueError(f"closed is {cells['closed']!r}, neither yes nor no")
-    return Band(
+    return RoundingBand(
         rule=cells["rule"],
         up_to=Decimal(cells["up_to"]),
         closed=cells["closed"] == "yes",

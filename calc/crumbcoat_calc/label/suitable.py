@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.foods.allergens import allergen_words, words_in
 from crumbcoat_calc.foods.diets import FoodOrigin, origin_of
-from crumbcoat_calc.label.ingredient_list import Entry
+from crumbcoat_calc.label.ingredient_list import ListedIngredient
 
 _OF_ANIMALS = frozenset({"milk (including lactose)", "eggs", "fish", "crustaceans", "molluscs"})
 _OF_SLAUGHTER = frozenset({"fish", "crustaceans", "molluscs"})
@@ -13,7 +13,7 @@ _GLUTEN = frozenset({"cereals containing gluten"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class DietMark:
     """A diet of schema.org's RestrictedDiet: the ingredients that it rules out, and those that are not certain."""
 
     diet: str
@@ -27,7 +27,7 @@ class Mark:
         return not self.against and not self.unsure
 
 
-def diet_marks(entries: Sequence[Entry], may_contain: Sequence[str] = ()) -> tuple[Mark, ...]:
+def diet_marks(entries: Sequence[ListedIngredient], may_contain: Sequence[str] = ()) -> tuple[DietMark, ...]:
     """The marks vegan, vegetarian and gluten-free, each with what speaks against it.
 
     A mark is shown only if every ingredient is known to allow it, and the author's `may contain` names nothing that it
@@ -37,7 +37,7 @@ def diet_marks(entries: Sequence[Entry], may_contain: Sequence[str] = ()) -> tup
         schema-org, RestrictedDiet; definition (what the ingredients are made of).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> marks = diet_marks([Entry(name="butter", mass_g=9, food=food("butter_unsalted"))])
+    >>> marks = diet_marks([ListedIngredient(name="butter", mass_g=9, food=food("butter_unsalted"))])
     >>> [(mark.label, mark.suitable) for mark in marks]
     [('vegan', False), ('vegetarian', True), ('gluten-free', True)]
     """
@@ -49,8 +49,13 @@ def diet_marks(entries: Sequence[Entry], may_contain: Sequence[str] = ()) -> tup
 
 
 def _mark(
-    diet: str, label: str, fact: str, ruled_out: frozenset[str], entries: Sequence[Entry], may_contain: Sequence[str]
-) -> Mark:
+    diet: str,
+    label: str,
+    fact: str,
+    ruled_out: frozenset[str],
+    entries: Sequence[ListedIngredient],
+    may_contain: Sequence[str],
+) -> DietMark:
     against, unsure = [], []
     for entry in entries:
         if entry.mass_g is not None and entry.mass_g <= 0:
@@ -61,12 +66,12 @@ def _mark(
         elif holds is None:
             unsure.append(entry.name)
     unsure += [f"may contain {word}" for word in may_contain if ruled_out & _eu([word])]
-    return Mark(diet=diet, label=label, against=tuple(against), unsure=tuple(unsure))
+    return DietMark(diet=diet, label=label, against=tuple(against), unsure=tuple(unsure))
 
 
-def _holds(fact: str, ruled_out: frozenset[str], entry: Entry) -> bool | None:
+def _holds(fact: str, ruled_out: frozenset[str], entry: ListedIngredient) -> bool | None:
     """Whether an ingredient holds what the diet rules out; None if that is not certain."""
-    inside = [_holds(fact, ruled_out, one) for one in entry.inside]
+    inside = [_holds(fact, ruled_out, part) for part in entry.inside]
     named = words_in(entry.name, "EU") if entry.food is None and entry.allergens is None else entry.allergens or ()
     if ruled_out & _eu(named) or True in inside:
         return True

@@ -6,7 +6,7 @@ from functools import cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture
-from crumbcoat_calc.label.nutrients import Line, lines
+from crumbcoat_calc.label.nutrients import LabelLine, label_lines
 from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.exact import exact_decimal
@@ -36,8 +36,8 @@ class UsLabel:
 
     serving: Serving
     servings: float
-    per_serving: tuple[Line, ...]
-    per_100g: tuple[Line, ...]
+    per_serving: tuple[LabelLine, ...]
+    per_100g: tuple[LabelLine, ...]
 
 
 FROSTING = "cake frosting or icing"
@@ -105,7 +105,7 @@ def us_label(mixture: Mixture, serving: Serving) -> UsLabel:
     """
     return UsLabel(
         serving=serving,
-        per_serving=lines("us", mixture, serving.mass_g),
-        per_100g=lines("us", mixture, 100.0),
+        per_serving=label_lines("us", mixture, serving.mass_g),
+        per_100g=label_lines("us", mixture, 100.0),
         servings=float(exact_decimal(mixture.mass_g) / exact_decimal(serving.mass_g)),
     )

@@ -18,7 +18,7 @@ from crumbcoat_calc.pictures.drawing import (
     polygon_path,
     sentence,
 )
-from crumbcoat_calc.pictures.key import Entry, rows
+from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
 Point = tuple[float, float]
 
@@ -57,7 +57,7 @@ def cake_section(
         drawn.extend(_tier(key, _thick_enough(tier, per_mm), bottom, sheet))
     drawn.extend(_measures(cake, bottoms, sheet, length_text))
     entries = _entries(cake, thickness_text)
-    below, end = rows(key, entries, sheet.board + 18)
+    below, end = key_rows(key, entries, sheet.board + 18)
     return picture(
         key, end, title, sentence(title, _facts(cake, length_text, thickness_text)),
         hatchings(key, [entry.mark for entry in entries]), *drawn, below,
@@ -178,7 +178,7 @@ def _across_text(solid: Solid, length_text: Callable[[float], str]) -> str:
     return f"{first.removesuffix(unit)} × {second}"
 
 
-def _entries(cake: Cake, thickness_text: Callable[[float], str]) -> list[Entry]:
+def _entries(cake: Cake, thickness_text: Callable[[float], str]) -> list[KeyEntry]:
     """One line for each material in the cake, with its thicknesses."""
     found: dict[str, list[float]] = {
         "cake": [],
@@ -203,7 +203,7 @@ def _entries(cake: Cake, thickness_text: Callable[[float], str]) -> list[Entry]:
         texts = list(dict.fromkeys(thickness_text(length) for length in sorted(set(lengths)) if length > 0))
         if texts:
             name = "cake" if material == "cake" and all(tier.layers == 1 for tier in cake.tiers) else names[material]
-            entries.append(Entry(material, name, texts[0] if len(texts) == 1 else f"{texts[0]} – {texts[-1]}"))
+            entries.append(KeyEntry(material, name, texts[0] if len(texts) == 1 else f"{texts[0]} – {texts[-1]}"))
     return entries
 
 

@@ -15,7 +15,7 @@ from crumbcoat_calc.pictures.drawing import (
     polygon_path,
     sentence,
 )
-from crumbcoat_calc.pictures.key import Entry, rows
+from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
 _BOTTOM_SHARE, _HIGH_SHARE = 0.78, 0.66
 """The cake below is drawn in the proportions of a common paper case (common practice, no source), to its top."""
@@ -43,23 +43,23 @@ def cupcake_section(key: str, title: str, cupcakes: Cupcakes, *, length_text: Ca
         line(at(-half * 1.5, 0)[0], board + 0.75, at(half * 1.5, 0)[0], board + 0.75, "cc-board"),
         filled(key, "cake", polygon_path([at(-foot, 0), at(-half, high), at(half, high), at(foot, 0)])),
     ]
-    entries = [Entry("cake", "cake", f"⌀ {length_text(top)}")]
+    entries = [KeyEntry("cake", "cake", f"⌀ {length_text(top)}")]
     if cupcakes.core_mm and cupcakes.core_depth_mm:
         core, deep = cupcakes.core_mm / 2, min(high, cupcakes.core_depth_mm)
         outline = [at(-core, high - deep), at(-core, high), at(core, high), at(core, high - deep)]
         drawn.append(filled(key, "filling", polygon_path(outline)))
-        entries.append(Entry("filling", "filled core", f"⌀ {length_text(cupcakes.core_mm)}"))
+        entries.append(KeyEntry("filling", "filled core", f"⌀ {length_text(cupcakes.core_mm)}"))
     if cupcakes.height_mm:
         drawn.append(filled(key, material, topping))
         name = {"flat": "spread flat", "domed": "spread to a dome", "swirl": "piped swirl"}[cupcakes.topping]
-        entries.append(Entry(material, name, f"{length_text(cupcakes.height_mm)} high"))
+        entries.append(KeyEntry(material, name, f"{length_text(cupcakes.height_mm)} high"))
         x, head, base = at(top * 0.72, 0)[0], at(0, high + cupcakes.height_mm)[1], at(0, high)[1]
         drawn.append(line(at(half, 0)[0] + 4, base, x - 5, base, "cc-leader"))
         drawn.append(line(at(0, 0)[0] + 4, head, x - 5, head, "cc-leader"))
         drawn.append(element("path", d=f"M{number(x - 3)} {number(head)}h6M{number(x - 3)} {number(base)}h6"
                              f"M{number(x)} {number(head)}V{number(base)}", class_="cc-measure"))  # fmt: skip
         drawn.append(label(x + 8, (head + base) / 2 + 4, f"{length_text(cupcakes.height_mm)} high", kind="cc-small"))
-    below, end = rows(key, entries, board + 18)
+    below, end = key_rows(key, entries, board + 18)
     facts = [f"{entry.name}, {entry.text.replace('⌀ ', '')}" for entry in entries]
     marks = hatchings(key, [entry.mark for entry in entries])
     return picture(key, end, title, sentence(title, facts), marks, *drawn, below)

@@ -9,7 +9,7 @@ ROW, LINE, SWATCH = 26.0, 16.0, 16.0
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class KeyEntry:
     """A line of the key: the mark is a material with its hatching, or a number in a ring."""
 
     mark: str
@@ -17,7 +17,7 @@ class Entry:
     text: str
 
 
-def rows(key: str, entries: list[Entry], top: float) -> tuple[str, float]:
+def key_rows(key: str, entries: list[KeyEntry], top: float) -> tuple[str, float]:
     """The key as SVG, and where it ends; names that are too long take two lines or more.
 
     The rule from name to figure runs below both, and the style sheet clears it around the lettering.

@@ -18,7 +18,7 @@ from crumbcoat_calc.pictures.drawing import (
     sentence,
     width_of,
 )
-from crumbcoat_calc.pictures.key import Entry, rows
+from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
 _LEFT, _TOP, _WIDE, _HIGH = 38.0, 8.0, WIDTH - 46.0, 250.0
 
@@ -32,7 +32,7 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
+class ContourLines:
     """Lines of one figure: what they show, their style sheet's class, the grid of values, levels with their texts."""
 
     name: str
@@ -47,7 +47,7 @@ def map_ground(
     y: Axis,
     regions: Sequence[Sequence[str]],
     materials: Sequence[tuple[str, str]],
-    lines: Sequence[Lines],
+    lines: Sequence[ContourLines],
 ) -> tuple[str, float]:
     """Everything but the point, and where it ends; it changes only with the axes and the recipe.
 
@@ -73,8 +73,8 @@ def map_ground(
     drawn.append(line(_LEFT, _TOP, _LEFT, _TOP + _HIGH, "cc-axis"))
     drawn.append(line(_LEFT, _TOP + _HIGH, _LEFT + _WIDE, _TOP + _HIGH, "cc-axis"))
     drawn.append(label(_LEFT, _TOP + _HIGH + 34, f"across: {x.name}; upward: {y.name}, in g", kind="cc-small"))
-    entries = [Entry(material, name, "") for material, name in materials]
-    below, end = rows(key, entries, _TOP + _HIGH + 44)
+    entries = [KeyEntry(material, name, "") for material, name in materials]
+    below, end = key_rows(key, entries, _TOP + _HIGH + 44)
     drawn.append(below)
     for one in lines:
         drawn.append(line(0, end + 12, 22, end + 12, one.kind))
@@ -127,7 +127,7 @@ def _boxes(regions: Sequence[Sequence[str]], material: str) -> str:
     return "".join(boxes)
 
 
-def _level(one: Lines, level: float, text: str) -> str:
+def _level(one: ContourLines, level: float, text: str) -> str:
     down, across = len(one.values) - 1, len(one.values[0]) - 1
     pieces = [
         tuple([(_LEFT + _WIDE * column / across, _TOP + _HIGH * (1 - row / down)) for column, row in piece])

@@ -16,13 +16,13 @@ from crumbcoat_calc.pictures.drawing import (
     sentence,
     width_of,
 )
-from crumbcoat_calc.pictures.key import Entry, rows
+from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
 _BAR, _LINE, _BELOW = 24.0, 16.0, 18.0
 
 
 @dataclass(frozen=True, slots=True)
-class Share:
+class PhaseShare:
     """A phase: its name, its mass in g, the mass as text, and one of MATERIALS."""
 
     name: str
@@ -32,15 +32,15 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Phases:
+class StagePhases:
     """A stage: its name, its mass as text, its phases; none where they are not known."""
 
     name: str
     text: str
-    shares: tuple[Share, ...]
+    shares: tuple[PhaseShare, ...]
 
 
-def phase_bars(key: str, title: str, stages: Sequence[Phases]) -> str:
+def phase_bars(key: str, title: str, stages: Sequence[StagePhases]) -> str:
     """Stacked bars on one scale, one a stage, with a key that gives the masses of the last.
 
     Each material is hatched in a way of its own; the description says every mass.
@@ -57,12 +57,12 @@ def phase_bars(key: str, title: str, stages: Sequence[Phases]) -> str:
     heaviest = max([fsum([share.mass_g for share in stage.shares]) for stage in stages]) or 1.0
     per_g = (WIDTH - 1) / heaviest
     boxes: dict[str, list[str]] = {}
-    names: dict[str, Entry] = {}
+    names: dict[str, KeyEntry] = {}
     drawn: list[str] = []
     y = 0.0
     for stage in stages:
         lines = lines_of(stage.name, WIDTH - width_of(stage.text) - 16)
-        drawn.extend([label(0, y + 13 + _LINE * n, one) for n, one in enumerate(lines)])
+        drawn.extend([label(0, y + 13 + _LINE * n, text) for n, text in enumerate(lines)])
         y += 13 + _LINE * (len(lines) - 1)
         drawn.append(label(WIDTH, y, stage.text, kind="cc-text cc-figure", anchor="end"))
         y += 6
@@ -74,12 +74,12 @@ def phase_bars(key: str, title: str, stages: Sequence[Phases]) -> str:
             if wide > 0.05:
                 boxes.setdefault(share.material, []).append(box_path(x, y + 0.5, max(0.4, wide - 1.5), _BAR))
             x += wide
-            names[share.material] = Entry(share.material, share.name, "")
+            names[share.material] = KeyEntry(share.material, share.name, "")
         y += _BAR + _BELOW
     for share in stages[-1].shares:
-        names[share.material] = Entry(share.material, share.name, share.text)
+        names[share.material] = KeyEntry(share.material, share.name, share.text)
     bars = [filled(key, material, "".join(paths)) for material, paths in boxes.items()]
-    below, end = rows(key, list(names.values()), y)
+    below, end = key_rows(key, list(names.values()), y)
     facts = [
         f"{stage.name}, {stage.text}: "
         + (", ".join([f"{share.name.lower()} {share.text}" for share in stage.shares]) or "not known")

@@ -15,11 +15,11 @@ from crumbcoat_calc.pictures.drawing import (
     ticks,
     width_of,
 )
-from crumbcoat_calc.pictures.key import Entry, rows
+from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class ChartStage:
     """A stage: its name, the figure after it (None if not known), and the figure as text."""
 
     name: str
@@ -30,7 +30,7 @@ class Stage:
 _HIGH, _FOOT = 170.0, 26.0
 
 
-def step_chart(key: str, title: str, stages: Sequence[Stage]) -> str:
+def step_chart(key: str, title: str, stages: Sequence[ChartStage]) -> str:
     """A figure stage by stage as a line in steps on a scale from zero; the stages are numbered and named in a key.
 
     Where a figure is not known the line is broken. Each step bears its figure if there is room.
@@ -66,8 +66,8 @@ def step_chart(key: str, title: str, stages: Sequence[Stage]) -> str:
         if width_of(stage.text, SMALL) <= wide + 4:
             y = floor - 6 if stage.value is None else height(stage.value) - 6
             drawn.append(label(middle, y, stage.text, kind="cc-small cc-figure", anchor="middle"))
-    entries = [Entry(str(place + 1), stage.name, stage.text) for place, stage in enumerate(stages)]
-    below, end = rows(key, entries, _HIGH + _FOOT + 6)
+    entries = [KeyEntry(str(place + 1), stage.name, stage.text) for place, stage in enumerate(stages)]
+    below, end = key_rows(key, entries, _HIGH + _FOOT + 6)
     facts = [f"{place + 1}, {stage.name}: {stage.text}" for place, stage in enumerate(stages)]
     return picture(key, end, title, sentence(title, facts), *drawn, below)
 

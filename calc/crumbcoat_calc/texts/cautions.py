@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.label.cautions import Caution, cautions_for, facts_of
+from crumbcoat_calc.label.cautions import Caution, caution_facts_of, cautions_for
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
@@ -12,7 +12,7 @@ COME_FIRST = "Your local food code and licensed practice come first."
 
 def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
     """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
-    chosen = cautions_for(facts_of(batch, lists=lists))
+    chosen = cautions_for(caution_facts_of(batch, lists=lists))
     return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
 
 
@@ -32,7 +32,7 @@ def count_text(count: int) -> str:
 
 def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> Texts:
     """`cautions` and `cautions.count` of several batches; a caution that is not for all of them names its recipe."""
-    chosen = [caution_rows(cautions_for(facts_of(batch, young))) for batch in batches]
+    chosen = [caution_rows(cautions_for(caution_facts_of(batch, young))) for batch in batches]
     rows: list[list[str]] = []
     for batch, own in zip(batches, chosen, strict=True):
         for title, words, source in own:

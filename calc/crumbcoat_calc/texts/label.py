@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
-from crumbcoat_calc.label.nutrients import Line
-from crumbcoat_calc.label.suitable import Mark
+from crumbcoat_calc.label.nutrients import LabelLine
+from crumbcoat_calc.label.suitable import DietMark
 from crumbcoat_calc.label.us import UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
@@ -33,7 +33,7 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
     }
 
 
-def _name(line: Line) -> str:
+def _name(line: LabelLine) -> str:
     return _INDENT * line.nutrient.indent + line.nutrient.name
 
 
@@ -48,7 +48,7 @@ def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
 
 
-def _missing_text(lines: Sequence[Line]) -> str:
+def _missing_text(lines: Sequence[LabelLine]) -> str:
     """Which contents are not known for which ingredients; each name once."""
     hidden: dict[tuple[str, ...], list[str]] = {}
     for line in lines:
@@ -78,13 +78,13 @@ def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
     return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
 
 
-def _mark_rows(marks: Sequence[Mark]) -> list[list[str]]:
+def _mark_rows(marks: Sequence[DietMark]) -> list[list[str]]:
     suitable = [mark.label for mark in marks if mark.suitable]
     rows = [["Suitable for", f"{list_text(suitable)} diets"]] if suitable else []
     return rows + [[f"Not marked {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
 
 
-def _mark_text(mark: Mark) -> str:
+def _mark_text(mark: DietMark) -> str:
     reasons = [f"contains {list_text(mark.against)}"] if mark.against else []
     if mark.unsure:
         reasons.append(f"uncertain: {list_text(mark.unsure)}")

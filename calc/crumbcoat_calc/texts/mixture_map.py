@@ -3,7 +3,7 @@
 from math import floor
 
 from crumbcoat_calc.pictures.drawing import ticks
-from crumbcoat_calc.pictures.mixture_map import Axis, Lines, map_ground, mixture_map
+from crumbcoat_calc.pictures.mixture_map import Axis, ContourLines, map_ground, mixture_map
 from crumbcoat_calc.science.mixture_map import MapPoint, MixtureMap, Region
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import mass_text, number_text, percent_text
@@ -28,9 +28,13 @@ def ground_of(plane: MixtureMap, x_name: str, y_name: str) -> tuple[str, float]:
     sugar = tuple([tuple([point.undissolved_sugar_g for point in row]) for row in plane.points])
     volume = tuple([tuple([point.fat_volume_percent for point in row]) for row in plane.points])
     lines = [
-        Lines(name="fat, g per 100 g", kind="cc-contour", values=fat, levels=_levels(fat, "%")),
-        Lines(name="undissolved sugar, g", kind="cc-contour cc-dashed", values=sugar, levels=_levels(sugar, "g", 3)),
-        Lines(name="fat by volume, %", kind="cc-contour cc-dotted", values=volume, levels=_levels(volume, "% vol")),
+        ContourLines(name="fat, g per 100 g", kind="cc-contour", values=fat, levels=_levels(fat, "%")),
+        ContourLines(
+            name="undissolved sugar, g", kind="cc-contour cc-dashed", values=sugar, levels=_levels(sugar, "g", 3)
+        ),
+        ContourLines(
+            name="fat by volume, %", kind="cc-contour cc-dotted", values=volume, levels=_levels(volume, "% vol")
+        ),
     ]
     materials = [(MATERIALS[region], region.value) for region in Region if region in there]
     x, y = Axis(name=x_name, end_g=plane.column_g[-1]), Axis(name=y_name, end_g=plane.row_g[-1])

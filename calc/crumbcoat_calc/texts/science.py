@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from crumbcoat_calc.forms.conditions import Conditions
-from crumbcoat_calc.pictures.phases import Phases, Share, phase_bars
+from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
@@ -186,13 +186,13 @@ def _stage_name(batch: Batch, number: int) -> str:
 
 def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
     stages = [
-        Phases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
+        StagePhases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
         for number, state in enumerate(states)
     ]
     return phase_bars("phases", "Contents of the bowl after each stage, in g", stages)
 
 
-def _shares(state: MixtureState) -> tuple[Share, ...]:
+def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part."""
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):
@@ -211,5 +211,5 @@ def _shares(state: MixtureState) -> tuple[Share, ...]:
     return tuple(shares)
 
 
-def _share(name: str, mass_g: float, material: str) -> Share:
-    return Share(name, mass_g, mass_text(mass_g), material)
+def _share(name: str, mass_g: float, material: str) -> PhaseShare:
+    return PhaseShare(name, mass_g, mass_text(mass_g), material)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from crumbcoat_calc.label.cautions import Facts, cautions_for, facts_of, rows
+from crumbcoat_calc.label.cautions import CautionFacts, all_cautions, caution_facts_of, cautions_for
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.tables import citations
@@ -28,7 +28,7 @@ names = st.lists(st.sampled_from(["milk", "egg white", "whole eggs", "hazelnuts"
 temperature = st.one_of(st.none(), st.floats(20, 180))
 heated = st.lists(st.tuples(st.sampled_from(["egg white", "yolks"]), temperature), max_size=2).map(tuple)
 facts = st.builds(
-    Facts, allergens=names, allergens_unknown=names, eggs=heated, flours=heated, moist=st.booleans(),
+    CautionFacts, allergens=names, allergens_unknown=names, eggs=heated, flours=heated, moist=st.booleans(),
     hottest_c=temperature, out_of_the_cold=st.sampled_from([(), ("in a cool room",)]),
     refrigerated_s=st.one_of(st.none(), st.floats(3600, 3e6)), machines=names, choking=names, honey=names,
     alcohol=names, alcohol_percent=st.one_of(st.none(), st.floats(0, 40)), hard_or_sharp=names, decorations=names,
@@ -49,7 +49,7 @@ def test_no_caution_reads_as_a_clearance_and_each_defers_and_names_its_source(so
 
 
 def test_no_row_reads_as_a_clearance():
-    for row in rows():
+    for row in all_cautions():
         assert not CLEARANCE.search(row.title + ". " + row.words), row.key
     assert not CLEARANCE.search(COME_FIRST)
     assert "local food code" in COME_FIRST
@@ -62,7 +62,7 @@ def test_the_words_that_are_forbidden_are_found():
 
 
 def _chosen(**given_facts):
-    return {caution.key: caution.words for caution in cautions_for(Facts(**{"moist": False, **given_facts}))}
+    return {caution.key: caution.words for caution in cautions_for(CautionFacts(**{"moist": False, **given_facts}))}
 
 
 @pytest.mark.parametrize(
@@ -136,7 +136,7 @@ def test_without_the_fact_there_is_no_caution(given_facts, key):
     ],
 )
 def test_figures_are_those_of_the_model_code(key, figures, section):
-    row = next(row for row in rows() if row.key == key)
+    row = next(row for row in all_cautions() if row.key == key)
     assert all(figure in row.words for figure in figures)
     assert section in row.where
     assert row.source == "fda-food-code"
@@ -144,13 +144,13 @@ def test_figures_are_those_of_the_model_code(key, figures, section):
 
 def test_celsius_and_fahrenheit_agree():
     """32 + 9/5 t, to the nearest degree; 71 °C is 159.8."""
-    for row in rows():
+    for row in all_cautions():
         for celsius, fahrenheit in re.findall(r"(\d+) °C \((\d+) °F\)", row.words):
             assert round(int(celsius) * 9 / 5 + 32) == int(fahrenheit), row.key
 
 
 def test_every_gap_is_filled_by_some_fact():
-    gaps = {(row.key, gap) for row in rows() for _, gap, _, _ in string.Formatter().parse(row.words) if gap}
+    gaps = {(row.key, gap) for row in all_cautions() for _, gap, _, _ in string.Formatter().parse(row.words) if gap}
     assert {gap for _, gap in gaps} == {"allergens", "names", "temperature", "where", "days", "tools", "percent"}
 
 
@@ -174,7 +174,7 @@ def _recipe(**changes):
 
 
 def test_facts_of_a_recipe():
-    found = facts_of(batch_of(_recipe(may_contain=["peanut"])))
+    found = caution_facts_of(batch_of(_recipe(may_contain=["peanut"])))
     assert found.eggs == (("egg white", None),)
     assert found.allergens == ("egg", "hazelnut", "peanut")
     assert (found.alcohol, found.choking, found.machines) == (("rum",), ("hazelnuts",), ("mixer",))
@@ -185,7 +185,7 @@ def test_facts_of_a_recipe():
 
 
 def test_what_is_left_out_brings_no_caution():
-    found = facts_of(batch_of(_recipe(), BatchOptions(left_out=frozenset({"rum"}))))
+    found = caution_facts_of(batch_of(_recipe(), BatchOptions(left_out=frozenset({"rum"}))))
     assert found.alcohol == ()
 
 
@@ -198,15 +198,15 @@ def _fondant(**declared):
 
 
 def test_the_author_settles_what_is_not_known():
-    assert facts_of(batch_of(_fondant())).allergens_unknown == ("fondant",)
-    found = facts_of(batch_of(_fondant(allergens=["egg"])))
+    assert caution_facts_of(batch_of(_fondant())).allergens_unknown == ("fondant",)
+    found = caution_facts_of(batch_of(_fondant(allergens=["egg"])))
     assert (found.allergens_unknown, found.allergens) == ((), ("egg",))
 
 
 def test_a_decoration_brings_its_cautions():
     """What is eaten may hold anything; what is not eaten has to come off."""
     decorations = [{"what": "silver dragees"}, {"what": "candles", "eaten": "no"}]
-    found = facts_of(batch_of(_recipe(decorations=decorations)))
+    found = caution_facts_of(batch_of(_recipe(decorations=decorations)))
     assert found.allergens_unknown == ("silver dragees",)
     assert found.hard_or_sharp == ("dragee", "wire", "candles")
 
@@ -214,7 +214,7 @@ def test_a_decoration_brings_its_cautions():
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
 def test_every_recipe_of_the_site_has_cautions_that_fit(path):
     recipe = recipe_from(yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader))
-    keys = {caution.key for caution in cautions_for(facts_of(batch_of(recipe)))}
+    keys = {caution.key for caution in cautions_for(caution_facts_of(batch_of(recipe)))}
     assert {"time_and_temperature", "water_activity_and_ph"} <= keys
     raw_egg = any(one.food.key in ("egg_white_raw", "egg_yolk_raw", "egg_whole_raw") for one in recipe.ingredients)
     assert bool(keys & {"raw_egg", "lightly_heated_egg", "heated_egg"}) == raw_egg

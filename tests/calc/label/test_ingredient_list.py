@@ -4,7 +4,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_words, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
-from crumbcoat_calc.label.ingredient_list import Entry, entries_of, ingredient_list
+from crumbcoat_calc.label.ingredient_list import ListedIngredient, ingredient_list, listed_ingredients_of
 from crumbcoat_calc.label.suitable import diet_marks
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 
 def _entry(key, mass_g, name=None, **more):
-    return Entry(name=name or key.replace("_", " "), mass_g=mass_g, food=food(key), **more)
+    return ListedIngredient(name=name or key.replace("_", " "), mass_g=mass_g, food=food(key), **more)
 
 
 # eu-1169-2011: Art. 18 descending weight, Art. 21 and Annex II allergens set off, Annex VII part E compound
@@ -54,8 +54,9 @@ def _entry(key, mass_g, name=None, **more):
             [
                 _entry(
                     "chocolate_white", 80, "white chocolate",
-                    inside=(Entry(name="sugar"), Entry(name="cocoa butter"), Entry(name="whole milk powder"),
-                            Entry(name="emulsifier", inside=(Entry(name="soya lecithin"),))),
+                    inside=(ListedIngredient(name="sugar"), ListedIngredient(name="cocoa butter"),
+                            ListedIngredient(name="whole milk powder"),
+                            ListedIngredient(name="emulsifier", inside=(ListedIngredient(name="soya lecithin"),))),
                 ),
                 _entry("cream_heavy_whipping", 90, "cream"),
             ],
@@ -67,8 +68,8 @@ def _entry(key, mass_g, name=None, **more):
             "US", "dark chocolate (SOYA)", ("soya",), id="the author's word over the table",
         ),
         pytest.param(
-            [Entry(name="nut paste", mass_g=50, inside=(Entry(name="almonds", mass_g=10),
-                                                        Entry(name="hazelnuts", mass_g=40)))],
+            [ListedIngredient(name="nut paste", mass_g=50, inside=(ListedIngredient(name="almonds", mass_g=10),
+                                                        ListedIngredient(name="hazelnuts", mass_g=40)))],
             "EU", "nut paste (HAZELNUTS, ALMONDS)", ("almond", "hazelnut"), id="inside by mass where masses are known",
         ),
     ],
@@ -81,15 +82,17 @@ def test_list(entries, regime, shown, contains):
 
 def test_what_is_not_known_is_said():
     own = food_with(None, name="caramel sauce", stated={"fat_g": 20.0})
-    found = ingredient_list([Entry(name="caramel sauce", mass_g=10, food=own), _entry("chocolate_milk", 5)], "EU")
+    found = ingredient_list(
+        [ListedIngredient(name="caramel sauce", mass_g=10, food=own), _entry("chocolate_milk", 5)], "EU"
+    )
     assert [name for name, _ in found.doubts] == ["caramel sauce", "chocolate milk"]
-    settled = ingredient_list([Entry(name="caramel sauce", mass_g=10, food=own, allergens=("milk",))], "EU")
+    settled = ingredient_list([ListedIngredient(name="caramel sauce", mass_g=10, food=own, allergens=("milk",))], "EU")
     assert (settled.text, settled.doubts) == ("caramel sauce (MILK)", ())
 
 
 def test_another_butter_of_ones_own_composition_is_still_of_milk():
     own = food_with(food("butter_unsalted"), name="rich butter", stated={"fat_g": 84.0})
-    assert ingredient_list([Entry(name="rich butter", mass_g=1, food=own)], "EU").contains == ("milk",)
+    assert ingredient_list([ListedIngredient(name="rich butter", mass_g=1, food=own)], "EU").contains == ("milk",)
 
 
 def test_may_contain_is_the_authors():
@@ -122,7 +125,7 @@ amounts = st.dictionaries(st.sampled_from(sorted(foods())), st.floats(0.001, 1e4
 @given(amounts, st.sampled_from(["US", "EU"]))
 def test_masses_never_rise_along_the_list_and_every_known_allergen_is_set_off(masses, regime):
     entries = [
-        Entry(name=f"n{n}n {key.replace('_', ' ')}", mass_g=mass_g, food=food(key))
+        ListedIngredient(name=f"n{n}n {key.replace('_', ' ')}", mass_g=mass_g, food=food(key))
         for n, (key, mass_g) in enumerate(masses.items())
     ]
     found = ingredient_list(entries, regime)
@@ -141,7 +144,7 @@ def test_every_law_s_allergen_has_a_word():
 def test_every_note_of_the_allergen_table_is_a_word():
     for one in foods().values():
         for regime in regimes():
-            ingredient_list([Entry(name="x", mass_g=1, food=one)], regime)
+            ingredient_list([ListedIngredient(name="x", mass_g=1, food=one)], regime)
 
 
 def _batch(options=None, **chocolate):
@@ -163,14 +166,14 @@ def _batch(options=None, **chocolate):
 
 
 def test_what_the_author_says_a_compound_is_made_of_opens_it():
-    found = ingredient_list(entries_of(_batch(made_of=["cocoa mass", "sugar"])), "EU")
+    found = ingredient_list(listed_ingredients_of(_batch(made_of=["cocoa mass", "sugar"])), "EU")
     assert found.text == "dark chocolate (cocoa mass, sugar), cream (MILK)"
     assert found.doubts == ()
 
 
 def test_shares_are_printed_after_names_as_on_the_pack():
     made_of = ["cocoa mass 62 %", "sugar (37.5 %)", "emulsifier (soya lecithin)"]
-    found = ingredient_list(entries_of(_batch(made_of=made_of)), "US")
+    found = ingredient_list(listed_ingredients_of(_batch(made_of=made_of)), "US")
     assert found.text == "dark chocolate (cocoa mass 62 %, sugar 37.5 %, emulsifier (SOYA lecithin)), cream (MILK)"
     assert found.contains == ("milk", "soya")
 
@@ -186,12 +189,14 @@ def test_what_is_declared_of_an_ingredient_is_not_said_of_what_replaces_it():
             },
         },
     }  # fmt: skip
-    published = ingredient_list(entries_of(_batch(**fields)), "EU")
+    published = ingredient_list(listed_ingredients_of(_batch(**fields)), "EU")
     assert (published.contains, published.doubts) == (("milk",), ())
-    other = ingredient_list(entries_of(_batch(BatchOptions(replaced={"chocolate": "other"}), **fields)), "EU")
+    other = ingredient_list(
+        listed_ingredients_of(_batch(BatchOptions(replaced={"chocolate": "other"}), **fields)), "EU"
+    )
     assert [name for name, _ in other.doubts] == ["milk chocolate"]
     assert "cocoa mass" not in other.text
-    own = ingredient_list(entries_of(_batch(BatchOptions(replaced={"chocolate": "own"}), **fields)), "EU")
+    own = ingredient_list(listed_ingredients_of(_batch(BatchOptions(replaced={"chocolate": "own"}), **fields)), "EU")
     assert own.contains == ("milk", "hazelnut")
     assert own.text == "nutty chocolate (sugar, HAZELNUT), cream (MILK)"
 
@@ -215,10 +220,11 @@ def _marks(entries, may_contain=()):
         ),
         pytest.param([_entry("sugar_granulated", 1)], ("wheat",), {"vegan", "vegetarian"}, id="may contain wheat"),
         pytest.param([_entry("sugar_granulated", 1)], ("milk",), {"vegetarian", "gluten-free"}, id="may contain milk"),
-        pytest.param([Entry(name="own syrup", mass_g=1)], (), set(), id="nothing known is nothing certain"),
+        pytest.param([ListedIngredient(name="own syrup", mass_g=1)], (), set(), id="nothing known is nothing certain"),
         pytest.param(
-            [_entry("sugar_granulated", 1, "fondant", inside=(Entry(name="sugar", food=food("sugar_granulated")),
-                                                               Entry(name="egg white")))],
+            [_entry("sugar_granulated", 1, "fondant",
+                    inside=(ListedIngredient(name="sugar", food=food("sugar_granulated")),
+                            ListedIngredient(name="egg white")))],
             (), {"vegetarian", "gluten-free"}, id="egg inside a compound ingredient",
         ),
     ],

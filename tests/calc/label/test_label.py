@@ -6,7 +6,7 @@ from crumbcoat_calc.foods.composition import mixed, mixture_of
 from crumbcoat_calc.foods.table import food, foods
 from crumbcoat_calc.label.eu import eu_label
 from crumbcoat_calc.label.information import nutrition_information
-from crumbcoat_calc.label.nutrients import lines
+from crumbcoat_calc.label.nutrients import label_lines
 from crumbcoat_calc.label.us import Serving, serving_of, us_label
 from hypothesis import given
 from hypothesis import strategies as st
@@ -20,7 +20,7 @@ def _shown(label_lines):
 
 def _per_100g(regime, *parts):
     mixture = mixed([mixture_of(food(key), mass_g) for key, mass_g in parts])
-    return {line.nutrient.key: line.amount for line in lines(regime, mixture, 100)}
+    return {line.nutrient.key: line.amount for line in label_lines(regime, mixture, 100)}
 
 
 def _mix(high, low, target, component="fat_g"):
@@ -60,7 +60,7 @@ def test_boiled_down_sweetened_milk_is_sweetened_condensed_milk():
     together = mixed([milk, mixture_of(food("sugar_granulated"), sugar_g)])
     boiled = together.without_water(together.amount("water_g") - condensed.content("water_g"))
     assert boiled.mass_g == pytest.approx(100, abs=1)
-    computed = {line.nutrient.key: line.amount for line in lines("us", boiled, 100)}
+    computed = {line.nutrient.key: line.amount for line in label_lines("us", boiled, 100)}
     analysed = _per_100g("us", ("milk_condensed_sweetened", 100))
     for key in ("energy", "fat", "saturated_fat", "carbohydrate", "protein", "sodium", "calcium", "potassium"):
         assert computed[key] == pytest.approx(analysed[key], rel=0.10), key

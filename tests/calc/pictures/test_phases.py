@@ -4,12 +4,12 @@ import re
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from crumbcoat_calc.pictures.phases import Phases, Share, phase_bars
+from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 
-FAT, WATER = Share("Fat", 80, "80 g", "fat"), Share("Water", 20, "20 g", "water")
+FAT, WATER = PhaseShare("Fat", 80, "80 g", "fat"), PhaseShare("Water", 20, "20 g", "water")
 TWO = [
-    Phases(name="1. Butter", text="100 g", shares=(FAT, WATER)),
-    Phases(name="2. Milk", text="200 g", shares=(FAT, Share("Water", 120, "120 g", "water"))),
+    StagePhases(name="1. Butter", text="100 g", shares=(FAT, WATER)),
+    StagePhases(name="2. Milk", text="200 g", shares=(FAT, PhaseShare("Water", 120, "120 g", "water"))),
 ]
 
 
@@ -34,7 +34,7 @@ def test_each_material_has_its_hatching() -> None:
 
 
 def test_a_stage_that_is_not_known_says_so() -> None:
-    drawn = phase_bars("p", "Phases", [Phases(name="1. Paste", text="100 g", shares=())])
+    drawn = phase_bars("p", "Phases", [StagePhases(name="1. Paste", text="100 g", shares=())])
     assert "not known" in drawn
 
 

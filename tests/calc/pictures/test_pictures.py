@@ -11,12 +11,16 @@ from crumbcoat_calc.cakes.tiers import Cake, Coat, Tier, coats
 from crumbcoat_calc.pictures.bars import Bar, bar_chart
 from crumbcoat_calc.pictures.cake_section import cake_section
 from crumbcoat_calc.pictures.cupcake_section import cupcake_section
-from crumbcoat_calc.pictures.steps import Stage, step_chart
+from crumbcoat_calc.pictures.steps import ChartStage, step_chart
 
 from tests.calc.cakes.shapes import block_solid, loaf_solid, ring_solid, round_solid
 
 BARS = (Bar("Glaze", 0.2, "0.2 %"), Bar("Whipped", 31.0, "31 %", marked=True), Bar("Curd", None, "not known"))
-STAGES = (Stage("Creamed", 80.0, "80 %"), Stage("Milk in", 40.0, "40 %"), Stage("Rest", None, "not known"))
+STAGES = (
+    ChartStage("Creamed", 80.0, "80 %"),
+    ChartStage("Milk in", 40.0, "40 %"),
+    ChartStage("Rest", None, "not known"),
+)
 
 
 def cm(length_mm: float) -> str:

@@ -3,7 +3,7 @@
 from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.information import nutrition_information
-from crumbcoat_calc.label.nutrients import Line
+from crumbcoat_calc.label.nutrients import LabelLine
 from crumbcoat_calc.purchasing.cost import Cost
 
 
@@ -42,7 +42,7 @@ def _diets(label: BatchLabel) -> list[str]:
     return [mark.diet for mark in label.marks if mark.suitable]
 
 
-def _lines(lines: tuple[Line, ...]) -> dict[str, object]:
+def _lines(lines: tuple[LabelLine, ...]) -> dict[str, object]:
     return {
         line.nutrient.key: {
             "unit": line.nutrient.unit,
