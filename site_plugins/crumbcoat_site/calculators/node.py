@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 OLDEST = 20
-"""The oldest major version that makes the runtime. All of them make the same bytes."""
+"""The oldest major version that makes the runtime. 20, 22, 24 and 26 make the same bytes."""
 
 REMEDY = f"run `make setup`, or install Node.js {OLDEST} or newer (`node` must be on the PATH)"
 
