@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test check bench handouts reference setup setup-dev lock clean
+.PHONY: serve build test check bench handouts reference setup setup-dev lock test-versions clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -49,6 +49,10 @@ lock:
 	$(LOCK) --group node --constraint requirements-dev.txt -o requirements-node.txt
 	cd site_plugins/crumbcoat_site/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
 	cd tests/scripts && npm install --package-lock-only --omit-lockfile-registry-resolved
+
+# The part of the tests without a browser, with the lowest and the newest versions that are allowed; needs uv, takes long.
+test-versions: setup-dev
+	.ci/versions
 
 clean:
 	rm -rf .venv .cache site site_plugins/crumbcoat_site/calculators/runtime/node_modules \
