@@ -17,8 +17,6 @@ CLEAN = ("*.md", ".ci", "bench", "calc", "recipes", "site_plugins", "tests")
 
 NOT_YET = (
     "site_plugins/crumbcoat_site/calculators",
-    "site_plugins/crumbcoat_site/journal_skin",
-    "site_plugins/crumbcoat_site/recipe_cards/theme",
     "tests/browser/test_live_card.py",
     "tests/site_plugins/calculators",
 )
