@@ -24,7 +24,7 @@ class Element:
 
     def all(self, name: str = "", /, **wanted: str) -> "list[Element]":
         """Elements below this one by name, class (`class_`) and other attributes."""
-        return [one for one in self.walk() if one is not self and one._fits(name, wanted)]
+        return [element for element in self.walk() if element is not self and element._fits(name, wanted)]
 
     def walk(self) -> "Iterator[Element]":
         yield self
@@ -92,7 +92,7 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path], Path]:
             str(ROOT / "mkdocs.yml"),
             docs_dir=str(recipes),
             site_dir=str(folder / "site"),
-            plugins=["search", {"recipe_cards": {"cache": str(folder / "cache")}}],
+            plugins=["search", "journal_skin", {"recipe_cards": {"cache": str(folder / "cache")}}],
         )
         build(config)
         return folder / "site"

@@ -60,10 +60,10 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
     recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
     shown = article(demo, name)
     words = [recipe.title, recipe.summary, recipe.author, recipe.family, *recipe.notes, recipe.yields.of]
-    for one in recipe.ingredients:
-        words += [one.name, one.role or "", one.preparation or ""]
-        words += [portion.key.replace("_", " ").replace("-", " ") for portion in one.portions]
-        words += [replacement.name for replacement in one.replacements]
+    for ingredient in recipe.ingredients:
+        words += [ingredient.name, ingredient.role or "", ingredient.preparation or ""]
+        words += [portion.key.replace("_", " ").replace("-", " ") for portion in ingredient.portions]
+        words += [replacement.name for replacement in ingredient.replacements]
     for stage in recipe.stages:
         words.append(stage.title)
         for step in stage.steps:
@@ -82,7 +82,8 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
 def test_steps_are_in_order_and_have_the_ids_that_links_point_to(demo: Path, name: str) -> None:
     recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
     shown = [
-        (one["id"], one.all("p", class_="cc-do")[0].text) for one in article(demo, name).all("li", class_="cc-task")
+        (element["id"], element.all("p", class_="cc-do")[0].text)
+        for element in article(demo, name).all("li", class_="cc-task")
     ]
     expected = [
         (f"step-{s}-{n}", ("optional " if step.optional else "") + one_line(step.do))
@@ -97,7 +98,9 @@ def test_each_stage_is_a_chapter_of_the_method(demo: Path, name: str) -> None:
     """WCAG 2.2, 1.3.1: headings are headings, each of its own."""
     recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)
     shown = [
-        (one.name, one.text.removesuffix("¶")) for one in article(demo, name).walk() if one.name in ("h1", "h2", "h3")
+        (element.name, element.text.removesuffix("¶"))
+        for element in article(demo, name).walk()
+        if element.name in ("h1", "h2", "h3")
     ]
     assert shown[0] == ("h1", recipe.title)
     assert ("h2", "Ingredients") in shown
@@ -110,19 +113,23 @@ def test_each_stage_is_a_chapter_of_the_method(demo: Path, name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
     shown = article(demo, name)
-    assert [one["name"] for one in shown.all("recipe-calculator")] == ["batch", "cake", "label"]
+    assert [element["name"] for element in shown.all("recipe-calculator")] == ["batch", "cake", "label"]
     calculators = shown.all("recipe-calculator")
     assert [calculator["name"] for calculator in calculators if "context" in calculator.attributes] == ["batch"]
     context = context_from(json.loads(calculators[0]["context"]))
     texts = {calculator["name"]: run(calculator["name"], context)[1] for calculator in calculators}
-    owners = {id(part): one["name"] for one in shown.all("recipe-calculator") for part in one.walk()}
+    owners = {id(part): element["name"] for element in shown.all("recipe-calculator") for part in element.walk()}
 
-    def texts_for(one: Element) -> dict[str, object]:
-        """What stands outside every calculator's element is of any that has such a text; no two have."""
-        inside = texts.get(owners.get(id(one), ""))
+    def texts_for(element: Element) -> dict[str, object]:
+        """What is outside every calculator's element belongs to the one calculator that has such a text."""
+        inside = texts.get(owners.get(id(element), ""))
         return dict(inside) if inside is not None else {**texts["cake"], **texts["label"], **texts["batch"]}
 
-    outputs = [(one["data-text"], one.text, texts_for(one)) for one in shown.all() if "data-text" in one.attributes]
+    outputs = [
+        (element["data-text"], element.text, texts_for(element))
+        for element in shown.all()
+        if "data-text" in element.attributes
+    ]
     assert len(outputs) > 50
     assert [name for name, text, known in outputs if text != one_line(str(known[name]))] == []
     for field in shown.all("input"):
@@ -132,16 +139,16 @@ def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
         if field.attributes.get("form") in texts:
             chosen = [option["value"] for option in field.all("option") if "selected" in option.attributes]
             assert (chosen or [field.all("option")[0]["value"]]) == [texts[field["form"]][field["name"]]]
-    tables = [one for one in shown.all("tbody") if "data-rows" in one.attributes]
+    tables = [element for element in shown.all("tbody") if "data-rows" in element.attributes]
     assert tables
     for table in tables:
         cells = [[" ".join(cell.text.split()) for cell in (*row.all("th"), *row.all("td"))] for row in table.all("tr")]
         expected = texts_for(table)[table["data-rows"]]
         assert isinstance(expected, list)
         assert cells == [[one_line(cell) for cell in row] for row in expected], table["data-rows"]
-    pictures = [one for one in shown.all() if "data-picture" in one.attributes]
+    pictures = [element for element in shown.all() if "data-picture" in element.attributes]
     assert pictures
-    assert [one["data-picture"] for one in pictures if one["data-picture"] not in texts_for(one)] == []
+    assert [element["data-picture"] for element in pictures if element["data-picture"] not in texts_for(element)] == []
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -157,14 +164,16 @@ def test_every_amount_that_goes_in_is_at_its_step(demo: Path, name: str) -> None
 @pytest.mark.parametrize("name", NAMES)
 def test_every_field_has_a_name_and_a_place_for_its_problem(demo: Path, name: str) -> None:
     """WCAG 2.2: 4.1.2 name, role, value; 3.3.1 error identification; HTML: ids are unique."""
-    whole = page(demo, name)
-    ids = [one["id"] for one in whole.all() if "id" in one.attributes]
+    shown_page = page(demo, name)
+    ids = [element["id"] for element in shown_page.all() if "id" in element.attributes]
     assert sorted(set(ids)) == sorted(ids)
     shown = article(demo, name)
-    problems = {one["data-problem"] for one in shown.all() if "data-problem" in one.attributes}
+    problems = {element["data-problem"] for element in shown.all() if "data-problem" in element.attributes}
     assert "" in problems
     inside = [field for label in shown.all("label") for field in (*label.all("input"), *label.all("select"))]
-    for field in [one for one in (*shown.all("input"), *shown.all("select")) if one.attributes.get("form", "batch")]:
+    for field in [
+        element for element in (*shown.all("input"), *shown.all("select")) if element.attributes.get("form", "batch")
+    ]:
         assert field.attributes.get("aria-label") or field in inside
         if "aria-describedby" in field.attributes:
             assert field["aria-describedby"] in ids
@@ -193,11 +202,13 @@ def test_structured_data_use_current_terms_of_schema_org(demo: Path, name: str) 
 
 def test_structured_data_have_the_longest_time_and_the_page_has_a_range(demo: Path) -> None:
     """By hand from the file: 1, 5, 7, 2, 2, 1440, 5, 6, 4, 3 and 30 min at most; 1440, 5 and 30 of them unattended."""
-    whole = page(demo, "low-fat/silk-milk-frosting")
-    (script,) = whole.all("script", type="application/ld+json")
+    shown_page = page(demo, "low-fat/silk-milk-frosting")
+    (script,) = shown_page.all("script", type="application/ld+json")
     data = json.loads("".join(str(child) for child in script.children))
     assert (data["totalTime"], data["prepTime"]) == ("P1DT1H5M", "PT30M")
-    shown = {element["data-text"]: element.text for element in whole.all("span") if "data-text" in element.attributes}
+    shown = {
+        element["data-text"]: element.text for element in shown_page.all("span") if "data-text" in element.attributes
+    }
     assert shown["time"] == "8 h 50 min to 25 h"
 
 
@@ -266,9 +277,9 @@ def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Pat
     assert head.text.removesuffix("¶") == f"T {one_line(text)}"
     for letter in "SAONRPIGDLFWHZCXYKQ":
         assert f"{letter} {one_line(text)}" in shown.text, letter
-    assert [one for one in shown.all("img") if "onerror" in one.attributes] == []
+    assert [element for element in shown.all("img") if "onerror" in element.attributes] == []
     assert shown.all("script") == []
-    assert [one for one in shown.all("a") if one.attributes.get("href", "").startswith("javascript:")] == []
+    assert [element for element in shown.all("a") if element.attributes.get("href", "").startswith("javascript:")] == []
     (calculator,) = shown.all("recipe-calculator", name="batch")
     assert json.loads(calculator["context"])["recipe"]["title"] == f"T {text}"
     (script,) = page(hostile, f"r{number}").all("script", type="application/ld+json")
@@ -287,7 +298,7 @@ def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(
     (recipes / "cream.yaml").write_text(json.dumps(source), encoding="utf-8")
     (recipes / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n")
     before = article(built(recipes), "cream")
-    assert [one["data-file"] for one in before.all("figure", class_="cc-photo-wanted")] == [
+    assert [element["data-file"] for element in before.all("figure", class_="cc-photo-wanted")] == [
         "cream.1-1.jpg",
         "cream.1-2.jpg",
     ]
@@ -295,8 +306,8 @@ def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(
         (recipes / name).write_bytes(b"a picture")
     site = built(recipes)
     after = article(site, "cream")
-    assert [one["data-file"] for one in after.all("figure", class_="cc-photo-wanted")] == ["cream.1-2.jpg"]
-    sources = {one["alt"]: one["src"] for one in after.all("img")}
+    assert [element["data-file"] for element in after.all("figure", class_="cc-photo-wanted")] == ["cream.1-2.jpg"]
+    sources = {element["alt"]: element["src"] for element in after.all("img")}
     assert sources == {"H plain": "../cream.1-1.jpg", "T plain": "../cream.webp"}
     for source_name in (*sources.values(), article(site, ".").all("img")[0]["src"]):
         assert (site / "cream" / source_name).resolve().exists() or (site / source_name).resolve().exists()

@@ -43,29 +43,30 @@ def expected(rows: object) -> list[list[str]]:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_the_page_prints_what_the_calculator_says(demo: Path, name: str) -> None:
+def test_the_page_prints_what_the_calculator_computes(demo: Path, name: str) -> None:
     shown = handout(demo, name)
     (calculator,) = shown.all("recipe-calculator")
     texts = run("handout", context_from(json.loads(calculator["context"])))[1]
-    for output in [one for one in shown.all() if "data-text" in one.attributes]:
+    for output in [element for element in shown.all() if "data-text" in element.attributes]:
         assert output.text == one_line(str(texts[output["data-text"]])), output["data-text"]
-    for table in [one for one in shown.all("tbody") if "data-rows" in one.attributes]:
+    for table in [element for element in shown.all("tbody") if "data-rows" in element.attributes]:
         assert cells(table) == expected(texts[table["data-rows"]])
     for field in shown.all("input"):
         assert field["value"] == texts[field["name"]]
     for choice in shown.all("select"):
         (chosen,) = [option for option in choice.all("option") if "selected" in option.attributes]
         assert chosen["value"] == texts[choice["name"]]
-    for place in [one for one in shown.all() if "data-sections" in one.attributes]:
+    for place in [element for element in shown.all() if "data-sections" in element.attributes]:
         sections = texts[place["data-sections"]]
-        template, *copies = [one for one in place.children if isinstance(one, Element)]
+        template, *copies = [element for element in place.children if isinstance(element, Element)]
         assert template.name == "template"
         assert len(copies) == len(sections)
         for copy, section in zip(copies, sections, strict=True):
             assert isinstance(section, dict)
-            for part in [one for one in copy.all() if "data-part" in one.attributes]:
-                told = section[part["data-part"]]
-                assert (cells(part) == expected(told)) if isinstance(told, list) else (part.text == one_line(told))
+            for part in [element for element in copy.all() if "data-part" in element.attributes]:
+                content = section[part["data-part"]]
+                rows = isinstance(content, list)
+                assert (cells(part) == expected(content)) if rows else (part.text == one_line(content))
     assert texts["picture.plan"] in (demo / name / "handout" / "index.html").read_text(encoding="utf-8")
 
 
@@ -73,9 +74,9 @@ def test_each_template_has_a_place_for_every_text_of_a_section(demo: Path) -> No
     shown = handout(demo, NAMES[0])
     (calculator,) = shown.all("recipe-calculator")
     texts = run("handout", context_from(json.loads(calculator["context"])))[1]
-    for place in [one for one in shown.all() if "data-sections" in one.attributes]:
+    for place in [element for element in shown.all() if "data-sections" in element.attributes]:
         template = place.all("template")[0]
-        parts = {one["data-part"] for one in template.all() if "data-part" in one.attributes}
+        parts = {element["data-part"] for element in template.all() if "data-part" in element.attributes}
         section = texts[place["data-sections"]][0]
         assert isinstance(section, dict)
         assert parts == set(section)
@@ -99,26 +100,26 @@ def test_the_handout_is_linked_and_is_not_a_page_of_the_theme(demo: Path, name: 
 def test_every_field_has_a_label_and_a_place_for_its_problem(demo: Path, name: str) -> None:
     """WCAG 2.2: 4.1.2 name, role, value; 3.3.1 error identification; HTML: ids are unique."""
     shown = handout(demo, name)
-    problems = {one["data-problem"] for one in shown.all() if "data-problem" in one.attributes}
+    problems = {element["data-problem"] for element in shown.all() if "data-problem" in element.attributes}
     inside = [field for label in shown.all("label") for field in (*label.all("input"), *label.all("select"))]
     for field in (*shown.all("input"), *shown.all("select")):
         assert field in inside
         assert field.name == "select" or field["name"] in problems
     assert "" in problems
-    ids = [one["id"] for one in shown.all() if "id" in one.attributes]
+    ids = [element["id"] for element in shown.all() if "id" in element.attributes]
     assert len(ids) == len(set(ids))
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_caution_and_no_panel_reads_as_a_clearance(demo: Path, name: str) -> None:
     card = read_html((demo / name / "index.html").read_text(encoding="utf-8"))
-    told = [one.text for kind in ("cc-cautions", "cc-label", "cc-cost") for one in card.all("", class_=kind)]
-    told += [one.text for one in handout(demo, name).all("", class_="cc-cautions-sheet")]
-    assert len(told) == 4
-    for words in told:
+    panels = [element.text for kind in ("cc-cautions", "cc-label", "cc-cost") for element in card.all("", class_=kind)]
+    panels += [element.text for element in handout(demo, name).all("", class_="cc-cautions-sheet")]
+    assert len(panels) == 4
+    for words in panels:
         assert not CLEARANCE.search(words), CLEARANCE.search(words)
-    assert told[0].count("Your local food code and licensed practice come first.") >= 5
-    assert told[3].count("Your local food code and licensed practice come first.") >= 5
+    assert panels[0].count("Your local food code and licensed practice come first.") >= 5
+    assert panels[3].count("Your local food code and licensed practice come first.") >= 5
 
 
 def test_a_word_of_clearance_would_be_found() -> None:

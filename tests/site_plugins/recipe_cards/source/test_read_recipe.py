@@ -64,12 +64,12 @@ def test_values_stay_as_they_are_written() -> None:
 
 def test_line_ends_of_every_system_count_alike() -> None:
     text = (GOLDEN / "wrong-unknown-speed" / "recipe.yaml").read_text(encoding="utf-8")
-    told = (GOLDEN / "wrong-unknown-speed" / "error.txt").read_text(encoding="utf-8")
+    error = (GOLDEN / "wrong-unknown-speed" / "error.txt").read_text(encoding="utf-8")
     for end in ("\n", "\r\n", "\r"):
         for mark in ("", "\ufeff"):
             with pytest.raises(SourceError) as caught:
                 read_recipe(mark + text.replace("\n", end), "recipe.yaml")
-            assert f"{caught.value}\n" == told
+            assert f"{caught.value}\n" == error
 
 
 def test_a_path_that_is_not_there_has_the_line_of_what_is_around_it() -> None:
