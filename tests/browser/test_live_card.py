@@ -75,5 +75,5 @@ def test_a_failing_runtime_leaves_the_printed_numbers(site: tuple[Path, str], pa
     page.locator('input[name="factor"]').fill("2")
     card = page.locator('recipe-calculator[name="batch"]')
     expect(card).to_have_attribute("data-state", "failed", timeout=60_000)
-    expect(page.locator("[data-progress]").first).to_contain_text("The printed figures stand")
+    expect(page.locator("[data-progress]").first).to_contain_text("The printed figures still hold")
     expect(page.locator('[data-text="fat.percent"]').first).to_have_text(shown or "")

@@ -137,7 +137,7 @@ def test_a_runtime_that_cannot_start_leaves_the_printed_figures_and_says_so(
     page.get_by_label("Batches").fill("2")
     expect(element(page)).to_have_attribute("data-state", "failed", timeout=60_000)
     expect(page.locator("[data-progress]")).to_have_text(
-        "The calculator could not start here. The printed figures stand."
+        "The calculator could not start in this browser. The printed figures still hold."
     )
     expect(page.locator("[data-text='fat.percent']")).to_have_text("printed")
     expect(page.get_by_label("Batches")).to_have_value("2")
@@ -168,7 +168,7 @@ def test_progress_is_shown_in_bytes_while_it_loads(page: Page, address: str) -> 
     page.goto(address)
     page.get_by_label("Batches").focus()
     progress = page.locator("[data-progress]")
-    expect(progress).to_have_text(re.compile(r"^Fetching the calculator: [\d,]+ of [\d,]+ kB$"), timeout=20_000)
+    expect(progress).to_have_text(re.compile(r"^Loading the calculator: [\d,]+ of [\d,]+ kB$"), timeout=20_000)
     expect(element(page)).to_have_attribute("data-state", "starting")
     held[0].continue_()
     expect(element(page)).to_have_attribute("data-state", LIVE, timeout=20_000)

@@ -1,8 +1,8 @@
 // <recipe-calculator name="batch" context="…" data-digest="…" data-state="printed"><form id="…">…</form></recipe-calculator>
 //
-// Keeps a printed page in step with what the reader changes in the form. Python (crumbcoat_calc.bridge) computes every text; this
-// script carries edits there and texts back, and knows no number. Fields belong to the form, wherever they stand, by
-// the standard `form` attribute. Outputs stand anywhere in the same article:
+// Keeps a printed page in step with what the reader changes in the form. Python (crumbcoat_calc.bridge) computes every
+// text; this script carries edits there and texts back, and knows no number. A field belongs to the form by the standard
+// `form` attribute, wherever it is. Outputs may be anywhere in the same article:
 //
 //   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
 //   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
@@ -19,277 +19,278 @@
 // fields of its own aside.
 //
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
-// of that name, which stands in it, to a field of the calculator `batch`, as if it were typed there.
+// of that name, which is in the button, to a field of the calculator `batch`, as if it were typed there.
 //
-// `state` holds what the reader changed, in Python's canonical form, or is set to compute anew (to undo, to open a
-// link); the event `recipe-state` ({ detail: { state, cause } }) tells of every change of it, cause "edit" or "set";
-// `recipe-refused` ({ detail: { cause, path, problem, remedy } }) of what could not be used, and may be prevented.
-import { ask, status, warm } from "./client.js";
-import { showRows, showSections } from "./rows.js";
+// `state` holds what the reader changed, as Python writes it; setting it has everything computed again (to undo, to open
+// a link). The event `recipe-state` ({ detail: { state, cause } }) reports every change of it, cause "edit" or "set";
+// `recipe-refused` ({ detail: { cause, path, problem, remedy } }) what could not be used, and may be prevented.
+//
+// This is the entry point: nothing imports it.
+
+/** @import { Cause, Edits, FormState, Refusal, Reply } from "./edit_queue.js" */
+/** @import { Field } from "./outputs.js" */
+
+import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
+import { EditQueue } from "./edit_queue.js";
+import { Outputs, fillField, isField, markField, valueOf } from "./outputs.js";
+
+const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
+
+/** How long another calculator must be at rest before one that follows it computes: it has to answer within a frame. */
+const FOLLOW_AFTER_MS = 200;
 
 class RecipeCalculator extends HTMLElement {
-  #state = {};
-  #wanted = null; // A state that was set and is not computed yet.
-  #edits = new Map(); // What the reader changed since the last request, the latest of each field.
-  #told = new WeakMap(); // The value that each field last told by "input".
-  #sent = new Map(); // The edits of the request that is under way.
-  #refused = new Map(); // What stands in fields but could not be used; another change may make it right.
-  #busy = false;
+  #queue = new EditQueue({
+    ask: (state, edits) => this.#ask(state, edits),
+    accept: (reply, edits, cause) => this.#accept(reply, edits, cause),
+    refuse: (refusal, edits, cause) => this.#refuse(refusal, edits, cause),
+    holds: (name, value) => this.#fields.some((field) => field.name === name && valueOf(field) === value),
+    fail: (error) => this.#fail(error),
+  });
+
+  /** The value of each field at its last "input". @type {WeakMap<Field, string>} */
+  #lastInput = new WeakMap();
+
+  /** @type {Record<string, any>} */
   #texts = {};
-  #shown = 0; // The number of the reply that is shown; Python sends only the texts that differ from it.
+
+  /** The number of the reply that is shown: Python sends only the texts that differ from it. */
+  #shown = 0;
+
+  /** @type {Outputs | null} */
   #outputs = null;
-  #following = 0; // The timer that waits before this one follows another.
+
+  /** What waits until the followed calculator is at rest. @type {ReturnType<typeof setTimeout> | undefined} */
+  #following;
 
   connectedCallback() {
-    for (const type of ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
-      document.addEventListener(type, this);
-    }
-    document.addEventListener("recipe-state", this);
-    status.addEventListener("state", this);
-    status.addEventListener("progress", this);
-    this.#showStatus();
-    whenIdle(warm);
+    for (const type of EVENTS) document.addEventListener(type, this);
+    for (const type of ["state", "progress"]) status.addEventListener(type, this);
+    this.#showStatus(status.sentence);
+    warmWhenIdle();
   }
 
   disconnectedCallback() {
-    for (const type of ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit"]) {
-      document.removeEventListener(type, this);
-    }
-    document.removeEventListener("recipe-state", this);
+    for (const type of EVENTS) document.removeEventListener(type, this);
+    for (const type of ["state", "progress"]) status.removeEventListener(type, this);
     clearTimeout(this.#following);
-    status.removeEventListener("state", this);
-    status.removeEventListener("progress", this);
+  }
+
+  get state() {
+    return { ...this.#queue.state };
+  }
+
+  /** @param {FormState} state */
+  set state(state) {
+    this.#queue.set(state);
   }
 
   get form() {
     return this.querySelector("form");
   }
 
+  get #fields() {
+    return [...(this.form?.elements ?? [])].filter(isField);
+  }
+
+  get #scope() {
+    return this.closest("article") ?? document;
+  }
+
+  /** What the reader does not edit, with its digests; that of the first calculator if this one has none. */
   get #context() {
-    const scope = this.closest("article") ?? document;
-    const source = this.hasAttribute("context") ? this : scope.querySelector("recipe-calculator[context]");
-    return { digest: source.dataset.digest, content: source.getAttribute("context") };
+    const first = this.#scope.querySelector("recipe-calculator[context]");
+    /** @type {Element} */
+    const source = this.hasAttribute("context") || !first ? this : first;
+    return { digest: source.getAttribute("data-digest") ?? "", content: source.getAttribute("context") ?? "{}" };
   }
 
-  get state() {
-    return { ...this.#state };
-  }
-
-  set state(state) {
-    this.#edits.clear();
-    this.#wanted = { ...state };
-    this.#work();
-  }
-
+  /** @param {Event} event */
   handleEvent(event) {
-    if (event.target === status) return this.#showStatus();
-    if (event.type === "recipe-state") return this.#follow(event);
-    const field = event.target.closest?.("input, select, textarea, button");
-    if (event.target === this.form) {
-      if (event.type === "submit") event.preventDefault();
-      if (event.type === "reset") this.state = {};
-      return undefined;
-    }
-    if (event.type === "click" && field?.dataset.handTo === this.getAttribute("name")) return this.#take(field.dataset, field);
-    if (event.type === "pointerdown" && this.contains(event.target)) warm();
-    if (!field || field.form !== this.form) return undefined;
-    if (event.type === "focusin" || event.type === "pointerdown") warm();
-    if (event.type === "change" && field.dataset.contextFrom) this.#takeRecipe(field).catch((error) => this.#showStatus(error.message));
-    // What a field told by "input" it does not mean anew when it is left: other fields may have changed it since.
-    const again = event.type === "change" && this.#told.get(field) === field.value && field.type !== "checkbox";
-    if (event.type === "input") this.#told.set(field, field.value);
-    if ((event.type === "input" || event.type === "change") && field.name && !again) {
-      this.#edits.set(field.name, valueOf(field));
-      this.#work();
-    }
-    if (event.type === "focusout") this.#fill(field, null);
-    return undefined;
+    const { type, target } = event;
+    if (target === status) this.#showStatus(status.sentence);
+    if (!(target instanceof Element)) return;
+    if (type === "recipe-state") this.#follow(target, /** @type {CustomEvent} */ (event).detail.state);
+    if (target === this.form && type === "submit") event.preventDefault();
+    if (target === this.form && type === "reset") this.state = {};
+    if (type === "pointerdown" && this.contains(target)) warm();
+    const button = target.closest("button");
+    if (type === "click" && button?.dataset.handTo === this.getAttribute("name")) this.#take(button);
+    const control = target.closest("input, select, textarea, button");
+    if (!(isField(control) || control instanceof HTMLButtonElement) || control.form !== this.form) return;
+    if (type === "focusin" || type === "pointerdown") warm();
+    if (isField(control)) this.#onField(type, control);
   }
 
-  /** The recipe of the card.json that a field names takes its place in the context, and the reader's changes go. */
-  async #takeRecipe(field) {
-    const card = field.value && (await (await fetch(new URL(field.value, document.baseURI))).json());
-    const slot = field.dataset.contextFrom;
-    const content = { ...JSON.parse(this.getAttribute("context")), [slot]: card ? card.recipe : null };
-    const digests = this.dataset.digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
-    this.setAttribute("context", JSON.stringify(content));
-    this.dataset.digest = [...digests, `${slot}:${card ? card.recipe_digest : "none"}`].sort().join(",");
+  /**
+   * @param {string} type
+   * @param {Field} field
+   */
+  #onField(type, field) {
+    if (type === "change" && field.dataset.contextFrom) this.#takeRecipe(field.value, field.dataset.contextFrom);
+    // A field that is left says by "change" what it said by "input"; other fields may have changed it since.
+    const isRepeated = type === "change" && this.#lastInput.get(field) === field.value && field.type !== "checkbox";
+    if (type === "input") this.#lastInput.set(field, field.value);
+    if ((type === "input" || type === "change") && field.name && !isRepeated) this.#queue.add(field.name, valueOf(field));
+    if (type === "focusout") this.#fill(field);
+  }
+
+  /**
+   * The recipe of a card.json becomes a field of the context, and the reader's changes go.
+   *
+   * @param {string} address "" for none
+   * @param {string} slot
+   */
+  async #takeRecipe(address, slot) {
+    const card = address ? await cardAt(address) : null;
+    if (card === undefined) {
+      this.#showStatus("This recipe could not be loaded. Choose it again when you are online.");
+      return;
+    }
+    const { digest, content } = this.#context;
+    const others = digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
+    this.setAttribute("context", JSON.stringify({ ...JSON.parse(content), [slot]: card?.recipe ?? null }));
+    this.dataset.digest = [...others, `${slot}:${card?.recipe_digest ?? "none"}`].sort().join(",");
+    this.#showStatus(status.sentence);
     this.state = {};
   }
 
-  /** Waits until the other is at rest, since it has to answer within a frame. */
-  #follow({ target, detail }) {
+  /**
+   * Takes over the state of another calculator, fields of its own aside.
+   *
+   * @param {Element} other
+   * @param {FormState} state
+   */
+  #follow(other, state) {
     const { follows } = this.dataset;
-    if (!follows || target.getAttribute("name") !== follows || !this.closest("article")?.contains(target)) return;
+    if (!follows || other.getAttribute("name") !== follows || !this.closest("article")?.contains(other)) return;
     clearTimeout(this.#following);
     this.#following = setTimeout(() => {
-      const own = Object.entries(this.#state).filter(([name]) => this.form.elements[name]);
-      const typed = new Map([...this.#refused, ...this.#sent, ...this.#edits]); // It stands in fields, not in the state.
-      this.state = { ...detail.state, ...Object.fromEntries(own) };
-      this.#edits = typed;
-    }, 200);
+      const own = Object.entries(this.#queue.state).filter(([name]) => this.#fields.some((field) => field.name === name));
+      this.#queue.setBelowEdits({ ...state, ...Object.fromEntries(own) });
+    }, FOLLOW_AFTER_MS);
   }
 
-  /** An edit that a button hands over. */
-  #take({ field, textOf }, button) {
+  /**
+   * An edit that a button hands over.
+   *
+   * @param {HTMLButtonElement} button
+   */
+  #take(button) {
+    const { field = "", textOf } = button.dataset;
     const text = button.querySelector(`[data-text="${textOf}"]`)?.textContent;
-    if (!text) return;
-    this.#edits.set(field, text);
-    this.#work();
+    if (text) this.#queue.add(field, text);
   }
 
-  /** One request at a time; what comes meanwhile is gathered, so that nothing typed is lost and the last word counts. */
-  async #work() {
-    if (this.#busy) return;
-    this.#busy = true;
-    try {
-      while (this.#wanted || this.#edits.size) {
-        const wanted = this.#wanted;
-        const edits = wanted ? new Map() : this.#edits;
-        this.#wanted = null;
-        if (!wanted) this.#edits = new Map();
-        const done = await this.#send(wanted ?? this.#state, edits, wanted ? "set" : "edit");
-        // One field of several was refused: each goes by itself, so that the others count.
-        if (!done && edits.size > 1) {
-          for (const edit of edits) {
-            if (!this.#wanted && !this.#edits.has(edit[0])) await this.#send(this.#state, new Map([edit]), "edit");
-          }
-        }
-        if (done && !wanted) await this.#tryAgain();
-      }
-    } catch (error) {
-      this.#showStatus(error.message);
-    } finally {
-      this.#busy = false;
-    }
-  }
-
-  /** What was refused may be right now, as a tier is once the one below it is wider; and that may make others right. */
-  async #tryAgain() {
-    for (let accepted = true; accepted; ) {
-      accepted = false;
-      for (const [name, value] of [...this.#refused]) {
-        const stands = [...this.form.elements].some((field) => field.name === name && valueOf(field) === value);
-        if (!stands) this.#refused.delete(name);
-        else if (this.#wanted || this.#edits.has(name)) continue;
-        else accepted = (await this.#send(this.#state, new Map([[name, value]]), "edit")) || accepted;
-      }
-    }
-  }
-
-  async #send(state, edits, cause) {
-    this.#sent = edits;
+  /**
+   * @param {FormState} state
+   * @param {Edits} edits
+   */
+  #ask(state, edits) {
     const edit = Object.fromEntries(edits);
-    const reply = await ask(this.#context, { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
-    this.#sent = new Map();
-    if (reply.error) {
-      const refused = new CustomEvent("recipe-refused", {
-        bubbles: !this.dataset.follows, cancelable: true, detail: { cause, ...reply.error },
-      });
-      if (edits.size < 2 && this.dispatchEvent(refused)) this.#refuse(reply.error, edits);
-      return false;
-    }
-    if (cause === "set") this.#refused.clear();
-    for (const name of edits.keys()) {
-      this.#refused.delete(name);
-      this.#complain(name, "");
-    }
-    if (cause === "set") for (const field of this.form.elements) this.#complain(field.name, "");
-    this.#complain("", "");
-    this.#state = reply.state;
-    this.#shown = reply.number;
-    this.#show(reply.texts, cause === "set");
-    const detail = { state: this.state, cause };
-    this.dispatchEvent(new CustomEvent("recipe-state", { bubbles: !this.dataset.follows, detail }));
+    return ask(this.#context, { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
+  }
+
+  /**
+   * @param {Exclude<Reply, { error: Refusal }>} reply
+   * @param {Edits} edits
+   * @param {Cause} cause
+   */
+  #accept({ state, texts, number }, edits, cause) {
+    const names = cause === "set" ? this.#fields.map(({ name }) => name) : edits.keys();
+    for (const name of [...names, ""]) this.#showProblem(name, "");
+    this.#shown = number;
+    this.#texts = { ...this.#texts, ...texts };
+    this.#places.show(texts);
+    for (const field of this.#fields) if (cause === "set" || field !== document.activeElement) this.#fill(field);
+    this.#dispatch("recipe-state", { state: { ...state }, cause });
+  }
+
+  /**
+   * Shows an error beside the field that caused it, and leaves what is typed there. False if somebody else takes it, or
+   * if it is not known which of several edits it belongs to.
+   *
+   * @param {Refusal} refusal
+   * @param {Edits} edits
+   * @param {Cause} cause
+   */
+  #refuse({ path, problem, remedy }, edits, cause) {
+    if (edits.size > 1 || !this.#dispatch("recipe-refused", { cause, path, problem, remedy })) return false;
+    this.#showProblem([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
     return true;
   }
 
-  /** Told beside the field that was touched: there it can be mended, and what is typed there stays. */
-  #refuse({ path, problem, remedy }, edits) {
-    for (const [name, value] of edits) this.#refused.set(name, value);
-    this.#complain([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
+  /** @param {unknown} error */
+  #fail(error) {
+    if (!(error instanceof CalculatorUnavailable)) throw error;
+    this.#showStatus(error.message);
   }
 
-  /** Marks a field with a problem, or clears it with "". */
-  #complain(name, sentence) {
-    for (const field of this.form.elements) {
-      if (!name || field.name !== name) continue;
-      field.setCustomValidity?.(sentence);
-      if (sentence) field.setAttribute("aria-invalid", "true");
-      else field.removeAttribute("aria-invalid");
+  /**
+   * False if a listener prevented what follows. What a follower computes is nobody else's business.
+   *
+   * @param {string} type
+   * @param {object} detail
+   */
+  #dispatch(type, detail) {
+    return this.dispatchEvent(new CustomEvent(type, { bubbles: !this.dataset.follows, cancelable: true, detail }));
+  }
+
+  /**
+   * Marks a field with a problem, or clears it with "".
+   *
+   * @param {string} name
+   * @param {string} sentence
+   */
+  #showProblem(name, sentence) {
+    for (const field of this.#fields) {
+      if (name && field.name === name) markField(field, sentence);
     }
-    const { problems } = this.#places();
-    const place = problems.get(name) ?? (sentence || !name ? problems.get("") : undefined);
-    if (place && place.textContent !== sentence) place.textContent = sentence;
+    this.#places.showProblem(name, sentence);
   }
 
-  #show(texts, all) {
-    this.#texts = { ...this.#texts, ...texts };
-    const { named, pictures, tables, sections, files } = this.#places();
-    for (const [name, text] of Object.entries(texts)) {
-      for (const output of named.get(name) ?? []) if (output.textContent !== text) output.textContent = text;
-      for (const output of pictures.get(name) ?? []) if (output.innerHTML !== text) output.innerHTML = text;
-      for (const output of tables.get(name) ?? []) showRows(output, text);
-      for (const output of sections.get(name) ?? []) showSections(output, text);
-      for (const link of files.get(name) ?? []) {
-        link.href = `data:application/yaml;charset=utf-8,${encodeURIComponent(text)}`;
-        link.hidden = !text;
-      }
-    }
-    for (const field of this.form.elements) this.#fill(field, all ? null : document.activeElement);
-  }
-
-  /** Gives a field its text, unless the reader is in it or it holds something that must be mended first. */
-  #fill(field, busy) {
+  /**
+   * Gives a field its text, unless what is typed there is not computed yet, or could not be used.
+   *
+   * @param {Field} field
+   */
+  #fill(field) {
     const text = this.#texts[field.name];
-    if (text === undefined || field === busy || field.validity?.customError) return;
-    if (this.#edits.has(field.name) || this.#sent.has(field.name)) return;
-    if (field.type === "checkbox" || field.type === "radio") field.checked = field.value === text;
-    else if (field.value !== text) field.value = text;
+    if (text === undefined || field.validity.customError || this.#queue.isPending(field.name)) return;
+    fillField(field, text);
   }
 
-  #places() {
-    if (this.#outputs) return this.#outputs;
-    const scope = this.closest("article") ?? document;
-    const ours = (output) => [null, this].includes(output.closest("recipe-calculator"));
-    const by = (attribute) => {
-      const found = [...scope.querySelectorAll(`[data-${attribute}]`)].filter(ours);
-      return Map.groupBy
-        ? Map.groupBy(found, (output) => output.dataset[attribute])
-        : found.reduce((map, output) => {
-            const name = output.dataset[attribute];
-            return map.set(name, [...(map.get(name) ?? []), output]);
-          }, new Map());
-    };
-    const problems = new Map([...by("problem")].map(([name, [first]]) => [name, first]));
-    this.#outputs = { named: by("text"), pictures: by("picture"), tables: by("rows"), sections: by("sections"), files: by("download"), problems };
+  get #places() {
+    this.#outputs ??= new Outputs(this, this.#scope);
     return this.#outputs;
   }
 
-  #showStatus(sentence = status.sentence) {
+  /** @param {string} sentence why there is no start */
+  #showStatus(sentence) {
     const { state, loaded, total } = status;
     this.dataset.state = state === "idle" ? "printed" : state;
     const progress = this.querySelector("[data-progress]");
     if (!progress) return;
-    const kilobytes = (bytes) => Math.ceil(bytes / 1000).toLocaleString("en");
-    const fetching = `Fetching the calculator: ${kilobytes(loaded)} of ${kilobytes(total)} kB`;
-    const starting = loaded < total ? fetching : "Starting the calculator";
-    progress.textContent = { idle: "", starting: total ? starting : "Starting the calculator", live: "" }[state] ?? sentence;
+    const kilobytes = (/** @type {number} */ bytes) => Math.ceil(bytes / 1000).toLocaleString("en");
+    const isLoading = state === "starting" && loaded < total;
+    const starting = isLoading ? `Loading the calculator: ${kilobytes(loaded)} of ${kilobytes(total)} kB` : "Starting the calculator";
+    progress.textContent = state === "starting" ? starting : sentence;
   }
 }
 
-/** What a form gives for a field; nothing for a box that is not ticked. */
-function valueOf(field) {
-  return field.type === "checkbox" && !field.checked ? "" : field.value;
-}
-
-/** Begins when the page is done and nobody waits for it; never where the reader asked to save data or the line is slow. */
-function whenIdle(begin) {
-  const line = navigator.connection;
-  if (line?.saveData || /2g|3g/.test(line?.effectiveType ?? "")) return;
-  const wait = () => (globalThis.requestIdleCallback ? requestIdleCallback(begin) : setTimeout(begin, 2000));
-  if (document.readyState === "complete") wait();
-  else addEventListener("load", wait, { once: true });
+/**
+ * The content of a card.json; undefined if it cannot be loaded.
+ *
+ * @param {string} address
+ * @returns {Promise<{ recipe: object, recipe_digest: string } | undefined>}
+ */
+async function cardAt(address) {
+  try {
+    return await (await fetch(new URL(address, document.baseURI))).json();
+  } catch (error) {
+    if (error instanceof TypeError || error instanceof SyntaxError) return undefined;
+    throw error;
+  }
 }
 
 customElements.define("recipe-calculator", RecipeCalculator);

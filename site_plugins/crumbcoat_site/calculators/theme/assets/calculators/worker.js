@@ -1,78 +1,123 @@
 // Runs the calculators' Python, off the page's thread.
 //
 // First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
-// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed } once,
-// after which this worker is of no more use: client.js begins another one with the ordinary start.
+// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed }
+// once, after which this worker is of no more use: client.js starts another one with the ordinary start.
 const PAGE = 4096;
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
+/** @typedef {typeof import("./manifest.js").default} Manifest */
+/** @typedef {(why: unknown) => void} Fail */
+/** @typedef {ReadableStream<Uint8Array<ArrayBuffer>>} Bytes */
+/** @typedef {(request: string) => string} Answer */
+/** @typedef {(settings: Settings) => Promise<Module>} CreateModule */
+/** @typedef {(instance: WebAssembly.Instance, module: WebAssembly.Module) => void} Done */
+/** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
+
+/**
+ * What this uses of Emscripten's module.
+ *
+ * @typedef {object} Module
+ * @property {Uint8Array} HEAPU8
+ * @property {Uint32Array} HEAPU32
+ * @property {number} __PyRuntime
+ * @property {number} __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET
+ * @property {() => number} _ZSTD_estimateDCtxSize
+ * @property {(place: number, bytes: number) => number} _ZSTD_initStaticDCtx
+ * @property {(context: number, target: number, length: number, source: number, bytes: number) => number} _ZSTD_decompressDCtx
+ */
+
+/** @type {Answer | null} */
 let answer = null;
 
 addEventListener("message", async ({ data }) => {
   try {
     if (data.manifest) {
-      answer = await begin(data);
+      answer = await answerFrom(data);
       postMessage({ live: true });
-    } else {
-      const begun = performance.now();
+    } else if (answer) {
+      const startedMs = performance.now();
       const reply = answer(data.request);
-      postMessage({ id: data.id, reply, pythonMs: performance.now() - begun });
+      postMessage({ id: data.id, reply, pythonMs: performance.now() - startedMs });
     }
   } catch (error) {
-    postMessage({ failed: String(error?.message ?? error) });
+    postMessage({ failed: error instanceof Error ? error.message : String(error) });
   }
 });
 
-/** Starts Python and gives the bridge's `answer`; rejects as soon as one file or the compiler fails. */
-function begin(data) {
-  return new Promise((resolve, reject) => start(data, reject).then(resolve, reject));
+/**
+ * Starts Python and gives the bridge's `answer`; rejects as soon as one file or the compiler fails.
+ *
+ * @param {{ base: string, manifest: Manifest, start: string }} data
+ * @returns {Promise<Answer>}
+ */
+function answerFrom(data) {
+  return new Promise((resolve, reject) => {
+    start(data, reject).then(resolve, reject);
+  });
 }
 
-/** All files are asked for at once; each is unpacked as it comes. */
-async function start({ base, manifest, start }, fail) {
-  const names = manifest.starts[start];
-  const total = names.reduce((sum, name) => sum + manifest.files[name].bytes, 0);
+/**
+ * All files are asked for at once; each is unpacked as it comes.
+ *
+ * @param {{ base: string, manifest: Manifest, start: string }} data
+ * @param {Fail} fail
+ * @returns {Promise<Answer>}
+ */
+async function start({ base, manifest, start: way }, fail) {
+  const files = new Map((manifest.starts[way] ?? []).map((name) => [name, manifest.files[name] ?? { bytes: 0, packed: false }]));
+  const total = [...files.values()].reduce((sum, { bytes }) => sum + bytes, 0);
   let loaded = 0;
-  const count = (bytes) => postMessage({ loaded: (loaded += bytes), total, phase: "fetching" });
-  const coming = {};
-  for (const name of names) {
-    if (name !== "pyodide.mjs") coming[name] = arriving(base + name, manifest.files[name].packed, count);
-  }
-  for (const one of Object.values(coming)) one.catch(fail);
-  compile(coming["pyodide.asm.wasm"], fail);
-  serve(base + "pyodide.asm.wasm", null, "application/wasm");
+  const count = (/** @type {number} */ bytes) => {
+    loaded += bytes;
+    postMessage({ loaded, total, phase: "fetching" });
+  };
+  /** @type {Map<string, Promise<Bytes>>} */
+  const coming = new Map();
+  for (const [name, { packed }] of files) if (name !== "pyodide.mjs") coming.set(name, arriving(base + name, packed, count));
+  for (const stream of coming.values()) stream.catch(fail);
+  const file = (/** @type {string} */ name) => coming.get(name) ?? Promise.reject(new Error(`${way} has no ${name}`));
+  compile(file("pyodide.asm.wasm"), fail);
+  serve(`${base}pyodide.asm.wasm`, null, "application/wasm");
   const [{ loadPyodide }, createPyodideModule] = await Promise.all([
-    import(base + "pyodide.mjs"),
-    coming["pyodide.asm.mjs"].then(moduleFrom),
+    import(`${base}pyodide.mjs`),
+    file("pyodide.asm.mjs").then(moduleFrom),
   ]);
-  count(manifest.files["pyodide.mjs"].bytes);
+  count(files.get("pyodide.mjs")?.bytes ?? 0);
   const lockFileContents = { info: manifest.info, packages: {} };
   const options = { indexURL: base, packageBaseUrl: base, lockFileContents, env: manifest.environment };
-  if (start === "snapshot") {
-    const image = memoryImage(await bytesOf(coming["memory.bin"]));
+  if (way === "snapshot") {
+    const image = memoryImage(await bytesOf(file("memory.bin")));
     postMessage({ loaded, total, phase: "starting" });
     const pyodide = await loadPyodide({
       ...options,
       stdLibURL: EMPTY_ZIP,
       _loadSnapshot: image.header,
-      createPyodideModule: (settings) => withImage(createPyodideModule, settings, image),
+      createPyodideModule: (/** @type {Settings} */ settings) => withImage(createPyodideModule, settings, image),
     });
     return pyodide.pyimport("crumbcoat_calc.bridge").answer;
   }
-  serve(base + "python_stdlib.zip", coming["python_stdlib.zip"], "application/zip");
+  serve(`${base}python_stdlib.zip`, file("python_stdlib.zip"), "application/zip");
   const pyodide = await loadPyodide({ ...options, createPyodideModule });
-  pyodide.unpackArchive(await bytesOf(coming["packages.zip"]), "zip");
+  pyodide.unpackArchive(await bytesOf(file("packages.zip")), "zip");
   postMessage({ loaded, total, phase: "starting" });
   const bridge = pyodide.pyimport("crumbcoat_calc.bridge");
   bridge.warm();
   return bridge.answer;
 }
 
-/** The body of one file, counted as it comes and unpacked if it is packed. */
+/**
+ * The body of one file, counted as it comes and unpacked if it is packed.
+ *
+ * @param {string} url
+ * @param {boolean} packed
+ * @param {(bytes: number) => void} count
+ * @returns {Promise<Bytes>}
+ */
 async function arriving(url, packed, count) {
-  const response = await fetch(url);
-  if (!response.ok) throw new Error(`${response.status} for ${url}`);
-  const counted = response.body.pipeThrough(
+  const { ok, status, body } = await fetch(url);
+  if (!ok || !body) throw new Error(`${status} for ${url}`);
+  const counted = body.pipeThrough(
     new TransformStream({
       transform(chunk, controller) {
         count(chunk.byteLength);
@@ -83,10 +128,15 @@ async function arriving(url, packed, count) {
   return packed ? counted.pipeThrough(new DecompressionStream("gzip")) : counted;
 }
 
+/** @param {Promise<Bytes>} stream */
 async function bytesOf(stream) {
   return new Uint8Array(await new Response(await stream).arrayBuffer());
 }
 
+/**
+ * @param {Bytes} stream
+ * @returns {Promise<CreateModule>}
+ */
 async function moduleFrom(stream) {
   const source = await new Response(stream, { headers: { "content-type": "text/javascript" } }).blob();
   const url = URL.createObjectURL(source);
@@ -99,7 +149,10 @@ async function moduleFrom(stream) {
 
 /**
  * Compiles the WebAssembly file while everything else is on its way: Pyodide would begin only when all of that is there.
- * It is given what was made; and a file that is none, of which it would only warn and wait for ever, fails the start.
+ * Pyodide gets what was compiled. A file that is no WebAssembly fails the start: Pyodide would only warn, and wait forever.
+ *
+ * @param {Promise<Bytes>} stream
+ * @param {Fail} fail
  */
 function compile(stream, fail) {
   const headers = { "content-type": "application/wasm" };
@@ -111,22 +164,34 @@ function compile(stream, fail) {
   };
 }
 
-/** Pyodide fetches some files itself; it is given what is on its way already. */
+/**
+ * Pyodide fetches some files itself; it gets what is on its way already.
+ *
+ * @param {string} url
+ * @param {Promise<Bytes> | null} stream
+ * @param {string} type
+ */
 function serve(url, stream, type) {
-  const asked = globalThis.fetch;
+  const fetchOthers = globalThis.fetch;
   globalThis.fetch = async (...request) => {
-    if (String(request[0]) !== url) return asked(...request);
+    if (String(request[0]) !== url) return fetchOthers(...request);
     return new Response(await stream, { headers: { "content-type": type } });
   };
 }
 
-/** The parts of a memory image; runtime/image.mjs writes it and says how. */
+/** @typedef {ReturnType<typeof memoryImage>} Image */
+
+/**
+ * The parts of a memory image; runtime/image.mjs writes it and says how.
+ *
+ * @param {Uint8Array<ArrayBuffer>} bytes
+ */
 function memoryImage(bytes) {
   const facts = new Uint32Array(bytes.buffer, 0, 7);
-  const [headerBytes, memoryBytes, heapStart, heapEnd, pages, belowBytes, heapBytes] = facts;
+  const [headerBytes = 0, memoryBytes = 0, heapStart = 0, heapEnd = 0, pages = 0, belowBytes = 0, heapBytes = 0] = facts;
   const numbers = facts.byteLength + headerBytes;
   const below = numbers + 4 * pages;
-  if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is not whole");
+  if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is cut off");
   return {
     header: bytes.slice(facts.byteLength, numbers),
     memoryBytes,
@@ -138,13 +203,21 @@ function memoryImage(bytes) {
   };
 }
 
-/** A fresh Pyodide with the image in its memory; the header that Pyodide then reads has no memory behind it. */
+/**
+ * A fresh Pyodide with the image in its memory; the header that Pyodide then reads has no memory behind it.
+ *
+ * @param {CreateModule} createPyodideModule
+ * @param {Settings} settings
+ * @param {Image} image
+ */
 async function withImage(createPyodideModule, settings, image) {
-  let before; // The image's pages as the WebAssembly file fills them: Pyodide touches some before it is ready.
+  /** The image's pages as the WebAssembly file fills them: Pyodide touches some before it is ready. @type {Uint32Array[]} */
+  let before = [];
   const { instantiateWasm } = settings;
   settings.instantiateWasm = (imports, done) =>
     instantiateWasm(imports, (instance, module) => {
-      const words = new Uint32Array(instance.exports.memory.buffer);
+      const { memory } = /** @type {{ memory: WebAssembly.Memory }} */ (/** @type {unknown} */ (instance.exports));
+      const words = new Uint32Array(memory.buffer);
       before = [...image.numbers].map((number) => words.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));
       done(instance, module);
     });
@@ -153,17 +226,22 @@ async function withImage(createPyodideModule, settings, image) {
   return module;
 }
 
+/**
+ * @param {Module} module
+ * @param {Image} image
+ * @param {Uint32Array[]} before
+ */
 function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }, before) {
   const { HEAPU8, HEAPU32 } = module;
   if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
   // How C calls a function of unknown arguments differs between engines: a pointer, or 0 on iOS. Keep what this one has.
-  const trampoline = (module.__PyRuntime + HEAPU32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4]) / 4;
-  const ownTrampoline = HEAPU32[trampoline];
-  // The decoder must not allocate: all that it needs stands beyond the heap's end, where nothing is yet.
+  const trampoline = (module.__PyRuntime + wordAt(HEAPU32, module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET)) / 4;
+  const ownTrampoline = wordAt(HEAPU32, 4 * trampoline);
+  // The decoder must not allocate: all that it needs goes beyond the heap's end, where nothing is yet.
   const contextBytes = module._ZSTD_estimateDCtxSize();
   const source = aligned(heapEnd + contextBytes);
   const scratch = aligned(source + Math.max(below.length, heap.length));
-  const unpack = (frame, target, length) => {
+  const unpack = (/** @type {Uint8Array} */ frame, /** @type {number} */ target, /** @type {number} */ length) => {
     const context = module._ZSTD_initStaticDCtx(heapEnd, contextBytes);
     HEAPU8.set(frame, source);
     const made = module._ZSTD_decompressDCtx(context, target, length, source, frame.length);
@@ -171,15 +249,30 @@ function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap
   };
   unpack(heap, heapStart, heapEnd - heapStart);
   unpack(below, scratch, numbers.length * PAGE);
-  let from = scratch / 4;
-  numbers.forEach((number, at) => {
-    HEAPU32.set(before[at].map((word) => word ^ HEAPU32[from++]), (number * PAGE) / 4);
+  before.forEach((words, at) => {
+    const changes = HEAPU32.subarray((scratch + at * PAGE) / 4);
+    const page = wordAt(numbers, 4 * at);
+    HEAPU32.set(words.map((word, place) => word ^ wordAt(changes, 4 * place)), (page * PAGE) / 4);
   });
-  HEAPU8.fill(0, heapEnd, from * 4);
+  HEAPU8.fill(0, heapEnd, scratch + numbers.length * PAGE);
   HEAPU32[trampoline] = ownTrampoline;
 }
 
-/** The next place where a word may stand. */
+/**
+ * The word at an address in bytes.
+ *
+ * @param {Uint32Array} words
+ * @param {number} address
+ */
+function wordAt(words, address) {
+  return words[address / 4] ?? 0;
+}
+
+/**
+ * The next place where a word may be.
+ *
+ * @param {number} place
+ */
 function aligned(place) {
   return (place + 7) & ~7;
 }

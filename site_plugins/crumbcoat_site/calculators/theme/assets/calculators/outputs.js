@@ -1,0 +1,172 @@
+// Where the texts of a calculator go: the places of an article that name one of them, by an attribute for each kind, and
+// the fields of its form.
+
+/** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
+
+/** @typedef {string | string[][]} Text a text, or rows of texts for a table */
+/** @typedef {Record<string, Text>} Section */
+
+/** How a text is shown, by the attribute that names it. @type {Record<string, (place: any, text: any) => void>} */
+const SHOW = { text: showText, picture: showPicture, rows: showRows, sections: showSections, download: showFile };
+
+export class Outputs {
+  /** The places of each name, by kind. @type {Map<string, Map<string, HTMLElement[]>>} */
+  #places = new Map();
+
+  /**
+   * @param {HTMLElement} calculator
+   * @param {ParentNode} scope what it may write to, other calculators aside
+   */
+  constructor(calculator, scope) {
+    for (const kind of [...Object.keys(SHOW), "problem"]) {
+      /** @type {Map<string, HTMLElement[]>} */
+      const named = new Map();
+      for (const place of /** @type {NodeListOf<HTMLElement>} */ (scope.querySelectorAll(`[data-${kind}]`))) {
+        const owner = place.closest("recipe-calculator");
+        const name = place.dataset[kind] ?? "";
+        if (!owner || owner === calculator) named.set(name, [...(named.get(name) ?? []), place]);
+      }
+      this.#places.set(kind, named);
+    }
+  }
+
+  /** @param {Record<string, any>} texts by name; places of other names stay as they are */
+  show(texts) {
+    for (const [name, text] of Object.entries(texts)) {
+      for (const [kind, show] of Object.entries(SHOW)) for (const place of this.#at(kind, name)) show(place, text);
+    }
+  }
+
+  /**
+   * Shows what is wrong with a field, or takes it away with "". A field without a place of its own, and the name "", go
+   * to the place for the rest.
+   *
+   * @param {string} name
+   * @param {string} sentence
+   */
+  showProblem(name, sentence) {
+    const [own] = this.#at("problem", name);
+    const [rest] = this.#at("problem", "");
+    const place = own ?? (sentence || !name ? rest : undefined);
+    if (place) showText(place, sentence);
+  }
+
+  /**
+   * @param {string} kind
+   * @param {string} name
+   */
+  #at(kind, name) {
+    return this.#places.get(kind)?.get(name) ?? [];
+  }
+}
+
+/**
+ * @param {Element} place left alone if it has this text, which a screen reader would otherwise say again
+ * @param {string} text
+ */
+function showText(place, text) {
+  if (place.textContent !== text) place.textContent = text;
+}
+
+/**
+ * @param {Element} place
+ * @param {string} svg
+ */
+function showPicture(place, svg) {
+  if (place.innerHTML !== svg) place.innerHTML = svg;
+}
+
+/**
+ * @param {HTMLAnchorElement} link
+ * @param {string} content
+ */
+function showFile(link, content) {
+  link.href = `data:application/yaml;charset=utf-8,${encodeURIComponent(content)}`;
+  link.hidden = !content;
+}
+
+/**
+ * Puts rows of texts into the body of a table; the first cell of each is its header.
+ *
+ * @param {HTMLTableSectionElement} body
+ * @param {string[][]} rows
+ */
+export function showRows(body, rows) {
+  while (body.rows.length > rows.length) body.deleteRow(-1);
+  rows.forEach((texts, at) => {
+    const row = body.rows[at] ?? body.insertRow();
+    while (row.cells.length > texts.length) row.deleteCell(-1);
+    texts.forEach((text, column) => showText(row.cells[column] ?? row.appendChild(newCell(column)), text));
+  });
+}
+
+/** @param {number} column */
+function newCell(column) {
+  const cell = document.createElement(column ? "td" : "th");
+  if (!column) cell.scope = "row";
+  return cell;
+}
+
+/**
+ * As many copies of the template as there are sections, each with its texts and rows.
+ *
+ * @param {Element} place
+ * @param {Section[]} sections
+ */
+export function showSections(place, sections) {
+  const [template, ...shown] = place.children;
+  for (const extra of shown.slice(sections.length)) extra.remove();
+  sections.forEach((section, at) => {
+    const copy = shown[at] ?? place.appendChild(copyOf(template));
+    for (const part of /** @type {NodeListOf<HTMLElement>} */ (copy.querySelectorAll("[data-part]"))) {
+      const text = section[part.dataset.part ?? ""];
+      if (Array.isArray(text)) showRows(/** @type {HTMLTableSectionElement} */ (part), text);
+      else showText(part, text ?? "");
+    }
+  });
+}
+
+/** @param {Element | undefined} template */
+function copyOf(template) {
+  const { content } = /** @type {HTMLTemplateElement} */ (template);
+  return /** @type {Element} */ (content.firstElementChild?.cloneNode(true));
+}
+
+/**
+ * @param {Element | null} element
+ * @returns {element is Field}
+ */
+export function isField(element) {
+  return [HTMLInputElement, HTMLSelectElement, HTMLTextAreaElement].some((kind) => element instanceof kind);
+}
+
+/**
+ * What a form gives for a field; nothing for a box that is not ticked.
+ *
+ * @param {Field} field
+ */
+export function valueOf(field) {
+  return field instanceof HTMLInputElement && field.type === "checkbox" && !field.checked ? "" : field.value;
+}
+
+/**
+ * @param {Field} field
+ * @param {string} text
+ */
+export function fillField(field, text) {
+  const isTicked = field instanceof HTMLInputElement && (field.type === "checkbox" || field.type === "radio");
+  if (isTicked) field.checked = field.value === text;
+  else if (field.value !== text) field.value = text;
+}
+
+/**
+ * Marks a field as wrong for this reason, or as right with "".
+ *
+ * @param {Field} field
+ * @param {string} sentence
+ */
+export function markField(field, sentence) {
+  field.setCustomValidity(sentence);
+  if (sentence) field.setAttribute("aria-invalid", "true");
+  else field.removeAttribute("aria-invalid");
+}

@@ -1,0 +1,206 @@
+// Edits on their way to Python: nothing typed is lost, one request at a time, and what was refused is tried again.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { setImmediate } from "node:timers/promises";
+
+import { EditQueue } from "../../../site_plugins/crumbcoat_site/calculators/theme/assets/calculators/edit_queue.js";
+
+/** @typedef {import("../../../site_plugins/crumbcoat_site/calculators/theme/assets/calculators/edit_queue.js").FormState} FormState */
+
+/**
+ * A form whose Python takes over each edit, and refuses those of which `isWrong` says so. It answers when the test lets
+ * it, so that edits can be made meanwhile.
+ */
+class Form {
+  /** What was asked, in order. @type {{ state: FormState, edit: FormState }[]} */
+  asked = [];
+  /** What the page was asked to show, in order. @type {string[]} */
+  shown = [];
+  /** What is typed in the fields, where it is not the state's. @type {FormState} */
+  typed = {};
+  /** @type {unknown} */
+  failure = null;
+
+  /** @type {(() => void)[]} */
+  #unanswered = [];
+
+  /** @param {(edit: FormState, state: FormState) => boolean} isWrong */
+  constructor(isWrong = () => false) {
+    this.queue = new EditQueue({
+      ask: async (state, edits) => {
+        const edit = Object.fromEntries(edits);
+        this.asked.push({ state, edit });
+        await new Promise((resolve) => {
+          this.#unanswered.push(() => resolve(undefined));
+        });
+        if ("break" in edit) throw new Error("the worker is gone");
+        if (isWrong(edit, { ...state, ...edit })) return { error: { path: Object.keys(edit), problem: "no", remedy: "yes" } };
+        return { state: { ...state, ...edit }, texts: {}, number: this.asked.length };
+      },
+      accept: ({ state }, _edits, cause) => void this.shown.push(`${cause} ${JSON.stringify(state)}`),
+      refuse: ({ path }, edits) => edits.size < 2 && Boolean(this.shown.push(`refused ${path.join()}`)),
+      holds: (name, value) => this.typed[name] === value,
+      fail: (error) => (this.failure = error),
+    });
+  }
+
+  /**
+   * @param {string} name
+   * @param {string} value
+   */
+  type(name, value) {
+    this.typed[name] = value;
+    this.queue.add(name, value);
+  }
+
+  /** Lets Python answer the request that is on its way. */
+  async answer() {
+    this.#unanswered.shift()?.();
+    await setImmediate();
+  }
+
+  /** Lets Python answer until nothing is on its way. */
+  async answerAll() {
+    while (this.#unanswered.length) await this.answer();
+  }
+
+  get edits() {
+    return this.asked.map(({ edit }) => edit);
+  }
+}
+
+test("an edit is sent at once, with the state that was there", async () => {
+  const form = new Form();
+  form.type("factor", "2");
+  assert.deepEqual(form.asked, [{ state: {}, edit: { factor: "2" } }]);
+  assert.ok(form.queue.isPending("factor"));
+  await form.answerAll();
+  assert.ok(!form.queue.isPending("factor"));
+  assert.deepEqual(form.queue.state, { factor: "2" });
+  assert.deepEqual(form.shown, ['edit {"factor":"2"}']);
+});
+
+test("what is typed while Python computes goes together afterwards, the last word of each field", async () => {
+  const form = new Form();
+  form.type("factor", "1");
+  form.type("factor", "12");
+  form.type("cream", "1 kg");
+  form.type("factor", "12.5");
+  await form.answerAll();
+  assert.deepEqual(form.edits, [{ factor: "1" }, { factor: "12.5", cream: "1 kg" }]);
+  assert.deepEqual(form.queue.state, { factor: "12.5", cream: "1 kg" });
+});
+
+describe("a state that is set", () => {
+  test("replaces everything, and drops what was typed and not sent", async () => {
+    const form = new Form();
+    form.type("factor", "2");
+    form.type("cream", "1 kg");
+    form.queue.set({ sugar: "50 g" });
+    await form.answerAll();
+    assert.deepEqual(form.edits, [{ factor: "2" }, {}]);
+    assert.deepEqual(form.queue.state, { sugar: "50 g" });
+    assert.equal(form.shown.at(-1), 'set {"sugar":"50 g"}');
+  });
+
+  test("comes before an edit that was made after it", async () => {
+    const form = new Form();
+    form.queue.set({ sugar: "50 g" });
+    form.type("factor", "2");
+    await form.answerAll();
+    assert.deepEqual(form.shown, ['set {"sugar":"50 g"}', 'edit {"sugar":"50 g","factor":"2"}']);
+  });
+
+  test("is not the caller's object", async () => {
+    const form = new Form();
+    const state = { sugar: "50 g" };
+    form.type("factor", "2");
+    form.queue.set(state);
+    state.sugar = "60 g";
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { sugar: "50 g" });
+  });
+
+  test("below edits loses nothing that is typed: not refused, not sent, not waiting", async () => {
+    const form = new Form((edit) => edit.cost === "lots");
+    form.type("cost", "lots");
+    await form.answerAll();
+    form.type("serving", "30 g");
+    form.type("cake", "1 kg");
+    form.queue.setBelowEdits({ factor: "2" });
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { factor: "2", serving: "30 g", cake: "1 kg" });
+    assert.deepEqual(form.asked[2], { state: { factor: "2" }, edit: {} });
+    assert.deepEqual(form.asked[3], { state: { factor: "2" }, edit: { cost: "lots", serving: "30 g", cake: "1 kg" } });
+  });
+});
+
+describe("what is refused", () => {
+  const isTooWide = (/** @type {FormState} */ _, /** @type {FormState} */ { upper = "10", lower = "20" }) => Number(upper) > Number(lower);
+
+  test("leaves the state as it was", async () => {
+    const form = new Form(isTooWide);
+    form.type("upper", "30");
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, {});
+    assert.deepEqual(form.shown, ["refused upper"]);
+  });
+
+  test("is tried again after another edit that counts, and may then be right", async () => {
+    const form = new Form(isTooWide);
+    form.type("upper", "30");
+    await form.answerAll();
+    form.type("lower", "40");
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { lower: "40", upper: "30" });
+  });
+
+  test("is not tried again once its field holds something else", async () => {
+    const form = new Form(isTooWide);
+    form.type("upper", "30");
+    await form.answerAll();
+    form.typed.upper = "5";
+    form.type("lower", "40");
+    await form.answerAll();
+    assert.deepEqual(form.edits, [{ upper: "30" }, { lower: "40" }]);
+  });
+
+  test("is forgotten when a state is set", async () => {
+    const form = new Form(isTooWide);
+    form.type("upper", "30");
+    await form.answerAll();
+    form.queue.set({});
+    form.type("lower", "40");
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { lower: "40" });
+  });
+
+  test("does not take other edits down that were sent with it", async () => {
+    const form = new Form((edit) => edit.factor === "none");
+    form.type("note", "first");
+    form.type("factor", "none");
+    form.type("cream", "1 kg");
+    await form.answerAll();
+    assert.deepEqual(form.edits.slice(1), [{ factor: "none", cream: "1 kg" }, { factor: "none" }, { cream: "1 kg" }]);
+    assert.deepEqual(form.queue.state, { note: "first", cream: "1 kg" });
+  });
+
+  test("that can each make another right is tried until nothing changes", async () => {
+    const form = new Form((_, { a = "0", b = "0", c = "0" }) => a > b || b > c);
+    for (const [name, value] of [["a", "3"], ["b", "3"], ["c", "3"]]) {
+      form.type(/** @type {string} */ (name), /** @type {string} */ (value));
+      await form.answerAll();
+    }
+    assert.deepEqual(form.queue.state, { c: "3", b: "3", a: "3" });
+  });
+});
+
+test("where Python cannot run, the page gets to know, and the next edit is sent all the same", async () => {
+  const form = new Form();
+  form.type("break", "1");
+  await form.answerAll();
+  assert.match(String(form.failure), /the worker is gone/);
+  form.type("factor", "2");
+  await form.answerAll();
+  assert.deepEqual(form.queue.state, { factor: "2" });
+});

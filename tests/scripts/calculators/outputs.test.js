@@ -1,0 +1,184 @@
+// Rows of a table and sections of a page, kept in step with Python: as little is touched as can be.
+import assert from "node:assert/strict";
+import { beforeEach, test } from "node:test";
+
+import { showRows, showSections } from "../../../site_plugins/crumbcoat_site/calculators/theme/assets/calculators/outputs.js";
+
+/** As much of an element as rows and sections need. It counts how often its text is set. */
+class Element {
+  /** @type {Element[]} */
+  children = [];
+  /** @type {Element | null} */
+  parent = null;
+  /** @type {Record<string, string>} */
+  dataset = {};
+  /** @type {{ firstElementChild: Element } | null} */
+  content = null;
+  scope = "";
+  writes = 0;
+  #text = "";
+
+  /** @param {string} tag */
+  constructor(tag, dataset = {}) {
+    this.tag = tag;
+    this.dataset = dataset;
+  }
+
+  get textContent() {
+    return this.#text;
+  }
+
+  set textContent(text) {
+    this.#text = text;
+    this.writes += 1;
+  }
+
+  get rows() {
+    return this.children;
+  }
+
+  get cells() {
+    return this.children;
+  }
+
+  /** @param {Element} child */
+  appendChild(child) {
+    child.parent = this;
+    this.children.push(child);
+    return child;
+  }
+
+  insertRow() {
+    return this.appendChild(new Element("tr"));
+  }
+
+  deleteRow() {
+    this.children.pop();
+  }
+
+  deleteCell() {
+    this.children.pop();
+  }
+
+  remove() {
+    this.parent?.children.splice(this.parent.children.indexOf(this), 1);
+  }
+
+  cloneNode() {
+    const copy = new Element(this.tag, this.dataset);
+    copy.textContent = this.#text;
+    for (const child of this.children) copy.appendChild(child.cloneNode());
+    return copy;
+  }
+
+  querySelectorAll() {
+    return this.children.filter(({ dataset }) => dataset.part);
+  }
+}
+
+beforeEach(() => {
+  Object.assign(globalThis, { document: { createElement: (/** @type {string} */ tag) => new Element(tag) } });
+});
+
+/** @param {string[][]} rows */
+function tableOf(rows) {
+  const body = new Element("tbody");
+  show(body, rows);
+  return body;
+}
+
+/**
+ * @param {Element} body
+ * @param {string[][]} rows
+ */
+function show(body, rows) {
+  showRows(/** @type {any} */ (body), rows);
+}
+
+/** @param {Element} body */
+function textsOf(body) {
+  return body.rows.map((row) => row.cells.map((cell) => cell.textContent));
+}
+
+const FAT = [
+  ["Fat", "25 g", "25 %"],
+  ["Water", "34 g", "34 %"],
+];
+
+test("the first cell of a row is its header", () => {
+  const body = tableOf(FAT);
+  assert.deepEqual(textsOf(body), FAT);
+  assert.deepEqual(
+    body.rows.map((row) => row.cells.map(({ tag, scope }) => tag + scope)),
+    [
+      ["throw", "td", "td"],
+      ["throw", "td", "td"],
+    ],
+  );
+});
+
+test("a cell whose text stays is not touched", () => {
+  const body = tableOf(FAT);
+  show(body, [["Fat", "50 g", "25 %"], FAT[1] ?? []]);
+  const writes = body.rows.map((row) => row.cells.map((cell) => cell.writes));
+  assert.deepEqual(writes, [
+    [1, 2, 1],
+    [1, 1, 1],
+  ]);
+});
+
+test("a table grows and shrinks with its rows, and a row with its cells", () => {
+  const body = tableOf(FAT);
+  const rowOfFat = body.rows[0];
+  for (const rows of [[...FAT, ["Sugar", "34 g", "34 %"]], [["Fat", "25 g"]], [], FAT]) {
+    show(body, rows);
+    assert.deepEqual(textsOf(body), rows);
+    if (rows.length > 2) assert.equal(body.rows[0], rowOfFat);
+  }
+});
+
+/** A place for sections with a title, a list and a table, as the build prints it: two of them are there. */
+function placeOf() {
+  const template = new Element("template");
+  const section = new Element("section");
+  section.appendChild(new Element("h3", { part: "title" }));
+  section.appendChild(new Element("tbody", { part: "rows" }));
+  template.content = { firstElementChild: section };
+  const place = new Element("div");
+  place.appendChild(template);
+  return place;
+}
+
+/**
+ * @param {Element} place
+ * @param {Record<string, string | string[][]>[]} sections
+ */
+function sectionsShown(place, sections) {
+  showSections(/** @type {any} */ (place), sections);
+  return place.children.slice(1).map(({ children: [title, body] }) => [title?.textContent, body && textsOf(body)]);
+}
+
+test("there are as many copies of the template as there are sections, each with its texts and rows", () => {
+  const place = placeOf();
+  const group = (/** @type {string} */ title) => ({ title, rows: [[title, "1 kg"]] });
+  for (const titles of [["Group 1", "Group 2"], ["Group 1", "Group 2", "Group 3"], ["Group 3"], []]) {
+    const shown = sectionsShown(place, titles.map(group));
+    assert.deepEqual(shown, titles.map((title) => [title, [[title, "1 kg"]]]));
+  }
+  assert.equal(place.children[0]?.tag, "template");
+});
+
+test("a section that is there already is filled again, not replaced", () => {
+  const place = placeOf();
+  sectionsShown(place, [{ title: "Group 1", rows: [] }]);
+  const [, first] = place.children;
+  sectionsShown(place, [
+    { title: "Group A", rows: [] },
+    { title: "Group B", rows: [] },
+  ]);
+  assert.equal(place.children[1], first);
+});
+
+test("a text that a section does not have is empty", () => {
+  assert.deepEqual(sectionsShown(placeOf(), [{ rows: [] }]), [["", []]]);
+});
