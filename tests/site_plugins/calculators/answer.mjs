@@ -6,38 +6,47 @@ import path from "node:path";
 import process from "node:process";
 import { pathToFileURL } from "node:url";
 
+/** @param {unknown} problem */
 function stop(problem) {
   console.error(String(problem).slice(0, 2000));
   process.exit(1);
 }
 process.on("uncaughtException", (error) => stop(error?.message ?? error));
 process.on("unhandledRejection", () => {}); // Node reads no data: file, so the snapshot is left without any library.
-const [, , pyodide, folder, worker, start, browser] = process.argv;
+const [, , pyodide = "", folder = "", worker = "", start, browser] = process.argv;
 if (browser) Object.defineProperty(globalThis, "navigator", { value: { userAgent: browser } });
-const base = path.resolve(pyodide) + "/";
+const base = `${path.resolve(pyodide)}/`;
 const manifest = JSON.parse(fs.readFileSync(path.join(folder, "manifest.json"), "utf8"));
-for (const [name, file] of Object.entries(manifest.files)) file.packed &&= name === "memory.bin";
+for (const name of Object.keys(manifest.files)) manifest.files[name].packed &&= name === "memory.bin";
 
-const asked = globalThis.fetch;
+const fetchOthers = globalThis.fetch;
 globalThis.fetch = async (url, ...rest) => {
-  if (!String(url).startsWith(base)) return asked(url, ...rest);
+  if (!String(url).startsWith(base)) return fetchOthers(url, ...rest);
   const name = String(url).slice(base.length);
   const file = path.join(pyodide, name);
   return new Response(fs.readFileSync(fs.existsSync(file) ? file : path.join(folder, name)));
 };
-URL.createObjectURL = () => base + "pyodide.asm.mjs";
+URL.createObjectURL = () => `${base}pyodide.asm.mjs`;
 
 const asking = [];
 for await (const chunk of process.stdin) asking.push(chunk);
 const lines = Buffer.concat(asking).toString("utf8").split("\n").filter(Boolean);
-let hear;
-globalThis.addEventListener = (_, listener) => (hear = listener);
-globalThis.postMessage = (message) => {
+/** What worker.js does with a message. @type {(event: { data: object }) => void} */
+let onMessage = () => stop("the worker waits for no message");
+Object.assign(globalThis, {
+  /** @param {string} _type @param {typeof onMessage} listener */
+  addEventListener: (_type, listener) => (onMessage = listener),
+  postMessage,
+});
+
+/** @param {{ failed?: string, reply?: string, live?: boolean }} message what the worker says */
+function postMessage(message) {
   if (message.failed !== undefined) stop(message.failed.slice(-2000));
   if (message.reply !== undefined) console.log(message.reply);
   if (!message.live && message.reply === undefined) return;
   const request = lines.shift();
-  if (request !== undefined) setImmediate(() => hear({ data: { id: 1, request } }));
-};
+  if (request !== undefined) setImmediate(() => onMessage({ data: { id: 1, request } }));
+}
+
 await import(pathToFileURL(path.resolve(worker)).href);
-hear({ data: { base, manifest, start } });
+onMessage({ data: { base, manifest, start } });

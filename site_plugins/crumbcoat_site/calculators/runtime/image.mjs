@@ -1,4 +1,4 @@
-// The memory image: what a snapshot's memory differs in from the data that stands in Pyodide's WebAssembly file.
+// The memory image: where a snapshot's memory differs from the data in Pyodide's WebAssembly file.
 //
 // It has two parts, each a Zstandard frame: the pages below the heap that differ, each word xor the word of the file,
 // and the heap as it is. Pyodide brings its own Zstandard decoder, which unpacks the heap straight to its place.
@@ -14,26 +14,29 @@ const PAGE = 4096;
 const FACTS = 7;
 
 /**
- * @param snapshot what Pyodide makes: a header, then the memory
- * @param data the memory as the WebAssembly file fills it
- * @param begun the same after Pyodide's own preparations
- * @param packed makes a Zstandard frame of bytes
+ * @param {Uint8Array} snapshot what Pyodide makes: a header, then the memory
+ * @param {Uint8Array} data the memory as the WebAssembly file fills it
+ * @param {Uint8Array} begun the same after Pyodide's own preparations
+ * @param {number} heapStart
+ * @param {number} heapEnd
+ * @param {(bytes: Uint8Array) => Uint8Array} packed makes a Zstandard frame of bytes
  */
 export function image(snapshot, data, begun, heapStart, heapEnd, packed) {
-  const headerBytes = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2)[1];
+  const [, headerBytes = 0] = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2);
   const memory = snapshot.subarray(headerBytes);
   if (memory.length !== data.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
   const start = (heapStart + PAGE - 1) & ~(PAGE - 1); // Below it is the stack on which the decoder runs.
   const end = (heapEnd + PAGE - 1) & ~(PAGE - 1);
   const pages = [];
   for (let page = 0; page < memory.length; page += PAGE) {
-    const [is, was, became] = [memory, data, begun].map((one) => one.subarray(page, page + PAGE));
-    if (Buffer.compare(is, was) === 0 && Buffer.compare(became, was) === 0) continue;
-    if (page >= end) throw new Error("something stands beyond the end of the heap");
+    const was = data.subarray(page, page + PAGE);
+    const isSame = (/** @type {Uint8Array} */ other) => Buffer.compare(other.subarray(page, page + PAGE), was) === 0;
+    if (isSame(memory) && isSame(begun)) continue;
+    if (page >= end) throw new Error("there is something beyond the end of the heap");
     if (page < start) pages.push(page);
   }
-  const changed = (page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ data[page + at]);
-  const below = new Uint8Array(Buffer.concat(pages.map(changed)));
+  const difference = (/** @type {number} */ page) => memory.slice(page, page + PAGE).map((byte, at) => byte ^ (data[page + at] ?? 0));
+  const below = new Uint8Array(Buffer.concat(pages.map(difference)));
   const belowFrame = packed(below);
   const heapFrame = packed(memory.subarray(start, end));
   const facts = [headerBytes, memory.length, start, end, pages.length, belowFrame.length, heapFrame.length];

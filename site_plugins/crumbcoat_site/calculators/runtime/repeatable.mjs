@@ -3,7 +3,10 @@
 import { createRequire } from "node:module";
 
 export function repeatable() {
-  const fill = (array) => new Uint8Array(array.buffer, array.byteOffset, array.byteLength).fill(7) && array;
+  const fill = (/** @type {ArrayBufferView} */ array) => {
+    new Uint8Array(array.buffer, array.byteOffset, array.byteLength).fill(7);
+    return array;
+  };
   Object.defineProperty(globalThis.crypto, "getRandomValues", { value: fill });
   createRequire(import.meta.url)("node:crypto").randomFillSync = fill;
   Math.random = () => 0.5;

@@ -1,8 +1,8 @@
 // Makes the memory snapshot: `node snapshot.mjs FOLDER` reads FOLDER/packages.zip and writes FOLDER/memory.bin.
 //
 // 1. An ordinary Pyodide imports and warms everything; every module that was then imported is compiled again, without
-//    docstrings and column tables, with the stubs of stubs/ in the place of what a calculator never uses.
-// 2. A second Pyodide starts on that lean library alone, imports and warms, and its free memory is cleared.
+//    docstrings and column tables, and with the stubs of stubs/ for modules that a calculator never uses.
+// 2. A second Pyodide starts on that stripped library alone, imports and warms, and its free memory is cleared.
 // 3. A third one loads the snapshot as a browser will and must answer. Only what differs from the data of the
 //    WebAssembly file is kept.
 import fs from "node:fs";
@@ -13,24 +13,57 @@ import { clearFreeMemory } from "./free_memory.mjs";
 import { repeatable } from "./repeatable.mjs";
 import { image } from "./image.mjs";
 
-const here = path.dirname(fileURLToPath(import.meta.url));
-const folder = path.resolve(process.argv[2]);
-process.argv.length = 1; // Pyodide keeps the name of the script, and with it a path of this machine, as `sys.executable`.
-const indexURL = path.join(here, "node_modules", "pyodide") + "/";
-const WARM = "import crumbcoat_calc.bridge; crumbcoat_calc.bridge.warm()";
-const NOTHING = JSON.stringify({ calculator: "", given: "", state: {}, edit: {} });
+/** @import { Memory } from "./free_memory.mjs" */
 
-const bytes = (file) => new Uint8Array(fs.readFileSync(file));
-const source = (file) => fs.readFileSync(path.join(here, file), "utf8");
+/**
+ * What this uses of Emscripten's module, beside its memory.
+ *
+ * @typedef {Memory & { HEAP32: Int32Array, __PyRuntime: number, __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET: number }} Module
+ */
+
+/**
+ * What this uses of Pyodide; its own types do not have all of it.
+ *
+ * @typedef {object} Pyodide
+ * @property {FileSystem} FS
+ * @property {Module} _module
+ * @property {(source: string) => any} runPython
+ * @property {(name: string) => any} pyimport
+ * @property {(archive: Uint8Array, format: string, options: { extractDir: string }) => void} unpackArchive
+ * @property {() => Uint8Array} makeMemorySnapshot
+ */
+
+/**
+ * @typedef {object} FileSystem
+ * @property {(folder: string) => void} mkdirTree
+ * @property {(file: string) => Uint8Array} readFile
+ * @property {(file: string, content: Uint8Array) => void} writeFile
+ */
+
+/** @typedef {(instance: WebAssembly.Instance, module: WebAssembly.Module) => void} Done */
+/** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
+
+const here = path.dirname(fileURLToPath(import.meta.url));
+const [, , target = "."] = process.argv;
+const folder = path.resolve(target);
+process.argv.length = 1; // Pyodide keeps the name of the script, and with it a path of this machine, as `sys.executable`.
+const indexURL = `${path.join(here, "node_modules", "pyodide")}/`;
+const WARM = "import crumbcoat_calc.bridge; crumbcoat_calc.bridge.warm()";
+const NOTHING = JSON.stringify({ calculator: "", context: "", state: {}, edit: {} });
+
+const bytes = (/** @type {string} */ file) => new Uint8Array(fs.readFileSync(file));
+const source = (/** @type {string} */ file) => fs.readFileSync(path.join(here, file), "utf8");
 
 process.on("uncaughtException", (error) => {
   console.error(String(error?.message ?? error).slice(0, 4000)); // Not the source line: it is a megabyte long.
   process.exit(1);
 });
 repeatable();
-const { loadPyodide } = await import(indexURL + "pyodide.mjs");
-const { default: createPyodideModule } = await import(indexURL + "pyodide.asm.mjs");
-const info = JSON.parse(fs.readFileSync(indexURL + "pyodide-lock.json", "utf8")).info;
+/** @type {{ loadPyodide: (options: object) => Promise<Pyodide> }} */
+const { loadPyodide } = await import(`${indexURL}pyodide.mjs`);
+/** @type {{ default: (settings: Settings) => Promise<Module> }} */
+const { default: createPyodideModule } = await import(`${indexURL}pyodide.asm.mjs`);
+const { info } = JSON.parse(fs.readFileSync(`${indexURL}pyodide-lock.json`, "utf8"));
 const common = {
   indexURL,
   packageBaseUrl: indexURL,
@@ -40,33 +73,32 @@ const common = {
   env: JSON.parse(source("environment.json")),
 };
 
-async function lean() {
+/** The standard library and the packages, stripped, and the Pyodide that stripped them. */
+async function strip() {
   const pyodide = await loadPyodide({ ...common });
   const { FS } = pyodide;
   pyodide.unpackArchive(bytes(path.join(folder, "packages.zip")), "zip", {
     extractDir: pyodide.runPython("import importlib, site; site.getsitepackages()[0]"),
   });
   const stubs = path.join(here, "stubs");
-  for (const name of fs.readdirSync(stubs, { recursive: true })) {
+  for (const name of fs.readdirSync(stubs, { encoding: "utf8", recursive: true })) {
     const file = path.join(stubs, name);
     if (!fs.statSync(file).isFile()) continue;
-    const target = "/stubs/" + name;
-    FS.mkdirTree(path.dirname(target));
-    FS.writeFile(target, bytes(file));
+    FS.mkdirTree(path.dirname(`/stubs/${name}`));
+    FS.writeFile(`/stubs/${name}`, bytes(file));
   }
   pyodide.runPython("importlib.invalidate_caches()");
   pyodide.runPython(WARM);
   pyodide.runPython(source("strip_bytecode.py"));
+  /** @type {string[]} */
   const files = pyodide.runPython("sorted(packages)").toJs();
-  return {
-    pyodide,
-    library: FS.readFile("/lean/library.zip"),
-    packages: files.map((file) => [file, FS.readFile("/lean/packages/" + file)]),
-  };
+  const packages = new Map(files.map((file) => [file, FS.readFile(`/stripped/packages/${file}`)]));
+  return { pyodide, library: FS.readFile("/stripped/library.zip"), packages };
 }
 
-function place({ packages }) {
-  return async (FS, { sitePackages }) => {
+/** @param {Map<string, Uint8Array>} packages */
+function install(packages) {
+  return async (/** @type {FileSystem} */ FS, /** @type {{ sitePackages: string }} */ { sitePackages }) => {
     for (const [file, content] of packages) {
       FS.mkdirTree(path.posix.dirname(`${sitePackages}/${file}`));
       FS.writeFile(`${sitePackages}/${file}`, content);
@@ -74,44 +106,56 @@ function place({ packages }) {
   };
 }
 
-/** Packs by Pyodide's own Zstandard, so that the bytes do not depend on Node's (which has one from 22.15 on). */
+/**
+ * Packs by Pyodide's own Zstandard, so that the bytes do not depend on Node's (which has one from 22.15 on).
+ *
+ * @param {Pyodide} pyodide
+ * @returns {(content: Uint8Array) => Uint8Array}
+ */
 function packer(pyodide) {
   const pack = pyodide.runPython(source("pack.py"));
-  return (bytes) => {
-    const frame = pack(bytes);
+  return (unpacked) => {
+    const frame = pack(unpacked);
     const content = frame.toJs();
     frame.destroy();
     return content;
   };
 }
 
-/** The one pointer in the memory that depends on the JavaScript engine; worker.js puts in that of the browser. */
-function forgetTrampoline(module) {
-  module.HEAP32[(module.__PyRuntime + module.HEAP32[module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4]) / 4] = 0;
+/**
+ * Clears the one pointer in the memory that depends on the JavaScript engine; worker.js puts in that of the browser.
+ *
+ * @param {Module} module
+ */
+function clearTrampoline({ HEAP32, __PyRuntime, __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET }) {
+  HEAP32[(__PyRuntime + (HEAP32[__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET / 4] ?? 0)) / 4] = 0;
 }
 
-const made = await lean();
+const stripped = await strip();
 const library = path.join(folder, "library.zip");
-fs.writeFileSync(library, made.library);
+fs.writeFileSync(library, stripped.library);
 
-const pyodide = await loadPyodide({ ...common, stdLibURL: library, fsInit: place(made), _makeSnapshot: true });
+const pyodide = await loadPyodide({ ...common, stdLibURL: library, fsInit: install(stripped.packages), _makeSnapshot: true });
 pyodide.runPython(WARM);
 pyodide.runPython(source("settle.py"));
 const modules = pyodide.runPython("modules");
-forgetTrampoline(pyodide._module);
+clearTrampoline(pyodide._module);
 const [heapStart, heapEnd] = clearFreeMemory(pyodide._module);
 const snapshot = pyodide.makeMemorySnapshot();
 
-let data, begun;
+/** The memory as the WebAssembly file fills it, and after Pyodide's own preparations. */
+let data = new Uint8Array();
+let begun = data;
 const start = await loadPyodide({
   ...common,
   _loadSnapshot: snapshot.slice(),
-  createPyodideModule: async (settings) => {
+  createPyodideModule: async (/** @type {Settings} */ settings) => {
     const { instantiateWasm } = settings;
     settings.instantiateWasm = (imports, done) =>
-      instantiateWasm(imports, (instance, module) => {
-        data = new Uint8Array(instance.exports.memory.buffer.slice(0));
-        done(instance, module);
+      instantiateWasm(imports, (instance, compiled) => {
+        const { memory } = /** @type {{ memory: WebAssembly.Memory }} */ (/** @type {unknown} */ (instance.exports));
+        data = new Uint8Array(memory.buffer.slice(0));
+        done(instance, compiled);
       });
     const module = await createPyodideModule(settings);
     begun = module.HEAPU8.slice();
@@ -119,7 +163,7 @@ const start = await loadPyodide({
   },
 });
 JSON.parse(start.pyimport("crumbcoat_calc.bridge").answer(NOTHING));
-const memory = image(snapshot, data, begun, heapStart, heapEnd, packer(made.pyodide));
+const memory = image(snapshot, data, begun, heapStart, heapEnd, packer(stripped.pyodide));
 fs.writeFileSync(path.join(folder, "memory.bin"), memory);
 fs.writeFileSync(path.join(folder, "modules.json"), modules);
 process.exit(0);

@@ -1,7 +1,7 @@
 """Runs in Pyodide once everything is imported: compiles each imported module again, without what only people read.
 
-Writes /lean/library.zip, the part of the standard library that was imported, and /lean/packages, the other modules with
-their data; `packages` names the files of the latter. A file in /stubs replaces the module of the same name.
+Writes /stripped/library.zip, the part of the standard library that was imported, and /stripped/packages, the other
+modules with their data; `packages` names the files of the latter. A file of /stubs replaces the module of that name.
 """
 
 import importlib.util
@@ -63,14 +63,14 @@ packages = {
     for path in SITE.rglob("*")
     if path.is_file() and path.suffix not in (".py", ".pyc")
 }
-os.makedirs("/lean")
-with zipfile.ZipFile("/lean/library.zip", "w") as library:
+os.makedirs("/stripped")
+with zipfile.ZipFile("/stripped/library.zip", "w") as library:
     for file, (in_site_packages, source) in sorted(sources().items()):
         if in_site_packages:
             packages[f"{file}c"] = compiled(source, file)
         else:
             library.writestr(zipfile.ZipInfo(f"{file}c"), compiled(source, file))
 for file, content in packages.items():
-    target = Path("/lean/packages", file)
+    target = Path("/stripped/packages", file)
     target.parent.mkdir(parents=True, exist_ok=True)
     target.write_bytes(content)
