@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { DeviceStore, MOST_RECIPES } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js";
+import { DeviceStore, MOST_RECIPES, deviceStore } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js";
 
 const SITE = "crumbcoat:1:/kitchen/:";
 
@@ -105,6 +105,32 @@ test(`of more than ${MOST_RECIPES} recipes the one that was not used for longest
   assert.deepEqual(device.get("recipe:2"), { used: 2 });
   assert.deepEqual(device.get("timers"), []);
   assert.equal(storage.getItem("recipe:another site's"), "{}");
+});
+
+test("a recipe that was kept without its last use is dropped before any other", () => {
+  const storage = new Storage();
+  const device = deviceWith(storage);
+  for (let used = 1; used < MOST_RECIPES; used += 1) device.set(`recipe:${used}`, { used });
+  device.set("recipe:unknown", {});
+  device.set("recipe:one more", { used: MOST_RECIPES });
+  assert.equal(device.get("recipe:unknown"), null);
+  assert.deepEqual(device.get("recipe:1"), { used: 1 });
+});
+
+test("a page hears of changes in another tab, by name and only of its own site", () => {
+  /** @type {((event: { key: string | null }) => void)[]} */
+  const listeners = [];
+  const listen = (/** @type {string} */ type, /** @type {() => void} */ listener) => type === "storage" && listeners.push(listener);
+  Object.assign(globalThis, { addEventListener: listen });
+  let heard = 0;
+  deviceWith(new Storage()).whenChangedElsewhere("timers", () => (heard += 1));
+  for (const key of [null, "timers", `${SITE}everywhere`, `${SITE}timers`, `${SITE}timers.old`]) for (const listener of listeners) listener({ key });
+  assert.equal(heard, 1);
+});
+
+test("a visit has one store for a site, whichever page asks", () => {
+  assert.equal(deviceStore(SITE), deviceStore(SITE));
+  assert.notEqual(deviceStore(SITE), deviceStore("crumbcoat:1:/other/:"));
 });
 
 test("a bug of the storage is not taken for a full one", () => {

@@ -10,6 +10,7 @@ test("a field without a calculator's name is the batch's", () => {
   assert.deepEqual(ownerOf("amount.butter"), ["batch", "amount.butter"]);
   assert.deepEqual(ownerOf("cake:tier.1.shape"), ["cake", "tier.1.shape"]);
   assert.deepEqual(ownerOf("cake:note:1"), ["cake", "note:1"]);
+  assert.deepEqual(ownerOf(":note"), ["", "note"]);
 });
 
 test("each calculator gets its own fields, by its own names", () => {

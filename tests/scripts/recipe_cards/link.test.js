@@ -41,6 +41,12 @@ for (const [fragment, problem] of /** @type {[string, string][]} */ ([
   });
 }
 
+test("a link may have 4000 letters", () => {
+  const value = "2".repeat(4000 - "factor=".length);
+  assert.deepEqual(stateFromLink(`#factor=${value}`), { factor: value });
+  assert.throws(() => stateFromLink(`#factor=${value}2`), new RangeError("it is too long"));
+});
+
 test("no field has the name of something that every object has", () => {
   assert.deepEqual(stateFromLink("#toString=2"), { toString: "2" });
 });

@@ -17,6 +17,7 @@ test("only those calculators compute whose part changes", () => {
   const pending = new PendingState({ factor: "2", "cake:cupcakes": "30" }, calculators, null, {});
   assert.ok(!pending.waitsFor("batch"));
   assert.ok(pending.waitsFor("cake"));
+  assert.ok(!pending.isNoted);
   pending.send(calculators);
   assert.deepEqual(calculators.get("cake")?.state, { cupcakes: "30" });
 });

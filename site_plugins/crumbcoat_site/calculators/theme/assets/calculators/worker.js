@@ -149,7 +149,7 @@ async function moduleFrom(stream) {
 
 /**
  * Compiles the WebAssembly file while everything else is on its way: Pyodide would begin only when all of that is there.
- * Pyodide gets what was compiled. A file that is no WebAssembly fails the start: Pyodide would only warn, and wait forever.
+ * Pyodide gets what was compiled. A file that is not WebAssembly fails the start: Pyodide would only warn, and wait forever.
  *
  * @param {Promise<Bytes>} stream
  * @param {Fail} fail
