@@ -61,7 +61,7 @@ def test_how_long_to_chill(card: Card) -> None:
         needed = tau * math.log((26 - cold) / (16 - cold))
         assert card.text("science.chilling").startswith(f"{needed:.0f} min from 26 °C (79 °F) to 16 °C (61 °F)")
     card.give("chilled_to", "30")
-    assert card.text("science.chilling").startswith("not given: the second reading must lie between")
+    assert card.text("science.chilling").startswith("not given: the second reading must be between")
 
 
 @exercises("batch:ph")
