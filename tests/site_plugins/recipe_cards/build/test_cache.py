@@ -17,6 +17,7 @@ from crumbcoat_site.calculators.artefacts import Artefacts
 from crumbcoat_site.recipe_cards.build import cache as cache_module
 from crumbcoat_site.recipe_cards.build.cache import PageCache, code_digest
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.source.prices import load_prices
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
@@ -222,30 +223,53 @@ def flipped(content: bytes, place: int) -> bytes:
     return content[:place] + bytes([content[place] ^ 1]) + content[place + 1 :]
 
 
-@pytest.mark.parametrize("ending", [MARKDOWN, ISLANDS, CARD_JSON, HANDOUT, "json"])
-@pytest.mark.parametrize(
-    "spoil",
-    [
-        pytest.param(lambda content: content[: len(content) // 2], id="cut short"),
-        pytest.param(lambda content: b"", id="empty"),
-        pytest.param(lambda content: flipped(content, len(content) // 3), id="a bit changed within"),
-        pytest.param(lambda content: flipped(content, len(content) - 9), id="a bit changed near the end"),
-        pytest.param(lambda content: content + b" ", id="longer"),
-        pytest.param(lambda content: None, id="gone"),
-    ],
-)
-def test_a_spoilt_file_of_the_cache_is_never_shown(
-    site: Path, ending: str, spoil: Callable[[bytes], bytes | None]
-) -> None:
+SPOILT: dict[str, Callable[[bytes], bytes | None]] = {
+    "cut short": lambda content: content[: len(content) // 2],
+    "empty": lambda content: b"",
+    "a bit changed within": lambda content: flipped(content, len(content) // 3),
+    "a bit changed near the end": lambda content: flipped(content, len(content) - 9),
+    "longer": lambda content: content + b" ",
+    "gone": lambda content: None,
+}
+
+
+def spoil(file: Path, way: str) -> None:
+    content = SPOILT[way](file.read_bytes())
+    file.unlink()
+    if content is not None:
+        file.write_bytes(content)
+
+
+def test_a_spoilt_file_of_the_cache_is_never_shown(site: Path) -> None:
+    """One file of each recipe is spoilt, each in another way, and each form in one."""
+    ways = [(ending, way) for ending in (MARKDOWN, ISLANDS, CARD_JSON, HANDOUT, "json") for way in SPOILT]
+    text = (ROOT / "tests" / "golden" / "good-smallest" / "recipe.yaml").read_text(encoding="utf-8")
+    for number in range(len(ways)):
+        recipe = text.replace("title: Whipped cream", f"title: Number {number} is whipped cream")
+        (site / "docs" / f"number-{number}.yaml").write_text(recipe, encoding="utf-8")
+    marks = "\n".join(f"<!-- crumbcoat: formulate from number-{number} -->\n" for number, _ in enumerate(SPOILT))
+    (site / "docs" / "forms.md").write_text(f"# Forms\n\n{marks}")
     first = built(site)
-    files = [path for path in (site / ".cache").rglob(f"*.{ending}") if path.name.count(".") == ending.count(".") + 1]
-    assert len(files) >= 2
-    for file in files:
-        content = spoil(file.read_bytes())
-        file.unlink()
-        if content is not None:
-            file.write_bytes(content)
-    assert built(site) == first
+    cached = {path: path.read_text(encoding="utf-8") for path in (site / ".cache").rglob("*.*")}
+    pages = {path: text for path, text in cached.items() if path.name.endswith(f".{MARKDOWN}")}
+    for number, (ending, way) in enumerate(ways):
+        (page,) = [path for path, text in pages.items() if f"Number {number} is" in text]
+        spoil(page.with_name(page.name.replace(MARKDOWN, ending)), way)
+    forms = [path for path, text in cached.items() if path.suffix == ".json" and "data-rows" in text]
+    for form, way in zip(forms, [*SPOILT, "gone"], strict=True):  # One is on the front page.
+        spoil(form, way)
+    second = built(site)
+    assert second.keys() == first.keys()
+    assert [name for name, content in first.items() if second[name] != content] == []
+
+
+@pytest.mark.parametrize("way", SPOILT)
+def test_spoilt_prices_are_read_again(tmp_path: Path, way: str) -> None:
+    cache, prices = PageCache(tmp_path), ROOT / "recipes" / "prices.csv"
+    first = load_prices(prices, "prices.csv", cache)
+    (kept,) = tmp_path.rglob("*.json")
+    spoil(kept, way)
+    assert load_prices(prices, "prices.csv", cache) == first
 
 
 # --- the same bytes
