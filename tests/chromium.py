@@ -10,6 +10,8 @@ from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, W
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 FLAGS = (
     "--no-sandbox",
+    # A page of a test is gone before it has used what the optimizing compiler makes of Python.
+    "--js-flags=--liftoff-only",
     "--disable-gpu",
     "--disable-quic",
     "--no-first-run",

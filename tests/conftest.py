@@ -28,8 +28,32 @@ ROOT = Path(__file__).parents[1]
 settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
 settings.load_profile("crumbcoat")
 
+Once = Callable[[str, Callable[[Path], object]], Path]
 SITE = pytest.StashKey[tuple[Path, str]]()
 """A folder that all workers of a run share, and the address at which its `site` is served."""
+
+
+# --- which tests
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption("--full", action="store_true", help="also what is marked `full`: every cell of every matrix")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Marks what needs Chromium, so that `-m "not browser"` leaves it out, and leaves out what is marked `full`."""
+    for item in items:
+        if "browser" in getattr(item, "fixturenames", ()):
+            item.add_marker("browser")
+    if not config.getoption("full"):
+        config.hook.pytest_deselected(items=[item for item in items if item.get_closest_marker("full")])
+        items[:] = [item for item in items if not item.get_closest_marker("full")]
+
+
+@pytest.fixture(scope="session")
+def full(pytestconfig: pytest.Config) -> bool:
+    """Whether every cell of a matrix is wanted, and not only those that show something of their own."""
+    return bool(pytestconfig.getoption("full"))
 
 
 # --- one run, several workers
@@ -74,7 +98,7 @@ def pytest_configure_node(node: Any) -> None:
 
 
 @pytest.fixture(scope="session")
-def once(pytestconfig: pytest.Config) -> Callable[[str, Callable[[Path], object]], Path]:
+def once(pytestconfig: pytest.Config) -> Once:
     """Make a folder of this name, unless another worker has made it; they wait for each other."""
     shared = pytestconfig.stash[SITE][0]
 
@@ -100,7 +124,7 @@ def serve() -> Iterator[Callable[[Path], str]]:
 
 
 @pytest.fixture(scope="session")
-def runtime(once: Callable[[str, Callable[[Path], object]], Path]) -> Artefacts:
+def runtime(once: Once) -> Artefacts:
     """The runtime of this tree, made if it is not in the cache."""
     cache = ROOT / ".cache" / "crumbcoat"
     once("runtime", lambda _: artefacts(cache))
@@ -108,9 +132,7 @@ def runtime(once: Callable[[str, Callable[[Path], object]], Path]) -> Artefacts:
 
 
 @pytest.fixture(scope="session")
-def site(
-    pytestconfig: pytest.Config, runtime: Artefacts, once: Callable[[str, Callable[[Path], object]], Path]
-) -> tuple[Path, str]:
+def site(pytestconfig: pytest.Config, runtime: Artefacts, once: Once) -> tuple[Path, str]:
     """The folder of the demo site, built for the address that it is served at, and that address."""
     address = pytestconfig.stash[SITE][1]
 
@@ -151,13 +173,6 @@ def browser() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
         yield browser
         browser.close()
-
-
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Marks the tests that look at something in Chromium, so that `-m "not browser"` leaves them out."""
-    for item in items:
-        if "browser" in getattr(item, "fixturenames", ()):
-            item.add_marker("browser")
 
 
 @pytest.fixture(scope="session")

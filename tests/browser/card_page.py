@@ -99,20 +99,27 @@ class Card:
         self.page.goto(f"{self.address}{name}/{fragment}")
         expect(self.page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
 
+    def open_first(self) -> None:
+        """Open it as somebody who was never here: nothing is kept, and there is nothing to undo."""
+        self.page.evaluate("localStorage.clear()")
+        self.open()
+
     def field(self, name: str, form: str = "batch") -> Locator:
         return self.page.locator(f"#{form} [name='{name}'], [form={form}][name='{name}']")
 
     def give(self, name: str, value: str | bool, form: str = "batch") -> None:
         """Type into a field, choose of it, or tick it, and wait for the answer."""
         field = self.field(name, form)
-        self.unfold(field)
+        kind, folded = field.first.evaluate("field => [field.type, Boolean(field.closest('details:not([open])'))]")
+        if folded:
+            self.unfold(field)
         field.first.focus()
-        if field.first.get_attribute("type") == "radio":
+        if kind == "radio":
             label = self.page.locator(f"label:has([name='{name}'][value='{value}'])")
             self.answered(label.click)
         elif isinstance(value, bool):
             self.answered(functools.partial(field.set_checked, value))
-        elif field.evaluate("field => field.localName") == "select":
+        elif kind == "select-one":
             self.answered(lambda: field.select_option(value))
         else:
             self.answered(lambda: field.fill(value))
@@ -173,7 +180,7 @@ class Card:
     def becomes(self, wanted: Mapping[str, object]) -> None:
         """Wait until the page shows this."""
         try:
-            self.page.wait_for_function(BECOMES, arg=wanted, timeout=LIVE)
+            self.page.wait_for_function(BECOMES, arg=wanted, timeout=LIVE, polling=50)
         except TimeoutError:
             shown = self.shown()
             assert {name: shown.get(name) for name in wanted} == wanted

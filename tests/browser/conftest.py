@@ -1,4 +1,4 @@
-"""A card at phone and at desk width, one page for all tests of a file: each begins and ends with it as published."""
+"""A card at phone or at desk width, one page for all tests: each begins and ends with it as published."""
 
 from collections.abc import Iterator
 from pathlib import Path
@@ -10,7 +10,7 @@ from tests.browser.card_page import SILK, WATCH, WIDTHS, Card
 from tests.chromium import visit
 
 
-@pytest.fixture(scope="module", params=WIDTHS)
+@pytest.fixture(scope="session", params=["phone", pytest.param("desk", marks=pytest.mark.full)])
 def opened(browser: Browser, site: tuple[Path, str], request: pytest.FixtureRequest) -> Iterator[Card]:
     width, height = WIDTHS[request.param]
     with visit(browser, viewport={"width": width, "height": height}, reduced_motion="reduce") as page:
@@ -26,8 +26,7 @@ def card(opened: Card, request: pytest.FixtureRequest) -> Iterator[Card]:
     opened.touched()
     yield opened
     if request.node.rep_call.failed:
-        opened.page.evaluate("localStorage.clear()")
-        opened.open()
+        opened.open_first()
         return
     assert set(getattr(request.function, "exercises", ())) <= opened.touched()
     for name, form, value in (("units", "batch", "grams"), ("scale", "batch", ""), ("lengths", "cake", "cm")):

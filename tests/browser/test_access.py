@@ -1,24 +1,17 @@
-"""Every kind of page, at rest and in use: WCAG 2.2 AA (checked by axe-core), and no sideways scrolling (1.4.10)."""
+"""Every kind of page, at rest and in use: WCAG 2.2 AA (checked by axe-core), and no sideways scrolling (1.4.10).
+
+A page in use shows all that it shows at rest, except for the fields with errors; such pages are checked at rest too in
+`make test-all`.
+"""
 
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Page, expect
 
-from tests.browser.card_page import LIVE, RECIPES, SILK, WATCH
-from tests.chromium import visit
-
-RUNTIME = Path(__file__).parents[2] / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime"
-AXE = (RUNTIME / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
-RUN = """() => axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
-    rules: {"target-size": {enabled: true}}})"""
-
-WIDER = """() => [...document.querySelectorAll("main *")].filter((one) => {
-  const { right, width } = one.getBoundingClientRect();
-  return width && right > innerWidth + 1 && one.checkVisibility() && !one.closest(".cc-wide, svg");
-}).slice(0, 5).map((one) => one.outerHTML.slice(0, 120))"""
-"""What reaches beyond the right edge; a wide table may, since it scrolls inside its own frame."""
+from tests.browser.accessibility import DESK_DARK, LOOKS, PHONE_LIGHT, is_accessible, is_narrow, prepare
+from tests.browser.card_page import LIVE, RECIPES, SILK
 
 State = Callable[[Page], None]
 
@@ -53,8 +46,18 @@ def searching(page: Page) -> None:
     expect(page.locator(".md-search-result__item").first).to_be_visible(timeout=LIVE)
 
 
+def page_of(file: Path) -> str:
+    """The address of a Markdown file's page."""
+    name = file.relative_to(RECIPES).with_suffix("").as_posix()
+    return "" if name == "index" else f"{name.removesuffix('/index')}/"
+
+
 CARD_WRONG = wrong("factor", "finished_volume", "bowl", "have.milk", "tier.1.diameter", "loss", "amount.milk", "ph",
                    "temperature.milk", "cost.cake")  # fmt: skip
+IN_EVERY_LOOK = ("front page", "how the figures are made", "page that is not there", "card")
+WORKED_WITH = ("card, unfolded", "compare", "formulate", "replace", "map", "handout")
+"""Looked at with errors in some fields."""
+
 PAGES: dict[str, tuple[str, State]] = {
     "front page": ("", at_rest),
     "about": ("about/", at_rest),
@@ -76,41 +79,41 @@ PAGES: dict[str, tuple[str, State]] = {
     "handout of several": ("calculators/class-handout/", at_rest),
     "handout": (f"{SILK}/handout/", at_rest),
     "handout with errors": (f"{SILK}/handout/", wrong("students", "start", "bowl")),
+    **{f"reference, {path.stem}": (page_of(path), at_rest) for path in sorted(RECIPES.glob("reference/*.md"))},
 }
 
 
 def test_every_kind_of_page_of_the_demo_site_is_checked() -> None:
-    pages = {path.relative_to(RECIPES).as_posix() for path in RECIPES.rglob("*.md")}
-    looked_at = {f"{place.rstrip('/') or 'index'}.md" for place, _ in PAGES.values()}
-    assert pages <= looked_at
+    looked_at = {place for place, _ in PAGES.values()}
+    assert {page_of(path) for path in RECIPES.rglob("*.md")} <= looked_at
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(360, "light"), (1280, "dark")], ids=["phone light", "desk dark"])
-@pytest.mark.parametrize("kind", PAGES)
-def test_no_page_breaks_wcag(browser: Browser, site: tuple[Path, str], kind: str, width: int, scheme: str) -> None:
+@pytest.mark.parametrize(
+    "kind", [pytest.param(kind, marks=pytest.mark.full if kind in WORKED_WITH else ()) for kind in PAGES]
+)
+def test_no_page_breaks_wcag(page: Page, site: tuple[Path, str], full: bool, kind: str) -> None:
     place, state = PAGES[kind]
-    with visit(browser, viewport={"width": width, "height": 800}, color_scheme=scheme, reduced_motion="reduce") as page:
-        page.goto(site[1] + place)
-        state(page)
-        page.evaluate(AXE)
-        result = page.evaluate(RUN)
-        found = [(broken["id"], node["target"]) for broken in result["violations"] for node in broken["nodes"]]
-        assert found == []
-        assert len(result["passes"]) > 5
-        if width == 360:
-            page.set_viewport_size({"width": 320, "height": 640})
-            assert (page.evaluate("document.documentElement.scrollWidth"), page.evaluate(WIDER)) == (320, [])
+    looks = LOOKS if kind in IN_EVERY_LOOK else (PHONE_LIGHT, DESK_DARK)
+    if kind.startswith("reference") and not full:
+        looks = (PHONE_LIGHT,)  # Prose and tables, as on the page about the figures.
+    for look in looks:
+        if look == PHONE_LIGHT or kind == "search":
+            prepare(page, look)
+            page.goto("about:blank")
+            page.goto(site[1] + place)
+            state(page)
+        is_accessible(page, look)
+        if look == PHONE_LIGHT:
+            is_narrow(page)
 
 
-def test_no_card_or_handout_scrolls_sideways_at_320_px_with_every_fold_open(
-    browser: Browser, site: tuple[Path, str]
-) -> None:
-    with visit(browser, viewport={"width": 320, "height": 640}, reduced_motion="reduce") as page:
-        page.add_init_script(WATCH)
-        for recipe in sorted(RECIPES.glob("*/*.yaml")):
-            name = recipe.relative_to(RECIPES).with_suffix("").as_posix()
-            for place in (f"{name}/", f"{name}/handout/"):
-                page.goto(site[1] + place)
-                unfolded(page)
-                width = page.evaluate("document.documentElement.scrollWidth")
-                assert (place, width, page.evaluate(WIDER)) == (place, 320, [])
+def test_no_card_or_handout_scrolls_sideways_at_320_px(page: Page, site: tuple[Path, str]) -> None:
+    """As it is opened, and with every fold open."""
+    page.emulate_media(reduced_motion="reduce")
+    for recipe in sorted(RECIPES.glob("*/*.yaml")):
+        name = recipe.relative_to(RECIPES).with_suffix("").as_posix()
+        for place in (f"{name}/", f"{name}/handout/"):
+            page.goto(site[1] + place)
+            is_narrow(page)
+            unfolded(page)
+            is_narrow(page)

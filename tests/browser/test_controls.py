@@ -1,11 +1,14 @@
 """No control of a card without a test: each field and button of every card is one that a test here says it exercises.
 
-That such a test touched it, at phone and at desk width, the fixture `card` asks the browser.
+The fixture `card` asks the browser whether the test touched it. The tests of controls run at phone width, and at desk
+width too in `make test-all`: no script asks for the width, so a control does the same at both. Whether it can be seen
+and pressed depends on the style sheets, and is tested here for both.
 """
 
+import re
 from pathlib import Path
 
-from playwright.sync_api import Browser
+from playwright.sync_api import Page
 
 from tests.browser import (
     test_cake,
@@ -16,7 +19,8 @@ from tests.browser import (
     test_sizes,
     test_variants,
 )
-from tests.browser.card_page import CONTROL_OF, CONTROLS, RECIPES
+from tests.browser.card_page import CONTROL_OF, CONTROLS, RECIPES, WIDTHS, Card
+from tests.browser.test_cake import SHAPES
 
 TESTED = {
     control
@@ -28,20 +32,78 @@ TESTED = {
 }  # fmt: skip
 
 
-def test_every_field_and_button_of_every_card_is_exercised(browser: Browser, site: tuple[Path, str]) -> None:
-    context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+FOUND = f"""async (address) => {{
+  const page = new DOMParser().parseFromString(await (await fetch(address)).text(), "text/html");
+  const found = [...page.querySelectorAll("article :is({CONTROLS})")];
+  return found.map((element) => [({CONTROL_OF})(element), element.outerHTML]);
+}}"""
+
+
+def test_every_field_and_button_of_every_card_is_exercised(page: Page, site: tuple[Path, str]) -> None:
+    page.goto(f"{site[1]}404.html")
     there: dict[str, str] = {}
     for recipe in sorted(RECIPES.glob("*/*.yaml")):
         name = recipe.relative_to(RECIPES).with_suffix("").as_posix()
-        page.goto(f"{site[1]}{name}/")
-        found = page.locator("article").evaluate(
-            f"article => [...article.querySelectorAll('{CONTROLS}')].map(one => [({CONTROL_OF})(one), one.outerHTML])"
-        )
+        found = page.evaluate(FOUND, f"{site[1]}{name}/")
         assert len(found) > 150
         for control, html in found:
             assert control, f"{name}: nothing here knows what this is: {html}"
             there.setdefault(control, name)
-    context.close()
     assert {control: name for control, name in there.items() if control not in TESTED} == {}
     assert TESTED - set(there) == set()
+
+
+SCRIPTS = Path(__file__).parents[2] / "site_plugins" / "crumbcoat_site"
+
+
+def test_no_script_asks_for_the_width() -> None:
+    scripts = [path for path in SCRIPTS.rglob("*.js") if "node_modules" not in path.parts]
+    assert len(scripts) > 10
+    asking = re.compile(r"matchMedia|(inner|outer|client|offset)Width|ResizeObserver|screen\.(width|orientation)")
+    assert [path.name for path in scripts if asking.search(path.read_text(encoding="utf-8"))] == []
+
+
+REACHED = f"""() => {{
+  const found = {{}};
+  for (const element of document.querySelectorAll("article :is({CONTROLS}, summary)")) {{
+    const place = ["radio", "checkbox"].includes(element.type) ? (element.labels[0] ?? element) : element;
+    if (!place.checkVisibility({{ visibilityProperty: true }}) || !place.getClientRects().length) continue;
+    const control = ({CONTROL_OF})(element) || `fold: ${{element.textContent.replace(/[\\d., ]+/g, "")}}`;
+    place.scrollIntoView({{ block: "center", behavior: "instant" }});
+    const [{{ x, y, width, height }}] = place.getClientRects();
+    const top = document.elementFromPoint(x + width / 2, y + height / 2);
+    found[control] = (found[control] ?? true) && (place.contains(top) || element.contains(top));
+  }}
+  return found;
+}}"""
+"""The controls that can be seen, and whether nothing lies over the middle of any."""
+
+
+def test_every_control_can_be_seen_and_pressed_at_every_width(card: Card) -> None:
+    everything = {}
+    for name, (width, height) in WIDTHS.items():
+        card.page.set_viewport_size({"width": width, "height": height})
+        found: dict[str, bool] = {}
+
+        def look(found: dict[str, bool] = found) -> None:
+            card.page.evaluate("for (const fold of document.querySelectorAll('article details')) fold.open = true")
+            for control, free in card.page.evaluate(REACHED).items():
+                found[control] = found.get(control, True) and free
+
+        card.give("bowl", "2.5")
+        card.give("have.milk", "400 g")
+        card.do("link")
+        look()
+        for shape in SHAPES:
+            card.give("tier.1.shape", shape, "cake")
+            look()
+        card.publish()
+        card.open("buttercreams/egg-yolk-buttercream")
+        card.give("factor", "1.2")
+        look()
+        card.publish()
+        card.open()
+        everything[name] = found
+    assert everything["phone"] == everything["desk"]
+    assert [control for control, free in everything["phone"].items() if not free] == []
+    assert TESTED - set(everything["phone"]) == set()

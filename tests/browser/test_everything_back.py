@@ -42,6 +42,7 @@ def own(card: Card) -> Mapping[str, object]:
 @exercises("do:undo", "do:redo", "do:published", "do:link", "share", "do:timer", "tick:step", "tick:set out")
 def test_every_change_comes_back(card: Card, browser: Browser) -> None:
     page = card.page
+    card.open_first()
     shots = [own(card)]
     for form, name, value in EDITS:
         card.give(name, value, form)
