@@ -25,7 +25,7 @@ WIDER = """() => [...document.querySelectorAll("main *")].filter((one) => {
   const { right, width } = one.getBoundingClientRect();
   return width && right > innerWidth + 1 && one.checkVisibility() && !one.closest(".cc-wide, svg");
 }).slice(0, 5).map((one) => one.outerHTML.slice(0, 120))"""
-"""What reaches beyond the right edge; a wide table may, which scrolls in its own place."""
+"""What reaches beyond the right edge; a wide table may, since it scrolls inside its own frame."""
 
 
 def prepare(page: Page, look: tuple[int, str]) -> None:
