@@ -115,6 +115,12 @@ describe("one minute more", () => {
     assert.equal(ringsDue(longer, after(21)), 2);
   });
 
+  test("counts a time as over from the moment that it rings", () => {
+    assert.deepEqual(ends(oneMinuteMore(RANGE, after(5))), { first: after(5), last: after(8), left: null, rung: 0 });
+    assert.deepEqual(ends(oneMinuteMore(RANGE, after(7))), { first: after(8), last: after(8), left: null, rung: 0 });
+    assert.deepEqual(oneMinuteMore(pausedOrResumed(RANGE, after(5)), after(9)).left, [0, 3 * 60_000]);
+  });
+
   test("is added to what is left of a paused one", () => {
     assert.deepEqual(oneMinuteMore(pausedOrResumed(RANGE, after(1)), after(9)).left, [5 * 60_000, 7 * 60_000]);
     assert.deepEqual(oneMinuteMore(pausedOrResumed(RANGE, after(6)), after(9)).left, [-60_000, 2 * 60_000]);

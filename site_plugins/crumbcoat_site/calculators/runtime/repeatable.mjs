@@ -16,5 +16,5 @@ export function repeatable() {
   // Pyodide keeps it as `sys._emscripten_info.runtime`.
   Object.defineProperty(globalThis, "navigator", { value: { userAgent: "Node.js" }, configurable: true });
   // Where the engine can suspend WebAssembly (Node 26, not 24), Pyodide exchanges a method that nobody here calls.
-  delete WebAssembly.Suspending;
+  Reflect.deleteProperty(WebAssembly, "Suspending");
 }
