@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test check bench handouts reference setup setup-dev lock test-versions clean
+.PHONY: serve build test test-quick test-all check bench handouts reference setup setup-dev lock test-versions clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -13,8 +13,19 @@ serve: setup
 build: setup
 	$(BIN)/mkdocs build --strict
 
+# The tests that CI runs, on two processors; `make test ARGS="-k timer"` picks some.
 test: setup-dev
-	$(BIN)/pytest
+	.ci/chromium
+	$(BIN)/pytest -n 2 $(ARGS)
+
+# The part without a browser, for the day's work.
+test-quick: setup-dev
+	$(BIN)/pytest -n 2 -m "not browser" $(ARGS)
+
+# Every cell of every matrix: all widths, papers, recipes and examples.
+test-all: setup-dev
+	.ci/chromium
+	$(BIN)/pytest -n 2 --full $(ARGS)
 
 check: setup-dev
 	$(BIN)/ruff check
