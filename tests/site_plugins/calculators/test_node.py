@@ -39,5 +39,5 @@ def test_without_node_the_error_names_what_to_do(machine: Path) -> None:
 
 def test_an_old_node_is_refused_with_its_version_and_place(machine: Path) -> None:
     command = program(machine / "machine", "v18.19.1")
-    with pytest.raises(NodeError, match=rf"{command}, v18\.19\.1\) is too old\n    Fix: "):
+    with pytest.raises(NodeError, match=rf"{command}, v18\.19\.1\) is too old\.\n    Fix: "):
         node_command()
