@@ -16,16 +16,16 @@ build: setup
 # The tests that CI runs, on two processors; `make test ARGS="-k timer"` picks some.
 test: setup-dev
 	.ci/chromium
-	$(BIN)/pytest -n 2 $(ARGS)
+	$(BIN)/pytest -n 2 --dist worksteal $(ARGS)
 
-# The part without a browser, for the day's work.
+# The part without a browser, with 20 examples of each property, for the day's work.
 test-quick: setup-dev
-	$(BIN)/pytest -n 2 -m "not browser" $(ARGS)
+	$(BIN)/pytest -n 2 --dist worksteal -m "not browser" --hypothesis-profile=quick $(ARGS)
 
 # Every cell of every matrix: all widths, papers, recipes and examples.
 test-all: setup-dev
 	.ci/chromium
-	$(BIN)/pytest -n 2 --full $(ARGS)
+	$(BIN)/pytest -n 2 --dist worksteal --full $(ARGS)
 
 check: setup-dev
 	$(BIN)/ruff check

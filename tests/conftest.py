@@ -26,6 +26,7 @@ ROOT = Path(__file__).parents[1]
 
 # No test measures time: a slow machine is not a bug. In CI the same examples are tried each time.
 settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
+settings.register_profile("quick", settings.get_profile("crumbcoat"), max_examples=20)
 settings.load_profile("crumbcoat")
 
 Once = Callable[[str, Callable[[Path], object]], Path]
