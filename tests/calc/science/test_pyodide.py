@@ -15,7 +15,7 @@ FIGURES = """
 import dataclasses, enum, functools, json
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.formulation.exchange import find_exchange
-from crumbcoat_calc.formulation.formulate import Balance, Ingredient, formulate
+from crumbcoat_calc.formulation.formulate import Balance, BoundedIngredient, formulate
 from crumbcoat_calc.science.chilling import chilling_min
 from crumbcoat_calc.science.heat import HeatPart, heat_content
 from crumbcoat_calc.science.keeping import keeping_advice
@@ -36,7 +36,7 @@ milk = [("butter_unsalted", 250, 18.0), ("sugar_powdered", 420, 20.0), ("milk_wh
         ("buttermilk_powder", 15, 20.0), ("salt_table", 2, 20.0), ("vanilla_extract", 5, 20.0)]
 states = [mixture_state([(food(key), mass) for key, mass, _ in milk], at) for at in (5.0, 20.0, 35.0)]
 states.append(mixture_state([(food("cream_cheese"), 225), (food("honey"), 80)], 20.0, boiled_off_g=10.0))
-wish = [Ingredient(food=food(key), recipe_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
+wish = [BoundedIngredient(food=food(key), recipe_g=mass, high_g=500.0) for key, mass, _ in milk[:3]]
 answer = json.dumps(plain([
     states,
     mixing_temperature_c([HeatPart(heat_content(food(key), mass), t) for key, mass, t in milk], 3000.0),

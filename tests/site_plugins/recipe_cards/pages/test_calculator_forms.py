@@ -62,7 +62,7 @@ def test_a_kept_form_follows_its_recipe_and_the_options(tmp_path: Path) -> None:
     [
         ("formulate", ["low/mlik"], "low/milk"),
         ("formulate", ["low/milk", "low/other"], "at most 1"),
-        ("compare", ["low/milk"], "choose another one beside it"),
+        ("compare", ["low/milk"], "choose a second recipe"),
     ],
 )
 def test_a_wrong_recipe_gives_an_error_with_a_fix(
