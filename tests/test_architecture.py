@@ -174,7 +174,7 @@ def test_only_the_hooks_and_options_of_a_plugin_know_mkdocs() -> None:
 
 RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
     ("build",),
-    ("source",),
+    ("source", "contrast"),
     ("card", "handout"),
     ("pages",),
     ("config",),

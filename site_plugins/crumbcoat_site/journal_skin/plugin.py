@@ -1,10 +1,10 @@
-"""The `journal_skin` plug-in: a style sheet for every page, an icon, and a drawing on the front page."""
+"""The `journal_skin` plug-in: its hooks add a style sheet to every page, and a drawing to the front page."""
 
 import hashlib
 from pathlib import Path
 
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.plugins import BasePlugin
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 
@@ -12,31 +12,28 @@ from crumbcoat_site.journal_skin.config import JournalSkinConfig
 from crumbcoat_site.minified import minified
 
 _HERE = Path(__file__).parent
-_SOURCE = "assets/journal_skin/journal.css"
 
 
 class JournalSkin(BasePlugin[JournalSkinConfig]):
-    """Dresses the whole site: header, tabs, search, footer, headings and running text."""
+    """Gives a whole site the look of a kitchen journal, cards and all."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Add the theme's files, and the style sheet behind those of the other plug-ins."""
-        config.theme.dirs.insert(0, str(_HERE / "theme"))
-        source = (_HERE / "theme" / _SOURCE).read_text(encoding="utf-8")
-        self._sheet = minified("journal.css", source)
-        digest = hashlib.sha256(self._sheet).hexdigest()[:12]
-        self._uri = f"assets/journal_skin/{digest}/journal.css"
-        config.extra_css.append(self._uri)
+        """Add the style sheet to every page, in a folder named for its content."""
+        config.theme.dirs.append(str(_HERE / "theme"))
+        self._sheet = minified("journal.css", (_HERE / "journal.css").read_text(encoding="utf-8"))
+        self._place = f"assets/journal_skin/{hashlib.sha256(self._sheet).hexdigest()[:12]}/journal.css"
+        config.extra_css.append(self._place)
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the style sheet under the name of its content, in place of its source."""
-        for source in [file for file in files if file.src_uri == _SOURCE]:
-            files.remove(source)
-        files.append(File.generated(config, self._uri, content=self._sheet))
+        """Add the style sheet to the site."""
+        files.append(File.generated(config, self._place, content=self._sheet))
         return files
 
-    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Begin the front page with the drawing."""
+    @event_priority(50)  # Before other plug-ins work on the content.
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Open the front page with a drawing."""
         if not (page.is_homepage and self.config.cover):
-            return markdown
-        return f"{(_HERE / 'cover.html').read_text(encoding='utf-8')}\n{markdown}"
+            return html
+        drawing = (_HERE / "cake.svg").read_text(encoding="utf-8")
+        return f'<div class="cj-cover">{drawing}</div>{html}'

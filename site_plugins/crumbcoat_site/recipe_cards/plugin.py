@@ -9,24 +9,30 @@ from markupsafe import escape
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils import get_relative_url
+from mkdocs.utils.templates import TemplateContext
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.page_parts import join
-from crumbcoat_site.recipe_cards.build.palette import accents_css, palettes_of
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
+from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
+from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
+from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_pages
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 _THEME = Path(__file__).parent / "theme"
+_LOG = get_plugin_logger("recipe_cards")
 
 
 class RecipeCards(BasePlugin[RecipeCardsConfig]):
@@ -34,8 +40,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
-        config.theme.dirs.insert(0, str(_THEME))
-        self._assets = assets(accents_css(palettes_of(config.theme.get("palette"))))
+        config.theme.dirs.append(str(_THEME))
+        self._assets = assets()
         config.extra_css.insert(0, self._assets.place(CARDS))
         script = ExtraScriptValue(self._assets.place("recipe_reader.js"))
         script.type = "module"
@@ -46,6 +52,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Replace every recipe file by its page, card.json and handout."""
         self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._errors: list[SourceError] = []
+        self._sheets: dict[str, list[str]] = {}
         sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
@@ -62,15 +69,14 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         return files
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Replace the directives of a page, and name the style sheets that it needs beyond those of a card."""
+        """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
             page.meta.update({key: escape(page.meta[key]) for key in ("title", "description")})
         directives = directives_in(markdown)
-        if page.is_homepage or directives:
-            sheets = [PAGES, HANDOUT] if any(words.startswith("handout ") for words in directives) else [PAGES]
-            page.meta["sheets"] = [self._assets.place(name) for name in sheets]
         if not directives:
             return markdown
+        handouts = any(words.startswith("handout ") for words in directives)
+        self._sheets[page.file.src_uri] = [PAGES, HANDOUT] if handouts else [PAGES]
         source = os.path.relpath(page.file.abs_src_path) if page.file.abs_src_path else page.file.src_uri
         content, pages = page.file.content_string, list(self._pages.values())
         try:
@@ -80,18 +86,39 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             return markdown
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """Stop if a directive cannot be used, once all pages have been read."""
+        """Stop if a directive cannot be used, and warn if something in a card cannot be read in the site's colours."""
         if self._errors:
             raise PluginError(f"\n{SourceErrors(self._errors)}")
+        palettes, theme = palettes_of(config.theme.get("palette")), theme_sheets(config.theme.dirs)
+        others = [files.get_file_from_path(path) for path in config.extra_css if path not in self._assets.content]
+        for problem in contrast_problems(palettes, [*theme, *(file.content_string for file in others if file)]):
+            _LOG.warning(problem)
         return env
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Put what our style sheets are for into one element: they reach no other."""
+        ours = page.file.src_uri in self._pages or page.file.src_uri in self._sheets
+        return f'<div class="cc-card">{html}</div>' if ours else html
+
+    def on_page_context(
+        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Add to a card the links to others of its section, which the theme prints below it."""
+        if page.file.src_uri in self._pages and page.parent is not None:
+            pages = [other for other in page.parent.children if isinstance(other, Page)]
+            links = [(str(other.title), get_relative_url(other.url, page.url)) for other in pages]
+            page.meta["more"] = more_recipes(page.parent.title, links, pages.index(page))
+        return context
 
     @event_priority(100)  # Before other plug-ins work on the finished page.
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Put the HTML of the card into its page."""
+        """Put the HTML of the card into its page, and the links to style sheets of its own into any other."""
         recipe_page = self._pages.get(page.file.src_uri)
-        if recipe_page is None:
-            return output
-        return join(output, self._cache.path(recipe_page.key, ISLANDS).read_text(encoding="utf-8"))
+        if recipe_page is not None:
+            return join(output, self._cache.path(recipe_page.key, ISLANDS).read_text(encoding="utf-8"))
+        places = [self._assets.place(name) for name in self._sheets.get(page.file.src_uri, ())]
+        links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
+        return output.replace("</head>", "".join(links) + "</head>", 1)
 
     def _recipe_files(self, sources: Iterable[File], files: Files) -> list[RecipeFile]:
         photos = photos_by_recipe(file.src_uri for file in files.media_files())
@@ -107,7 +134,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         modules = [script.path for script in scripts if script.type == "module"]
         others = [path for path in config.extra_css if path not in self._assets.content]
         return HandoutShell(
-            styles=(self._assets.place("pictures.css"), *others, self._assets.place(HANDOUT)),
+            styles=(self._assets.place(SHARED), *others, self._assets.place(HANDOUT)),
             scripts=tuple(path for path in modules if path not in self._assets.content),
             language=str(config.theme.locale or "en"),
             site_url=config.site_url or "",

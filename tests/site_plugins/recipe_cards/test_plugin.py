@@ -67,7 +67,7 @@ def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_no
     built = build_site(site)
     head = read_html((built / "milk" / "everyday" / "handout" / "index.html").read_text(encoding="utf-8"))
     styles = [link["href"] for link in head.all("link")]
-    assert [style.rpartition("/")[2] for style in styles] == ["pictures.css", "brand.css", "serif.css", "handout.css"]
+    assert [style.rpartition("/")[2] for style in styles] == ["shared.css", "brand.css", "serif.css", "handout.css"]
     assert styles[1:3] == ["../../../brand.css", "https://fonts.example/serif.css"]
     assert [script["src"] for script in head.all("script")] == ["../../../modern.mjs", "../../../module.js"]
 

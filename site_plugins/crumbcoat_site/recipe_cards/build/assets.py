@@ -7,17 +7,26 @@ from pathlib import Path
 from crumbcoat_site.minified import minified
 
 FOLDER = "assets/recipe_cards"
-_FILES = Path(__file__).parents[1] / "theme" / FOLDER
+_PLUGIN = Path(__file__).parents[1]
+_SCRIPTS = _PLUGIN / "theme" / FOLDER
 
-CARDS = "cards.css"
-"""What every page needs, as one sheet, in this order: a later part leans on the earlier ones."""
-_CARDS = ("recipe_cards.css", "pictures.css", "science.css", "label.css", "amounts.css", "reader.css", "paper.css")
+COMPONENTS = _PLUGIN / "components"
+"""One folder a component: its templates, its style sheet, an example of it and its test."""
 
-PAGES, HANDOUT = "pages.css", "handout.css"
-"""Style sheets for pages that are not cards, and for pages with a handout."""
+CARDS, PAGES, HANDOUT, SHARED = "cards.css", "pages.css", "handout.css", "shared.css"
+"""The sheets of every page, of pages with lists or forms, of handouts, and of handouts outside the theme."""
 
-_ALONE = (PAGES, HANDOUT, "pictures.css", "bench.css")
-"""Those, and what stands outside the theme, or what a script opens."""
+_SHEETS = {
+    CARDS: ("shared", "card"),
+    PAGES: ("page",),
+    HANDOUT: ("handout",),
+    SHARED: ("shared",),
+    "bench.css": ("bench",),
+}
+"""Each sheet of the site, and what the parts of it are called in the folders of components: `card` is every `card.css`.
+
+Components come by name, and their order does not matter: none styles an element of another by a selector that weighs
+no more than the other's. `bench.css` is loaded by the script that needs it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,19 +42,19 @@ class Assets:
         return f"{self.folder}/{name}"
 
 
-def assets(accents: str = "") -> Assets:
-    """The files of `theme/assets/recipe_cards`, smaller, and the sheet of all pages.
-
-    Args:
-        accents: a style sheet of the site's own accents (`palette.accents_css`).
-    """
-    read = {path.name: path.read_text(encoding="utf-8") for path in sorted(_FILES.iterdir())}
-    written = {name: source for name, source in read.items() if name.endswith(".js") or name in _ALONE}
-    read["pictures.css"] += accents
-    written["pictures.css"] = read["pictures.css"]
-    written[CARDS] = "\n".join([read[name] for name in _CARDS])
-    smaller = {name: minified(name, source) for name, source in sorted(written.items())}
+def assets() -> Assets:
+    """The scripts and style sheets, smaller."""
+    scripts = {path.name: path.read_text(encoding="utf-8") for path in sorted(_SCRIPTS.glob("*.js"))}
+    sheets = {name: sheet(*parts) for name, parts in _SHEETS.items()}
+    smaller = {name: minified(name, source) for name, source in sorted((scripts | sheets).items())}
     whole = hashlib.sha256(b"\0".join([name.encode() + b"\0" + content for name, content in smaller.items()]))
     folder = f"{FOLDER}/{whole.hexdigest()[:12]}"
-    sources = frozenset([f"{FOLDER}/{name}" for name in read if name.endswith((".js", ".css"))])
+    sources = frozenset([f"{FOLDER}/{name}" for name in scripts])
     return Assets(folder, {f"{folder}/{name}": content for name, content in smaller.items()}, sources)
+
+
+def sheet(*parts: str) -> str:
+    """The parts of these names of all components as one style sheet; the tokens come with those called `shared`."""
+    paths = [path for part in parts for path in sorted(COMPONENTS.glob(f"*/{part}.css"))]
+    tokens = [COMPONENTS / "tokens.css"] if "shared" in parts else []
+    return "\n".join([path.read_text(encoding="utf-8") for path in [*tokens, *paths]])

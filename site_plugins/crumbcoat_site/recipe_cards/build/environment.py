@@ -1,14 +1,12 @@
 """The templates of this plugin, component by component: they show, they do not compute."""
 
 from functools import cache
-from pathlib import Path
 
 from crumbcoat_calc.values.display import celsius_text, duration_text
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-COMPONENTS = Path(__file__).parents[1] / "components"
-"""One folder a component: its templates, its style sheet, an example of it and its test."""
+from crumbcoat_site.recipe_cards.build.assets import COMPONENTS
 
 
 @cache

@@ -26,5 +26,5 @@ def model_list() -> str:
     # Imported here because few pages list the models, which come from all of calc.
     from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS
 
-    groups = [(group, [figure for figure in EXPLAINED if figure.group == group]) for group in GROUPS]
-    return component("models", groups=groups)
+    lists = [(group, [figure for figure in EXPLAINED if figure.group == group]) for group in GROUPS]
+    return "\n\n".join([f"### {group}\n\n{component('models', figures=figures)}" for group, figures in lists])

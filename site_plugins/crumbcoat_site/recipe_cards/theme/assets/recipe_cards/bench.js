@@ -73,6 +73,7 @@ export class Bench {
     onSwipe(this.#part("body"), (step) => this.#turn(step));
     this.#awake = keepAwake(this.#part("awake"), device);
     dialog.showModal();
+    Object.assign(document.documentElement.style, { overflow: "hidden", overscrollBehaviorX: "none" });
     timers.showIn(dialog);
     if (location.hash !== "#bench") history.replaceState(history.state, "", "#bench");
     this.refresh();
@@ -88,6 +89,7 @@ export class Bench {
   }
 
   #onClose() {
+    Object.assign(document.documentElement.style, { overflow: "", overscrollBehaviorX: "" });
     this.#timers.showIn(document.body);
     this.#awake.end();
     if (location.hash === "#bench") history.replaceState(history.state, "", location.pathname + location.search);

@@ -23,7 +23,7 @@ const ACTS = [
 ];
 
 export class TimerTray {
-  element = make("section", { class: "cc-tray", "aria-label": "Timers" });
+  element = make("section", { class: "cc-card cc-tray", "aria-label": "Timers" });
 
   #list = make("ul", {});
   #status = make("p", { class: "cc-unseen", role: "status" });
@@ -70,8 +70,8 @@ export class TimerTray {
     }
     for (const timer of timers) this.#showTimer(timer, now);
     this.element.hidden = !timers.length;
-    document.documentElement.classList.toggle("cc-timing", timers.length > 0);
-    document.documentElement.style.setProperty("--cc-tray", `${this.element.offsetHeight}px`);
+    // What gets the focus scrolls clear of the tray.
+    document.documentElement.style.scrollPaddingBottom = timers.length ? `calc(${this.element.offsetHeight}px + 1rem)` : "";
   }
 
   /**
