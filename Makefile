@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test test-quick test-all check bench handouts reference setup setup-dev lock test-versions clean
+.PHONY: serve build test test-quick test-all check bench handouts components reference setup setup-dev lock test-versions clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -39,6 +39,10 @@ bench: setup-dev
 # PDF files of every handout, in build/handouts; needs Chromium. `make handouts PRINT="--paper Letter --large"`.
 handouts: build
 	$(BIN)/python -m crumbcoat_site.recipe_cards.handout.pdf $(PRINT)
+
+# Every component by itself, light and dark, on one page to look at: build/components.html.
+components: setup
+	$(BIN)/python -m crumbcoat_site.recipe_cards.pages.examples build/components.html
 
 # The JSON Schema of recipe files, and the pages of recipes/reference that are written from code.
 reference: setup

@@ -1,0 +1,9 @@
+"""A bar for the fat of each recipe; none where it is not known."""
+
+from tests.site_plugins.recipe_cards.component_checks import Component, check
+
+
+def test_the_example(component: Component) -> None:
+    check(component)
+    assert len(component.shown.all("li")) == 2
+    assert [bar["style"] for bar in component.shown.all("i")] == ["--fat:51.8"]

@@ -1,0 +1,9 @@
+"""Fields for the reader's own kitchen."""
+
+from tests.site_plugins.recipe_cards.component_checks import Component, check
+
+
+def test_the_example(component: Component) -> None:
+    check(component)
+    fields = {field["name"] for field in component.shown.all("input")}
+    assert {"bowl_temperature", "temperature.cream", "ph"} <= fields
