@@ -14,7 +14,7 @@ COMPONENTS = _PLUGIN / "components"
 """One folder a component: its templates, its style sheet, an example of it and its test."""
 
 CARDS, PAGES, HANDOUT, SHARED = "cards.css", "pages.css", "handout.css", "shared.css"
-"""The sheets of every page, of pages with lists or forms, of handouts, and of handouts outside the theme."""
+"""The sheets of every page, of pages other than cards, of handouts, and of handouts outside the theme."""
 
 _SHEETS = {
     CARDS: ("shared", "card"),

@@ -20,7 +20,7 @@ class UnknownColourError(ValueError):
 
 
 def colour_of(text: str, dark: bool) -> Colour:
-    """The colour that a value without variables means.
+    """The colour that a value without variables names.
 
     Args:
         text: `#fa0`, `hsla(225, 15%, 14%, 1)`, `color-mix(in srgb, …)`, `light-dark(…, …)` or `oklch(from … l c h)`.

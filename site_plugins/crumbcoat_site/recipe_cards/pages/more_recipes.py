@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from crumbcoat_site.recipe_cards.build.environment import component
 
 MOST = 8
-"""The most that are named: a page must not grow with its folder."""
+"""How many are named at most: a page must not grow with its folder."""
 
 
 def more_recipes(section: str, pages: Sequence[tuple[str, str]], here: int) -> str:
