@@ -86,7 +86,7 @@ class SharedPage:
         page = self.page
         page.unroute_all(behavior="ignoreErrors")
         if page.url.startswith("http:"):
-            page.evaluate("sessionStorage.clear()")
+            page.evaluate("localStorage.clear(), sessionStorage.clear()")  # What is on its way to the disk too.
         page.goto("about:blank")
         for origin in self._origins:
             self._chromium.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "all"})
