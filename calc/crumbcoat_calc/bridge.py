@@ -3,7 +3,7 @@
 import json
 from collections.abc import Mapping
 
-from crumbcoat_calc.calculators import CALCULATORS, run
+from crumbcoat_calc.calculators import run
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import Context, context_from
@@ -102,9 +102,6 @@ def warm() -> None:
     preload()
     registry()
     foods()
-    for calculator in CALCULATORS.values():
-        if hasattr(calculator, "warm"):
-            calculator.warm()
     session, shown = Session(), 0
     request = {"calculator": "batch", "context": "sample", "content": {"recipe": _SAMPLE}, "state": {}}
     for edit in ({"factor": "2"}, {"amount.butter": "210 g"}):
