@@ -46,6 +46,29 @@ test("units that are set on one card count for the others, amounts do not", () =
   assert.deepEqual(new SavedCard(store, "creams/other").forAllRecipes, { units: "ounces" });
 });
 
+test("units that are changed on another card win over those that a card was left with, until it is changed itself", (t) => {
+  const store = device();
+  t.mock.timers.enable({ apis: ["Date"], now: 1_000 });
+  const card = new SavedCard(store, "creams/plain");
+  card.history.add({ state: { factor: "2", units: "ounces" } });
+  card.save();
+  card.saveForAllRecipes();
+  assert.deepEqual(new SavedCard(store, "creams/plain").state, { factor: "2", units: "ounces" });
+
+  t.mock.timers.tick(1);
+  const other = new SavedCard(store, "creams/other");
+  assert.deepEqual(other.state, { units: "ounces" });
+  other.history.add({ state: {} });
+  other.saveForAllRecipes();
+  assert.deepEqual(new SavedCard(store, "creams/plain").state, { factor: "2" });
+
+  t.mock.timers.tick(1);
+  const opened = new SavedCard(store, "creams/plain");
+  opened.history.add({ state: { units: "cups" } });
+  opened.save();
+  assert.deepEqual(new SavedCard(store, "creams/plain").state, { units: "cups" });
+});
+
 test("a device that stores nothing is not an error", () => {
   const card = new SavedCard(device(false), "creams/plain");
   assert.equal(card.save(), false);

@@ -31,6 +31,16 @@ export function forAllRecipes(state) {
 }
 
 /**
+ * The fields that count for one recipe only.
+ *
+ * @param {FormState} state
+ * @returns {FormState}
+ */
+export function notForAllRecipes(state) {
+  return Object.fromEntries(Object.entries(state).filter(([field]) => !FOR_ALL_RECIPES.includes(field)));
+}
+
+/**
  * The calculator that a field belongs to, and what the field is called there.
  *
  * @param {string} field

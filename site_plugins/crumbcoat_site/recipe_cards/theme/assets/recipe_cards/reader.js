@@ -128,7 +128,8 @@ export class Reader {
 
   /** Shows what was saved on this device. */
   #restore() {
-    const state = { ...this.#saved.forAllRecipes, ...this.#history.now.state };
+    const { state } = this.#saved;
+    this.#history.amend({ state });
     if (!Object.keys(state).length) return;
     /** @param {Refusal} refusal */
     const refused = ({ problem }) => {

@@ -5,7 +5,7 @@
 /** @import { FormState } from "./form_state.js" */
 
 import { historyFrom } from "./card_history.js";
-import { forAllRecipes } from "./form_state.js";
+import { forAllRecipes, notForAllRecipes } from "./form_state.js";
 
 const FOR_ALL_RECIPES = "everywhere";
 
@@ -18,6 +18,9 @@ export class SavedCard {
   #device;
   #name;
 
+  /** When the card was last saved, in ms since 1970. */
+  #used;
+
   /**
    * @param {DeviceStore} device
    * @param {string} recipe
@@ -27,22 +30,36 @@ export class SavedCard {
     this.#name = `recipe:${recipe}`;
     const record = device.get(this.#name);
     this.history = historyFrom(record);
-    const { place } = /** @type {{ place?: unknown }} */ (record ?? {});
+    const { place, used } = /** @type {{ place?: unknown, used?: unknown }} */ (record ?? {});
     this.place = typeof place === "number" ? place : 0;
+    this.#used = typeof used === "number" ? used : 0;
+  }
+
+  /** What to show at first: the card as it was left, with those fields that were changed on another card since. */
+  get state() {
+    const { state } = this.history.now;
+    return this.#everywhere.changed < this.#used ? state : { ...this.forAllRecipes, ...notForAllRecipes(state) };
   }
 
   /** The fields that count for all recipes, as this device has them. */
   get forAllRecipes() {
-    return /** @type {FormState} */ (this.#device.get(FOR_ALL_RECIPES) ?? {});
+    return this.#everywhere.fields;
+  }
+
+  /** @returns {{ fields: FormState, changed: number }} `changed` in ms since 1970 */
+  get #everywhere() {
+    const { fields = {}, changed = 0 } = /** @type {any} */ (this.#device.get(FOR_ALL_RECIPES) ?? {});
+    return { fields, changed };
   }
 
   /** Keeps the card. False if it will be gone with this page. */
   save() {
-    return this.#device.set(this.#name, { ...this.history.record, place: this.place, used: Date.now() });
+    this.#used = Date.now();
+    return this.#device.set(this.#name, { ...this.history.record, place: this.place, used: this.#used });
   }
 
   /** Keeps those fields of the card that count for all recipes. */
   saveForAllRecipes() {
-    this.#device.set(FOR_ALL_RECIPES, forAllRecipes(this.history.now.state));
+    this.#device.set(FOR_ALL_RECIPES, { fields: forAllRecipes(this.history.now.state), changed: Date.now() });
   }
 }
