@@ -140,6 +140,15 @@ def test_the_code_holds_the_address_of_the_card() -> None:
     assert ">https://lantern.example/low-fat/silk/</a>" in shown
 
 
+def test_a_handout_leads_to_its_card() -> None:
+    recipe, data = load_recipe(ROOT / "recipes" / f"{NAMES[0]}.yaml", NAMES[0])
+    shell = HandoutShell(
+        styles=(), scripts=(), language="en", site_url="https://lantern.example/cards/", several_url=None
+    )
+    shown = handout_html(published_from(data, recipe), "low-fat/silk", shell)
+    assert str(address("https://lantern.example/cards/low-fat/silk/")) in shown
+
+
 def test_without_an_address_it_says_what_is_missing_and_a_hostile_one_is_text() -> None:
     assert "site_url" in address("")
     assert "<svg" not in address("")
