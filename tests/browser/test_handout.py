@@ -5,7 +5,8 @@ import shutil
 import subprocess
 import sys
 import unicodedata
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
@@ -58,6 +59,18 @@ def printed(
         return kept[paper, large]
 
     return make
+
+
+def type_size_pt(file: Path) -> float:
+    """The size of type that most letters are printed in."""
+    letters: Counter[float] = Counter()
+
+    def count(text: str, page: Sequence[float], line: Sequence[float], _: object, size: float) -> None:
+        letters[size * abs(line[3] * page[3])] += len(text.strip())
+
+    for sheet in PdfReader(file).pages:
+        sheet.extract_text(visitor_text=count)
+    return letters.most_common(1)[0][0]
 
 
 def words(text: str) -> str:
@@ -139,6 +152,13 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
             assert words(sentence) in shown, (file.name, sentence)
         for tool in ("Packs in your shop", "Seed of the worksheet", "Print this page"):
             assert words(tool) not in shown
+
+
+def test_large_print_is_large(printed: Printed) -> None:
+    """Print is called large from 14 pt on: common practice among those who print for low sight, from memory."""
+    normal, large = printed("A4", False), printed("A4", True)
+    for address, file in large.items():
+        assert type_size_pt(normal[address]) < 12 < 14 <= type_size_pt(file), address
 
 
 def test_answers_start_on_a_new_page(site: tuple[Path, str], printed: Printed) -> None:
