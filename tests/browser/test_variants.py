@@ -1,8 +1,9 @@
 """Variants of a recipe, computed again: changed amounts, omissions and replacements."""
 
 import pytest
+from playwright.sync_api import expect
 
-from tests.browser.card_page import SILK, Card, amounts, exercises, grams, number
+from tests.browser.card_page import LIVE, SILK, Card, amounts, exercises, grams, number
 
 MASSES = amounts(SILK)
 FINISHED = sum(MASSES.values()) - 4
@@ -108,3 +109,25 @@ def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
             assert card.text(f"name.{key}") == other.text_content()
             assert card.text("finished_mass") == grams(FINISHED)
             card.give(f"instead.{key}", "")
+
+
+@exercises("batch:amount.*", "do:undo", "do:published")
+def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_it_is_taken_back(card: Card) -> None:
+    butter = card.field("amount.butter")
+    published = card.text("finished_mass")
+    card.give("amount.butter", "½")
+    assert card.text("finished_mass") != published
+    butter.press_sequentially(" cup")
+    card.becomes({"text finished_mass": published, "field batch amount.butter": "½ cup"})
+    card.page.reload()
+    expect(butter).to_have_attribute("aria-invalid", "true", timeout=LIVE)
+    card.becomes({"text finished_mass": published, "field batch amount.butter": "½ cup"})
+    assert card.problem("amount.butter")
+    card.do("undo")
+    card.becomes({"field batch amount.butter": grams(MASSES["butter"])})
+    assert card.problem("amount.butter") == ""
+    card.give("amount.butter", "lots")
+    butter.press("Tab")
+    card.do("published")
+    card.becomes(card.printed())
+    assert card.problem("amount.butter") == ""

@@ -58,6 +58,21 @@ test("the first change is a step even where it continues something", () => {
   assert.deepEqual(history.undo()?.state, {});
 });
 
+test("what is typed and refused is a step, and what counts after it in the same field replaces it", () => {
+  const history = changed("2");
+  history.add({ typed: { factor: "lots" } });
+  assert.deepEqual(history.now, { state: { factor: "2" }, ticks: [], typed: { factor: "lots" } });
+  history.add({ state: { factor: "3" }, typed: {} }, true);
+  assert.deepEqual(history.undo(), { state: { factor: "2" }, ticks: [] });
+});
+
+test("letters that end where they began leave no step", () => {
+  const history = changed("2");
+  history.add({ state: { factor: "3" } });
+  history.add({ state: { factor: "2" } }, true);
+  assert.deepEqual(history.undo()?.state, {});
+});
+
 test("an amendment is not a step, and keeps what can be redone", () => {
   const history = changed("2", "3");
   history.undo();
@@ -89,6 +104,7 @@ for (const [name, record] of Object.entries({
   "a moment without ticks": { now: { state: {} }, past: [], future: [] },
   "a state with a number in it": { now: { state: { factor: 2 }, ticks: [] }, past: [], future: [] },
   "a past that is not a list": { now: { state: {}, ticks: [] }, past: 3, future: [] },
+  "a typed text that is none": { now: { state: {}, ticks: [], typed: { factor: 2 } }, past: [], future: [] },
   "a future with a hole in it": { now: { state: {}, ticks: [] }, past: [], future: [null] },
 })) {
   test(`${name} is an empty history`, () => {

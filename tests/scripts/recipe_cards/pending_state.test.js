@@ -4,11 +4,30 @@ import { test } from "node:test";
 
 import { PendingState } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/pending_state.js";
 
+class Calculator {
+  refused = {};
+  unsettled = {};
+
+  /** @param {Record<string, string>} state */
+  constructor(state) {
+    this.state = state;
+  }
+
+  /**
+   * @param {Record<string, string>} state
+   * @param {Record<string, string>} typed
+   */
+  restore(state, typed) {
+    this.state = state;
+    this.refused = typed;
+  }
+}
+
 /** A card whose batch and cake are as published, except for the state that is passed. */
 function card(batch = {}, cake = {}) {
   return new Map([
-    ["batch", { state: batch }],
-    ["cake", { state: cake }],
+    ["batch", new Calculator(batch)],
+    ["cake", new Calculator(cake)],
   ]);
 }
 
@@ -26,8 +45,17 @@ test("a calculator whose fields are all taken back computes as well", () => {
   const calculators = card({ factor: "2" }, { cupcakes: "30" });
   const pending = new PendingState({}, calculators, null, {});
   pending.send(calculators);
-  assert.deepEqual([...calculators.values()], [{ state: {} }, { state: {} }]);
+  assert.deepEqual([...calculators.values()].map(({ state }) => state), [{}, {}]);
   assert.ok(!pending.isComplete);
+});
+
+test("a calculator computes as well if something typed in it could not be used, or is to be there again", () => {
+  const calculators = card({ factor: "2" });
+  calculators.get("batch")?.restore({ factor: "2" }, { factor: "lots" });
+  const pending = new PendingState({ factor: "2" }, calculators, null, { typed: { "cake:cupcakes": "many" } });
+  pending.send(calculators);
+  assert.deepEqual([...calculators.values()].map(({ refused }) => refused), [{}, { cupcakes: "many" }]);
+  assert.ok(pending.waitsFor("batch") && pending.waitsFor("cake"));
 });
 
 test("a state that the card has already is complete at once", () => {

@@ -94,8 +94,8 @@ def test_a_state_can_be_read_and_set_and_is_announced(page: Page, address: str, 
     element(page).locator("form").evaluate("form => form.reset()")
     expect(page.locator("[data-text='amount.sugar']")).to_have_text(texts(answered)["amount.sugar"])
     assert page.evaluate("window.told") == [
-        {"state": {"factor": "3"}, "cause": "set"},
-        {"state": {}, "cause": "set"},
+        {"state": {"factor": "3"}, "refused": {}, "cause": "set", "entry": 0},
+        {"state": {}, "refused": {}, "cause": "set", "entry": 0},
     ]
 
 

@@ -21,9 +21,11 @@
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
 // of that name, which is in the button, to a field of the calculator `batch`, as if it were typed there.
 //
-// `state` holds what the reader changed, as Python writes it; setting it has everything computed again (to undo, to open
-// a link). The event `recipe-state` ({ detail: { state, cause } }) reports every change of it, cause "edit" or "set";
-// `recipe-refused` ({ detail: { cause, path, problem, remedy } }) what could not be used, and may be prevented.
+// `state` holds what the reader changed, as Python writes it, and `refused` what is typed in fields and could not be used;
+// `restore` sets both and has everything computed again (to undo, to open a link). The event `recipe-state`
+// ({ detail: { state, refused, cause, entry } }) reports every change of them, cause "edit" or "set"; `recipe-refused`
+// ({ detail: { refused, cause, entry, path, problem, remedy } }) what could not be used, and may be prevented. `entry`
+// is the number of what is typed into one field until it is left; 0 if nothing was typed.
 //
 // This is the entry point: nothing imports it.
 
@@ -31,8 +33,9 @@
 /** @import { Field } from "./outputs.js" */
 
 import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
+import { contextOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
-import { Outputs, fillField, isField, markField, valueOf } from "./outputs.js";
+import { Outputs, fillField, isField, isTypedInto, markField, valueOf } from "./outputs.js";
 
 const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
 
@@ -42,8 +45,8 @@ const FOLLOW_AFTER_MS = 200;
 class RecipeCalculator extends HTMLElement {
   #queue = new EditQueue({
     ask: (state, edits) => this.#ask(state, edits),
-    accept: (reply, edits, cause) => this.#accept(reply, edits, cause),
-    refuse: (refusal, edits, cause) => this.#refuse(refusal, edits, cause),
+    accept: (reply, edits, cause, entry) => this.#accept(reply, edits, cause, entry),
+    refuse: (refusal, edits, cause, entry) => this.#refuse(refusal, edits, cause, entry),
     holds: (name, value) => this.#fields.some((field) => field.name === name && valueOf(field) === value),
     fail: (error) => this.#fail(error),
   });
@@ -82,7 +85,24 @@ class RecipeCalculator extends HTMLElement {
 
   /** @param {FormState} state */
   set state(state) {
-    this.#queue.set(state);
+    this.restore(state);
+  }
+
+  get refused() {
+    return this.#queue.refused;
+  }
+
+  /** What is in fields and does not count, or not yet. */
+  get unsettled() {
+    return this.#queue.unsettled;
+  }
+
+  /**
+   * @param {FormState} state
+   * @param {FormState} typed what is in fields besides, and could not be used
+   */
+  restore(state, typed = {}) {
+    this.#queue.set(state, typed);
   }
 
   get form() {
@@ -97,14 +117,6 @@ class RecipeCalculator extends HTMLElement {
     return this.closest("article") ?? document;
   }
 
-  /** What the reader does not edit, with its digests; that of the first calculator if this one has none. */
-  get #context() {
-    const first = this.#scope.querySelector("recipe-calculator[context]");
-    /** @type {Element} */
-    const source = this.hasAttribute("context") || !first ? this : first;
-    return { digest: source.getAttribute("data-digest") ?? "", content: source.getAttribute("context") ?? "{}" };
-  }
-
   /** @param {Event} event */
   handleEvent(event) {
     const { type, target } = event;
@@ -112,7 +124,8 @@ class RecipeCalculator extends HTMLElement {
     if (!(target instanceof Element)) return;
     if (type === "recipe-state") this.#follow(target, /** @type {CustomEvent} */ (event).detail.state);
     if (target === this.form && type === "submit") event.preventDefault();
-    if (target === this.form && type === "reset") this.state = {};
+    if (type === "pointerdown" && target !== document.activeElement) this.#queue.flush();
+    if (target === this.form && type === "reset") this.restore({});
     if (type === "pointerdown" && this.contains(target)) warm();
     const button = target.closest("button");
     if (type === "click" && button?.dataset.handTo === this.getAttribute("name")) this.#take(button);
@@ -131,7 +144,10 @@ class RecipeCalculator extends HTMLElement {
     // A field that is left says by "change" what it said by "input"; other fields may have changed it since.
     const isRepeated = type === "change" && this.#lastInput.get(field) === field.value && field.type !== "checkbox";
     if (type === "input") this.#lastInput.set(field, field.value);
-    if ((type === "input" || type === "change") && field.name && !isRepeated) this.#queue.add(field.name, valueOf(field));
+    if (type === "focusin") this.#queue.leave();
+    if (type === "focusout" || isRepeated) this.#queue.flush();
+    if (type === "input" && field.name && isTypedInto(field)) this.#queue.type(field.name, field.value);
+    else if ((type === "input" || type === "change") && field.name && !isRepeated) this.#queue.add(field.name, valueOf(field));
     if (type === "focusout") this.#fill(field);
   }
 
@@ -142,17 +158,12 @@ class RecipeCalculator extends HTMLElement {
    * @param {string} slot
    */
   async #takeRecipe(address, slot) {
-    const card = address ? await cardAt(address) : null;
-    if (card === undefined) {
+    if (!(await takeCard(this, contextOf(this, this.#scope), address, slot))) {
       this.#showStatus("This recipe could not be loaded. Choose it again when you are online.");
       return;
     }
-    const { digest, content } = this.#context;
-    const others = digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
-    this.setAttribute("context", JSON.stringify({ ...JSON.parse(content), [slot]: card?.recipe ?? null }));
-    this.dataset.digest = [...others, `${slot}:${card?.recipe_digest ?? "none"}`].sort().join(",");
     this.#showStatus(status.sentence);
-    this.state = {};
+    this.restore({});
   }
 
   /**
@@ -166,7 +177,7 @@ class RecipeCalculator extends HTMLElement {
     if (!follows || other.getAttribute("name") !== follows || !this.closest("article")?.contains(other)) return;
     clearTimeout(this.#following);
     this.#following = setTimeout(() => {
-      const own = Object.entries(this.#queue.state).filter(([name]) => this.#fields.some((field) => field.name === name));
+      const own = Object.entries(this.#queue.settled).filter(([name]) => this.#fields.some((field) => field.name === name));
       this.#queue.setBelowEdits({ ...state, ...Object.fromEntries(own) });
     }, FOLLOW_AFTER_MS);
   }
@@ -188,22 +199,28 @@ class RecipeCalculator extends HTMLElement {
    */
   #ask(state, edits) {
     const edit = Object.fromEntries(edits);
-    return ask(this.#context, { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
+    return ask(contextOf(this, this.#scope), { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
   }
 
   /**
    * @param {Exclude<Reply, { error: Refusal }>} reply
-   * @param {Edits} edits
+   * @param {Edits} edits none if a refused entry is taken back
    * @param {Cause} cause
+   * @param {number} entry
    */
-  #accept({ state, texts, number }, edits, cause) {
-    const names = cause === "set" ? this.#fields.map(({ name }) => name) : edits.keys();
-    for (const name of [...names, ""]) this.#showProblem(name, "");
+  #accept({ state, texts, number }, edits, cause, entry) {
+    const { refused } = this;
+    const names = cause === "set" ? [...this.#fields.map(({ name }) => name), ""] : edits.size ? [...edits.keys(), ""] : [];
+    for (const name of names) this.#showProblem(name, "");
     this.#shown = number;
     this.#texts = { ...this.#texts, ...texts };
     this.#places.show(texts);
-    for (const field of this.#fields) if (cause === "set" || field !== document.activeElement) this.#fill(field);
-    this.#dispatch("recipe-state", { state: { ...state }, cause });
+    for (const field of this.#fields) {
+      const typed = refused[field.name];
+      if (cause === "set" && typed !== undefined) fillField(field, typed);
+      else if (cause === "set" || field !== document.activeElement) this.#fill(field);
+    }
+    this.#dispatch("recipe-state", { state: { ...state }, refused, cause, entry });
   }
 
   /**
@@ -213,9 +230,11 @@ class RecipeCalculator extends HTMLElement {
    * @param {Refusal} refusal
    * @param {Edits} edits
    * @param {Cause} cause
+   * @param {number} entry
    */
-  #refuse({ path, problem, remedy }, edits, cause) {
-    if (edits.size > 1 || !this.#dispatch("recipe-refused", { cause, path, problem, remedy })) return false;
+  #refuse({ path, problem, remedy }, edits, cause, entry) {
+    const detail = { refused: this.refused, cause, entry, path, problem, remedy };
+    if (edits.size > 1 || !this.#dispatch("recipe-refused", detail)) return false;
     this.#showProblem([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
     return true;
   }
@@ -275,21 +294,6 @@ class RecipeCalculator extends HTMLElement {
     const isLoading = state === "starting" && loaded < total;
     const starting = isLoading ? `Loading the calculator: ${kilobytes(loaded)} of ${kilobytes(total)} kB` : "Starting the calculator";
     progress.textContent = state === "starting" ? starting : sentence;
-  }
-}
-
-/**
- * The content of a card.json; undefined if it cannot be loaded.
- *
- * @param {string} address
- * @returns {Promise<{ recipe: object, recipe_digest: string } | undefined>}
- */
-async function cardAt(address) {
-  try {
-    return await (await fetch(new URL(address, document.baseURI))).json();
-  } catch (error) {
-    if (error instanceof TypeError || error instanceof SyntaxError) return undefined;
-    throw error;
   }
 }
 

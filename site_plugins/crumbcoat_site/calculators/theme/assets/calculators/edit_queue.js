@@ -1,5 +1,8 @@
 // What the reader changes in one form, on its way to Python: one request at a time. What comes meanwhile is gathered, so
 // that nothing typed is lost and the last word counts. Knows no page.
+//
+// What is typed into a field until it is left is one entry. It counts at a pause, and each time in place of what the same
+// entry gave before: where the whole of it is refused, nothing is left of its first letters.
 
 /** @typedef {Record<string, string>} FormState */
 /** @typedef {Map<string, string>} Edits the new value of each field that was changed, by name */
@@ -14,15 +17,25 @@
 /** @typedef {{ state: FormState, texts: Record<string, any>, number: number, error?: undefined } | { error: Refusal }} Reply */
 
 /**
- * What the queue asks of the page.
+ * What is typed into one field until it is left: the state that it changes and what was last sent, once it was.
+ *
+ * @typedef {{ id: number, isOpen: boolean, before: FormState | null, value: string }} Entry
+ */
+
+/**
+ * What the queue asks of the page. `entry` is the number of the entry that led to an answer, 0 for none.
+ *
  *
  * @typedef {object} Host
  * @property {(state: FormState, edits: Edits) => Promise<Reply>} ask
- * @property {(reply: Exclude<Reply, { error: Refusal }>, edits: Edits, cause: Cause) => void} accept
- * @property {(refusal: Refusal, edits: Edits, cause: Cause) => boolean} refuse false if the edits are not to be tried again
+ * @property {(reply: Exclude<Reply, { error: Refusal }>, edits: Edits, cause: Cause, entry: number) => void} accept
+ * @property {(refusal: Refusal, edits: Edits, cause: Cause, entry: number) => boolean} refuse false if the edits are not to be tried again
  * @property {(name: string, value: string) => boolean} holds whether a field still has this value
  * @property {(error: unknown) => void} fail
  */
+
+/** What is typed counts so long after the last key, or as soon as the field is left. */
+export const PAUSE_MS = 400;
 
 export class EditQueue {
   /** What the reader changed, as Python last wrote it. @type {FormState} */
@@ -30,8 +43,14 @@ export class EditQueue {
 
   #host;
 
-  /** A state that was set and is not sent yet. @type {FormState | null} */
+  /** A state that was set and is not sent yet, and what is typed in its fields besides. @type {{ state: FormState, typed: Edits } | null} */
   #wanted = null;
+
+  /** Typed since the last pause. @type {Edits} */
+  #typing = new Map();
+
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  #pause;
 
   /** Since the last request. @type {Edits} */
   #waiting = new Map();
@@ -42,6 +61,10 @@ export class EditQueue {
   /** In fields, but not usable; another change may make them right. @type {Edits} */
   #refused = new Map();
 
+  /** By the name of the field. @type {Map<string, Entry>} */
+  #entries = new Map();
+
+  #lastEntry = 0;
   #isBusy = false;
 
   /** @param {Host} host */
@@ -50,22 +73,56 @@ export class EditQueue {
   }
 
   /**
+   * An edit that counts at once.
+   *
    * @param {string} name
    * @param {string} value
    */
   add(name, value) {
+    this.#enter(name, value);
+    this.#typing.delete(name);
     this.#waiting.set(name, value);
-    this.#work();
+    this.flush();
   }
 
   /**
-   * Sets a whole state; what was typed and not sent yet is dropped.
+   * An edit that counts at a pause.
+   *
+   * @param {string} name
+   * @param {string} value
+   */
+  type(name, value) {
+    this.#enter(name, value);
+    this.#typing.set(name, value);
+    clearTimeout(this.#pause);
+    this.#pause = setTimeout(() => this.flush(), PAUSE_MS);
+  }
+
+  /** What is typed counts now. */
+  flush() {
+    clearTimeout(this.#pause);
+    for (const [name, value] of this.#typing) this.#waiting.set(name, value);
+    this.#typing.clear();
+    this.#work();
+  }
+
+  /** What is typed from now on is another entry, even in the same field. */
+  leave() {
+    for (const entry of this.#entries.values()) entry.isOpen = false;
+  }
+
+  /**
+   * Sets a whole state, and what is typed in fields without counting; what was typed and not sent yet is dropped.
    *
    * @param {FormState} state
+   * @param {FormState} typed
    */
-  set(state) {
+  set(state, typed = {}) {
+    clearTimeout(this.#pause);
+    this.#typing.clear();
     this.#waiting.clear();
-    this.#wanted = { ...state };
+    this.#entries.clear();
+    this.#wanted = { state: { ...state }, typed: new Map(Object.entries(typed)) };
     this.#work();
   }
 
@@ -75,8 +132,12 @@ export class EditQueue {
    * @param {FormState} state
    */
   setBelowEdits(state) {
-    const typed = new Map([...this.#refused, ...this.#sent, ...this.#waiting]);
+    /** @type {Edits} */
+    const open = new Map();
+    for (const [name, { isOpen, before, value }] of this.#entries) if (isOpen && before) open.set(name, value);
+    const typed = new Map([...open, ...this.#refused, ...this.#sent, ...this.#waiting, ...this.#typing]);
     this.set(state);
+    for (const [name, value] of typed) this.#enter(name, value);
     this.#waiting = typed;
   }
 
@@ -86,7 +147,35 @@ export class EditQueue {
    * @param {string} name
    */
   isPending(name) {
-    return this.#waiting.has(name) || this.#sent.has(name);
+    return this.#typing.has(name) || this.#waiting.has(name) || this.#sent.has(name);
+  }
+
+  /** The state without what is still being typed. */
+  get settled() {
+    const entry = [...this.#entries.values()].find(({ isOpen, before }) => isOpen && before);
+    return entry?.before ?? this.state;
+  }
+
+  /** What is typed in fields and could not be used. @returns {FormState} */
+  get refused() {
+    return Object.fromEntries(this.#refused);
+  }
+
+  /** What is typed in fields and not in the state, for whatever reason. @returns {FormState} */
+  get unsettled() {
+    const wanted = this.#wanted?.typed ?? new Map();
+    return Object.fromEntries([...this.#refused, ...wanted, ...this.#sent, ...this.#waiting, ...this.#typing]);
+  }
+
+  /**
+   * @param {string} name
+   * @param {string} value
+   */
+  #enter(name, value) {
+    const entry = this.#entries.get(name);
+    if (entry && (entry.isOpen || this.isPending(name))) return;
+    this.#lastEntry += 1;
+    this.#entries.set(name, { id: this.#lastEntry, isOpen: true, before: null, value });
   }
 
   async #work() {
@@ -103,14 +192,17 @@ export class EditQueue {
 
   async #next() {
     if (this.#wanted) {
-      const wanted = this.#wanted;
+      const { state, typed } = this.#wanted;
       this.#wanted = null;
-      await this.#send(wanted, new Map(), "set");
+      if (await this.#send(state, new Map(), "set", 0, typed)) await this.#retry(0);
       return;
     }
     const edits = this.#waiting;
     this.#waiting = new Map();
-    if (await this.#send(this.state, edits, "edit")) await this.#retry();
+    const [name = ""] = edits.keys();
+    const entry = edits.size === 1 ? (this.#entries.get(name)?.id ?? 0) : 0;
+    const isAccepted = entry ? await this.#sendEntry(edits) : await this.#send(this.state, edits, "edit", 0);
+    if (isAccepted) await this.#retry(entry);
     else if (edits.size > 1) await this.#sendSingly(edits);
   }
 
@@ -120,20 +212,44 @@ export class EditQueue {
    * @param {Edits} edits
    */
   async #sendSingly(edits) {
-    for (const [name, value] of edits) {
-      if (!this.#wanted && !this.#waiting.has(name)) await this.#send(this.state, new Map([[name, value]]), "edit");
+    for (const edit of edits) {
+      if (!this.#wanted && !this.#waiting.has(edit[0])) await this.#sendEntry(new Map([edit]));
     }
   }
 
-  /** What was refused may be right now, as a tier is once the one below it is wider; and that may make others right. */
-  async #retry() {
+  /**
+   * One edit, on the state before its entry; that comes back if the edit is refused.
+   *
+   * @param {Edits} edit
+   */
+  async #sendEntry(edit) {
+    const [[name, value] = ["", ""]] = edit;
+    const entry = this.#entries.get(name);
+    const before = entry?.before ?? this.state;
+    if (entry) entry.value = value;
+    for (const other of this.#entries.values()) other.before = other === entry ? before : null;
+    const id = entry?.id ?? 0;
+    if (await this.#send(before, edit, "edit", id)) return true;
+    if (before === this.state || this.#wanted) return false;
+    await this.#send(before, new Map(), "edit", id);
+    if (entry) entry.before = null;
+    return false;
+  }
+
+  /**
+   * What was refused may be right now, as a tier is once the one below it is wider; and that may make others right.
+   *
+   * @param {number} entry
+   */
+  async #retry(entry) {
     for (let isAccepted = true; isAccepted; ) {
       isAccepted = false;
       for (const [name, value] of [...this.#refused]) {
         if (!this.#host.holds(name, value)) this.#refused.delete(name);
         else if (this.#wanted || this.#waiting.has(name)) continue;
-        else isAccepted = (await this.#send(this.state, new Map([[name, value]]), "edit")) || isAccepted;
+        else isAccepted = (await this.#send(this.state, new Map([[name, value]]), "edit", entry)) || isAccepted;
       }
+      if (isAccepted) for (const open of this.#entries.values()) open.before = null;
     }
   }
 
@@ -141,20 +257,23 @@ export class EditQueue {
    * @param {FormState} state
    * @param {Edits} edits
    * @param {Cause} cause
+   * @param {number} entry
+   * @param {Edits} typed what is in fields besides, if a state is set
    */
-  async #send(state, edits, cause) {
-    this.#sent = edits;
+  async #send(state, edits, cause, entry, typed = new Map()) {
+    this.#sent = new Map([...edits, ...typed]);
     const reply = await this.#host.ask(state, edits);
     this.#sent = new Map();
     if (reply.error) {
-      const isKept = this.#host.refuse(reply.error, edits, cause);
-      if (isKept) for (const [name, value] of edits) this.#refused.set(name, value);
+      const wasRefused = new Map(this.#refused);
+      for (const [name, value] of edits) this.#refused.set(name, value);
+      if (!this.#host.refuse(reply.error, edits, cause, entry)) this.#refused = wasRefused;
       return false;
     }
-    if (cause === "set") this.#refused.clear();
+    if (cause === "set") this.#refused = typed;
     for (const name of edits.keys()) this.#refused.delete(name);
     this.state = reply.state;
-    this.#host.accept(reply, edits, cause);
+    this.#host.accept(reply, edits, cause, entry);
     return true;
   }
 }

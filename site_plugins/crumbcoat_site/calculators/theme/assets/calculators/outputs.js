@@ -141,6 +141,15 @@ export function isField(element) {
 }
 
 /**
+ * Whether it is a field that text is typed into.
+ *
+ * @param {Field} field
+ */
+export function isTypedInto(field) {
+  return field instanceof HTMLTextAreaElement || (field instanceof HTMLInputElement && !["checkbox", "radio"].includes(field.type));
+}
+
+/**
  * What a form gives for a field; nothing for a box that is not ticked.
  *
  * @param {Field} field

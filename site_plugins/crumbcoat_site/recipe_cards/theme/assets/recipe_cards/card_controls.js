@@ -73,9 +73,3 @@ export function stepByKey({ altKey, ctrlKey, key, metaKey, shiftKey, target }) {
   if (key.toLowerCase() !== "z") return null;
   return shiftKey ? "redo" : "undo";
 }
-
-/** The name of the text field that the reader is in; null if there is none. */
-export function fieldInUse() {
-  const { activeElement } = document;
-  return activeElement instanceof HTMLInputElement && activeElement.matches(TYPED) ? activeElement.name : null;
-}

@@ -3,10 +3,13 @@
 /** @import { FormState } from "./form_state.js" */
 
 /**
- * A card at one moment: what was changed in its forms, and the ticks that are set.
+ * A card at one moment: what was changed in its forms, the ticks that are set, and what is typed in fields but could not
+ * be used, if anything is.
  *
- * @typedef {{ state: FormState, ticks: string[] }} Moment
+ * @typedef {{ state: FormState, ticks: string[], typed?: FormState }} Moment
  */
+
+import { same } from "./form_state.js";
 
 const MOST_STEPS_BACK = 40;
 
@@ -27,8 +30,14 @@ export class CardHistory {
     return { now: this.now, past: this.past, future: this.future };
   }
 
+  /** What is typed in fields at this moment and could not be used. */
+  get typed() {
+    return this.now.typed ?? {};
+  }
+
   /**
-   * A change. One that continues the last, as letters typed into one field do, is not a step of its own.
+   * A change. One that continues the last, as letters typed into one field do, is not a step of its own; and if it takes
+   * that back, there is no step left.
    *
    * @param {Partial<Moment>} change
    * @param {boolean} continues
@@ -37,6 +46,8 @@ export class CardHistory {
     if (!continues || !this.past.length) this.past = [...this.past, this.now].slice(-MOST_STEPS_BACK);
     this.amend(change);
     this.future = [];
+    const before = this.past.at(-1);
+    if (continues && before && sameMoment(before, this.now)) this.past = this.past.slice(0, -1);
   }
 
   /**
@@ -45,7 +56,8 @@ export class CardHistory {
    * @param {Partial<Moment>} change
    */
   amend(change) {
-    this.now = { ...this.now, ...change };
+    const { typed = {}, ...now } = { ...this.now, ...change };
+    this.now = Object.keys(typed).length ? { ...now, typed } : now;
   }
 
   /** One step back; null if there is none. */
@@ -67,6 +79,15 @@ export class CardHistory {
     this.now = after;
     return after;
   }
+}
+
+/**
+ * @param {Moment} one
+ * @param {Moment} other
+ */
+function sameMoment(one, other) {
+  const isTicked = one.ticks.length === other.ticks.length && one.ticks.every((tick) => other.ticks.includes(tick));
+  return isTicked && same(one.state, other.state) && same(one.typed ?? {}, other.typed ?? {});
 }
 
 /**
@@ -92,8 +113,13 @@ function areMoments(value) {
  * @returns {value is Moment}
  */
 function isMoment(value) {
-  const { state, ticks } = /** @type {Record<string, unknown>} */ (value ?? {});
-  return typeof state === "object" && state !== null && areTexts(Object.values(state)) && Array.isArray(ticks) && areTexts(ticks);
+  const { state, ticks, typed = {} } = /** @type {Record<string, unknown>} */ (value ?? {});
+  return isState(state) && isState(typed) && Array.isArray(ticks) && areTexts(ticks);
+}
+
+/** @param {unknown} value */
+function isState(value) {
+  return typeof value === "object" && value !== null && areTexts(Object.values(value));
 }
 
 /** @param {unknown[]} values */

@@ -20,6 +20,11 @@ export function same(one, other) {
   return sorted(one) === sorted(other);
 }
 
+/** @param {FormState} state */
+export function isEmpty(state) {
+  return !Object.keys(state).length;
+}
+
 /**
  * The fields that count for all recipes.
  *

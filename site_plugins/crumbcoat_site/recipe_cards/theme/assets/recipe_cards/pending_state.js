@@ -2,7 +2,7 @@
 
 /** @import { FormState } from "./form_state.js" */
 
-import { ownerOf, partOf, same } from "./form_state.js";
+import { isEmpty, ownerOf, partOf, same } from "./form_state.js";
 
 /**
  * What a calculator could not use.
@@ -13,12 +13,24 @@ import { ownerOf, partOf, same } from "./form_state.js";
 /**
  * @typedef {object} Options
  * @property {boolean} [exact] the calculators give the state back as it is, since it once came from them
+ * @property {FormState} [typed] what is typed in fields besides, and could not be used
  * @property {boolean} [quiet] it is not a change by the reader, and not a step to undo
  * @property {() => void} [done]
  * @property {(refusal: Refusal) => void} [refused]
  */
 
-/** @typedef {Map<string, { state: FormState }>} Calculators */
+/**
+ * What is asked of a calculator: its state, what is typed in its fields and could not be used, that and what is not
+ * computed yet, and to set state and typed.
+ *
+ * @typedef {object} Calculator
+ * @property {FormState} state
+ * @property {FormState} refused
+ * @property {FormState} unsettled
+ * @property {(state: FormState, typed: FormState) => void} restore
+ */
+
+/** @typedef {Map<string, Calculator>} Calculators */
 
 export class PendingState {
   /** @type {Options} */
@@ -27,7 +39,7 @@ export class PendingState {
   /** Whether a part of it has arrived and is a step to undo, so that the next part belongs to the same step. */
   isNoted = false;
 
-  /** The parts that are not computed yet, by calculator. @type {Map<string, FormState>} */
+  /** The parts that are not computed yet, by calculator. @type {Map<string, { state: FormState, typed: FormState }>} */
   #parts = new Map();
 
   /**
@@ -39,8 +51,9 @@ export class PendingState {
   constructor(state, calculators, previous, options) {
     this.options = options;
     for (const [name, calculator] of calculators) {
-      const part = partOf(state, name);
-      if (previous?.waitsFor(name) || !same(part, calculator.state)) this.#parts.set(name, part);
+      const part = { state: partOf(state, name), typed: partOf(options.typed ?? {}, name) };
+      const isThere = same(part.state, calculator.state) && isEmpty(calculator.refused) && isEmpty(part.typed);
+      if (previous?.waitsFor(name) || !isThere) this.#parts.set(name, part);
     }
   }
 
@@ -60,10 +73,7 @@ export class PendingState {
 
   /** @param {Calculators} calculators */
   send(calculators) {
-    for (const [name, part] of [...this.#parts]) {
-      const calculator = calculators.get(name);
-      if (calculator) calculator.state = part;
-    }
+    for (const [name, { state, typed }] of [...this.#parts]) calculators.get(name)?.restore(state, typed);
   }
 
   /** @param {string} name */
@@ -79,7 +89,7 @@ export class PendingState {
    * @param {string} cause
    */
   isOvertaken(name, part, cause) {
-    const wanted = this.#parts.get(name);
+    const wanted = this.#parts.get(name)?.state;
     if (!wanted) return false;
     return cause === "edit" || (this.options.exact === true && !same(part, wanted));
   }

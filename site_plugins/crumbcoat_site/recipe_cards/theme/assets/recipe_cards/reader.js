@@ -8,32 +8,23 @@
 
 /** @import { Bench } from "./bench.js" */
 /** @import { RecipeReader } from "./card_controls.js" */
-/** @import { Moment } from "./card_history.js" */
 /** @import { DeviceStore } from "./device.js" */
-/** @import { FormState } from "./form_state.js" */
-/** @import { Options, Refusal } from "./pending_state.js" */
+/** @import { Calculator as Computing } from "./pending_state.js" */
 
-import { CardControls, fieldInUse, stepByKey } from "./card_controls.js";
+import { CardChanges } from "./card_changes.js";
+import { CardControls, stepByKey } from "./card_controls.js";
 import { find, findAll } from "./elements.js";
-import { forAllRecipes, same, withPart } from "./form_state.js";
 import { linkText, stateFromLink } from "./link.js";
-import { PendingState } from "./pending_state.js";
 import { SavedCard } from "./saved_card.js";
 
-/** @typedef {HTMLElement & { state: FormState }} Calculator */
+/** @typedef {HTMLElement & Computing} Calculator */
 
 export class Reader {
   element;
   #controls;
   #device;
-  #history;
+  #changes;
   #saved;
-
-  /** @type {PendingState | null} */
-  #pending = null;
-
-  /** The text field that the last edit came from, until the reader leaves it. @type {string | null} */
-  #field = null;
 
   /** @type {Bench | null} */
   #bench = null;
@@ -47,25 +38,36 @@ export class Reader {
     this.#controls = new CardControls(element);
     this.#device = device;
     this.#saved = new SavedCard(device, element.dataset.recipe ?? "");
-    this.#history = this.#saved.history;
+    this.#changes = new CardChanges(this.#saved, {
+      calculators: () => this.#calculators,
+      show: () => this.#show(),
+      say: (sentence) => this.#controls.say(sentence),
+    });
     this.#show();
-    if (!this.#openAddress()) this.#restore();
+    if (location.hash === "#bench") this.#openBench();
+    if (customElements.get("recipe-calculator")) this.#begin();
+    else customElements.whenDefined("recipe-calculator").then(() => this.#begin());
   }
 
+  /** The card goes, with its page or without. */
   leave() {
     this.#bench?.close();
+    this.#changes.leave();
+  }
+
+  #begin() {
+    if (this.isConnected && !this.#openAddress()) this.#changes.restore();
   }
 
   /** @param {Event} event */
   handleEvent(event) {
     const { type, target } = event;
-    if (type === "change" || type === "focusin") this.#field = null;
     if (type === "click" && target instanceof Element) this.#press(target.closest("[data-do]"));
     if (type === "change" && target instanceof HTMLInputElement && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
-    if (type === "recipe-state") this.#onState(/** @type {CustomEvent} */ (event));
-    if (type === "recipe-refused") this.#onRefused(/** @type {CustomEvent} */ (event));
+    if (event instanceof CustomEvent) this.#onAnswer(event);
     if (event instanceof KeyboardEvent) this.#onKey(event);
-    if (type === "hashchange") this.#openAddress();
+    if (type === "hashchange" && !this.#openAddress() && location.hash === "#bench") this.#openBench();
+    if (type === "pagehide") this.#changes.leave();
   }
 
   get article() {
@@ -77,7 +79,7 @@ export class Reader {
   }
 
   get ticks() {
-    return this.#history.now.ticks;
+    return this.#changes.now.ticks;
   }
 
   /** How far the reader is in the method. */
@@ -87,7 +89,7 @@ export class Reader {
 
   set place(place) {
     this.#saved.place = place;
-    this.#save();
+    this.#changes.save();
   }
 
   /**
@@ -96,13 +98,13 @@ export class Reader {
    */
   tick(name, on) {
     const ticks = this.ticks.filter((tick) => tick !== name);
-    this.#add({ ticks: on ? [...ticks, name] : ticks });
+    this.#changes.add({ ticks: on ? [...ticks, name] : ticks });
   }
 
   /** Clears all ticks and goes back to the beginning; the amounts stay. */
   startAgain() {
     this.#saved.place = 0;
-    this.#add({ ticks: [] });
+    this.#changes.add({ ticks: [] });
     this.#controls.say("All ticks cleared. Undo brings them back.");
   }
 
@@ -114,137 +116,41 @@ export class Reader {
 
   /** Shows what the address asks for. False if it has no state. */
   #openAddress() {
-    if (location.hash === "#bench") this.#openBench();
     try {
       const state = stateFromLink(location.hash);
-      if (state) this.#set(state, { done: () => this.#clearAddress(), refused: ({ problem }) => this.#refuseLink(problem) });
+      /** @param {{ problem: string }} refusal */
+      const refused = ({ problem }) => this.#changes.refuseLink(problem);
+      if (state) this.#changes.set(state, { done: () => this.#clearAddress(), refused });
       return Boolean(state);
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
-      this.#refuseLink(error.message);
+      this.#changes.refuseLink(error.message);
       return true;
     }
   }
 
-  /** Shows what was saved on this device. */
-  #restore() {
-    const { state } = this.#saved;
-    this.#history.amend({ state });
-    if (!Object.keys(state).length) return;
-    /** @param {Refusal} refusal */
-    const refused = ({ problem }) => {
-      this.#add({ state: {} });
-      this.#controls.say(`Your earlier changes no longer fit this recipe: ${problem}. It is shown as published.`);
-    };
-    this.#set(state, { quiet: true, refused });
-  }
-
-  /** @param {string} problem */
-  #refuseLink(problem) {
-    const state = this.#saved.forAllRecipes;
-    if (!same(state, this.#history.now.state)) this.#add({ state });
-    const earlier = this.#history.past.length ? " Your own changes are not lost: Undo brings them back." : "";
-    const done = () => this.#controls.say(`The link could not be used: ${problem}. The recipe is shown as published.${earlier}`);
-    this.#set(state, { done });
-  }
-
   /** A link that is shown and saved need not stay in the address, where it would undo later changes at a reload. */
   #clearAddress() {
-    if (this.#save()) history.replaceState(history.state, "", location.pathname + location.search);
+    if (this.#changes.save()) history.replaceState(history.state, "", location.pathname + location.search);
   }
 
   /**
-   * Has a state computed, by those calculators whose part of it changes.
+   * What a calculator says.
    *
-   * @param {FormState} state
-   * @param {Options} options
+   * @param {CustomEvent} event
    */
-  async #set(state, options = {}) {
-    const calculators = this.#calculators;
-    const unknown = PendingState.unknownField(state, calculators);
-    if (unknown) return options.refused?.({ problem: `this card has no field ${unknown}` });
-    await customElements.whenDefined("recipe-calculator");
-    this.#pending = new PendingState(state, calculators, this.#pending, options);
-    this.#pending.send(calculators);
-    return this.#pending.isComplete ? this.#finish(this.#pending) : undefined;
-  }
-
-  /** @param {PendingState} pending */
-  #finish({ options }) {
-    this.#pending = null;
-    this.#show();
-    options.done?.();
-  }
-
-  /** @param {CustomEvent<{ state: FormState, cause: string }>} event */
-  #onState({ target, detail: { state: part, cause } }) {
-    const name = /** @type {Calculator} */ (target).getAttribute("name") ?? "";
-    const pending = this.#pending?.waitsFor(name) ? this.#pending : null;
-    if (pending?.isOvertaken(name, part, cause)) return;
-    const field = cause === "edit" ? fieldInUse() : null;
-    const state = withPart(this.#history.now.state, name, part);
-    if (pending?.options.quiet) {
-      this.#history.amend({ state });
-    } else if (!same(state, this.#history.now.state)) {
-      this.#add({ state }, pending ? pending.isNoted : field !== null && field === this.#field);
-      if (pending) pending.isNoted = true;
-    }
-    this.#field = field;
-    if (cause === "edit") this.#saved.saveForAllRecipes();
-    pending?.arrived(name);
-    if (pending?.isComplete) this.#finish(pending);
-    else this.#show();
-  }
-
-  /** @param {CustomEvent<{ cause: string } & Refusal>} event */
-  #onRefused(event) {
-    if (event.detail.cause !== "set" || !this.#pending) return;
-    event.preventDefault();
-    const { refused } = this.#pending.options;
-    this.#pending = null;
-    refused?.(event.detail);
-  }
-
-  /**
-   * @param {Partial<Moment>} change
-   * @param {boolean} continues
-   */
-  #add(change, continues = false) {
-    this.#history.add(change, continues);
-    this.#controls.say("");
-    this.#save();
-    this.#show();
-  }
-
-  #save() {
-    const isSaved = this.#saved.save();
-    if (!isSaved) this.#controls.say("This browser saves nothing for this site. Copy a link to keep your changes.");
-    return isSaved;
-  }
-
-  /**
-   * Shows another moment of the history.
-   *
-   * @param {"undo" | "redo"} which
-   */
-  #move(which) {
-    const before = this.#history.now;
-    const moment = this.#history[which]();
-    if (!moment) return;
-    this.#controls.say("");
-    this.#save();
-    this.#show();
-    if (same(moment.state, before.state)) return;
-    this.#saved.saveForAllRecipes();
-    this.#set(moment.state, { exact: true });
+  #onAnswer(event) {
+    const name = /** @type {Calculator} */ (event.target).getAttribute("name") ?? "";
+    if (event.type === "recipe-state") this.#changes.computed(name, event.detail);
+    else if (this.#changes.refused(name, event.detail)) event.preventDefault();
   }
 
   /** @param {Element | null} button */
   #press(button) {
     if (!(button instanceof HTMLElement) || button.getAttribute("aria-disabled") === "true") return;
     const { dataset } = button;
-    if (dataset.do === "undo" || dataset.do === "redo") this.#move(dataset.do);
-    if (dataset.do === "published") this.#set(forAllRecipes(this.#history.now.state));
+    if (dataset.do === "undo" || dataset.do === "redo") this.#changes.move(dataset.do);
+    if (dataset.do === "published") this.#changes.publish();
     if (dataset.do === "link") this.#controls.share(this.#address);
     if (dataset.do === "print") print();
     if (dataset.do === "bench") this.#openBench();
@@ -256,11 +162,11 @@ export class Reader {
     const step = stepByKey(event);
     if (!step) return;
     event.preventDefault();
-    this.#move(step);
+    this.#changes.move(step);
   }
 
   get #address() {
-    const text = linkText(this.#history.now.state);
+    const text = linkText(this.#changes.now.state);
     return location.origin + location.pathname + (text && `#${text}`);
   }
 
@@ -281,9 +187,8 @@ export class Reader {
 
   /** Shows ticks, buttons and links as they are now. */
   #show() {
-    const { now, past, future } = this.#history;
-    const isIdle = { undo: !past.length, redo: !future.length, published: same(now.state, forAllRecipes(now.state)) };
-    this.#controls.show(now.ticks, isIdle, this.#address);
+    const { now, canUndo, canRedo, isPublished } = this.#changes;
+    this.#controls.show(now.ticks, { undo: !canUndo, redo: !canRedo, published: isPublished }, this.#address);
     this.#bench?.refresh();
   }
 }

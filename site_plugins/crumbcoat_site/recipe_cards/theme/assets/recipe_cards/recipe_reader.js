@@ -26,7 +26,7 @@ class RecipeReader extends HTMLElement {
     const { signal } = this.#connection;
     for (const type of HEARD) this.article.addEventListener(type, this, { signal });
     document.addEventListener("keydown", this, { signal });
-    addEventListener("hashchange", this, { signal });
+    for (const type of ["hashchange", "pagehide"]) addEventListener(type, this, { signal });
     for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = location.origin + location.pathname;
     if (location.hash || hasSaved("")) this.#load();
   }
@@ -47,7 +47,7 @@ class RecipeReader extends HTMLElement {
     if (event instanceof KeyboardEvent && !event.ctrlKey && !event.metaKey) return;
     if (this.#reader) {
       this.#reader.handleEvent(event);
-    } else {
+    } else if (event.type !== "pagehide") {
       this.#early.push([event, /** @type {HTMLInputElement} */ (event.target).checked]);
       this.#load();
     }

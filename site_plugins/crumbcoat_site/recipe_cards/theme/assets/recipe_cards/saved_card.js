@@ -52,6 +52,11 @@ export class SavedCard {
     return { fields, changed };
   }
 
+  /** What is typed in fields and could not be used, as the card was left. */
+  get typed() {
+    return this.history.typed;
+  }
+
   /** Keeps the card. False if it will be gone with this page. */
   save() {
     this.#used = Date.now();

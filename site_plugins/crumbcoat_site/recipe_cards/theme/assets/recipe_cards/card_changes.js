@@ -1,0 +1,219 @@
+// What the reader changed on a card, between the calculators, the history and the device. Knows no page.
+
+/** @import { Moment } from "./card_history.js" */
+/** @import { FormState } from "./form_state.js" */
+/** @import { Calculators, Options, Refusal } from "./pending_state.js" */
+/** @import { SavedCard } from "./saved_card.js" */
+
+import { forAllRecipes, isEmpty, same, withPart } from "./form_state.js";
+import { PendingState } from "./pending_state.js";
+
+/** @typedef {{ refused: FormState, cause: string, entry: number }} Change */
+
+/**
+ * What it asks of the page.
+ *
+ * @typedef {object} Host
+ * @property {() => Calculators} calculators those of the card that have a state of their own, by name
+ * @property {() => void} show
+ * @property {(sentence: string) => void} say "" takes the last sentence away
+ */
+
+const NOT_SAVED = "This browser saves nothing for this site. Copy a link to keep your changes.";
+
+export class CardChanges {
+  #saved;
+  #history;
+  #host;
+
+  /** @type {PendingState | null} */
+  #pending = null;
+
+  /** The number of what was typed last into one field, as the calculator counts; 0 if something else came since. */
+  #entry = 0;
+
+  /**
+   * @param {SavedCard} saved
+   * @param {Host} host
+   */
+  constructor(saved, host) {
+    this.#saved = saved;
+    this.#history = saved.history;
+    this.#host = host;
+  }
+
+  get now() {
+    return this.#history.now;
+  }
+
+  get canUndo() {
+    return this.#history.past.length > 0;
+  }
+
+  get canRedo() {
+    return this.#history.future.length > 0;
+  }
+
+  /** Whether nothing is changed, aside from what counts for all recipes. */
+  get isPublished() {
+    const { now, typed } = this.#history;
+    return same(now.state, forAllRecipes(now.state)) && isEmpty(typed);
+  }
+
+  /** Shows what was saved on this device. */
+  restore() {
+    const { state, typed } = this.#saved;
+    this.#history.amend({ state });
+    if (isEmpty(state) && isEmpty(typed)) return;
+    /** @param {Refusal} refusal */
+    const refused = ({ problem }) => {
+      this.add({ state: {}, typed: {} });
+      this.#host.say(`Your earlier changes no longer fit this recipe: ${problem}. It is shown as published.`);
+    };
+    this.set(state, { typed, quiet: true, refused });
+  }
+
+  /**
+   * The recipe as published, where a link cannot be used.
+   *
+   * @param {string} problem
+   */
+  refuseLink(problem) {
+    const state = this.#saved.forAllRecipes;
+    if (!same(state, this.now.state) || !isEmpty(this.#history.typed)) this.add({ state, typed: {} });
+    const earlier = this.canUndo ? " Your own changes are not lost: Undo brings them back." : "";
+    const done = () => this.#host.say(`The link could not be used: ${problem}. The recipe is shown as published.${earlier}`);
+    this.set(state, { done });
+  }
+
+  /** All changes back, aside from what counts for all recipes. */
+  publish() {
+    this.set(forAllRecipes(this.now.state));
+  }
+
+  /**
+   * Has a state computed, by those calculators whose part of it changes.
+   *
+   * @param {FormState} state
+   * @param {Options} options
+   */
+  set(state, options = {}) {
+    const calculators = this.#host.calculators();
+    const unknown = PendingState.unknownField(state, calculators);
+    if (unknown) return options.refused?.({ problem: `this card has no field ${unknown}` });
+    const pending = new PendingState(state, calculators, this.#pending, options);
+    this.#pending = pending;
+    pending.send(calculators);
+    return pending.isComplete && this.#pending === pending ? this.#finish(pending) : undefined;
+  }
+
+  /** @param {PendingState} pending */
+  #finish({ options }) {
+    this.#pending = null;
+    this.#host.show();
+    options.done?.();
+  }
+
+  /**
+   * A calculator has computed a state.
+   *
+   * @param {string} name
+   * @param {Change & { state: FormState }} change
+   */
+  computed(name, { state: part, refused, cause, entry }) {
+    const pending = this.#pending?.waitsFor(name) ? this.#pending : null;
+    if (pending?.isOvertaken(name, part, cause)) return;
+    const { now, typed: typedNow } = this.#history;
+    const state = withPart(now.state, name, part);
+    const typed = withPart(typedNow, name, refused);
+    if (pending?.options.quiet) {
+      this.#history.amend({ state, typed });
+    } else if (!same(state, now.state) || !same(typed, typedNow)) {
+      this.add({ state, typed }, pending ? pending.isNoted : this.#continues(entry));
+      if (pending) pending.isNoted = true;
+    }
+    this.#entry = entry;
+    if (cause === "edit") this.#saved.saveForAllRecipes();
+    pending?.arrived(name);
+    if (pending?.isComplete) this.#finish(pending);
+    else this.#host.show();
+  }
+
+  /**
+   * A calculator could not use a state, or what is typed in a field; that is kept as well, and can be undone. True if
+   * nobody else need say so.
+   *
+   * @param {string} name
+   * @param {Change & Refusal} change
+   */
+  refused(name, { refused: part, cause, entry, problem }) {
+    if (cause === "set") {
+      const pending = this.#pending;
+      this.#pending = null;
+      pending?.options.refused?.({ problem });
+      return pending !== null;
+    }
+    const typed = withPart(this.#history.typed, name, part);
+    if (!this.#pending?.waitsFor(name) && !same(typed, this.#history.typed)) {
+      this.add({ typed }, this.#continues(entry));
+      this.#entry = entry;
+    }
+    return false;
+  }
+
+  /**
+   * Whether an answer is to more letters of the entry that the last change came from.
+   *
+   * @param {number} entry
+   */
+  #continues(entry) {
+    return entry !== 0 && entry === this.#entry;
+  }
+
+  /**
+   * @param {Partial<Moment>} change
+   * @param {boolean} continues
+   */
+  add(change, continues = false) {
+    this.#history.add(change, continues);
+    this.#entry = 0;
+    this.#host.say("");
+    this.save();
+    this.#host.show();
+  }
+
+  /**
+   * Shows another moment of the history.
+   *
+   * @param {"undo" | "redo"} which
+   */
+  move(which) {
+    const before = this.now;
+    const moment = this.#history[which]();
+    if (!moment) return;
+    this.#entry = 0;
+    this.#host.say("");
+    this.save();
+    this.#host.show();
+    const { state, typed = {} } = moment;
+    if (same(state, before.state) && same(typed, before.typed ?? {})) return;
+    this.#saved.saveForAllRecipes();
+    this.set(state, { typed, exact: true });
+  }
+
+  /** False, and a sentence, if the card will be gone with this page. */
+  save() {
+    const isSaved = this.#saved.save();
+    if (!isSaved) this.#host.say(NOT_SAVED);
+    return isSaved;
+  }
+
+  /** The page goes: what is typed and not computed yet is kept, and tried when the card is opened again. */
+  leave() {
+    let { typed } = this.#history;
+    for (const [name, { unsettled }] of this.#host.calculators()) typed = withPart(typed, name, unsettled);
+    if (same(typed, this.#history.typed)) return;
+    this.#history.amend({ typed });
+    this.#saved.save();
+  }
+}

@@ -1,0 +1,133 @@
+// What the reader changes on a card: what is kept, undone and taken back, also of what could not be used.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { CardChanges } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/card_changes.js";
+import { SavedCard } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/saved_card.js";
+
+/** @typedef {import("../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js").DeviceStore} DeviceStore */
+/** @typedef {Record<string, string>} FormState */
+
+/** A card whose only calculator answers at once, and knows no word for a number. */
+class Card {
+  /** @type {FormState} */
+  state = {};
+  /** @type {FormState} */
+  refused = {};
+  /** @type {FormState} */
+  unsettled = {};
+  said = "";
+
+  /** @param {Map<string, unknown>} kept on the device */
+  constructor(kept = new Map()) {
+    this.kept = kept;
+    const store = {
+      get: (/** @type {string} */ name) => structuredClone(kept.get(name) ?? null),
+      set: (/** @type {string} */ name, /** @type {unknown} */ value) => Boolean(kept.set(name, structuredClone(value))),
+    };
+    this.saved = new SavedCard(/** @type {DeviceStore} */ (/** @type {unknown} */ (store)), "creams/plain");
+    this.changes = new CardChanges(this.saved, {
+      calculators: () => new Map([["batch", this]]),
+      show: () => {},
+      say: (sentence) => (this.said = sentence),
+    });
+    this.changes.restore();
+  }
+
+  /**
+   * @param {FormState} state
+   * @param {FormState} typed
+   */
+  restore(state, typed) {
+    this.state = state;
+    this.refused = typed;
+    this.changes.computed("batch", { state, refused: typed, cause: "set", entry: 0 });
+  }
+
+  /**
+   * @param {string} name
+   * @param {string} value
+   * @param {number} entry
+   */
+  type(name, value, entry) {
+    const before = this.state;
+    if (/^\d+$/.test(value)) {
+      this.state = { ...before, [name]: value };
+      this.refused = {};
+      this.changes.computed("batch", { state: this.state, refused: {}, cause: "edit", entry });
+    } else {
+      this.refused = { [name]: value };
+      this.changes.refused("batch", { refused: this.refused, cause: "edit", entry, problem: "no" });
+    }
+  }
+}
+
+test("an entry that is refused changes nothing, and is in its field again when the card is opened again", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  card.type("factor", "lots", 2);
+  const again = new Card(card.kept);
+  assert.deepEqual(again.state, { factor: "2" });
+  assert.deepEqual(again.refused, { factor: "lots" });
+});
+
+test("an entry that is refused can be undone and redone", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  card.type("factor", "lots", 2);
+  card.changes.move("undo");
+  assert.deepEqual([card.state, card.refused], [{ factor: "2" }, {}]);
+  card.changes.move("redo");
+  assert.deepEqual([card.state, card.refused], [{ factor: "2" }, { factor: "lots" }]);
+});
+
+test("the first letters of an entry that is refused in the end are not a step of their own", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  card.type("factor", "3", 2);
+  card.type("factor", "3 lots", 2);
+  card.changes.computed("batch", { state: { factor: "2" }, refused: card.refused, cause: "edit", entry: 2 });
+  card.changes.move("undo");
+  assert.deepEqual([card.state, card.refused], [{ factor: "2" }, {}]);
+  card.changes.move("undo");
+  assert.deepEqual(card.state, {});
+  assert.ok(!card.changes.canUndo);
+});
+
+test("'As published' takes a refused entry back, even where nothing else is changed", () => {
+  const card = new Card();
+  assert.ok(card.changes.isPublished);
+  card.type("factor", "lots", 1);
+  assert.ok(!card.changes.isPublished);
+  card.changes.publish();
+  assert.deepEqual([card.state, card.refused], [{}, {}]);
+  assert.ok(card.changes.isPublished);
+  card.changes.move("undo");
+  assert.deepEqual(card.refused, { factor: "lots" });
+});
+
+test("an entry that counts after all replaces the refused one, in the same step", () => {
+  const card = new Card();
+  card.type("factor", "2 lots", 1);
+  card.type("factor", "2", 1);
+  assert.equal(card.changes.now.typed, undefined);
+  card.changes.move("undo");
+  assert.deepEqual([card.state, card.refused], [{}, {}]);
+  assert.ok(!card.changes.canUndo);
+});
+
+test("what is typed and not computed yet when the page is left is tried when it is opened again", () => {
+  const card = new Card();
+  card.unsettled = { factor: "12" };
+  card.changes.leave();
+  assert.deepEqual(new Card(card.kept).refused, { factor: "12" });
+});
+
+test("a tick between letters of one field ends what they change in one step", () => {
+  const card = new Card();
+  card.type("factor", "1", 1);
+  card.changes.add({ ticks: ["butter"] });
+  card.type("factor", "12", 1);
+  card.changes.move("undo");
+  assert.deepEqual(card.changes.now, { state: { factor: "1" }, ticks: ["butter"] });
+});
