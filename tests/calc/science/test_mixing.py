@@ -32,26 +32,48 @@ def test_two_waters_mix_as_steam_tables_say():
     assert answer.value == pytest.approx(mixed, abs=0.1)
 
 
+def enthalpy_j(key, mass, t_c, curve, melting):
+    """By scipy's integral of the specific heat, less what the solid milk fat has not taken up yet."""
+    made = constituents_of([(food(key), mass)])
+    sugars = made.sucrose_g + made.lactose_g + made.glucose_g + made.fructose_g + made.maltose_g + made.sugars_low_g
+    masses = {
+        "water": made.water_g + made.ethanol_g,
+        "protein": made.dissolved_protein_g + made.suspended_protein_g,
+        "fat": made.fat_g,
+        "carbohydrate": sugars + made.other_carbohydrate_g,
+        "ash": made.minerals_g,
+    }
+    sensible = quad(lambda t: sum(m * specific_heat_j_per_g_k(name, t) for name, m in masses.items()), 0, t_c)[0]
+    return sensible - made.milk_fat_g * melting * solid_percents(t_c)[curve] / 100
+
+
+def solved_by_scipy(balance_j):
+    """Value, low and high of the root of balance_j(t, curve, melting) over curves of solid fat and heats of melting."""
+    typical, *ends = melting_heat_j_per_g()
+    corners = [(0, typical), *((curve, melting) for curve in (1, 2) for melting in ends)]
+    found = [brentq(balance_j, 0, 100, corner) for corner in corners]
+    return pytest.approx((found[0], min(found), max(found)), abs=1e-4)
+
+
+PARTS = [("butter_unsalted", 250, 18.0), ("milk_whole", 150, 5.0), ("sugar_powdered", 400, 21.0)]
+
+
 def test_mixing_solves_the_balance_that_scipy_integrates_and_solves():
-    parts = [("butter_unsalted", 250, 18.0), ("milk_whole", 150, 5.0), ("sugar_powdered", 400, 21.0)]
-    melting = melting_heat_j_per_g()[0]
+    def balance_j(t, *corner):
+        return sum(enthalpy_j(key, mass, t, *corner) - enthalpy_j(key, mass, t_c, *corner) for key, mass, t_c in PARTS)
 
-    def enthalpy(key, mass, t_c):
-        made = constituents_of([(food(key), mass)])
-        sugars = made.sucrose_g + made.lactose_g + made.glucose_g + made.fructose_g + made.maltose_g + made.sugars_low_g
-        masses = {
-            "water": made.water_g + made.ethanol_g,
-            "protein": made.dissolved_protein_g + made.suspended_protein_g,
-            "fat": made.fat_g,
-            "carbohydrate": sugars + made.other_carbohydrate_g,
-            "ash": made.minerals_g,
-        }
-        sensible = quad(lambda t: sum(m * specific_heat_j_per_g_k(name, t) for name, m in masses.items()), 0, t_c)[0]
-        return sensible - made.milk_fat_g * melting * solid_percents(t_c)[0] / 100
+    answer = mixing_temperature_c(portions(*PARTS), work_j=3000)
+    assert (answer.value, answer.low, answer.high) == solved_by_scipy(lambda t, *corner: balance_j(t, *corner) - 3000)
 
-    there = sum(enthalpy(*part) for part in parts) + 3000
-    expected = brentq(lambda t: sum(enthalpy(key, mass, t) for key, mass, _ in parts) - there, 0, 100)
-    assert mixing_temperature_c(portions(*parts), work_j=3000).value == pytest.approx(expected, abs=1e-4)
+
+def test_the_temperature_of_an_ingredient_solves_the_same_balance():
+    def balance_j(t, *corner):
+        at_target = sum(enthalpy_j(key, mass, 14, *corner) for key, mass in (*[part[:2] for part in PARTS], cream))
+        return sum(enthalpy_j(*part, *corner) for part in (*PARTS, (*cream, t))) - at_target
+
+    cream = ("cream_light", 200)
+    answer = ingredient_temperature_c(portions(*PARTS), heat_content(food(cream[0]), cream[1]), 14)
+    assert (answer.value, answer.low, answer.high) == solved_by_scipy(balance_j)
 
 
 def test_melting_butter_cools_the_bowl():
