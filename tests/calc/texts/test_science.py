@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 KINDS = {
     "milk": "milk_whole", "butter": "butter_unsalted", "sugar": "sugar_granulated", "honey": "honey",
-    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk",
+    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk", "lard": "lard",
 }  # fmt: skip
 
 
@@ -88,6 +88,23 @@ def test_the_marks_are_those_of_close_packing() -> None:
 def test_the_sentences_follow_the_figures(grams: dict[str, float], family: str, part: str, words: str) -> None:
     """The behaviours are common practice, no source; the thresholds are those of the marks and of why.py."""
     assert words in str(texts(batch(family=family, **grams))[f"why.{part}"])
+
+
+@pytest.mark.parametrize(
+    ("milk_g", "least_um", "most_um", "words"),
+    [
+        (200, 0, 5, "enough for all the droplets"),
+        (20, 5, 50, "enough for the coarser droplets"),
+        (4, 50, 1000, "not enough for what a whisk makes"),
+    ],
+)
+def test_what_can_be_covered_follows_the_size_of_the_droplets(
+    milk_g: float, least_um: float, most_um: float, words: str
+) -> None:
+    """A whisk makes droplets of 5 to 50 µm (droplet_sizes.csv, from memory). Lard has hardly anything to cover it."""
+    shown = str(texts(batch(lard=500, milk=milk_g))["why.cover"])
+    assert least_um < number_in(shown) <= most_um
+    assert words in shown
 
 
 @pytest.mark.parametrize(
