@@ -126,6 +126,21 @@ def test_a_change(edit: dict[str, str], state: dict[str, str] | None, shown: dic
     assert {name: texts[name] for name in shown} == shown
 
 
+def test_less_than_a_gram_is_divided_into_additions() -> None:
+    """By hand: half a batch takes half of 1 g of salt, in two additions."""
+    season = {"do": "Season.", "add": ["salt"], "additions": "2", "optional": "yes"}
+    first, (beat, together, _) = RECIPE["stages"][0], RECIPE["stages"][1]["steps"]  # type: ignore[index]
+    stages = [first, {"title": "Beat", "steps": [beat, together, season]}]
+    _, texts = run("batch", context_from({"recipe": RECIPE | {"stages": stages}}), {}, {"factor": "1/2"})
+    assert texts["each.1.2"] == "2 additions of 0.25 g"
+
+
+@pytest.mark.parametrize(("factor", "portions"), [("0.001", "0.012"), ("1000", "12000")])
+def test_the_least_and_the_most_batches_can_be_had_by_portions(factor: str, portions: str) -> None:
+    """By hand: one batch is 12 portions; the bounds are those of the field for batches."""
+    assert after({"factor": factor})[0] == after({"portions": portions})[0] == {"factor": factor}
+
+
 def test_an_amount_in_a_doubled_batch_is_kept_for_one_batch() -> None:
     state, texts = after({"factor": "2"}, {"amount.milk": "500 g"})
     assert state == {"factor": "2", "amount.milk": "250"}
