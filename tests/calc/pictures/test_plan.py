@@ -19,12 +19,16 @@ def chart(stretches=STRETCHES, begin_s=9 * 3600.0):
     return plan_chart("plan", "Plan", stretches, begin_s, [(kind, f"{kind} & more") for kind in KINDS])
 
 
-def bars(svg):
-    """Left edge and width of each bar that is hatched, in the order of drawing; the legend's squares are 13 wide."""
+def boxes(svg):
+    """Left and top edge, width and height of all that is hatched, in the order of drawing."""
     drawn = ElementTree.fromstring(svg).iter(f"{SVG}path")
     paths = [path.get("d") for path in drawn if "cc-hatched" in path.get("class", "")]
-    found = [tuple(map(float, re.match(r"M([\d.]+) [\d.]+h([\d.]+)v([\d.]+)", path).groups())) for path in paths]
-    return [(x, wide) for x, wide, high in found if high != 13]
+    return [tuple(map(float, re.match(r"M([\d.]+) ([\d.]+)h([\d.]+)v([\d.]+)", path).groups())) for path in paths]
+
+
+def bars(svg):
+    """Left edge and width of each bar; the legend's squares are 13 high."""
+    return [(x, wide) for x, _, wide, high in boxes(svg) if high != 13]
 
 
 def test_it_is_well_formed_and_inside_its_frame():
@@ -34,6 +38,13 @@ def test_it_is_well_formed_and_inside_its_frame():
         assert 0 <= x <= x + wide <= width
     assert height > 2 * 29
     assert not re.search(r"#[0-9a-f]{3,6}\b|rgb", re.sub(r"url\(#[^)]*\)", "", chart()))
+
+
+def test_the_legend_is_below_the_rows_of_all_groups():
+    lowest = max(y + high for _, y, _, high in boxes(chart()) if high != 13)
+    rows = [float(line.get("y1")) for line in ElementTree.fromstring(chart()).iter(f"{SVG}line")]
+    assert len(rows) > 2
+    assert all(y > max(lowest, *rows) for _, y, _, high in boxes(chart()) if high == 13)
 
 
 def test_bars_of_the_same_time_are_of_the_same_length_and_a_long_wait_is_cut():
