@@ -210,6 +210,16 @@ def test_an_impossible_cake_is_refused(changes: dict[str, object], path: tuple[s
     assert remedy in refused.value.remedy
 
 
+@pytest.mark.parametrize(
+    "solid", [round_solid(10, 5), round_solid(2000, 1000), block_solid(2000, 10, 5)], ids=["least", "most", "both"]
+)
+def test_the_smallest_and_the_largest_tier_are_allowed(solid: Solid) -> None:
+    """The refusal says 1 to 200 cm across and 0.5 to 100 cm high. A coat on top alone is its area times its height."""
+    made = cake_volumes(Cake(tiers=(Tier(solid=solid, layers=1, final=Coat(top_mm=1)),)))
+    area_mm2 = slice_ml(solid, 0, solid.height_mm) * 1000 / solid.height_mm
+    assert made.total.total_ml == pytest.approx(area_mm2 * 1 / 1000)
+
+
 def test_a_tier_that_overhangs_is_refused() -> None:
     tiers = (Tier(solid=round_solid(150, 80)), Tier(solid=round_solid(200, 80)))
     with pytest.raises(InputError) as refused:

@@ -17,6 +17,12 @@ def test_a_mixture_that_takes_up_no_air_is_limited_by_the_start() -> None:
     assert bowl_range(1000, 0.1, 0.5, 0.9, 1.2) == bowl_range(1000, 0.1, 0.5, 0.9, 0.9)
 
 
+def test_the_heaviest_and_the_lightest_frosting_are_allowed() -> None:
+    """By hand: 1 L from 10 to 50 %, 2 g/mL at the start and 0.1 g/mL at last: 200 g and 50 g."""
+    found = bowl_range(1000, 0.1, 0.5, 2, 0.1)
+    assert (found.smallest_g, found.largest_g) == (pytest.approx(200), pytest.approx(50))
+
+
 @pytest.mark.parametrize(
     ("mass_g", "batches", "reached", "nearest"),
     [

@@ -50,6 +50,11 @@ def test_the_fewest_eggs_that_suffice(mass_g: float, part: str, size: str) -> No
     assert found.measured == (found.total_g - mass_g >= LEAST_SPARE_G)
 
 
+def test_just_the_least_that_is_weighed_out() -> None:
+    """By hand: two whole eggs of 50 g (USDA) leave half a gram of 99.5 g, and less of 99.6 g."""
+    assert [eggs_for(mass_g, "whole").measured for mass_g in (99.5, 99.6)] == [True, False]
+
+
 @given(count=st.integers(1, 60), part=parts, size=every_size)
 def test_whole_eggs_stay_whole(count: int, part: str, size: str) -> None:
     mass_g = count * egg_mass_g(part, size)
