@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 CARD = "low-fat/silk-milk-frosting/"
 LIVE = 30_000
@@ -182,6 +182,7 @@ def test_ticks_are_kept_and_undone(card: Page) -> None:
     step = card.get_by_label("Stage 1, step 2 is done")
     box.check()
     step.check()
+    expect(button(card, "Undo")).to_have_attribute("aria-disabled", "false")
     card.reload()
     expect(box).to_be_checked()
     expect(step).to_be_checked()
@@ -293,3 +294,48 @@ def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address
     button(page, "Undo").click()
     expect(factor(page)).to_have_value("1", timeout=LIVE)
     expect(page.locator("[name=cupcakes]")).not_to_have_value("30", timeout=LIVE)
+
+
+def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, address: str) -> None:
+    """While Python is held back: a reload shows the amounts as they were, a link none, and neither opens the bench wrong."""
+    page.goto(address + CARD)
+    cost = page.locator("[data-rows='cost.sums']")
+    cost_of_one = cost.text_content() or ""
+    scale(page, "2")
+    doubled = made(page).text_content() or ""
+    expect(cost).not_to_have_text(cost_of_one)
+    cost_of_two = cost.text_content()
+    held: list[Route] = []
+    page.route("**/assets/runtime/**", lambda route: held.append(route))
+    page.reload()
+    expect(made(page)).to_have_text(doubled)
+    expect(made(page)).to_be_visible()
+    expect(factor(page)).to_have_value("2")
+    assert cost.text_content() == cost_of_two
+    button(page, "Work through it").click()
+    expect(page.locator(".cc-bench-list li").first).to_contain_text(page.locator("[data-text^=amount]").first.text_content() or "")
+    page.keyboard.press("Escape")
+
+    page.goto("about:blank")
+    held.clear()
+    page.goto(f"{address}{CARD}#factor=3")
+    expect(message(page)).to_have_text("Working out the amounts of this link…")
+    expect(made(page)).to_be_hidden()
+    expect(factor(page)).to_be_hidden()
+    button(page, "Work through it").click()
+    expect(page.locator("dialog.cc-bench")).to_have_count(0)
+    page.route("**/assets/runtime/**", lambda route: route.continue_())  # From here on; the newest one counts.
+    for route in held:
+        route.continue_()
+    expect(factor(page)).to_have_value("3")
+    expect(made(page)).to_be_visible()
+    expect(page.locator("dialog.cc-bench")).to_be_visible()
+    expect(message(page)).to_have_text("")
+
+
+def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(page: Page, address: str) -> None:
+    page.route("**/assets/runtime/**", lambda route: route.abort())
+    page.goto(f"{address}{CARD}#factor=3")
+    expect(message(page)).to_contain_text("The amounts are those of the recipe as published, not those of the link.")
+    expect(made(page)).to_have_text(published(page))
+    expect(made(page)).to_be_visible()

@@ -18,8 +18,18 @@ class Card {
   unsettled = {};
   said = "";
 
-  /** @param {Map<string, unknown>} kept on the device */
-  constructor(kept = new Map()) {
+  /** Why no amounts are shown; "" while they are. */
+  veil = "";
+
+  /** Python has started. */
+  isLive = true;
+
+  /**
+   * @param {Map<string, unknown>} kept on the device
+   * @param {{ isPainted?: boolean, isLive?: boolean }} options whether texts were kept, and whether Python has started
+   */
+  constructor(kept = new Map(), { isPainted = false, isLive = true } = {}) {
+    this.isLive = isLive;
     this.kept = kept;
     const store = {
       get: (/** @type {string} */ name) => structuredClone(kept.get(name) ?? null),
@@ -30,6 +40,8 @@ class Card {
       calculators: () => new Map([["batch", this]]),
       show: () => {},
       say: (sentence) => (this.said = sentence),
+      veil: (sentence) => (this.veil = sentence),
+      paint: () => isPainted,
     });
     this.changes.restore();
   }
@@ -39,6 +51,7 @@ class Card {
    * @param {FormState} typed
    */
   restore(state, typed) {
+    if (!this.isLive) return;
     this.state = state;
     this.refused = typed;
     this.changes.computed("batch", { state, refused: typed, cause: "set", entry: 0 });
@@ -131,3 +144,43 @@ test("a tick between letters of one field ends what they change in one step", ()
   card.changes.move("undo");
   assert.deepEqual(card.changes.now, { state: { factor: "1" }, ticks: ["butter"] });
 });
+
+test("amounts that the device knows are shown at once, others are hidden until Python has worked them out", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  assert.equal(new Card(card.kept, { isLive: false, isPainted: true }).veil, "");
+  const again = new Card(card.kept, { isLive: false });
+  assert.equal(again.veil, "Working out your amounts…");
+  again.changes.computed("batch", { state: { factor: "2" }, refused: {}, cause: "set", entry: 0 });
+  assert.equal(again.veil, "");
+});
+
+test("units that were chosen for all recipes hide no amounts", () => {
+  const card = new Card();
+  card.type("units", "1", 1);
+  assert.equal(new Card(card.kept, { isLive: false }).veil, "");
+});
+
+test("a link hides the amounts until they are worked out, or the link is refused", () => {
+  const card = new Card(new Map(), { isLive: false });
+  card.changes.open({ factor: "2" }, () => {});
+  assert.equal(card.veil, "Working out the amounts of this link…");
+  card.changes.refused("batch", { refused: {}, cause: "set", entry: 0, problem: "no" });
+  assert.equal(card.veil, "");
+});
+
+for (const [whose, show] of Object.entries({
+  "your own": (/** @type {Card} */ card) => card.changes.restore(),
+  "those of the link": (/** @type {Card} */ card) => card.changes.open({ factor: "3" }, () => {}),
+})) {
+  test(`where Python cannot start, the amounts are shown, and said to be not ${whose}`, () => {
+    const before = new Card();
+    before.type("factor", "2", 1);
+    const card = new Card(before.kept, { isLive: false });
+    show(card);
+    card.changes.unavailable();
+    assert.equal(card.veil, "");
+    assert.equal(card.said, `The calculator could not start here. The amounts are those of the recipe as published, not ${whose}.`);
+    assert.deepEqual(new Card(before.kept).state, { factor: "2" });
+  });
+}

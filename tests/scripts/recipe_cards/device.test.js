@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { DeviceStore, MOST_RECIPES, deviceStore } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js";
+import { DeviceStore, MOST_RECIPES, MOST_TEXTS, deviceStore } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/device.js";
 
 const SITE = "crumbcoat:1:/kitchen/:";
 
@@ -137,4 +137,17 @@ test("a bug of the storage is not taken for a full one", () => {
   const device = new DeviceStore(SITE, () => /** @type {any} */ ({}));
   assert.throws(() => device.set("timers", []), TypeError);
   assert.throws(() => device.get("everywhere"), TypeError);
+});
+
+test("texts of a few recipes are kept, the oldest go, and they make room for what a reader changed", () => {
+  const storage = new Storage(900);
+  const device = deviceWith(storage);
+  for (let used = 0; used < MOST_TEXTS + 2; used += 1) device.setIfRoom(`texts:${used}`, { used });
+  assert.equal(Object.keys(storage).length, MOST_TEXTS);
+  assert.equal(device.get("texts:1"), null);
+  device.setIfRoom("texts:long", "x".repeat(900));
+  assert.equal(device.get("texts:long"), null);
+  assert.equal(device.set("recipe:plain", "x".repeat(600)), true);
+  assert.ok(Object.keys(storage).length < MOST_TEXTS);
+  assert.equal(deviceWith(storage).get("recipe:plain"), "x".repeat(600));
 });

@@ -2,14 +2,8 @@
 //
 // Keeps a printed page in step with what the reader changes in the form. Python (crumbcoat_calc.bridge) computes every
 // text; this script carries edits there and texts back, and knows no number. A field belongs to the form by the standard
-// `form` attribute, wherever it is. Outputs may be anywhere in the same article:
-//
-//   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
-//   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
-//   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
-//                         text or a tbody of rows
-//   a data-download="name" the text as a file to save
-//   data-progress         how far the start is, or why there is none
+// `form` attribute, wherever it is. Outputs (see outputs.js) may be anywhere in the same article; `data-progress` is the
+// place for how far the start is, or why there is none.
 //
 // `context` is what the reader does not edit, such as the recipe, as JSON; `data-digest` names each field of it and the
 // digest of its content ("recipe:3f2a…,prices:90b1…"). Without a `context` the first one in the same article counts.
@@ -25,7 +19,8 @@
 // `restore` sets both and has everything computed again (to undo, to open a link). The event `recipe-state`
 // ({ detail: { state, refused, cause, entry } }) reports every change of them, cause "edit" or "set"; `recipe-refused`
 // ({ detail: { refused, cause, entry, path, problem, remedy } }) what could not be used, and may be prevented. `entry`
-// is the number of what is typed into one field until it is left; 0 if nothing was typed.
+// is the number of what is typed into one field until it is left; 0 if nothing was typed. `recipe-unavailable` says that
+// Python cannot run here. `kept` are the texts that are shown; `paint` shows them on a later visit, until Python has started.
 //
 // This is the entry point: nothing imports it.
 
@@ -33,9 +28,10 @@
 /** @import { Field } from "./outputs.js" */
 
 import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
-import { contextOf, takeCard } from "./context.js";
+import { contextOf, keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
-import { Outputs, fillField, isField, isTypedInto, markField, valueOf } from "./outputs.js";
+import { Outputs, fillField, isField, isTypedInto, valueOf } from "./outputs.js";
+import { progressText } from "./progress.js";
 
 const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
 
@@ -103,6 +99,25 @@ class RecipeCalculator extends HTMLElement {
    */
   restore(state, typed = {}) {
     this.#queue.set(state, typed);
+    for (const field of this.#fields) if (typed[field.name] !== undefined) fillField(field, typed[field.name] ?? "");
+  }
+
+  /** The texts that are shown, and from what they were worked out; null while others are on their way. */
+  get kept() {
+    return this.#queue.isAtRest && this.#following === undefined ? { key: keyOf(this), texts: this.#texts } : null;
+  }
+
+  /**
+   * Shows texts that were kept; false if they are not of this context and this build.
+   *
+   * @param {{ key: string, texts: Record<string, any> }} kept
+   */
+  paint({ key, texts }) {
+    if (key !== keyOf(this)) return false;
+    this.#texts = texts;
+    this.#places.show(texts);
+    for (const field of this.#fields) this.#fill(field);
+    return true;
   }
 
   get form() {
@@ -111,10 +126,6 @@ class RecipeCalculator extends HTMLElement {
 
   get #fields() {
     return [...(this.form?.elements ?? [])].filter(isField);
-  }
-
-  get #scope() {
-    return this.closest("article") ?? document;
   }
 
   /** @param {Event} event */
@@ -158,7 +169,7 @@ class RecipeCalculator extends HTMLElement {
    * @param {string} slot
    */
   async #takeRecipe(address, slot) {
-    if (!(await takeCard(this, contextOf(this, this.#scope), address, slot))) {
+    if (!(await takeCard(this, address, slot))) {
       this.#showStatus("This recipe could not be loaded. Choose it again when you are online.");
       return;
     }
@@ -177,6 +188,7 @@ class RecipeCalculator extends HTMLElement {
     if (!follows || other.getAttribute("name") !== follows || !this.closest("article")?.contains(other)) return;
     clearTimeout(this.#following);
     this.#following = setTimeout(() => {
+      this.#following = undefined;
       const own = Object.entries(this.#queue.settled).filter(([name]) => this.#fields.some((field) => field.name === name));
       this.#queue.setBelowEdits({ ...state, ...Object.fromEntries(own) });
     }, FOLLOW_AFTER_MS);
@@ -199,7 +211,7 @@ class RecipeCalculator extends HTMLElement {
    */
   #ask(state, edits) {
     const edit = Object.fromEntries(edits);
-    return ask(contextOf(this, this.#scope), { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
+    return ask(contextOf(this), { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
   }
 
   /**
@@ -211,7 +223,7 @@ class RecipeCalculator extends HTMLElement {
   #accept({ state, texts, number }, edits, cause, entry) {
     const { refused } = this;
     const names = cause === "set" ? [...this.#fields.map(({ name }) => name), ""] : edits.size ? [...edits.keys(), ""] : [];
-    for (const name of names) this.#showProblem(name, "");
+    for (const name of names) this.#places.showProblem(name, "");
     this.#shown = number;
     this.#texts = { ...this.#texts, ...texts };
     this.#places.show(texts);
@@ -235,7 +247,7 @@ class RecipeCalculator extends HTMLElement {
   #refuse({ path, problem, remedy }, edits, cause, entry) {
     const detail = { refused: this.refused, cause, entry, path, problem, remedy };
     if (edits.size > 1 || !this.#dispatch("recipe-refused", detail)) return false;
-    this.#showProblem([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
+    this.#places.showProblem([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
     return true;
   }
 
@@ -243,6 +255,7 @@ class RecipeCalculator extends HTMLElement {
   #fail(error) {
     if (!(error instanceof CalculatorUnavailable)) throw error;
     this.#showStatus(error.message);
+    this.#dispatch("recipe-unavailable", {});
   }
 
   /**
@@ -253,19 +266,6 @@ class RecipeCalculator extends HTMLElement {
    */
   #dispatch(type, detail) {
     return this.dispatchEvent(new CustomEvent(type, { bubbles: !this.dataset.follows, cancelable: true, detail }));
-  }
-
-  /**
-   * Marks a field with a problem, or clears it with "".
-   *
-   * @param {string} name
-   * @param {string} sentence
-   */
-  #showProblem(name, sentence) {
-    for (const field of this.#fields) {
-      if (name && field.name === name) markField(field, sentence);
-    }
-    this.#places.showProblem(name, sentence);
   }
 
   /**
@@ -280,20 +280,15 @@ class RecipeCalculator extends HTMLElement {
   }
 
   get #places() {
-    this.#outputs ??= new Outputs(this, this.#scope);
+    this.#outputs ??= new Outputs(this, this.closest("article") ?? document, () => this.#fields);
     return this.#outputs;
   }
 
   /** @param {string} sentence why there is no start */
   #showStatus(sentence) {
-    const { state, loaded, total } = status;
-    this.dataset.state = state === "idle" ? "printed" : state;
+    this.dataset.state = status.state === "idle" ? "printed" : status.state;
     const progress = this.querySelector("[data-progress]");
-    if (!progress) return;
-    const kilobytes = (/** @type {number} */ bytes) => Math.ceil(bytes / 1000).toLocaleString("en");
-    const isLoading = state === "starting" && loaded < total;
-    const starting = isLoading ? `Loading the calculator: ${kilobytes(loaded)} of ${kilobytes(total)} kB` : "Starting the calculator";
-    progress.textContent = state === "starting" ? starting : sentence;
+    if (progress) progress.textContent = status.state === "starting" ? progressText(status) : sentence;
   }
 }
 

@@ -1,30 +1,40 @@
 // What the reader does not edit: the context of a calculator, in its attributes.
 
+import manifest from "./manifest.js";
+
 /** @typedef {{ digest: string, content: string }} Context */
 
 /**
- * The context of a calculator, with its digests; that of the first one in the scope if it has none of its own.
+ * The context of a calculator, with its digests; that of the first one in the article if it has none of its own.
  *
  * @param {HTMLElement} calculator
- * @param {ParentNode} scope
  * @returns {Context}
  */
-export function contextOf(calculator, scope) {
-  const first = scope.querySelector("recipe-calculator[context]");
+export function contextOf(calculator) {
+  const first = (calculator.closest("article") ?? document).querySelector("recipe-calculator[context]");
   const source = calculator.hasAttribute("context") || !first ? calculator : first;
   return { digest: source.getAttribute("data-digest") ?? "", content: source.getAttribute("context") ?? "{}" };
+}
+
+/**
+ * From what the texts of a calculator are worked out: the context, the runtime, and the scripts of this build.
+ *
+ * @param {HTMLElement} calculator
+ */
+export function keyOf(calculator) {
+  return [contextOf(calculator).digest, manifest.folder, new URL(import.meta.url).pathname].join(" ");
 }
 
 /**
  * Puts the recipe of a card.json into a field of the calculator's context. False if it cannot be loaded.
  *
  * @param {HTMLElement} calculator
- * @param {Context} context
  * @param {string} address "" for none
  * @param {string} slot
  */
-export async function takeCard(calculator, { digest, content }, address, slot) {
+export async function takeCard(calculator, address, slot) {
   const card = address ? await cardAt(address) : null;
+  const { digest, content } = contextOf(calculator);
   if (card === undefined) return false;
   const others = digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
   calculator.setAttribute("context", JSON.stringify({ ...JSON.parse(content), [slot]: card?.recipe ?? null }));

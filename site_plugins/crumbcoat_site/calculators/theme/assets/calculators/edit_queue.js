@@ -150,6 +150,11 @@ export class EditQueue {
     return this.#typing.has(name) || this.#waiting.has(name) || this.#sent.has(name);
   }
 
+  /** Whether nothing is on its way, and nothing about to be. */
+  get isAtRest() {
+    return !this.#isBusy && !this.#wanted && !this.#waiting.size;
+  }
+
   /** The state without what is still being typed. */
   get settled() {
     const entry = [...this.#entries.values()].find(({ isOpen, before }) => isOpen && before);

@@ -1,5 +1,11 @@
 // Where the texts of a calculator go: the places of an article that name one of them, by an attribute for each kind, and
 // the fields of its form.
+//
+//   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
+//   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
+//   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
+//                         text or a tbody of rows
+//   a data-download="name" the text as a file to save
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
 
@@ -13,11 +19,15 @@ export class Outputs {
   /** The places of each name, by kind. @type {Map<string, Map<string, HTMLElement[]>>} */
   #places = new Map();
 
+  #fields;
+
   /**
    * @param {HTMLElement} calculator
    * @param {ParentNode} scope what it may write to, other calculators aside
+   * @param {() => Field[]} fields of its form
    */
-  constructor(calculator, scope) {
+  constructor(calculator, scope, fields = () => []) {
+    this.#fields = fields;
     for (const kind of [...Object.keys(SHOW), "problem"]) {
       /** @type {Map<string, HTMLElement[]>} */
       const named = new Map();
@@ -38,13 +48,14 @@ export class Outputs {
   }
 
   /**
-   * Shows what is wrong with a field, or takes it away with "". A field without a place of its own, and the name "", go
-   * to the place for the rest.
+   * Marks a field with what is wrong with it, and shows that, or takes both away with "". A field without a place of its
+   * own, and the name "", go to the place for the rest.
    *
    * @param {string} name
    * @param {string} sentence
    */
   showProblem(name, sentence) {
+    for (const field of this.#fields()) if (name && field.name === name) markField(field, sentence);
     const [own] = this.#at("problem", name);
     const [rest] = this.#at("problem", "");
     const place = own ?? (sentence || !name ? rest : undefined);

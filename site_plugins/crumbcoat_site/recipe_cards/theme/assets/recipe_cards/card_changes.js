@@ -10,6 +10,8 @@ import { PendingState } from "./pending_state.js";
 
 /** @typedef {{ refused: FormState, cause: string, entry: number }} Change */
 
+/** A state that is set; `veil` is the sentence while nothing of it can be shown. @typedef {Options & { veil?: string }} Setting */
+
 /**
  * What it asks of the page.
  *
@@ -17,7 +19,12 @@ import { PendingState } from "./pending_state.js";
  * @property {() => Calculators} calculators those of the card that have a state of their own, by name
  * @property {() => void} show
  * @property {(sentence: string) => void} say "" takes the last sentence away
+ * @property {(sentence: string) => void} veil hides all amounts, with a sentence that says why; "" shows them
+ * @property {(state: FormState) => boolean} paint shows the texts that were kept of this state; false if there are none
  */
+
+const YOURS = "Working out your amounts…";
+const OF_THE_LINK = "Working out the amounts of this link…";
 
 const NOT_SAVED = "This browser saves nothing for this site. Copy a link to keep your changes.";
 
@@ -28,6 +35,9 @@ export class CardChanges {
 
   /** @type {PendingState | null} */
   #pending = null;
+
+  /** Whose amounts are not shown yet; "" if those on the page are right. */
+  #veiled = "";
 
   /** The number of what was typed last into one field, as the calculator counts; 0 if something else came since. */
   #entry = 0;
@@ -64,13 +74,27 @@ export class CardChanges {
   restore() {
     const { state, typed } = this.#saved;
     this.#history.amend({ state });
-    if (isEmpty(state) && isEmpty(typed)) return;
+    if (isEmpty(state) && isEmpty(typed)) return this.#veil("");
     /** @param {Refusal} refusal */
     const refused = ({ problem }) => {
       this.add({ state: {}, typed: {} });
       this.#host.say(`Your earlier changes no longer fit this recipe: ${problem}. It is shown as published.`);
     };
-    this.set(state, { typed, quiet: true, refused });
+    // Units and the like that were chosen on another card leave the amounts as published.
+    const isRight = same(state, forAllRecipes(state)) || this.#host.paint(state);
+    return this.set(state, { typed, quiet: true, refused, veil: isRight ? "" : YOURS });
+  }
+
+  /**
+   * Shows the state of a link.
+   *
+   * @param {FormState} state
+   * @param {() => void} done
+   */
+  open(state, done) {
+    /** @param {Refusal} refusal */
+    const refused = ({ problem }) => this.refuseLink(problem);
+    this.set(state, { done, refused, veil: OF_THE_LINK });
   }
 
   /**
@@ -80,6 +104,7 @@ export class CardChanges {
    */
   refuseLink(problem) {
     const state = this.#saved.forAllRecipes;
+    this.#veil("");
     if (!same(state, this.now.state) || !isEmpty(this.#history.typed)) this.add({ state, typed: {} });
     const earlier = this.canUndo ? " Your own changes are not lost: Undo brings them back." : "";
     const done = () => this.#host.say(`The link could not be used: ${problem}. The recipe is shown as published.${earlier}`);
@@ -95,14 +120,15 @@ export class CardChanges {
    * Has a state computed, by those calculators whose part of it changes.
    *
    * @param {FormState} state
-   * @param {Options} options
+   * @param {Setting} options
    */
-  set(state, options = {}) {
+  set(state, { veil = "", ...options } = {}) {
     const calculators = this.#host.calculators();
     const unknown = PendingState.unknownField(state, calculators);
     if (unknown) return options.refused?.({ problem: `this card has no field ${unknown}` });
     const pending = new PendingState(state, calculators, this.#pending, options);
     this.#pending = pending;
+    this.#veil(veil);
     pending.send(calculators);
     return pending.isComplete && this.#pending === pending ? this.#finish(pending) : undefined;
   }
@@ -110,8 +136,23 @@ export class CardChanges {
   /** @param {PendingState} pending */
   #finish({ options }) {
     this.#pending = null;
+    this.#veil("");
     this.#host.show();
     options.done?.();
+  }
+
+  /** @param {string} sentence */
+  #veil(sentence) {
+    this.#veiled = sentence;
+    this.#host.veil(sentence);
+  }
+
+  /** Python cannot run here: what the build printed is shown, and no longer taken for anything else. */
+  unavailable() {
+    const whose = { [YOURS]: "your own", [OF_THE_LINK]: "those of the link" }[this.#veiled];
+    this.#pending = null;
+    this.#veil("");
+    if (whose) this.#host.say(`The calculator could not start here. The amounts are those of the recipe as published, not ${whose}.`);
   }
 
   /**
@@ -150,6 +191,7 @@ export class CardChanges {
     if (cause === "set") {
       const pending = this.#pending;
       this.#pending = null;
+      if (pending) this.#veil("");
       pending?.options.refused?.({ problem });
       return pending !== null;
     }

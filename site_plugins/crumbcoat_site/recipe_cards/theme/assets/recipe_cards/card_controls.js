@@ -2,7 +2,7 @@
 
 import { find, findAll } from "./elements.js";
 
-/** @typedef {HTMLElement & { article: HTMLElement }} RecipeReader */
+/** @typedef {HTMLElement & { article: HTMLElement, isVeiled: boolean }} RecipeReader */
 
 /** A field that text is typed into. */
 const TYPED = "input:not([type=checkbox], [type=radio], [readonly])";
@@ -18,6 +18,13 @@ export class CardControls {
   /** @param {string} sentence "" takes the last one away */
   say(sentence) {
     for (const place of findAll(this.#element.article, "[data-message]")) place.textContent = sentence;
+  }
+
+  /** @param {string} sentence why no amounts are shown; "" shows them again */
+  veil(sentence) {
+    const wasVeiled = this.#element.isVeiled;
+    this.#element.isVeiled = sentence !== "";
+    if (sentence || wasVeiled) this.say(sentence);
   }
 
   /**

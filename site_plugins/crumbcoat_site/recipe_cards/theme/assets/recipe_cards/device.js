@@ -3,6 +3,9 @@
 /** More recipes than these are not kept: the one that was not used for longest goes first. */
 export const MOST_RECIPES = 60;
 
+/** The same for the texts of recipes, which can be worked out again. */
+export const MOST_TEXTS = 12;
+
 /** @type {Map<string, DeviceStore>} */
 const stores = new Map();
 
@@ -62,12 +65,28 @@ export class DeviceStore {
       try {
         this.#storage().setItem(this.#prefix + name, text);
         this.#unsaved.delete(name);
-        this.#dropOldest(name, MOST_RECIPES);
+        this.#dropOldest("recipe:", name, MOST_RECIPES);
         return true;
       } catch (error) {
         if (!(error instanceof DOMException)) throw error;
-        if (error.name !== "QuotaExceededError" || !this.#dropOldest(name, 1)) return false;
+        const isDropped = error.name === "QuotaExceededError" && (this.#dropOldest("texts:", name, 0) || this.#dropOldest("recipe:", name, 1));
+        if (!isDropped) return false;
       }
+    }
+  }
+
+  /**
+   * Keeps the texts of a recipe under a name, unless the device is full: nothing else makes room for them.
+   *
+   * @param {string} name
+   * @param {unknown} value
+   */
+  setIfRoom(name, value) {
+    try {
+      this.#storage().setItem(this.#prefix + name, JSON.stringify(value));
+      this.#dropOldest("texts:", name, MOST_TEXTS);
+    } catch (error) {
+      if (!(error instanceof DOMException)) throw error;
     }
   }
 
@@ -84,15 +103,16 @@ export class DeviceStore {
   }
 
   /**
-   * Drops the recipe that was not used for longest, if there are more than `most`; never the one that is being kept.
+   * Drops the value of a kind that was not used for longest, if there are more than `most`; never the one that is being kept.
    *
+   * @param {string} kind what their names begin with
    * @param {string} keeping
    * @param {number} most
    */
-  #dropOldest(keeping, most) {
+  #dropOldest(kind, keeping, most) {
     const storage = this.#storage();
     const names = Object.keys(storage)
-      .filter((key) => key.startsWith(`${this.#prefix}recipe:`))
+      .filter((key) => key.startsWith(this.#prefix + kind))
       .map((key) => key.slice(this.#prefix.length));
     if (names.length <= most) return false;
     const [oldest] = names.filter((name) => name !== keeping).sort((a, b) => this.#lastUse(a) - this.#lastUse(b));

@@ -9,25 +9,31 @@
 /** @import { Bench } from "./bench.js" */
 /** @import { RecipeReader } from "./card_controls.js" */
 /** @import { DeviceStore } from "./device.js" */
+/** @import { Shown } from "./kept_texts.js" */
 /** @import { Calculator as Computing } from "./pending_state.js" */
 
 import { CardChanges } from "./card_changes.js";
 import { CardControls, stepByKey } from "./card_controls.js";
 import { find, findAll } from "./elements.js";
+import { keepTexts, paintTexts } from "./kept_texts.js";
 import { linkText, stateFromLink } from "./link.js";
 import { SavedCard } from "./saved_card.js";
 
-/** @typedef {HTMLElement & Computing} Calculator */
+/** @typedef {HTMLElement & Computing & Shown} Calculator */
 
 export class Reader {
   element;
   #controls;
   #device;
+  #name;
   #changes;
   #saved;
 
   /** @type {Bench | null} */
   #bench = null;
+
+  /** Whether bench view opens as soon as amounts are shown. */
+  #isBenchAwaited = false;
 
   /**
    * @param {RecipeReader} element
@@ -37,22 +43,36 @@ export class Reader {
     this.element = element;
     this.#controls = new CardControls(element);
     this.#device = device;
-    this.#saved = new SavedCard(device, element.dataset.recipe ?? "");
+    this.#name = element.dataset.recipe ?? "";
+    this.#saved = new SavedCard(device, this.#name);
     this.#changes = new CardChanges(this.#saved, {
-      calculators: () => this.#calculators,
+      calculators: () => this.#calculatorsOf("recipe-calculator:not([data-follows])"),
       show: () => this.#show(),
       say: (sentence) => this.#controls.say(sentence),
+      veil: (sentence) => this.#veil(sentence),
+      paint: (state) => paintTexts(device, this.#name, state, this.#calculatorsOf("recipe-calculator")),
     });
     this.#show();
-    if (location.hash === "#bench") this.#openBench();
     if (customElements.get("recipe-calculator")) this.#begin();
-    else customElements.whenDefined("recipe-calculator").then(() => this.#begin());
+    else this.#beginLater();
+    if (location.hash === "#bench") this.#openBench();
+  }
+
+  /** The calculators are not there yet; or they never will be, if their script cannot be loaded. */
+  async #beginLater() {
+    const loaded = new Promise((resolve) => {
+      if (document.readyState === "complete") resolve(undefined);
+      else addEventListener("load", resolve, { once: true });
+    });
+    await Promise.race([customElements.whenDefined("recipe-calculator"), loaded]);
+    if (customElements.get("recipe-calculator")) this.#begin();
+    else this.#veil("");
   }
 
   /** The card goes, with its page or without. */
   leave() {
     this.#bench?.close();
-    this.#changes.leave();
+    this.#keep();
   }
 
   #begin() {
@@ -67,7 +87,7 @@ export class Reader {
     if (event instanceof CustomEvent) this.#onAnswer(event);
     if (event instanceof KeyboardEvent) this.#onKey(event);
     if (type === "hashchange" && !this.#openAddress() && location.hash === "#bench") this.#openBench();
-    if (type === "pagehide") this.#changes.leave();
+    if (type === "pagehide") this.#keep();
   }
 
   get article() {
@@ -108,9 +128,20 @@ export class Reader {
     this.#controls.say("All ticks cleared. Undo brings them back.");
   }
 
-  /** The calculators of the card that have a state of their own, by name. */
-  get #calculators() {
-    const found = /** @type {Calculator[]} */ (findAll(this.article, "recipe-calculator:not([data-follows])"));
+  /** Keeps what is typed and not computed yet, and what is shown, for the next visit. */
+  #keep() {
+    this.#changes.leave();
+    if (this.#changes.isPublished) return;
+    keepTexts(this.#device, this.#name, this.#changes.now.state, this.#calculatorsOf("recipe-calculator"));
+  }
+
+  /**
+   * Calculators of the card, by name.
+   *
+   * @param {string} selector
+   */
+  #calculatorsOf(selector) {
+    const found = /** @type {Calculator[]} */ (findAll(this.article, selector));
     return new Map(found.map((calculator) => [calculator.getAttribute("name") ?? "", calculator]));
   }
 
@@ -118,9 +149,7 @@ export class Reader {
   #openAddress() {
     try {
       const state = stateFromLink(location.hash);
-      /** @param {{ problem: string }} refusal */
-      const refused = ({ problem }) => this.#changes.refuseLink(problem);
-      if (state) this.#changes.set(state, { done: () => this.#clearAddress(), refused });
+      if (state) this.#changes.open(state, () => this.#clearAddress());
       return Boolean(state);
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
@@ -142,6 +171,7 @@ export class Reader {
   #onAnswer(event) {
     const name = /** @type {Calculator} */ (event.target).getAttribute("name") ?? "";
     if (event.type === "recipe-state") this.#changes.computed(name, event.detail);
+    else if (event.type === "recipe-unavailable") this.#changes.unavailable();
     else if (this.#changes.refused(name, event.detail)) event.preventDefault();
   }
 
@@ -170,7 +200,19 @@ export class Reader {
     return location.origin + location.pathname + (text && `#${text}`);
   }
 
+  /** @param {string} sentence why no amounts are shown; "" shows them, and the bench if it was asked for meanwhile */
+  #veil(sentence) {
+    this.#controls.veil(sentence);
+    if (sentence || !this.#isBenchAwaited) return;
+    this.#isBenchAwaited = false;
+    this.#openBench();
+  }
+
   async #openBench() {
+    if (this.element.isVeiled) {
+      this.#isBenchAwaited = true;
+      return;
+    }
     const [{ Bench }, { openTimers }] = await Promise.all([import("./bench.js"), import("./timers.js")]);
     const timers = await openTimers(this.#device);
     if (!this.isConnected || this.#bench?.isOpen) return;

@@ -9,7 +9,10 @@
 /** What this site saves on the device has names that begin so; the file is in assets/recipe_cards/<digest>/. */
 const PREFIX = `crumbcoat:1:${new URL("../../../", import.meta.url).pathname}:`;
 
-const HEARD = ["pointerdown", "focusin", "click", "change", "recipe-state", "recipe-refused"];
+const HEARD = ["pointerdown", "focusin", "click", "change", "recipe-state", "recipe-refused", "recipe-unavailable"];
+
+/** What shows amounts: it is hidden (`aria-busy`) until they are those of the link or of the reader's own changes. */
+const AMOUNTS = ["text", "rows", "sections", "picture"].map((kind) => `[data-${kind}]`).concat(":is(input, select)[name]").join();
 
 class RecipeReader extends HTMLElement {
   #connection = new AbortController();
@@ -28,6 +31,7 @@ class RecipeReader extends HTMLElement {
     document.addEventListener("keydown", this, { signal });
     for (const type of ["hashchange", "pagehide"]) addEventListener(type, this, { signal });
     for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = location.origin + location.pathname;
+    if (location.hash.includes("=") || hasChanged(this.dataset.recipe ?? "")) this.isVeiled = true;
     if (location.hash || hasSaved("")) this.#load();
   }
 
@@ -36,6 +40,17 @@ class RecipeReader extends HTMLElement {
     this.#reader?.leave();
     this.#reader = null;
     this.#early = [];
+  }
+
+  get isVeiled() {
+    return this.article.querySelector(`[aria-busy="true"]:is(${AMOUNTS})`) !== null;
+  }
+
+  set isVeiled(isVeiled) {
+    for (const place of this.article.querySelectorAll(AMOUNTS)) {
+      if (isVeiled) place.setAttribute("aria-busy", "true");
+      else place.removeAttribute("aria-busy");
+    }
   }
 
   get article() {
@@ -78,6 +93,7 @@ class RecipeReader extends HTMLElement {
       if (!(error instanceof TypeError)) throw error;
       const sentence = "This part of the page could not be loaded. Try again when you are online.";
       for (const place of this.article.querySelectorAll("[data-message]")) place.textContent = sentence;
+      this.isVeiled = false;
       return null;
     }
   }
@@ -94,6 +110,20 @@ function hasSaved(name) {
     return Object.entries(localStorage).some(([key, value]) => key.startsWith(PREFIX + name) && value !== "[]");
   } catch (error) {
     if (error instanceof DOMException) return false; // The browser saves nothing for this site.
+    throw error;
+  }
+}
+
+/**
+ * Whether this device has saved changes of a recipe, other than ticks.
+ *
+ * @param {string} recipe
+ */
+function hasChanged(recipe) {
+  try {
+    return Object.keys(JSON.parse(localStorage[`${PREFIX}recipe:${recipe}`] ?? "{}").now?.state ?? {}).length > 0;
+  } catch (error) {
+    if (error instanceof DOMException || error instanceof SyntaxError) return false;
     throw error;
   }
 }
