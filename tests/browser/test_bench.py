@@ -74,7 +74,30 @@ def test_the_place_and_the_ticks_outlast_a_reload(bench: Page) -> None:
     expect(bench.locator(".cc-bench").get_by_label("whole milk")).to_be_checked()
     button(bench, "Leave bench view").click()
     expect(bench.get_by_label("Stage 1, step 1 is done")).to_be_checked()
-    assert bench.evaluate("location.hash") == ""
+    bench.wait_for_function("location.hash === ''")
+
+
+def test_back_closes_it_and_forward_opens_it_and_no_entry_is_left_of_it(page: Page, address: str) -> None:
+    page.goto(address)
+    page.goto(address + CARD)
+    button(page, "Work through it").click()
+    opened = page.locator("dialog.cc-bench")
+    expect(opened).to_be_visible()
+    page.go_back()
+    expect(opened).to_have_count(0)
+    assert page.url == address + CARD
+    page.go_forward()
+    expect(opened).to_be_visible()
+    for _ in range(2):
+        page.reload()
+        expect(opened).to_be_visible()
+        button(page, "Leave bench view").click()
+        page.wait_for_function("location.hash === ''")
+        button(page, "Work through it").click()
+    page.keyboard.press("Escape")
+    page.wait_for_function("location.hash === ''")
+    page.go_back()
+    page.wait_for_url(address)
 
 
 def test_by_keyboard_alone(page: Page, address: str) -> None:

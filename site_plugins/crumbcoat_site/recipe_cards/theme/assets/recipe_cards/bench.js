@@ -5,6 +5,7 @@
 /** @import { DeviceStore } from "./device.js" */
 /** @import { Timers } from "./timers.js" */
 
+import { enterBench, leaveBench } from "./bench_address.js";
 import { checkpointQuestion } from "./bench_checkpoint.js";
 import { endScreen, ingredientsScreen, isLeftOut, stepScreen, tickOf } from "./bench_screens.js";
 import { find, findAll, make } from "./elements.js";
@@ -75,7 +76,7 @@ export class Bench {
     dialog.showModal();
     Object.assign(document.documentElement.style, { overflow: "hidden", overscrollBehaviorX: "none" });
     timers.showIn(dialog);
-    if (location.hash !== "#bench") history.replaceState(history.state, "", "#bench");
+    enterBench();
     this.refresh();
     this.#part("body").focus();
   }
@@ -92,7 +93,7 @@ export class Bench {
     Object.assign(document.documentElement.style, { overflow: "", overscrollBehaviorX: "" });
     this.#timers.showIn(document.body);
     this.#awake.end();
-    if (location.hash === "#bench") history.replaceState(history.state, "", location.pathname + location.search);
+    leaveBench();
     this.#dialog.remove();
     if (this.#card.isConnected) find(this.#card.article, '[data-do="bench"]').focus();
   }

@@ -12,6 +12,7 @@
 /** @import { Shown } from "./kept_texts.js" */
 /** @import { Calculator as Computing } from "./pending_state.js" */
 
+import { isBenchAsked } from "./bench_address.js";
 import { CardChanges } from "./card_changes.js";
 import { CardControls, stepByKey } from "./card_controls.js";
 import { find, findAll } from "./elements.js";
@@ -55,7 +56,7 @@ export class Reader {
     this.#show();
     if (customElements.get("recipe-calculator")) this.#begin();
     else this.#beginLater();
-    if (location.hash === "#bench") this.#openBench();
+    if (isBenchAsked()) this.#openBench();
   }
 
   /** The calculators are not there yet; or they never will be, if their script cannot be loaded. */
@@ -86,7 +87,7 @@ export class Reader {
     if (type === "change" && target instanceof HTMLInputElement && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
     if (event instanceof CustomEvent) this.#onAnswer(event);
     if (event instanceof KeyboardEvent) this.#onKey(event);
-    if (type === "hashchange" && !this.#openAddress() && location.hash === "#bench") this.#openBench();
+    if (type === "hashchange" && !this.#openAddress()) this.#turnToBench();
     if (type === "pagehide") this.#keep();
   }
 
@@ -206,6 +207,12 @@ export class Reader {
     if (sentence || !this.#isBenchAwaited) return;
     this.#isBenchAwaited = false;
     this.#openBench();
+  }
+
+  /** Opens or closes it as the address says, after "back" or "forward". */
+  #turnToBench() {
+    if (isBenchAsked()) this.#openBench();
+    else this.#bench?.close();
   }
 
   async #openBench() {
