@@ -297,7 +297,7 @@ def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address
 
 
 def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, address: str) -> None:
-    """While Python is held back: a reload shows the amounts as they were, a link none, and neither opens the bench wrong."""
+    """While Python is held back a reload shows the amounts as they were, a link none, and so does the bench."""
     page.goto(address + CARD)
     cost = page.locator("[data-rows='cost.sums']")
     cost_of_one = cost.text_content() or ""
@@ -313,7 +313,8 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
     expect(factor(page)).to_have_value("2")
     assert cost.text_content() == cost_of_two
     button(page, "Work through it").click()
-    expect(page.locator(".cc-bench-list li").first).to_contain_text(page.locator("[data-text^=amount]").first.text_content() or "")
+    amount = page.locator("[data-text^=amount]").first.text_content() or ""
+    expect(page.locator(".cc-bench-list li").first).to_contain_text(amount)
     page.keyboard.press("Escape")
 
     page.goto("about:blank")
@@ -339,3 +340,19 @@ def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(
     expect(message(page)).to_contain_text("The amounts are those of the recipe as published, not those of the link.")
     expect(made(page)).to_have_text(published(page))
     expect(made(page)).to_be_visible()
+
+
+def test_two_tabs_of_one_card_lose_nothing(page: Page, address: str) -> None:
+    other = page.context.new_page()
+    for tab in (page, other):
+        tab.goto(address + CARD)
+    scale(page, "2")
+    expect(factor(other)).to_have_value("2")
+    other.get_by_label("Amount of unsalted butter").fill("300 g")
+    expect(page.get_by_label("Amount of unsalted butter")).to_have_value("300 g")
+    expect(message(page)).to_contain_text("changed in another tab")
+    expect(factor(page)).to_have_value("2")
+    button(page, "Undo").click()
+    expect(other.get_by_label("Amount of unsalted butter")).not_to_have_value("300 g")
+    expect(factor(other)).to_have_value("2")
+    other.close()

@@ -145,6 +145,40 @@ test("a tick between letters of one field ends what they change in one step", ()
   assert.deepEqual(card.changes.now, { state: { factor: "1" }, ticks: ["butter"] });
 });
 
+test("a card that is open in two tabs has the changes of both in both", () => {
+  const one = new Card();
+  const other = new Card(one.kept);
+  one.type("factor", "2", 1);
+  other.type("butter", "300", 1);
+  one.changes.meet();
+  for (const { state, changes } of [one, other]) {
+    assert.deepEqual(state, { factor: "2", butter: "300" });
+    assert.deepEqual(changes.now.state, state);
+  }
+  assert.match(one.said, /changed in another tab/);
+  one.changes.move("undo");
+  other.changes.meet();
+  assert.deepEqual([one.state, other.state], [{ factor: "2" }, { factor: "2" }]);
+});
+
+test("what is being typed is not lost when another tab changes the card", () => {
+  const one = new Card();
+  const other = new Card(one.kept);
+  one.type("factor", "2", 1);
+  other.unsettled = { butter: "30" };
+  other.changes.meet();
+  assert.deepEqual([other.state, other.refused], [{ factor: "2" }, { butter: "30" }]);
+});
+
+test("how far the reader is in the method is known in both tabs", () => {
+  const one = new Card();
+  const other = new Card(one.kept);
+  one.saved.place = 5;
+  one.changes.save();
+  other.changes.add({ ticks: ["butter"] });
+  assert.equal(new Card(one.kept).saved.place, 5);
+});
+
 test("amounts that the device knows are shown at once, others are hidden until Python has worked them out", () => {
   const card = new Card();
   card.type("factor", "2", 1);

@@ -5,7 +5,7 @@
 /** @import { Calculators, Options, Refusal } from "./pending_state.js" */
 /** @import { SavedCard } from "./saved_card.js" */
 
-import { forAllRecipes, isEmpty, same, withPart } from "./form_state.js";
+import { forAllRecipes, isEmpty, partOf, same, withPart } from "./form_state.js";
 import { PendingState } from "./pending_state.js";
 
 /** @typedef {{ refused: FormState, cause: string, entry: number }} Change */
@@ -23,6 +23,7 @@ import { PendingState } from "./pending_state.js";
  * @property {(state: FormState) => boolean} paint shows the texts that were kept of this state; false if there are none
  */
 
+const ELSEWHERE = "This card was changed in another tab, and the change is shown here as well. Undo takes it back.";
 const YOURS = "Working out your amounts…";
 const OF_THE_LINK = "Working out the amounts of this link…";
 
@@ -243,8 +244,22 @@ export class CardChanges {
     this.set(state, { typed, exact: true });
   }
 
+  /** Takes over what another tab has changed, together with what was changed here. */
+  meet() {
+    const before = this.now;
+    if (!this.#saved.takeOver()) return;
+    const { state, typed = {} } = this.now;
+    this.#host.show();
+    if (same(state, before.state) && same(typed, before.typed ?? {})) return;
+    // What is typed here and not computed yet is tried again.
+    let tried = typed;
+    for (const [name, { unsettled }] of this.#host.calculators()) tried = withPart(tried, name, { ...partOf(typed, name), ...unsettled });
+    this.set(state, { typed: tried, exact: true, quiet: true, done: () => this.#host.say(ELSEWHERE) });
+  }
+
   /** False, and a sentence, if the card will be gone with this page. */
   save() {
+    this.meet();
     const isSaved = this.#saved.save();
     if (!isSaved) this.#host.say(NOT_SAVED);
     return isSaved;

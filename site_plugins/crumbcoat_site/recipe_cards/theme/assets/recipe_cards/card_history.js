@@ -60,6 +60,17 @@ export class CardHistory {
     this.now = Object.keys(typed).length ? { ...now, typed } : now;
   }
 
+  /**
+   * Another history in place of this one, as of another tab.
+   *
+   * @param {{ now: Moment, past: Moment[], future: Moment[] }} record
+   */
+  become({ now, past, future }) {
+    this.now = now;
+    this.past = past.slice(-MOST_STEPS_BACK);
+    this.future = future;
+  }
+
   /** One step back; null if there is none. */
   undo() {
     const before = this.past.at(-1);
@@ -85,7 +96,7 @@ export class CardHistory {
  * @param {Moment} one
  * @param {Moment} other
  */
-function sameMoment(one, other) {
+export function sameMoment(one, other) {
   const isTicked = one.ticks.length === other.ticks.length && one.ticks.every((tick) => other.ticks.includes(tick));
   return isTicked && same(one.state, other.state) && same(one.typed ?? {}, other.typed ?? {});
 }

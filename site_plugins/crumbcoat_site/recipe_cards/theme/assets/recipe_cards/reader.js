@@ -89,6 +89,7 @@ export class Reader {
     if (event instanceof KeyboardEvent) this.#onKey(event);
     if (type === "hashchange" && !this.#openAddress()) this.#turnToBench();
     if (type === "pagehide") this.#keep();
+    if (type === "pageshow" || type === "storage") this.#changes.meet();
   }
 
   get article() {

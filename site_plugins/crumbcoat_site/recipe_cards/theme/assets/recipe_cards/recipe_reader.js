@@ -29,7 +29,7 @@ class RecipeReader extends HTMLElement {
     const { signal } = this.#connection;
     for (const type of HEARD) this.article.addEventListener(type, this, { signal });
     document.addEventListener("keydown", this, { signal });
-    for (const type of ["hashchange", "pagehide"]) addEventListener(type, this, { signal });
+    for (const type of ["hashchange", "pagehide", "pageshow", "storage"]) addEventListener(type, this, { signal });
     for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = location.origin + location.pathname;
     if (location.hash.includes("=") || hasChanged(this.dataset.recipe ?? "")) this.isVeiled = true;
     if (location.hash || hasSaved("")) this.#load();
@@ -60,9 +60,10 @@ class RecipeReader extends HTMLElement {
   /** @param {Event} event */
   handleEvent(event) {
     if (event instanceof KeyboardEvent && !event.ctrlKey && !event.metaKey) return;
+    if (event instanceof StorageEvent && event.key !== `${PREFIX}recipe:${this.dataset.recipe}`) return;
     if (this.#reader) {
       this.#reader.handleEvent(event);
-    } else if (event.type !== "pagehide") {
+    } else if (!event.type.startsWith("page")) {
       this.#early.push([event, /** @type {HTMLInputElement} */ (event.target).checked]);
       this.#load();
     }
