@@ -1,10 +1,11 @@
 """What changes with a batch, worked by hand."""
 
+import pytest
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.weighing import scale_step, weighing_of
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.variants import rounding_texts
+from crumbcoat_calc.texts.variants import rounding_texts, scaling_texts
 
 RECIPE = {
     "title": "Two things",
@@ -18,6 +19,26 @@ RECIPE = {
     },
     "stages": [{"title": "Mix", "steps": [{"do": "Mix.", "add": ["fat", "sugar"]}]}],
 }
+
+
+@pytest.mark.parametrize(
+    ("topic", "done"),
+    [
+        ("additions", {"additions": "3"}),
+        ("water boiled off", {"water_lost": "2 g"}),
+        ("heating", {"heat_to": "60 °C"}),
+        ("cooling", {"heat_to": "60 °C", "cool_to": "20 °C"}),
+        ("time to cool", {"heat_to": "60 °C", "cool_to": "20 °C"}),
+    ],
+)
+def test_what_does_not_grow_is_said_where_one_step_of_several_does_it(topic: str, done: dict[str, str]) -> None:
+    def topics(*steps: dict[str, object]) -> list[str]:
+        recipe = recipe_from(RECIPE | {"stages": [{"title": "Mix", "steps": list(steps)}]})
+        return [row[0] for row in scaling_texts(recipe, 2.0)["scaling"]]
+
+    mix, rest = {"do": "Mix.", "add": ["fat", "sugar"]}, {"do": "Wait."}
+    assert topic not in topics(mix, rest)
+    assert topic in topics(mix | done, rest)
 
 
 def rounded_to(step_g: float) -> Texts:
