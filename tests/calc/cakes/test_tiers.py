@@ -88,6 +88,13 @@ def test_a_border_is_a_rope_along_the_coated_edge() -> None:
     assert amounts.piping_ml == pytest.approx(math.pi * 0.6**2 * math.pi * (20 + 2 * 0.55))
 
 
+def test_the_ropes_of_a_leaning_wall_are_as_long_as_their_edges() -> None:
+    """By hand: a bare cake 20 cm across at the top and 16 cm at the bottom; ropes of 1 and 0.6 cm."""
+    solid, bare = round_solid(200, 100, 160), Coat()
+    amounts = cake_volumes(one_tier(solid=solid, crumb=bare, final=bare, top_border_mm=10, bottom_border_mm=6)).total
+    assert amounts.piping_ml == pytest.approx(math.pi * 0.5**2 * math.pi * 20 + math.pi * 0.3**2 * math.pi * 16)
+
+
 def test_piping_is_a_share_of_the_coats() -> None:
     amounts = cake_volumes(one_tier(piping_share=0.3)).total
     assert amounts.piping_ml == pytest.approx(0.3 * (amounts.crumb_coat_ml + amounts.final_coat_ml))
