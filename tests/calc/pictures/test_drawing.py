@@ -71,6 +71,7 @@ def test_ticks_of_nothing() -> None:
 
 @given(text=letters, room=st.floats(40, 300))
 def test_lettering_stays_in_its_room(text: str, room: float) -> None:
+    assert shortened(text, width_of(text)) == text
     for shown in (*lines_of(text, room), shortened(text, room)):
         assert width_of(shown) <= room
     assert " ".join(lines_of(text, 1e6)) == " ".join(text.split())

@@ -107,8 +107,11 @@ def test_all_lettering_lies_in_the_picture(draw: Callable[[], str]) -> None:
     height = float(root.attrib["height"])
     for each in root.iter():
         if each.tag.endswith("text"):
-            assert 0 <= float(each.attrib["x"]) <= 320
+            x = float(each.attrib["x"])
+            assert 0 <= x <= 320
             assert 8 <= float(each.attrib["y"]) <= height
+            assert x > 4 or each.get("text-anchor", "start") == "start"
+            assert x < 316 or each.get("text-anchor") == "end"
 
 
 def test_bars_go_from_large_to_small_with_the_unknown_last() -> None:
