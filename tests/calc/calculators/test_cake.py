@@ -224,6 +224,11 @@ def test_the_stated_density_is_not_kept() -> None:
     assert after({"density": "0.7"}, {"density": ""})[0] == {}
 
 
+@pytest.mark.parametrize("density", ["0.1", "2"])
+def test_the_bounds_of_the_density_are_allowed(density: str) -> None:
+    assert after({"density": density})[0] == {"density": density}
+
+
 @pytest.mark.parametrize(
     ("edit", "path", "problem"),
     [

@@ -32,6 +32,12 @@ def test_butter_of_another_fat_content() -> None:
         assert after.amount(component) == pytest.approx(before.amount(component), abs=0.05)
 
 
+@pytest.mark.parametrize("percent", ["0", "100"])
+def test_the_bounds_of_a_fat_content_are_allowed(percent: str) -> None:
+    edit = {"ingredient": "1", "other.0": "butter_unsalted", "other_fat.0": percent}
+    assert run("replace", CONTEXT, {}, edit)[0]["other_fat.0"] == percent
+
+
 def test_what_comes_in_goes_in_wherever_the_other_went() -> None:
     """Milk goes in at two places; so do the powder and the water, by the same shares."""
     shown = texts({})

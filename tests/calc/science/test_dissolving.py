@@ -1,10 +1,13 @@
 """Checks: the saturation table's arithmetic, published laws of mixtures as bounds, mass balance."""
 
+from dataclasses import replace
+
 import pytest
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.dissolving import Syrup, strength_percent, syrup_of
 from crumbcoat_calc.science.estimate import Withheld
+from crumbcoat_calc.science.solubility import lactose_solubility_g_per_100g_water
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -73,6 +76,8 @@ def test_sweetened_condensed_milk_leaves_lactose_undissolved():
     answer = syrup_of(made, 20)
     assert isinstance(answer, Syrup)
     assert answer.lactose_undissolved_g == pytest.approx(lactose - 0.1925 * made.water_g, abs=0.05)
+    soluble = lactose_solubility_g_per_100g_water(20)
+    assert answer.lactose_dissolved_g[2] == pytest.approx(soluble.high * made.water_g / 100)
 
 
 def test_little_lactose_beside_little_sucrose_is_surely_dissolved():
@@ -84,6 +89,12 @@ def test_little_lactose_beside_little_sucrose_is_surely_dissolved():
 def test_lactose_beside_much_sucrose_has_a_lower_end():
     made = syrup(("milk_whole", 110), ("sugar_granulated", 300))
     assert made.lactose_dissolved_g[1] < 0.25 * 0.2 * made.water_g < made.lactose_dissolved_g[0]
+
+
+def test_up_to_5_g_of_ethanol_in_100_g_of_water_it_is_not_withheld():
+    made = replace(constituents_of([(food("sugar_granulated"), 100)]), water_g=100.0, ethanol_g=5.0)
+    assert isinstance(syrup_of(made, 20), Syrup)
+    assert "ethanol" in syrup_of(replace(made, ethanol_g=5.01), 20).reason
 
 
 def test_too_much_dextrose_is_refused():
