@@ -7,21 +7,27 @@
 // Only the file's data is the same everywhere. What Pyodide does before the snapshot is put in its place depends on the
 // host (its name, its environment, chance), so every page that it touches is in the image, changed or not.
 //
-// Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, where the heap begins and ends, how many
-// pages differ, the length of their frame and of the heap's; the header; the numbers of the pages; the two frames.
-// All lengths and places are in bytes. worker.js reads it.
+// A browser may still be unlike any that was tried. So the image says what it is made for: how many functions the table of
+// the WebAssembly file has, and a checksum of the data below the stack, with the image in them. Zstandard has one of its own
+// for the heap. Where they differ, worker.js refuses the image before anything runs on it.
+//
+// Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, of the table of functions, of the data and
+// their checksum, where the heap begins and ends, how many pages differ, the length of their frame and of the heap's; the
+// header; the numbers of the pages; the two frames. All other lengths and places are in bytes. worker.js reads it.
 const PAGE = 4096;
-const FACTS = 7;
+const FACTS = 10;
 
 /**
  * @param {Uint8Array} snapshot what Pyodide makes: a header, then the memory
  * @param {Uint8Array} data the memory as the WebAssembly file fills it
  * @param {Uint8Array} begun the same after Pyodide's own preparations
+ * @param {number} functions how many the WebAssembly file's table has
+ * @param {number} dataEnd
  * @param {number} heapStart
  * @param {number} heapEnd
  * @param {(bytes: Uint8Array) => Uint8Array} packed makes a Zstandard frame of bytes
  */
-export function image(snapshot, data, begun, heapStart, heapEnd, packed) {
+export function image(snapshot, data, begun, functions, dataEnd, heapStart, heapEnd, packed) {
   const [, headerBytes = 0] = new Uint32Array(snapshot.buffer, snapshot.byteOffset, 2);
   const memory = snapshot.subarray(headerBytes);
   if (memory.length !== data.length) throw new Error("the snapshot needs more memory than Pyodide starts with");
@@ -39,7 +45,9 @@ export function image(snapshot, data, begun, heapStart, heapEnd, packed) {
   const below = new Uint8Array(Buffer.concat(pages.map(difference)));
   const belowFrame = packed(below);
   const heapFrame = packed(memory.subarray(start, end));
-  const facts = [headerBytes, memory.length, start, end, pages.length, belowFrame.length, heapFrame.length];
+  const sum = checksum(new Uint32Array(memory.slice(0, dataEnd).buffer));
+  const lengths = [pages.length, belowFrame.length, heapFrame.length];
+  const facts = [headerBytes, memory.length, functions, dataEnd, sum, start, end, ...lengths];
   const words = Uint32Array.from([...facts, ...pages.map((page) => page / PAGE)]);
   return Buffer.concat([
     Buffer.from(words.buffer, 0, FACTS * 4),
@@ -48,4 +56,15 @@ export function image(snapshot, data, begun, heapStart, heapEnd, packed) {
     belowFrame,
     heapFrame,
   ]);
+}
+
+/**
+ * A checksum; worker.js has the same. Browsers run a plain loop over a million words several times as fast as any other.
+ *
+ * @param {Uint32Array} words
+ */
+function checksum(words) {
+  let sum = 0;
+  for (let at = 0; at < words.length; at += 1) sum = Math.imul(((sum << 5) | (sum >>> 27)) ^ (words[at] ?? 0), 0x9e3779b1);
+  return sum >>> 0;
 }

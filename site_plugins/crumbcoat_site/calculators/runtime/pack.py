@@ -2,6 +2,10 @@
 
 from compression.zstd import CompressionParameter, compress  # type: ignore[import-not-found]  # It is in Python 3.14.
 
-OPTIONS = {CompressionParameter.compression_level: 22, CompressionParameter.window_log: 25}
+OPTIONS = {
+    CompressionParameter.compression_level: 22,
+    CompressionParameter.window_log: 25,
+    CompressionParameter.checksum_flag: True,
+}
 
 lambda content: compress(content.to_py(), options=OPTIONS)

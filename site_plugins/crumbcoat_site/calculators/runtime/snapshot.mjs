@@ -40,6 +40,7 @@ import { image } from "./image.mjs";
  * @property {(file: string, content: Uint8Array) => void} writeFile
  */
 
+/** @typedef {{ memory: WebAssembly.Memory, __indirect_function_table: WebAssembly.Table }} Exports */
 /** @typedef {(instance: WebAssembly.Instance, module: WebAssembly.Module) => void} Done */
 /** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
 
@@ -143,8 +144,9 @@ clearTrampoline(pyodide._module);
 const [heapStart, heapEnd] = clearFreeMemory(pyodide._module);
 const snapshot = pyodide.makeMemorySnapshot();
 
-/** The memory as the WebAssembly file fills it, and after Pyodide's own preparations. */
+/** The memory as the WebAssembly file fills it, how many functions its table has, and the memory after Pyodide's own preparations. */
 let data = new Uint8Array();
+let functions = 0;
 let begun = data;
 const start = await loadPyodide({
   ...common,
@@ -153,8 +155,9 @@ const start = await loadPyodide({
     const { instantiateWasm } = settings;
     settings.instantiateWasm = (imports, done) =>
       instantiateWasm(imports, (instance, compiled) => {
-        const { memory } = /** @type {{ memory: WebAssembly.Memory }} */ (/** @type {unknown} */ (instance.exports));
+        const { memory, __indirect_function_table: table } = /** @type {Exports} */ (/** @type {unknown} */ (instance.exports));
         data = new Uint8Array(memory.buffer.slice(0));
+        functions = table.length;
         done(instance, compiled);
       });
     const module = await createPyodideModule(settings);
@@ -163,7 +166,8 @@ const start = await loadPyodide({
   },
 });
 JSON.parse(start.pyimport("crumbcoat_calc.bridge").answer(NOTHING));
-const memory = image(snapshot, data, begun, heapStart, heapEnd, packer(stripped.pyodide));
+const dataEnd = pyodide._module._emscripten_stack_get_end();
+const memory = image(snapshot, data, begun, functions, dataEnd, heapStart, heapEnd, packer(stripped.pyodide));
 fs.writeFileSync(path.join(folder, "memory.bin"), memory);
 fs.writeFileSync(path.join(folder, "modules.json"), modules);
 process.exit(0);

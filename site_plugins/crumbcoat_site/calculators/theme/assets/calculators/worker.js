@@ -4,6 +4,7 @@
 // Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed }
 // once, after which this worker is of no more use: client.js starts another one with the ordinary start.
 const PAGE = 4096;
+const OTHER = "the memory image is of another Pyodide";
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 /** @typedef {typeof import("./manifest.js").default} Manifest */
@@ -11,6 +12,7 @@ const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA=="
 /** @typedef {ReadableStream<Uint8Array<ArrayBuffer>>} Bytes */
 /** @typedef {(request: string) => string} Answer */
 /** @typedef {(settings: Settings) => Promise<Module>} CreateModule */
+/** @typedef {{ memory: WebAssembly.Memory, __indirect_function_table: WebAssembly.Table }} Exports */
 /** @typedef {(instance: WebAssembly.Instance, module: WebAssembly.Module) => void} Done */
 /** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
 
@@ -187,14 +189,18 @@ function serve(url, stream, type) {
  * @param {Uint8Array<ArrayBuffer>} bytes
  */
 function memoryImage(bytes) {
-  const facts = new Uint32Array(bytes.buffer, 0, 7);
-  const [headerBytes = 0, memoryBytes = 0, heapStart = 0, heapEnd = 0, pages = 0, belowBytes = 0, heapBytes = 0] = facts;
+  const facts = new Uint32Array(bytes.buffer, 0, 10);
+  const [headerBytes = 0, memoryBytes = 0, functions = 0, dataEnd = 0, sum = 0, heapStart = 0, heapEnd = 0] = facts;
+  const [pages = 0, belowBytes = 0, heapBytes = 0] = facts.subarray(7);
   const numbers = facts.byteLength + headerBytes;
   const below = numbers + 4 * pages;
   if (bytes.length !== below + belowBytes + heapBytes) throw new Error("the memory image is cut off");
   return {
     header: bytes.slice(facts.byteLength, numbers),
     memoryBytes,
+    functions,
+    dataEnd,
+    sum,
     heapStart,
     heapEnd,
     numbers: new Uint32Array(bytes.slice(numbers, below).buffer),
@@ -213,15 +219,18 @@ function memoryImage(bytes) {
 async function withImage(createPyodideModule, settings, image) {
   /** The image's pages as the WebAssembly file fills them: Pyodide touches some before it is ready. @type {Uint32Array[]} */
   let before = [];
+  let functions = 0;
   const { instantiateWasm } = settings;
   settings.instantiateWasm = (imports, done) =>
     instantiateWasm(imports, (instance, module) => {
-      const { memory } = /** @type {{ memory: WebAssembly.Memory }} */ (/** @type {unknown} */ (instance.exports));
+      const { memory, __indirect_function_table: table } = /** @type {Exports} */ (/** @type {unknown} */ (instance.exports));
+      functions = table.length;
       const words = new Uint32Array(memory.buffer);
       before = [...image.numbers].map((number) => words.slice((number * PAGE) / 4, ((number + 1) * PAGE) / 4));
       done(instance, module);
     });
   const module = await createPyodideModule(settings);
+  if (module.HEAPU8.length !== image.memoryBytes || functions !== image.functions) throw new Error(OTHER);
   restore(module, image, before);
   return module;
 }
@@ -231,10 +240,10 @@ async function withImage(createPyodideModule, settings, image) {
  * @param {Image} image
  * @param {Uint32Array[]} before
  */
-function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap }, before) {
+function restore(module, { dataEnd, sum, heapStart, heapEnd, numbers, below, heap }, before) {
   const { HEAPU8, HEAPU32 } = module;
-  if (HEAPU8.length !== memoryBytes) throw new Error("the memory image is of another Pyodide");
-  // How C calls a function of unknown arguments differs between engines: a pointer, or 0 on iOS. Keep what this one has.
+  // Python calls C by a function that Pyodide adds to the end of the table, and on iOS by none. The table's length differs
+  // between engines: keep the pointer that this one has. The image has no other pointer to a function that was added.
   const trampoline = (module.__PyRuntime + wordAt(HEAPU32, module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET)) / 4;
   const ownTrampoline = wordAt(HEAPU32, 4 * trampoline);
   // The decoder must not allocate: all that it needs goes beyond the heap's end, where nothing is yet.
@@ -255,7 +264,19 @@ function restore(module, { memoryBytes, heapStart, heapEnd, numbers, below, heap
     HEAPU32.set(words.map((word, place) => word ^ wordAt(changes, 4 * place)), (page * PAGE) / 4);
   });
   HEAPU8.fill(0, heapEnd, scratch + numbers.length * PAGE);
+  if (checksum(HEAPU32.subarray(0, dataEnd / 4)) !== sum) throw new Error(OTHER);
   HEAPU32[trampoline] = ownTrampoline;
+}
+
+/**
+ * As in runtime/image.mjs.
+ *
+ * @param {Uint32Array} words
+ */
+function checksum(words) {
+  let sum = 0;
+  for (let at = 0; at < words.length; at += 1) sum = Math.imul(((sum << 5) | (sum >>> 27)) ^ (words[at] ?? 0), 0x9e3779b1);
+  return sum >>> 0;
 }
 
 /**
