@@ -97,6 +97,8 @@ class Card:
 
     def open(self, name: str = SILK, fragment: str = "") -> None:
         self.page.goto(f"{self.address}{name}/{fragment}")
+        self.field("factor").focus()
+        self.field("factor").blur()
         expect(self.page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
 
     def open_first(self) -> None:

@@ -14,6 +14,9 @@ class Status extends EventTarget {
   phase = "";
   sentence = "";
 
+  /** How it was started: "snapshot", from the memory image, or "ordinary"; for tests and for measuring. */
+  way = "";
+
   /** How long Python took for the last answer, for measuring. */
   pythonMs = 0;
 }
@@ -30,21 +33,35 @@ const waiting = new Map();
 let worker = null;
 /** The ways to start that were not tried yet. @type {string[]} */
 let starts = [];
+/** @type {ReturnType<typeof setInterval> | undefined} */
+let watch;
 let lastId = 0;
 
-/** Starts the runtime, unless it has been started. */
+/** A start hangs if it is not done so long after all of its files have come. */
+const HANGS_AFTER_S = 20;
+
+/** What the device remembers for this site: that a form was used, and the runtime whose memory image failed here. */
+const USED = "used";
+const FAILED = "failed";
+const PREFIX = `crumbcoat:calculators:${new URL("../../../", import.meta.url).pathname}:`;
+
+/** Starts the runtime for a reader who uses a form, unless it has been started. */
 export function warm() {
   if (status.state !== "idle") return;
-  starts = Object.keys(manifest.starts).sort((a, b) => Number(b === "snapshot") - Number(a === "snapshot"));
-  start();
+  remember(USED, "yes");
+  startFirst();
 }
 
-/** The same when the page is done and idle; never where the reader asked to save data or the connection is slow. */
+/**
+ * The same when the page is done and idle, for a reader who has used a form of this site before: nobody else fetches
+ * megabytes for a page that is only read. Never where the reader asked to save data or the connection is slow.
+ */
 export function warmWhenIdle() {
+  if (!remembered(USED)) return;
   /** @type {{ saveData?: boolean, effectiveType?: string } | undefined} */
   const connection = /** @type {any} */ (navigator).connection;
   if (connection?.saveData || /2g|3g/.test(connection?.effectiveType ?? "")) return;
-  const wait = () => ("requestIdleCallback" in globalThis ? requestIdleCallback(warm) : setTimeout(warm, 2000));
+  const wait = () => ("requestIdleCallback" in globalThis ? requestIdleCallback(startFirst) : setTimeout(startFirst, 2000));
   if (document.readyState === "complete") wait();
   else addEventListener("load", wait, { once: true });
 }
@@ -76,12 +93,20 @@ function post(request) {
   });
 }
 
+/** The memory image is tried first, and not at all where it has failed; a new build has another one. */
+function startFirst() {
+  if (status.state !== "idle") return;
+  starts = remembered(FAILED) === manifest.folder ? ["ordinary"] : ["snapshot", "ordinary"];
+  start();
+}
+
 function start() {
   const way = starts.shift();
   if (!way) {
     fail();
     return;
   }
+  Object.assign(status, { way, loaded: 0, total: 0 });
   setStage("starting");
   try {
     worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
@@ -92,12 +117,31 @@ function start() {
   worker.addEventListener("message", onMessage);
   worker.addEventListener("error", ({ message }) => restart(message));
   worker.postMessage({ base, manifest, start: way });
+  if (starts.length) watchFor(HANGS_AFTER_S);
+}
+
+/**
+ * Starts in another way after that time with all files there; seconds in which the page sleeps do not count.
+ *
+ * @param {number} seconds
+ */
+function watchFor(seconds) {
+  let left = seconds;
+  watch = setInterval(() => {
+    if (hasAllFiles()) left -= 1;
+    if (left === 0) restart("it hangs");
+  }, 1000);
+}
+
+function hasAllFiles() {
+  return status.total > 0 && status.loaded >= status.total;
 }
 
 /** @param {MessageEvent} event */
 function onMessage({ data, currentTarget }) {
   if (currentTarget !== worker) return;
   if (data.live) {
+    clearInterval(watch);
     setStage("live");
     waiting.forEach(send);
   } else if (data.failed !== undefined) {
@@ -114,12 +158,15 @@ function onMessage({ data, currentTarget }) {
 }
 
 /**
- * The worker broke: the next way to start is tried, and what was asked is asked again.
+ * The worker broke: the next way to start is tried, and what was asked is asked again. A memory image that was there and
+ * failed is not tried again on this device; one that did not come may do better next time.
  *
  * @param {string} why
  */
 function restart(why) {
   console.warn("calculators: the runtime failed and is started in another way:", why);
+  clearInterval(watch);
+  if (status.way === "snapshot" && hasAllFiles()) remember(FAILED, manifest.folder);
   worker?.terminate();
   start();
 }
@@ -141,4 +188,29 @@ function setStage(stage) {
   if (status.state === stage) return;
   status.state = stage;
   status.dispatchEvent(new Event("state"));
+}
+
+/**
+ * @param {string} name
+ * @returns {string | null}
+ */
+function remembered(name) {
+  try {
+    return localStorage.getItem(PREFIX + name);
+  } catch (error) {
+    if (error instanceof DOMException) return null; // The browser keeps nothing for this site.
+    throw error;
+  }
+}
+
+/**
+ * @param {string} name
+ * @param {string} value
+ */
+function remember(name, value) {
+  try {
+    localStorage.setItem(PREFIX + name, value);
+  } catch (error) {
+    if (!(error instanceof DOMException)) throw error;
+  }
 }
