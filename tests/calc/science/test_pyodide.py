@@ -50,6 +50,11 @@ answer = json.dumps(plain([
 ]), sort_keys=True)
 """
 
+MODULES = """
+import sys
+answer = json.dumps(sorted({name.partition('.')[0] for name in sys.modules}))
+"""
+
 DOCTESTS = """
 import doctest, importlib, json, pkgutil
 failed = attempted = 0
@@ -62,36 +67,36 @@ answer = json.dumps([failed, attempted])
 
 
 @pytest.fixture(scope="module")
-def archive(tmp_path_factory):
-    path = tmp_path_factory.mktemp("calc") / "calc.zip"
-    with zipfile.ZipFile(path, "w") as file:
+def answers(tmp_path_factory):
+    """The figures, the modules that were then imported, and the outcome of the doctests, from one Pyodide.
+
+    Nothing but Python and calc is there to import from.
+    """
+    archive = tmp_path_factory.mktemp("calc") / "calc.zip"
+    with zipfile.ZipFile(archive, "w") as file:
         for source in sorted(CALC.rglob("*")):
             if source.suffix in (".py", ".csv", ".txt"):
                 file.write(source, source.relative_to(CALC.parent))
-    return path
-
-
-def in_pyodide(archive, code):
+    code = f"{FIGURES}\nanswers = [answer]\n{MODULES}\nanswers.append(answer)\n{DOCTESTS}\nanswers.append(answer)\n"
+    code += "answer = f'[{\", \".join(answers)}]'"
     done = run(node_command(), Path(__file__).parent / "in_pyodide.mjs", PYODIDE, archive, input=code)
     assert done.returncode == 0, done.stderr[-2000:]
     return json.loads(done.stdout)
 
 
-def test_figures_are_the_same_to_the_last_digit(archive):
+def test_figures_are_the_same_to_the_last_digit(answers):
     here = {}
     exec(FIGURES, here)
-    assert in_pyodide(archive, FIGURES) == json.loads(here["answer"])
+    assert answers[0] == json.loads(here["answer"])
 
 
-def test_doctests_hold(archive):
-    failed, attempted = in_pyodide(archive, DOCTESTS)
-    assert failed == 0
-    assert attempted > 50
-
-
-def test_it_needs_no_package(archive):
-    """Nothing but Python and calc is there to import from; what was imported is listed."""
-    listed = FIGURES + "\nimport sys\nanswer = json.dumps(sorted({name.partition('.')[0] for name in sys.modules}))"
-    names = set(in_pyodide(archive, listed))
+def test_it_needs_no_package(answers):
+    names = set(answers[1])
     assert "crumbcoat_calc" in names
     assert names & {"pint", "numpy", "scipy", "CoolProp"} == set()
+
+
+def test_doctests_hold(answers):
+    failed, attempted = answers[2]
+    assert failed == 0
+    assert attempted > 50
