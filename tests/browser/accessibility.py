@@ -6,8 +6,15 @@ from playwright.sync_api import Page
 
 RUNTIME = Path(__file__).parents[2] / "site_plugins" / "crumbcoat_site" / "calculators" / "runtime"
 AXE = (RUNTIME / "node_modules" / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
-RUN = """(part) => axe.run(part, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
-    rules: {"target-size": {enabled: true}}})"""
+RUN = """async (part) => {
+  const { violations, passes } = await axe.run(part, {
+    runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+    rules: { "target-size": { enabled: true } },
+    resultTypes: ["violations"],
+  });
+  return [violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => [id, target])), passes.length];
+}"""
+"""The broken rules, each with its place, and how many are kept; only of the broken ones does axe describe the places."""
 
 PHONE_LIGHT, DESK_DARK = (360, "light"), (1280, "dark")
 LOOKS = (PHONE_LIGHT, DESK_DARK, (360, "dark"), (1280, "light"))
@@ -41,10 +48,9 @@ def is_accessible(page: Page, look: tuple[int, str], part: str = "html") -> None
     page.evaluate(CHOOSE, look[1])
     if not page.evaluate("'axe' in window"):
         page.evaluate(AXE)
-    result = page.evaluate(RUN, part)
-    found = [(broken["id"], node["target"]) for broken in result["violations"] for node in broken["nodes"]]
+    found, kept = page.evaluate(RUN, part)
     assert found == [], (look, found)
-    assert len(result["passes"]) > 5
+    assert kept > 5
 
 
 def is_narrow(page: Page) -> None:
