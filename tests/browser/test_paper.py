@@ -91,14 +91,17 @@ def has_palatino() -> bool:
 def cells(name: str, full: bool) -> dict[str, tuple[str, ...]]:
     """The papers that a recipe is printed on at each size.
 
-    Each recipe as published on both; the longest in all sizes; of the others each in one more, so that each size is
-    printed of several recipes and on both papers. In `make test-all` everything.
+    The longest as published on both and in all other sizes on one; each other recipe as published on one and in one
+    more size on the other, so that each size is printed of several recipes and on both papers. In `make test-all`
+    everything.
     """
-    if full or name == LONGEST:
+    if full:
         return dict.fromkeys(SIZES, PAPERS)
     number = RECIPES.index(name)
     others = list(SIZES)[1:]
-    return {"as published": PAPERS, others[number % len(others)]: (PAPERS[number % 2],)}
+    if name == LONGEST:
+        return {"as published": PAPERS} | {size: (PAPERS[at % 2],) for at, size in enumerate(others, start=1)}
+    return {"as published": (PAPERS[number % 2],), others[number % len(others)]: (PAPERS[(number + 1) % 2],)}
 
 
 @pytest.mark.skipif(not has_palatino() and "CI" not in os.environ, reason="neither Palatino nor P052 is installed")
