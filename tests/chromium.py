@@ -10,8 +10,8 @@ from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, W
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 FLAGS = (
     "--no-sandbox",
-    # A page of a test is gone before it has used what the optimizing compiler makes of Python.
-    "--js-flags=--liftoff-only",
+    # A page of a test is gone before it has used what the optimizing compiler makes of Python, and uses a part of it.
+    "--js-flags=--liftoff-only --wasm-lazy-compilation",
     "--disable-gpu",
     "--disable-quic",
     "--no-first-run",

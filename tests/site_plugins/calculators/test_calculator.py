@@ -135,7 +135,12 @@ def damaged(image: bytes) -> bytes:
 
 
 @pytest.mark.parametrize(
-    ("spoil", "next_time"), [(missing, "memory.bin"), (cut_off, "memory.bin"), (damaged, "packages.zip")]
+    ("spoil", "next_time"),
+    [
+        pytest.param(missing, "memory.bin", marks=pytest.mark.full),
+        (cut_off, "memory.bin"),
+        (damaged, "packages.zip"),
+    ],
 )
 def test_without_a_good_snapshot_the_ordinary_start_takes_over(
     page: Page, small_site: tuple[Path, str], serve: Callable[[Path], str], tmp_path: Path, runtime: Artefacts,
