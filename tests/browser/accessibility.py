@@ -14,7 +14,7 @@ RUN = """async (part) => {
   });
   return [violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => [id, target])), passes.length];
 }"""
-"""The broken rules, each with its place, and how many are kept; only of the broken ones does axe describe the places."""
+"""The broken rules, each with its place, and how many are kept; axe describes the places of broken ones alone."""
 
 PHONE_LIGHT, DESK_DARK = (360, "light"), (1280, "dark")
 LOOKS = (PHONE_LIGHT, DESK_DARK, (360, "dark"), (1280, "light"))
