@@ -73,6 +73,16 @@ describe("what is typed into a field until it is left", () => {
     assert.deepEqual(form.entries, [1, 1, 1, 1, 2]);
   });
 
+  test("is not what is chosen: each choice counts on what the one before it led to", async () => {
+    const form = new Form();
+    for (const tier of ["3", "2"]) {
+      form.type("gone", tier);
+      await form.answerAll();
+    }
+    assert.deepEqual(form.asked.map(({ state }) => state), [{}, { gone: "3" }]);
+    assert.deepEqual(form.entries, [1, 2]);
+  });
+
   test("what another field changed meanwhile stays", async () => {
     const form = new Form(isWrong);
     form.enter("butter", "½");

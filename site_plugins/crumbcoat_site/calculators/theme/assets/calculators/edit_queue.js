@@ -73,12 +73,13 @@ export class EditQueue {
   }
 
   /**
-   * An edit that counts at once.
+   * An edit that counts at once, and is an entry of its own: a tier that is removed twice is two tiers.
    *
    * @param {string} name
    * @param {string} value
    */
   add(name, value) {
+    this.#entries.delete(name);
     this.#enter(name, value);
     this.#typing.delete(name);
     this.#waiting.set(name, value);
