@@ -89,12 +89,12 @@ export class Bench {
     if (this.isOpen) this.#dialog.close();
   }
 
-  #onClose() {
+  async #onClose() {
     Object.assign(document.documentElement.style, { overflow: "", overscrollBehaviorX: "" });
     this.#timers.showIn(document.body);
     this.#awake.end();
-    leaveBench();
     this.#dialog.remove();
+    await leaveBench();
     if (this.#card.isConnected) find(this.#card.article, '[data-do="bench"]').focus();
   }
 

@@ -12,7 +12,7 @@
 /** @import { Shown } from "./kept_texts.js" */
 /** @import { Calculator as Computing } from "./pending_state.js" */
 
-import { isBenchAsked } from "./bench_address.js";
+import { arriveAtCard, isBenchAsked } from "./bench_address.js";
 import { CardChanges } from "./card_changes.js";
 import { CardControls, stepByKey } from "./card_controls.js";
 import { find, findAll } from "./elements.js";
@@ -44,6 +44,7 @@ export class Reader {
     this.element = element;
     this.#controls = new CardControls(element);
     this.#device = device;
+    arriveAtCard();
     this.#name = element.dataset.recipe ?? "";
     this.#saved = new SavedCard(device, this.#name);
     this.#changes = new CardChanges(this.#saved, {
