@@ -17,7 +17,7 @@ from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
 START = ("milk_powder_whole", "water_tap", "")
-"""The ingredients that come in until the reader chooses others."""
+"""The ingredients that come in until the reader chooses others: an example, whose second goes with its first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 
 def form_state(question: Question) -> dict[str, str]:
     found = {"ingredient": str(question.ingredient)} if question.ingredient else {}
-    for n, (other, start) in enumerate(zip(question.others, START, strict=True)):
+    for n, (other, start) in enumerate(zip(question.others, _start(question.others[0].kind), strict=True)):
         if other.kind != start:
             found[f"other.{n}"] = other.kind or "none"
         if other.fat_percent is not None:
@@ -103,7 +103,8 @@ def texts(answer: Answer) -> Texts:
 
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     ingredient = 0
-    kinds = list(START)
+    first = state.get("other.0", "").strip() or START[0]
+    kinds = list(_start(first))
     fats: list[float | None] = [None] * MOST_OTHERS
     for name, value in state.items():
         if not value.strip():
@@ -123,6 +124,11 @@ def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
         if other.kind and other.fat_percent is not None:
             read_field(f"other_fat.{n}", "", lambda _, other=other: other.food)  # type: ignore[misc]
     return Question(published=published, ingredient=ingredient, others=others)
+
+
+def _start(first: str) -> tuple[str, str, str]:
+    """What comes in as long as the reader changes nothing but the first."""
+    return START if first == START[0] else (START[0], "", "")
 
 
 def _file(answer: Answer) -> str:

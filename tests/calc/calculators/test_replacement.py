@@ -91,3 +91,24 @@ def test_what_cannot_be_used_is_refused_at_its_field(edit: dict[str, str]) -> No
         run("replace", CONTEXT, {}, edit)[0]
     assert error.value.remedy
     assert ".".join(map(str, error.value.path)) in edit
+
+
+@pytest.mark.parametrize(
+    ("edits", "second"),
+    [
+        ([{"other.0": "butter_unsalted"}], ""),
+        ([{"other.0": "butter_unsalted"}, {"other.0": "milk_powder_whole"}], "water_tap"),
+        ([{"other.0": "butter_unsalted"}, {"other.1": "water_tap"}], "water_tap"),
+        ([{"other.1": "cream_heavy_whipping"}, {"other.0": "butter_unsalted"}], "cream_heavy_whipping"),
+        ([{"other.1": ""}, {"other.0": "butter_unsalted"}], ""),
+        ([{"ingredient": "1"}], "water_tap"),
+    ],
+)
+def test_the_second_of_the_example_goes_with_its_first_unless_it_was_chosen(
+    edits: list[dict[str, str]], second: str
+) -> None:
+    state: dict[str, str] = {}
+    for edit in edits:
+        state, shown = run("replace", CONTEXT, state, edit)
+    assert shown["other.1"] == second
+    assert run("replace", CONTEXT, state, {})[1]["other.1"] == second
