@@ -1,6 +1,7 @@
 """The browser's one entry point: a request in, a reply out, both JSON texts."""
 
 import json
+import re
 from collections.abc import Mapping
 
 from crumbcoat_calc.calculators import run
@@ -48,7 +49,7 @@ class Session:
                 return json.dumps({"unknown": digest})
             state, texts = run(name, self._contexts[digest], state, edit)
         except InputError as error:
-            refusal = {"path": list(error.path), "problem": error.problem, "remedy": error.remedy}
+            refusal = {"path": list(error.path), "problem": _quoted(error.problem), "remedy": _quoted(error.remedy)}
             return json.dumps({"error": refusal})
         changed = self._changed(name, digest, shown, texts)
         return json.dumps({"state": state, "number": self._count, "texts": changed})
@@ -106,6 +107,11 @@ def warm() -> None:
     request = {"calculator": "batch", "context": "sample", "content": {"recipe": _SAMPLE}, "state": {}}
     for edit in ({"factor": "2"}, {"amount.butter": "210 g"}):
         shown = json.loads(session.answer(json.dumps({**request, "edit": edit, "shown": shown})))["number"]
+
+
+def _quoted(sentence: str) -> str:
+    """A sentence for a reader: what is to be typed is in quotes, where a writer of recipe files finds backticks."""
+    return re.sub(r"`([^`]*)`", r"“\1”", sentence)
 
 
 def _parsed(request: str) -> object:

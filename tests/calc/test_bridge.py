@@ -54,6 +54,38 @@ def test_an_error_names_the_field_the_problem_and_the_remedy() -> None:
     }
 
 
+def test_a_reader_finds_a_problem_and_a_remedy_without_the_marks_of_a_recipe_file() -> None:
+    fields = (
+        "factor finished_mass finished_volume amount.cream have.cream bowl cup_weighs bowl_temperature chilled_minutes"
+    )
+    entries = ["lots", "1e9 g", "1 cup", "-3 g", "5 parsec", "1/0", "1,234", "1.2,3", "9" * 50]
+    replies = [ask(edit={field: written}) for field in fields.split() for written in entries]
+    errors = [reply["error"] for reply in replies if "error" in reply]
+    assert len(errors) > 70
+    assert [error for error in errors if not error["problem"] or not error["remedy"]] == []
+    assert [error for error in errors if "`" in error["problem"] + error["remedy"] or "'e9" in error["problem"]] == []
+
+
+def test_what_is_to_be_typed_is_in_quotes() -> None:
+    assert ask(edit={"amount.cream": "lots"})["error"]["remedy"] == "write a number and a unit, such as “250 g”"
+
+
+@pytest.mark.parametrize(
+    ("field", "written", "state"),
+    [
+        ("factor", "1,5", {"factor": "1.5"}),
+        ("factor", "١٫٥", {"factor": "1.5"}),
+        ("amount.cream", "1.234,5 g", {"amount.cream": "1234.5"}),
+        ("amount.cream", "½ kg", {"amount.cream": "500"}),
+        ("bowl_temperature", "4,5", {"bowl_temperature": "4.5"}),
+        ("chilled_minutes", "2:30", {"chilled_minutes": "2.5"}),
+        ("chilled_minutes", "1 h 30 min", {"chilled_minutes": "90"}),
+    ],
+)
+def test_numbers_are_read_as_people_write_them(field: str, written: str, state: dict[str, str]) -> None:
+    assert ask(edit={field: written})["state"] == state
+
+
 def test_a_long_recipe_arrives_whole() -> None:
     assert "texts" in ask(content={"recipe": RECIPE | {"notes": ["a" * LONGEST_TEXT] * 50}})
 

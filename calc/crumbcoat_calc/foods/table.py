@@ -33,7 +33,7 @@ class Measure:
     @property
     def text(self) -> str:
         """The measure as a recipe writes it after a number, such as `US cup, sifted`."""
-        return _written(self.unit, self.how)
+        return written_unit(self.unit) + ("" if self.how == AS_IT_COMES else f", {self.how}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,12 +151,18 @@ def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> fl
             return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
     known = "; ".join(measure.text for measure in food.measures)
     remedy = f"write grams, or a measure with a known weight: {known}" if known else "write grams, such as `250 g`"
-    raise InputError(f"no weight is known for {_written(unit, how)!r} of {food.name}", remedy)
+    shown = written_unit(unit) + ("" if how == AS_IT_COMES else f", {how}")
+    raise InputError(f"no weight is known for {shown!r} of {food.name}", remedy)
 
 
-def _written(unit: str, how: str) -> str:
+def written_unit(unit: str) -> str:
+    """A measure as people write it.
+
+    >>> written_unit("us_cup")
+    'US cup'
+    """
     words = unit.replace("us_", "US ", 1) if unit.startswith("us_") else unit
-    return words.replace("_", " ") + ("" if how == AS_IT_COMES else f", {how}")
+    return words.replace("_", " ")
 
 
 def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:

@@ -1,5 +1,6 @@
 """What a reader enters about their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -10,8 +11,8 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import read_field
-from crumbcoat_calc.values.units import between, celsius, number_and_words, unit_name
+from crumbcoat_calc.values.form_fields import read_field, state_number
+from crumbcoat_calc.values.units import between, celsius, number_and_words, seconds, unit_name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,10 +68,11 @@ def _watts(written: str) -> float:
 
 
 def _minutes(written: str) -> float:
-    count, words = number_and_words(written, "10")
-    if words not in ("", "min"):
-        raise InputError(f"{written!r} is not a time in minutes", "enter minutes, such as `10`")
-    return _number(0, 10000)(str(float(count)))
+    clock = re.fullmatch(r"([0-9]{1,4}):([0-5][0-9])", written.strip())
+    if clock:
+        return _number(0, 10000)(state_number(int(clock[1]) + int(clock[2]) / 60))
+    minutes = seconds(written if number_and_words(written, "10")[1] else f"{written} min") / 60
+    return _number(0, 10000)(state_number(minutes))
 
 
 NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {

@@ -15,6 +15,7 @@ from crumbcoat_calc.values.units import between, millilitres, number_and_words, 
 MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
 _LONGEST_S = 12 * 3600
 _CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
+_HOURS = re.compile(r"(\d{1,2}):([0-5]\d)")
 
 
 def lesson_from(state: Mapping[str, str]) -> Lesson:
@@ -35,7 +36,7 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
             raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
-            changed[key] = read_field(name, value, reader)
+            changed[key] = read_field(name, value, reader, has_numbers=name != "seed")
     lesson = Lesson(**changed, packs=own)  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students cannot form {lesson.groups} groups"
@@ -84,7 +85,9 @@ def _bowl_ml(written: str) -> float:
 
 
 def _available_s(written: str) -> float:
-    time_s = seconds(written if number_and_words(written)[1] else f"{text(written)} min")
+    hours = _HOURS.fullmatch(written.strip())
+    shown = f"{hours[1]} h {hours[2]} min" if hours else written
+    time_s = seconds(shown if number_and_words(shown)[1] else f"{text(shown)} min")
     if not 60 <= time_s <= _LONGEST_S:
         raise InputError(f"{written!r} is not a possible length of a lesson", "use 1 min to 12 h")
     return time_s

@@ -3,10 +3,12 @@
 import re
 from math import fsum
 
-from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import Food, written_unit
 from crumbcoat_calc.recipe.ingredients import amount_of
+from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.fields import line, text
-from crumbcoat_calc.values.units import grams, number_and_words
+from crumbcoat_calc.values.units import grams, number_and_words, units_called
 
 _POUNDS = re.compile(r"([0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]+lbs?)\s+([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*oz)")
 
@@ -43,4 +45,35 @@ def amount_in_form(kind: Food, written: str) -> float:
     if _POUNDS.fullmatch(line(written)):
         return in_grams(written)
     count, words = number_and_words(measures)
+    if any(sign.isdigit() for sign in words):
+        raise InputError(f"{written!r} is not one number with a unit", f"write it like {_example(kind)}")
+    _refuse_shared_name(kind, measures, words, comma + how)
     return amount_of(kind, written).mass_g if words and count else in_grams(written)
+
+
+def _example(kind: Food) -> str:
+    """Amounts of the food, as an example.
+
+    >>> from crumbcoat_calc.foods.table import food
+    >>> _example(food("butter_unsalted"))
+    '`250 g` or `1 US cup`'
+    """
+    measures = [measure.unit for measure in kind.measures if measure.unit in ("us_cup", "us_tablespoon")]
+    return " or ".join(["`250 g`", *[f"`1 {written_unit(unit)}`" for unit in measures[:1]]])
+
+
+def _refuse_shared_name(kind: Food, measures: str, words: str, how: str) -> None:
+    """Refuse a measure that is not the same everywhere, such as a cup, with what each would be of this food."""
+    choices = units_called(words)
+    if not choices:
+        return
+    count = measures.strip().removesuffix(words).strip()
+    shown = []
+    for unit in choices:
+        try:
+            mass = f" ({mass_text(amount_of(kind, f'{count} {unit}{how}').mass_g)})"
+        except InputError:
+            mass = ""
+        shown.append(f"`{count} {unit}`{mass}")
+    listed = " or ".join([part for part in (", ".join(shown[:-1]), shown[-1]) if part])
+    raise InputError(f"{words!r} is not the same measure everywhere", f"write {listed}")

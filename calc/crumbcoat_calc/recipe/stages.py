@@ -1,6 +1,7 @@
 """Outside data -> Stage: its steps, what goes in at each, and its checkpoints."""
 
 import math
+import re
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
@@ -80,14 +81,17 @@ def _use(value: object) -> Use:
     return Use(what=slug(what), portion=slug(portion) if slash else None)
 
 
+_RANGE = re.compile(r"(?<=[0-9a-z¼½¾⅓⅔])\s*[-–]\s*(?=[0-9¼½¾⅓⅔])")
+
+
 def time_range(value: object) -> Time:
     """Read a time or a range of times.
 
-    >>> time_range("3 to 4 min")
-    Time(shortest_s=180.0, longest_s=240.0)
+    >>> time_range("3 to 4 min"), time_range("5-8 min").longest_s
+    (Time(shortest_s=180.0, longest_s=240.0), 480.0)
     """
     written = " ".join(text(value).split())
-    low, to, high = written.partition(" to ")
+    low, to, high = _RANGE.sub(" to ", written).partition(" to ")
     if not to:
         only_time = seconds(written)
         return Time(shortest_s=only_time, longest_s=only_time)

@@ -6,14 +6,18 @@ from typing import TypeVar
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import number
+from crumbcoat_calc.values.written_numbers import plain_numbers
 
 T = TypeVar("T")
 
 
-def read_field(name: str, value: str, reader: Callable[[str], T]) -> T:
-    """Read a field's value with `reader`; an error gets the field's path, `amount.milk` as ("amount", "milk")."""
+def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers: bool = True) -> T:
+    """Read a field's value with `reader`; an error gets the field's path, `amount.milk` as ("amount", "milk").
+
+    Numbers in it may be written as people write them, in any script; a text that only looks like one stays as it is.
+    """
     try:
-        return reader(value)
+        return reader(plain_numbers(value) if has_numbers else value)
     except InputError as error:
         raise InputError(error.problem, error.remedy, tuple(name.split("."))) from None
 

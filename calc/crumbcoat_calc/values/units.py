@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 from functools import cache, lru_cache
+from math import fsum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,15 +24,17 @@ _SPELLINGS = {
     "µg": "ug", "μg": "ug", "hr": "hour", "sec": "second", '"': "inch", "″": "inch",
 }  # fmt: skip
 _AMBIGUOUS = {
-    "cup": "`US cup` (236.6 mL) or `metric cup` (250 mL)",
-    "tablespoon": "`US tbsp` (14.8 mL), `metric tbsp` (15 mL) or `AU tbsp` (20 mL)",
-    "teaspoon": "`US tsp` (4.9 mL) or `metric tsp` (5 mL)",
-    "fluid_ounce": "`US fl oz` (29.6 mL) or `imperial fl oz` (28.4 mL)",
-    "quart": "`US quart` (946 mL)",
-    "pint": "`US pint` (473 mL) or `imperial pint` (568 mL)",
+    "cup": {"US cup": "236.6 mL", "metric cup": "250 mL"},
+    "tablespoon": {"US tbsp": "14.8 mL", "metric tbsp": "15 mL", "AU tbsp": "20 mL"},
+    "teaspoon": {"US tsp": "4.9 mL", "metric tsp": "5 mL"},
+    "fluid_ounce": {"US fl oz": "29.6 mL", "imperial fl oz": "28.4 mL"},
+    "quart": {"US quart": "946 mL"},
+    "pint": {"US pint": "473 mL", "imperial pint": "568 mL"},
 }
+"""The measures that share a name, with their volumes as messages show them."""
 _SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
 LARGEST = 10**9
+_TIMES = re.compile(r"([0-9]+\s*h(?:ours?|r)?)?\s*([0-9]+\s*min(?:utes?)?)?\s*([0-9]+\s*s(?:ec(?:onds?)?)?)?")
 
 
 @cache
@@ -80,18 +83,39 @@ def unit_name(words: str) -> str | None:
     >>> unit_name("US tbsp"), unit_name("g"), unit_name("large")
     ('us_tablespoon', 'gram', None)
     """
+    known = _spelled()
+    for candidate in _candidates(words):
+        if candidate in known:
+            return known[candidate]
+        if candidate in _AMBIGUOUS:
+            choices = [f"`{unit}` ({volume})" for unit, volume in _AMBIGUOUS[candidate].items()]
+            listed = " or ".join([part for part in (", ".join(choices[:-1]), choices[-1]) if part])
+            raise InputError(f"{words!r} is ambiguous", f"say which one: {listed}")
+    return None
+
+
+def units_called(words: str) -> tuple[str, ...]:
+    """The units that share this name; none if it belongs to one unit or to none.
+
+    >>> units_called("cups"), units_called("US cup")
+    (('US cup', 'metric cup'), ())
+    """
+    for candidate in _candidates(words):
+        if candidate in _spelled():
+            return ()
+        if candidate in _AMBIGUOUS:
+            return tuple(_AMBIGUOUS[candidate])
+    return ()
+
+
+def _candidates(words: str) -> tuple[str, ...]:
+    """How a unit with this name may be spelled in `data/units.txt`."""
     key = " ".join(words.split()).lower().replace(".", "").replace("° ", "°")
     key = key.replace("liter", "litre").replace("meter", "metre")
     for short, full in _SPELLINGS.items():
         key = re.sub(rf"(?<![a-z]){re.escape(short)}s?(?![a-z])", full, key)
     key = key.replace(" ", "_")
-    known = _spelled()
-    for candidate in (key, key.removesuffix("s"), key.removesuffix("es")):
-        if candidate in known:
-            return known[candidate]
-        if candidate in _AMBIGUOUS:
-            raise InputError(f"{words!r} is ambiguous", f"say which one: {_AMBIGUOUS[candidate]}")
-    return None
+    return key, key.removesuffix("s"), key.removesuffix("es")
 
 
 @cache
@@ -160,6 +184,8 @@ def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, s
 
 def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value: object) -> float:
     quantity, words = number_and_words(value, example)
+    if any(sign.isdigit() for sign in words):
+        raise InputError(f"{text(value)[:60]!r} is not one number with a unit", f"write it like `{example}`")
     name = unit_name(words) if words else None
     if name is None or dimension(name) != kind:
         problem = f"{text(value)[:60]!r} has no unit" if not words else f"{words[:40]!r} is not a unit of {kind}"
@@ -193,8 +219,14 @@ def millimetres(value: object) -> float:
 
 
 def seconds(value: object) -> float:
-    """A time such as `3 min` or `1.5 h`, in s; 0 to a little over a year."""
-    return _in("second", "time", "3 min", 0.0, 4e7, value)
+    """A time such as `3 min`, `1.5 h` or `2 h 30 min`, in s; 0 to a little over a year.
+
+    >>> seconds("1.5 h"), seconds("2 h 30 min")
+    (5400.0, 9000.0)
+    """
+    several = _TIMES.fullmatch(text(value))
+    parts: list[object] = [part for part in several.groups() if part] if several else [value]
+    return fsum([_in("second", "time", "3 min", 0.0, 4e7, part) for part in parts])
 
 
 def celsius(value: object) -> float:

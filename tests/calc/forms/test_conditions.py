@@ -49,7 +49,7 @@ def test_only_differences_are_kept(state: dict[str, str], kept: dict[str, str]) 
         ("looked_at", "1", "choose one of its stages"),
         ("ph", "15", ""),
         ("mixer_watts", "60 g", "watts"),
-        ("chilled_minutes", "2 h", "minutes"),
+        ("chilled_minutes", "20 g", "3 min"),
     ],
 )
 def test_an_unusable_value_is_refused_at_its_field(name: str, value: str, remedy: str) -> None:

@@ -110,6 +110,8 @@ def test_any_amount_is_read_or_refused(written: str) -> None:
     [
         ("3 min", 180, 180), ("3 to 4 min", 180, 240), ("90 s to 4 min", 90, 240), ("1 1/2 h", 5400, 5400),
         ("1/2 to 1 h", 1800, 3600), ("2 days", 172800, 172800), ("1 week", 604800, 604800), ("4 to 4 min", 240, 240),
+        ("5-8 min", 300, 480), ("5 – 8 min", 300, 480), ("1½–2 h", 5400, 7200), ("45 s-1 min", 45, 60),
+        ("2 h 30 min", 9000, 9000), ("1 h to 1 h 30 min", 3600, 5400),
     ],
 )  # fmt: skip
 def test_times(written: str, shortest: float, longest: float) -> None:
@@ -117,7 +119,8 @@ def test_times(written: str, shortest: float, longest: float) -> None:
 
 
 @pytest.mark.parametrize(
-    "written", ["3", "3 to", "to 4 min", "3 min to", "3 to 4 to 5 min", "-3 min", "3-4 min", "x to y", "3 to 4 g"]
+    "written",
+    ["3", "3 to", "to 4 min", "3 min to", "3 to 4 to 5 min", "-3 min", "3-4-5 min", "8-5 min", "x to y", "3 to 4 g"],
 )
 def test_times_that_cannot_be_read(written: str) -> None:
     with pytest.raises(InputError):
