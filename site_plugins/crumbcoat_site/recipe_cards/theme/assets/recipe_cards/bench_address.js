@@ -13,7 +13,7 @@ export function isBenchAsked() {
   return location.hash === BENCH;
 }
 
-/** A card is shown: from here on, "back" and "forward" between it and its bench view are no news to anybody else. */
+/** A card is shown: from here on, nobody else hears of "back" and "forward" between it and its bench view. */
 export function arriveAtCard() {
   if (!page) addEventListener("recipe-back", keepFromOthers);
   page = location.pathname;
