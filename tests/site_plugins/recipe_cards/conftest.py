@@ -8,6 +8,8 @@ import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from tests.conftest import Once
+
 ROOT = Path(__file__).parents[3]
 VOID = {"area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "track", "wbr"}
 """Elements that have no end tag: HTML Living Standard, 13.1.2."""
@@ -82,25 +84,24 @@ def read_html(text: str) -> Element:
     return reader.open[0]
 
 
+def build_from(recipes: Path, folder: Path) -> Path:
+    config = load_config(
+        str(ROOT / "mkdocs.yml"),
+        docs_dir=str(recipes),
+        site_dir=str(folder / "site"),
+        plugins=["search", "journal_skin", {"recipe_cards": {"cache": str(folder / "cache")}}],
+    )
+    build(config)
+    return folder / "site"
+
+
 @pytest.fixture(scope="session")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Callable[[Path], Path]:
     """Build a folder of recipes as the demo site is built, but without the runtime; gives the site's folder."""
-
-    def make(recipes: Path) -> Path:
-        folder = tmp_path_factory.mktemp("site")
-        config = load_config(
-            str(ROOT / "mkdocs.yml"),
-            docs_dir=str(recipes),
-            site_dir=str(folder / "site"),
-            plugins=["search", "journal_skin", {"recipe_cards": {"cache": str(folder / "cache")}}],
-        )
-        build(config)
-        return folder / "site"
-
-    return make
+    return lambda recipes: build_from(recipes, tmp_path_factory.mktemp("site"))
 
 
 @pytest.fixture(scope="session")
-def demo(built: Callable[[Path], Path]) -> Path:
-    """The demo site."""
-    return built(ROOT / "recipes")
+def demo(once: Once) -> Path:
+    """The demo site, built as `built` does it."""
+    return once("demo", lambda folder: build_from(ROOT / "recipes", folder)) / "site"

@@ -1,6 +1,7 @@
 """The page of a recipe: HTML Living Standard, schema.org (release 30.0) and WCAG 2.2 are the outside standards."""
 
 import csv
+import functools
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -34,6 +35,7 @@ TERMS = {
 """Each type with those whose properties it has: schema.org, release 30.0; of an Organization only Thing's."""
 
 
+@functools.cache
 def page(site: Path, name: str) -> Element:
     return read_html((site / name / "index.html").read_text(encoding="utf-8"))
 

@@ -1,5 +1,6 @@
 """The handout as a page: complete before any script, outside the theme, and without a word of clearance."""
 
+import functools
 import json
 import re
 from collections.abc import Callable
@@ -25,6 +26,7 @@ CLEARANCE = re.compile(
 """Words that read as a clearance; those of the recipes themselves are not looked at."""
 
 
+@functools.cache
 def handout(site: Path, name: str) -> Element:
     return read_html((site / name / "handout" / "index.html").read_text(encoding="utf-8"))
 
