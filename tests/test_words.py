@@ -88,19 +88,18 @@ def _prose(file: Path) -> Iterator[tuple[int, str]]:
         yield 1, content
 
 
-def _patterns() -> list[tuple[re.Pattern[str], str]]:
-    return [
-        (re.compile(rf"(?<![\w.#/_-])(?:{phrase})(?![\w(=-])".replace(" ", r"\s+"), re.IGNORECASE), instead)
-        for phrase, instead in PHRASES.items()
-    ]
+_ENGLISH = [re.compile(rf"\b{english}".replace(" ", r"\s+"), re.IGNORECASE) for english in ENGLISH]
+_PATTERNS = [
+    (re.compile(rf"(?<![\w.#/_-])(?:{phrase})(?![\w(=-])".replace(" ", r"\s+"), re.IGNORECASE), instead)
+    for phrase, instead in PHRASES.items()
+]
 
 
 def offenders_in(first_line: int, prose: str) -> Iterator[tuple[int, str]]:
     """Each offending phrase with its line."""
-    for english in ENGLISH:
-        pattern = re.compile(rf"\b{english}".replace(" ", r"\s+"), re.IGNORECASE)
+    for pattern in _ENGLISH:
         prose = pattern.sub(lambda found: re.sub(r"\S", "_", found[0]), prose)
-    for pattern, instead in _patterns():
+    for pattern, instead in _PATTERNS:
         for found in pattern.finditer(prose):
             yield first_line + prose.count("\n", 0, found.start()), f"{' '.join(found[0].split())!r}: write {instead}"
 
