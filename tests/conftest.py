@@ -25,8 +25,9 @@ from tests.chromium import CHROMIUM, FLAGS, SharedPage, visit, watched
 ROOT = Path(__file__).parents[1]
 
 # No test measures time: a slow machine is not a bug. In CI the same examples are tried each time.
-settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ)
+settings.register_profile("crumbcoat", deadline=None, derandomize="CI" in os.environ, max_examples=40)
 settings.register_profile("quick", settings.get_profile("crumbcoat"), max_examples=20)
+settings.register_profile("full", settings.get_profile("crumbcoat"), max_examples=200)
 settings.load_profile("crumbcoat")
 
 Once = Callable[[str, Callable[[Path], object]], Path]
@@ -81,6 +82,8 @@ def serving(folder: Path) -> Iterator[str]:
 
 def pytest_configure(config: pytest.Config) -> None:
     """The process that starts the workers, or the only one, serves the demo site to all of them."""
+    if config.getoption("full"):
+        settings.load_profile("full")
     if hasattr(config, "workerinput"):
         folder, address = config.workerinput["site"]
         config.stash[SITE] = Path(folder), address

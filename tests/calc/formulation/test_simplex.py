@@ -61,7 +61,7 @@ def by_highs(program):
     )
 
 
-@settings(max_examples=500)
+@settings(max_examples=5 * settings().max_examples)
 @given(programs())
 def test_the_answer_is_that_of_highs_and_meets_every_condition(program):
     reference = by_highs(program)
