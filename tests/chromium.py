@@ -60,14 +60,16 @@ def visit(browser: Browser, **context: Any) -> Iterator[Page]:
 class SharedPage:
     """One page for many tests: opening a new one takes more time than most tests do.
 
-    What a test leaves behind is cleared: storage, permissions, routes, the window's size, the media that are emulated.
-    What would stay is refused: scripts that run before those of the page, and a clock that the test turns. A test that
-    needs one of these is marked `newcomer` and gets a page of its own, and so does one in which a first visit matters.
+    What a test leaves behind is cleared: storage, permissions, routes, scripts that run before those of the page, the
+    window's size, the media that are emulated. What would stay is refused: a clock that the test turns. A test that
+    needs it is marked `newcomer` and gets a page of its own, and so does one in which a first visit matters.
+
+    With `clock=True` it is a page whose clock each test turns; it is not set back, and goes on from where it is.
 
     Python starts at the first touch here, as it does for a visitor who saves data, and not in every page that is idle.
     """
 
-    def __init__(self, browser: Browser, **context: Any) -> None:
+    def __init__(self, browser: Browser, *, clock: bool = False, **context: Any) -> None:
         self.context = browser.new_context(service_workers="block", **context)
         self.page = self.context.new_page()
         self._size = self.page.viewport_size
@@ -75,7 +77,17 @@ class SharedPage:
         self.page.on("framenavigated", self._note)
         self._chromium = self.context.new_cdp_session(self.page)
         self._chromium.send("Emulation.setDataSaverOverride", {"dataSaverEnabled": True})
-        self.page.add_init_script = self.page.clock.install = _refuse  # type: ignore[method-assign]
+        self._chromium.send("Page.enable")  # Without this it runs no scripts of ours.
+        self._scripts: list[str] = []
+        self.page.add_init_script = self._add_script  # type: ignore[assignment, method-assign]
+        if clock:
+            self.page.clock.install()
+        self.page.clock.install = _refuse  # type: ignore[method-assign]
+
+    def _add_script(self, script: str) -> None:
+        """Playwright's own cannot be taken back."""
+        added = self._chromium.send("Page.addScriptToEvaluateOnNewDocument", {"source": script})
+        self._scripts.append(added["identifier"])
 
     def _note(self, frame: Frame) -> None:
         if frame.url.startswith("http:"):
@@ -87,6 +99,8 @@ class SharedPage:
         page.unroute_all(behavior="ignoreErrors")
         if page.url.startswith("http:"):
             page.evaluate("localStorage.clear(), sessionStorage.clear()")  # What is on its way to the disk too.
+        while self._scripts:
+            self._chromium.send("Page.removeScriptToEvaluateOnNewDocument", {"identifier": self._scripts.pop()})
         page.goto("about:blank")
         for origin in self._origins:
             self._chromium.send("Storage.clearDataForOrigin", {"origin": origin, "storageTypes": "all"})

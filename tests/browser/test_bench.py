@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, CDPSession, Page, expect
 
+from tests.chromium import visit
+
 CARD = "low-fat/silk-milk-frosting/"
 LIVE = 30_000
 
@@ -16,7 +18,11 @@ def address(site: tuple[Path, str]) -> str:
     return site[1]
 
 
-@pytest.fixture(params=[(360, 740), (1280, 800)], ids=["phone", "desk"])
+PHONE = pytest.param((360, 740), id="phone")
+DESK = (1280, 800)
+
+
+@pytest.fixture(params=[PHONE, pytest.param(DESK, id="desk", marks=pytest.mark.full)])
 def bench(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
     width, height = request.param
     page.set_viewport_size({"width": width, "height": height})
@@ -41,6 +47,7 @@ def stages(page: Page) -> list[list[str]]:
     )
 
 
+@pytest.mark.parametrize("bench", [PHONE, pytest.param(DESK, id="desk")], indirect=True)
 def test_every_step_comes_in_turn(bench: Page) -> None:
     listed = stages(bench)
     button(bench, "Begin").click()
@@ -160,7 +167,6 @@ def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
     expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used, timeout=LIVE)
 
 
-@pytest.mark.newcomer
 def test_the_screen_stays_on_while_it_is_open_if_wanted(page: Page, address: str) -> None:
     page.add_init_script(
         """const asked = navigator.wakeLock.request.bind(navigator.wakeLock);
@@ -185,7 +191,6 @@ def test_the_screen_stays_on_while_it_is_open_if_wanted(page: Page, address: str
     page.wait_for_function("document.locks.length === 1 && document.locks[0].released")
 
 
-@pytest.mark.newcomer
 def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: str) -> None:
     page.add_init_script("delete Navigator.prototype.wakeLock")
     page.goto(address + CARD + "#bench")
@@ -195,19 +200,24 @@ def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: s
 # --- swipes
 
 
+@pytest.fixture(scope="module")
+def touch_screen(browser: Browser) -> Iterator[tuple[Page, CDPSession]]:
+    """A page on a touch screen, and the session that sends touches."""
+    with visit(browser, viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True) as page:
+        yield page, page.context.new_cdp_session(page)
+
+
 @pytest.fixture
-def touched(browser: Browser, address: str) -> Iterator[tuple[Page, CDPSession]]:
-    """The bench on a touch screen, at its first step, and the session that sends touches."""
-    context = browser.new_context(
-        viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True, service_workers="block"
-    )
-    page = context.new_page()
+def touched(touch_screen: tuple[Page, CDPSession], address: str) -> Iterator[tuple[Page, CDPSession]]:
+    """The bench on a touch screen, at its first step; what a test leaves behind is cleared."""
+    page = touch_screen[0]
     page.goto(address + CARD + "#bench")
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
     page.keyboard.press("ArrowRight")
     expect(where(page)).to_have_text("Stage 1 of 5, step 1 of 6")
-    yield page, context.new_cdp_session(page)
-    context.close()
+    yield touch_screen
+    page.evaluate("localStorage.clear(), sessionStorage.clear()")
+    page.goto("about:blank")
 
 
 def stroke(cdp: CDPSession, *fingers: tuple[tuple[int, int], tuple[int, int]]) -> None:

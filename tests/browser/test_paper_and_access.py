@@ -94,30 +94,31 @@ def test_the_control_in_focus_is_clear_of_the_timers(page: Page, address: str, w
         assert not page.evaluate(hidden)
 
 
-@pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address: str, paper: str) -> None:
+def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address: str) -> None:
     page.goto(address + CARD)
     page.get_by_label("Number of batches").fill("1.5")
     made = page.locator(".cc-key [data-text=finished_mass]")
     printed = made.text_content()
     expect(made).not_to_have_text(printed, timeout=LIVE)
-    without_tools = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
+    papers = ("A4", "Letter")
+    without_tools = [len(PdfReader(io.BytesIO(page.pdf(format=paper))).pages) for paper in papers]
     page.locator("#step-1-3 [data-do=timer]").click()
     button(page, "Work through it").click()
     expect(page.get_by_role("dialog", name="Bench view")).to_be_visible()
-    pages = PdfReader(io.BytesIO(page.pdf(format=paper))).pages
-    assert len(pages) == len(without_tools)  # The tests of the cards check how many there may be.
-    text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))
-    assert "Silk milk frosting" in text
-    assert made.text_content() in text
-    assert f"{address}{CARD}#factor=1.5" in text.replace(" ", "")
-    for words in ("Work through it", "Undo", "Start timer", "Dismiss", "Keep the screen on", "Set everything out"):
-        assert words not in text
-    for sign in page.locator(".cc-checkpoint li").all_text_contents():
-        assert sign.split()[0] in text
+    printed = [PdfReader(io.BytesIO(page.pdf(format=paper))).pages for paper in papers]
+    assert [len(pages) for pages in printed] == without_tools  # The tests of the cards check how many there may be.
+    signs = page.locator(".cc-checkpoint li").all_text_contents()
+    for pages in printed:
+        text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))
+        assert "Silk milk frosting" in text
+        assert made.text_content() in text
+        assert f"{address}{CARD}#factor=1.5" in text.replace(" ", "")
+        for words in ("Work through it", "Undo", "Start timer", "Dismiss", "Keep the screen on", "Set everything out"):
+            assert words not in text
+        for sign in signs:
+            assert sign.split()[0] in text
 
 
-@pytest.mark.newcomer
 def test_a_button_opens_the_print_dialogue(page: Page, address: str) -> None:
     page.add_init_script("document.printed = 0; window.print = () => document.printed += 1")
     page.goto(address + CARD)

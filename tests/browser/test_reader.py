@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Route, expect
 
+from tests.chromium import visit
+
 CARD = "low-fat/silk-milk-frosting/"
 LIVE = 30_000
 COUNT_STATES = "document.states = 0; document.addEventListener('recipe-state', () => document.states += 1)"
@@ -17,12 +19,13 @@ def address(site: tuple[Path, str]) -> str:
     return site[1]
 
 
-@pytest.fixture(params=[(360, 740), (1280, 800)], ids=["phone", "desk"])
+@pytest.fixture(
+    params=[pytest.param((360, 740), id="phone"), pytest.param((1280, 800), id="desk", marks=pytest.mark.full)]
+)
 def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
     width, height = request.param
     page.set_viewport_size({"width": width, "height": height})
-    if request.node.get_closest_marker("newcomer"):
-        page.add_init_script(COUNT_STATES)
+    page.add_init_script(COUNT_STATES)
     page.goto(address + CARD)
     return page
 
@@ -30,9 +33,8 @@ def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
 @pytest.fixture
 def other(browser: Browser) -> Iterator[Page]:
     """Another person's page."""
-    context = browser.new_context()
-    yield context.new_page()
-    context.close()
+    with visit(browser) as page:
+        yield page
 
 
 def factor(page: Page):
@@ -106,7 +108,6 @@ def test_undo_leaves_text_fields_to_the_browser(page: Page, address: str) -> Non
     expect(button(page, "Redo")).to_have_attribute("aria-disabled", "true")
 
 
-@pytest.mark.newcomer
 def test_nothing_is_computed_if_nothing_is_kept(card: Page) -> None:
     factor(card).focus()
     expect(card.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
@@ -135,39 +136,45 @@ def test_a_link_shows_another_person_the_same(card: Page, other: Page) -> None:
     expect(factor(other)).to_have_value("1")
 
 
-@pytest.mark.parametrize(
-    "fragment",
-    [
-        pytest.param("factor=3&amount.nothing=3", id="an ingredient that is not there"),
-        pytest.param("factor=2&factor=3", id="a field twice"),
-    ],
-)
-def test_a_link_that_cannot_be_used_shows_the_recipe_and_loses_nothing(page: Page, address: str, fragment: str) -> None:
+def follow(page: Page, link: str, number: int) -> None:
+    """Open a link: the first one in a new page, another one in the page that is open, where a message may be left."""
+    if number == 0:
+        page.goto("about:blank")
+        page.goto(link)
+    else:
+        message(page).evaluate("shown => shown.textContent = ''")
+        page.evaluate("link => location.href = link", link)
+
+
+UNUSABLE = {"an ingredient that is not there": "factor=3&amount.nothing=3", "a field twice": "factor=2&factor=3"}
+
+
+def test_a_link_that_cannot_be_used_shows_the_recipe_and_loses_nothing(page: Page, address: str) -> None:
     page.goto(address + CARD)
     scale(page, "2")
-    page.goto("about:blank")
-    page.goto(f"{address}{CARD}#{fragment}")
-    expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
-    expect(made(page)).to_have_text(published(page))
-    expect(factor(page)).to_have_value("1")
-    button(page, "Undo").click()
-    expect(factor(page)).to_have_value("2", timeout=LIVE)
+    for number, fragment in enumerate(UNUSABLE.values()):
+        follow(page, f"{address}{CARD}#{fragment}", number)
+        expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
+        expect(made(page)).to_have_text(published(page))
+        expect(factor(page)).to_have_value("1")
+        button(page, "Undo").click()
+        expect(factor(page)).to_have_value("2", timeout=LIVE)
 
 
-@pytest.mark.parametrize(
-    "fragment",
-    [
-        pytest.param("factor=lots", id="a word for a number"),
-        pytest.param("factor=%E0%A4%A", id="damaged letters"),
-        pytest.param("=2", id="no name"),
-        pytest.param("factor=2&" + "x" * 5000, id="far too long"),
-    ],
-)
-def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str, fragment: str) -> None:
-    page.goto(f"{address}{CARD}#{fragment}")
-    expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
-    expect(made(page)).to_have_text(published(page))
-    expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
+DAMAGED = {
+    "a word for a number": "factor=lots",
+    "damaged letters": "factor=%E0%A4%A",
+    "no name": "=2",
+    "far too long": "factor=2&" + "x" * 5000,
+}
+
+
+def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str) -> None:
+    for number, fragment in enumerate(DAMAGED.values()):
+        follow(page, f"{address}{CARD}#{fragment}", number)
+        expect(message(page)).to_contain_text("The link could not be used", timeout=LIVE)
+        expect(made(page)).to_have_text(published(page))
+        expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
 
 def test_a_link_opened_in_an_open_page_counts(page: Page, address: str) -> None:
@@ -176,7 +183,6 @@ def test_a_link_opened_in_an_open_page_counts(page: Page, address: str) -> None:
     expect(factor(page)).to_have_value("3", timeout=LIVE)
 
 
-@pytest.mark.newcomer
 def test_ticks_are_kept_and_undone(card: Page) -> None:
     box = card.get_by_label("whole milk is set out")
     step = card.get_by_label("Stage 1, step 2 is done")
@@ -192,7 +198,6 @@ def test_ticks_are_kept_and_undone(card: Page) -> None:
     assert card.evaluate("document.states") == 0
 
 
-@pytest.mark.newcomer
 def test_a_browser_that_keeps_nothing_says_so_and_works(page: Page, address: str) -> None:
     page.add_init_script("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }")
     page.goto(address + CARD)

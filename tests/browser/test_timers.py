@@ -7,12 +7,17 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from tests.chromium import SharedPage
+
 CARD = "low-fat/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
 """Steps of the demo recipe that take 5 to 7 min, and 2 min."""
 
-pytestmark = pytest.mark.newcomer
-"""A page's real clock cannot be restored."""
+
+@pytest.fixture(scope="module")
+def shared_page(browser: Browser) -> SharedPage:
+    """The page of these tests: its clock is turned by each."""
+    return SharedPage(browser, clock=True)
 
 
 @pytest.fixture
@@ -22,7 +27,6 @@ def address(site: tuple[Path, str]) -> str:
 
 @pytest.fixture
 def card(page: Page, address: str) -> Page:
-    page.clock.install()
     page.goto(address + CARD)
     return page
 
@@ -48,7 +52,9 @@ def test_the_times_are_those_of_the_recipe(page: Page, address: str) -> None:
         assert [found.get_attribute(f"data-{name}") for name in ("shortest", "longest")] == seconds
 
 
-@pytest.mark.parametrize("width", [360, 1280], ids=["phone", "desk"])
+@pytest.mark.parametrize(
+    "width", [pytest.param(360, id="phone"), pytest.param(1280, id="desk", marks=pytest.mark.full)]
+)
 def test_a_range_rings_at_the_shorter_time_and_at_the_longer(card: Page, width: int) -> None:
     card.set_viewport_size({"width": width, "height": 740})
     start(card, RANGE)
@@ -120,7 +126,6 @@ def test_it_rings_when_the_time_is_up(page: Page, address: str) -> None:
         const begin = OscillatorNode.prototype.start;
         OscillatorNode.prototype.start = function (...when) { document.tones += 1; return begin.apply(this, when); };"""
     )
-    page.clock.install()
     page.goto(address + CARD)
     start(page, ONE)
     page.clock.fast_forward("01:00")
@@ -246,6 +251,7 @@ def test_a_visitor_who_was_not_asked_can_ask_for_notices_and_dismiss_the_questio
     assert page.evaluate("document.notices.length") == 0
 
 
+@pytest.mark.newcomer
 def test_a_refusal_is_shown_and_ends_the_offer(page: Page, address: str) -> None:
     """A visitor in a browser without a window refuses the first time."""
     page.goto(address + CARD)
