@@ -40,7 +40,7 @@ def own(card: Card) -> Mapping[str, object]:
 
 
 @exercises("do:undo", "do:redo", "do:published", "do:link", "share", "do:timer", "tick:step", "tick:set out")
-def test_every_change_comes_back(card: Card, browser: Browser) -> None:
+def test_every_change_comes_back(card: Card, browser: Browser, full: bool) -> None:
     page = card.page
     card.open_first()
     shots = [own(card)]
@@ -77,9 +77,10 @@ def test_every_change_comes_back(card: Card, browser: Browser) -> None:
         card.do("undo")
         card.becomes(shot)
     expect(page.locator("[data-do=undo]")).to_have_attribute("aria-disabled", "true")
-    for shot in shots[1:]:
-        card.do("redo")
-        card.becomes(shot)
+    for number, shot in enumerate(shots[1:]):
+        card.answered(lambda: card.do("redo"))
+        if full or number % 5 == 0 or shot is shots[-1]:
+            card.becomes(shot)
     for tick in ("whole milk is set out", "Stage 1, step 2 is done"):
         card.do("redo")
         expect(page.get_by_label(tick)).to_be_checked()

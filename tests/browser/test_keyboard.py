@@ -2,10 +2,9 @@
 
 from pathlib import Path
 
-import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.card_page import SILK, WIDTHS, Card, exercises
+from tests.browser.card_page import SILK, Card, exercises
 
 SEEN = """(selector) => {
   const one = document.activeElement;
@@ -45,7 +44,6 @@ def seek(page: Page, selector: str, key: str = "Tab") -> None:
     raise AssertionError(f"{selector} is not reached by {key}")
 
 
-@pytest.mark.parametrize("opened", WIDTHS, indirect=True)
 @exercises("do:bench", "do:print", "do:undo", "do:redo", "do:timer", "tick:set out", "tick:step", "batch:factor",
            "batch:instead.*", "cake:tier.*.diameter", "cake:style", "hand:cake.mass_needed", "batch:mode")  # fmt: skip
 def test_a_whole_task(card: Card) -> None:
