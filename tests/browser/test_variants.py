@@ -21,7 +21,7 @@ def test_one_amount_changes_only_that_ingredient(card: Card) -> None:
     for key, mass in MASSES.items():
         card.give(f"amount.{key}", grams(2 * mass))
         assert card.text("finished_mass") == grams(FINISHED + mass)
-        assert card.text(f"changed.{key}") == f"published: {grams(mass)}"
+        assert card.text(f"changed.{key}").partition(";")[0] == f"published: {grams(mass)}"
         assert card.text("change").startswith("Compared with the recipe as published: fat ")
         assert {other: card.text(f"amount.{other}") for other in MASSES if other != key} == {
             other: grams(of) for other, of in MASSES.items() if other != key

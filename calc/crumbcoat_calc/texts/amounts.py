@@ -5,12 +5,15 @@ from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import step_counts
-from crumbcoat_calc.recipe.batch import Batch, steps_left_out
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient, steps_left_out
 from crumbcoat_calc.recipe.model import Ingredient, Step
 from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, household_text
-from crumbcoat_calc.values.display import list_text, mass_text
+from crumbcoat_calc.values.display import list_text, mass_text, number_text
+
+_ANOTHER_FROSTING_POINTS = 5.0
+"""A change of the fat by this many percentage points is shown beside the amount. Our choice, no source."""
 
 LEFT_OUT = "left out"
 """The text for an ingredient or a step that the reader leaves out."""
@@ -39,7 +42,7 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         texts[f"instead.{key}"] = options.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""
-        texts[f"changed.{key}"] = _changed_text(ingredient, changes)
+        texts[f"changed.{key}"] = _changed_text(weighed, ingredient, batch, changes)
         for portion, exact_g in weighed.portions_g.items():
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g
@@ -93,7 +96,24 @@ def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measu
     return f"{measures.weighed(counts[0] * measures.step_g)}{last}"
 
 
-def _changed_text(ingredient: Ingredient, changes: Changes) -> str:
+def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Batch, changes: Changes) -> str:
+    """The published amount, and the fat of the batch where this change alone makes it another frosting.
+
+        fat before = 100 * (fat + (published - changed) * share of fat) / (mass + published - changed)
+
+    Source:
+        definition (mass balance).
+    """
     if ingredient.key not in changes.options.amounts_g:
         return ""
-    return f"published: {mass_text(changes.options.factor * ingredient.mass_g)}"
+    published_g = changes.options.factor * ingredient.mass_g
+    shown = f"published: {mass_text(published_g)}"
+    now, share = batch.total.percent("fat_g"), weighed.food.content("fat_g")
+    if now is None or share is None or weighed.food is not ingredient.food:
+        return shown
+    back_g = published_g - weighed.mass_g
+    mass_g = batch.total.mass_g + back_g
+    before = 100 * (batch.total.at_least("fat_g") + back_g * share / 100) / mass_g if mass_g > 0 else now
+    if abs(now - before) < _ANOTHER_FROSTING_POINTS:
+        return shown
+    return f"{shown}; the fat is {number_text(now, 1)} % instead of {number_text(before, 1)} %"

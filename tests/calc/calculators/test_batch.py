@@ -494,3 +494,13 @@ def test_what_does_not_grow_with_the_batch_is_said_of_other_sizes_only() -> None
     assert "additions" in topics
     assert "water boiled off" in topics
     assert "cooling" not in topics  # nothing is cooled in this recipe
+
+
+def test_an_amount_that_makes_another_frosting_says_so_beside_its_field() -> None:
+    """By hand: the fat of the batch as published, and with 20 g of butter; 5 g more or less are not worth a word."""
+    published, changed = after({})[1], after({"amount.butter": "20 g", "factor": "2"})[1]
+    assert changed["changed.butter"] == (
+        f"published: 454 g; the fat is {changed['fat.percent']} instead of {published['fat.percent']}"
+    )
+    assert after({"amount.butter": "232 g"})[1]["changed.butter"] == "published: 227 g"
+    assert after({"amount.milk": "310 g"})[1]["changed.milk"] == "published: 300 g"
