@@ -15,7 +15,7 @@ build: setup
 
 # The tests that CI runs, on two processors; `make test ARGS="-k timer"` picks some.
 test: setup-dev
-	.ci/chromium
+	.ci/browsers
 	$(BIN)/pytest -n 2 --dist worksteal $(ARGS)
 
 # The part without a browser, with 20 examples of each property, for the day's work.
@@ -24,7 +24,7 @@ test-quick: setup-dev
 
 # Every cell of every matrix: all widths, papers, recipes and examples.
 test-all: setup-dev
-	.ci/chromium
+	.ci/browsers
 	$(BIN)/pytest -n 2 --dist worksteal --full $(ARGS)
 
 check: setup-dev

@@ -2,14 +2,11 @@
 
 import contextlib
 import fcntl
-import functools
-import http.server
 import os
 import tempfile
-import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import Any
 
 import pytest
 from crumbcoat_site.calculators.artefacts import PYODIDE, Artefacts, artefacts
@@ -18,9 +15,10 @@ from crumbcoat_site.calculators.node import node_command, run
 from hypothesis import settings
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 from tests.chromium import CHROMIUM, FLAGS, SharedPage, visit, watched
+from tests.hosts import installed, serving
 
 ROOT = Path(__file__).parents[1]
 
@@ -43,9 +41,9 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Marks what needs Chromium, so that `-m "not browser"` leaves it out, and leaves out what is marked `full`."""
+    """Marks what needs a browser, so that `-m "not browser"` leaves it out, and leaves out what is marked `full`."""
     for item in items:
-        if "browser" in getattr(item, "fixturenames", ()):
+        if {"browser", "engine"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
     if not config.getoption("full"):
         config.hook.pytest_deselected(items=[item for item in items if item.get_closest_marker("full")])
@@ -59,25 +57,6 @@ def full(pytestconfig: pytest.Config) -> bool:
 
 
 # --- one run, several workers
-
-
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    """Serves files as a plain web host does: no compression, a date to ask about, no log."""
-
-    extensions_map: ClassVar = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
-
-    def log_message(self, *_: object) -> None:
-        pass
-
-
-@contextlib.contextmanager
-def serving(folder: Path) -> Iterator[str]:
-    """Serves a folder from loopback; gives its address, with a slash at the end."""
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder))) as server:
-        server.daemon_threads = True
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/"
-        server.shutdown()
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -163,20 +142,22 @@ def pyodide_answers() -> Callable[..., list[str]]:
     return answers
 
 
-# --- Chromium
+# --- Chromium; tests/engines has other browsers
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """The Chromium that is installed; without one the test is skipped, but not in CI."""
-    if CHROMIUM is None:
-        if os.environ.get("CI"):
-            pytest.fail("Chromium is not installed; .ci/chromium installs it")
-        pytest.skip("Chromium is not installed")
+def playwright() -> Iterator[Playwright]:
+    """There can be only one in a process."""
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(FLAGS))
-        yield browser
-        browser.close()
+        yield playwright
+
+
+@pytest.fixture(scope="session")
+def browser(playwright: Playwright) -> Iterator[Browser]:
+    """The Chromium that is installed."""
+    browser = playwright.chromium.launch(executable_path=installed("Chromium", CHROMIUM), args=list(FLAGS))
+    yield browser
+    browser.close()
 
 
 @pytest.fixture(scope="session")

@@ -1,0 +1,40 @@
+"""What a test needs of this machine: browsers that are installed, and a plain web host."""
+
+import contextlib
+import functools
+import http.server
+import os
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from typing import ClassVar
+
+import pytest
+
+
+def installed(browser: str, path: str | None) -> str:
+    """The path of a browser; without one the test is skipped, but not in CI."""
+    if path is None:
+        if os.environ.get("CI"):
+            pytest.fail(f"{browser} is not installed; .ci/browsers installs it")
+        pytest.skip(f"{browser} is not installed")
+    return path
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    """Serves files as a plain web host does: no compression, a date to ask about, no log."""
+
+    extensions_map: ClassVar = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
+
+    def log_message(self, *_: object) -> None:
+        pass
+
+
+@contextlib.contextmanager
+def serving(folder: Path) -> Iterator[str]:
+    """Serves a folder from loopback; gives its address, with a slash at the end."""
+    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder))) as server:
+        server.daemon_threads = True
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/"
+        server.shutdown()
