@@ -16,6 +16,7 @@ MANY = """async ([from, to]) => {
     const heard = new Promise((done) => calculator.addEventListener("recipe-state", done, { once: true }));
     field.value = number % 3 ? `${(200 + number / 100).toFixed(2)} g` : (1 + number / 20000).toFixed(4);
     field.dispatchEvent(new Event("input", { bubbles: true }));
+    field.dispatchEvent(new Event("change", { bubbles: true }));  // It counts at once, and not at a pause.
     await heard;
   }
 }"""

@@ -26,6 +26,7 @@ EDIT = """async ([name, values]) => {
     const begun = performance.now();
     field.value = value;
     field.dispatchEvent(new Event("input", { bubbles: true }));
+    field.dispatchEvent(new Event("change", { bubbles: true }));  // It counts at once, and not at a pause.
     const handled = performance.now();
     await heard;
     const shown = performance.now();
