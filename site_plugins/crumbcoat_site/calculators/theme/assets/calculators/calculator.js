@@ -159,6 +159,7 @@ class RecipeCalculator extends HTMLElement {
     if (type === "focusout" || isRepeated) this.#queue.flush();
     if (type === "input" && field.name && isTypedInto(field)) this.#queue.type(field.name, field.value);
     else if ((type === "input" || type === "change") && field.name && !isRepeated) this.#queue.add(field.name, valueOf(field));
+    if (type === "change") this.#queue.leave();
     if (type === "focusout") this.#fill(field);
   }
 
