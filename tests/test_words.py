@@ -95,8 +95,14 @@ _PATTERNS = [
 ]
 
 
+_ANY = re.compile("|".join(f"(?:{phrase})" for phrase in PHRASES).replace(" ", r"\s+"), re.IGNORECASE)
+"""Finds most prose to be without any of them."""
+
+
 def offenders_in(first_line: int, prose: str) -> Iterator[tuple[int, str]]:
     """Each offending phrase with its line."""
+    if not _ANY.search(prose):
+        return
     for pattern in _ENGLISH:
         prose = pattern.sub(lambda found: re.sub(r"\S", "_", found[0]), prose)
     for pattern, instead in _PATTERNS:

@@ -76,7 +76,8 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
                 words += [word for trouble in step.checkpoint.troubles for word in (trouble.sign, trouble.remedy)]
     for place in recipe.storage:
         words += [place.where, place.note or ""]
-    assert [word for word in words if one_line(word) not in shown.text] == []
+    text = shown.text
+    assert [word for word in words if one_line(word) not in text] == []
     assert shown.all("script") == []
 
 
