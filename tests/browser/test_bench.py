@@ -292,3 +292,28 @@ def test_a_tap_on_a_button_is_not_a_swipe(touched: tuple[Page, CDPSession]) -> N
     button(page, "Done, next").tap()
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
     assert page.locator("[data-tick='step 1-1']").first.is_checked()
+
+
+def test_what_comes_next_can_be_weighed_out_and_what_goes_on_by_itself_is_timed(bench: Page) -> None:
+    button(bench, "Begin").click()
+    expect(bench.locator(".cc-bench-next")).to_have_text("Next 3 g powdered gelatine")
+    button(bench, "Done, next").click()
+    expect(bench.get_by_role("timer")).to_have_count(0)
+    for _ in range(2):  # Done with twice, it is still timed once.
+        button(bench, "Done, next").click()
+        expect(bench.get_by_role("timer")).to_have_count(1)
+        button(bench, "Back").click()
+        bench.locator(".cc-bench [data-tick]").uncheck()
+    button(bench, "Dismiss").click()
+    button(bench, "Leave bench view").click()
+
+
+def test_with_large_text_everything_scrolls_and_buttons_stay_large(bench: Page) -> None:
+    """WCAG 2.2: 1.4.10 reflow at 400 % of 1280 x 1024 is 320 x 256; 2.5.5 target size: 44 px."""
+    button(bench, "Begin").click()
+    heights = bench.locator(".cc-bench .cc-button:visible").evaluate_all("all => all.map(one => one.offsetHeight)")
+    assert min(heights) >= 44
+    bench.set_viewport_size({"width": 320, "height": 256})
+    dialog = bench.locator(".cc-bench")
+    assert dialog.evaluate("one => one.scrollHeight > one.clientHeight && one.scrollWidth <= one.clientWidth")
+    assert bench.locator(".cc-bench-body").evaluate("one => one.scrollHeight <= one.clientHeight + 1")

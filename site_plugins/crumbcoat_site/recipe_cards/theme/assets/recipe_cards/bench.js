@@ -22,6 +22,7 @@ import { keepAwake } from "./wake_lock.js";
  * @property {readonly string[]} ticks
  * @property {number} place
  * @property {(name: string, on: boolean) => void} tick
+ * @property {(step: HTMLElement) => void} timeUnattended
  * @property {() => void} startAgain
  */
 
@@ -122,13 +123,16 @@ export class Bench {
     this.#answer = null;
     this.#card.place = place;
     this.refresh();
-    this.#part("body").scrollTop = 0;
+    for (const scrolled of [this.#part("body"), this.#dialog]) scrolled.scrollTop = 0;
   }
 
   #done() {
     const step = this.#step;
     if (this.#place > this.#steps.length) return this.#dialog.close();
-    if (step && !this.#isTicked(step)) this.#card.tick(tickOf(step), true);
+    if (step && !this.#isTicked(step)) {
+      this.#card.tick(tickOf(step), true);
+      this.#card.timeUnattended(step);
+    }
     return this.#turn(1);
   }
 
@@ -167,7 +171,8 @@ export class Bench {
   /** @param {HTMLElement | undefined} step */
   #screen(step) {
     const { article, ticks } = this.#card;
-    if (step) return stepScreen(step, ticks, (checkpoint) => this.#question(checkpoint));
+    const next = this.#steps.slice(this.#place).find((other) => !isLeftOut(other));
+    if (step) return stepScreen(step, next, ticks, (checkpoint) => this.#question(checkpoint));
     if (!this.#place) return ingredientsScreen(article, ticks);
     return endScreen(article, this.#steps, ticks, () => {
       this.#card.startAgain();

@@ -38,10 +38,11 @@ function ingredientRow(ingredient, ticks) {
 
 /**
  * @param {HTMLElement} step
+ * @param {HTMLElement | undefined} next the step after it, whose amounts can be weighed out meanwhile
  * @param {readonly string[]} ticks
  * @param {(checkpoint: HTMLElement) => HTMLElement} question its checkpoint as a question
  */
-export function stepScreen(step, ticks, question) {
+export function stepScreen(step, next, ticks, question) {
   const copies = (/** @type {string} */ selector) => findAll(step, selector).map(copyOf);
   const title = /** @type {HTMLElement} */ (step.closest(".cc-stage")).dataset.title ?? "";
   return [
@@ -52,9 +53,20 @@ export function stepScreen(step, ticks, question) {
       ...copies(".cc-doing"),
       ...findAll(step, ".cc-checkpoint").map(question),
       make("ul", { class: "cc-bench-list" }, tickRow(tickOf(step), ticks, make("b", {}, "This step is done"))),
+      ...(next ? nextAmounts(next) : []),
     ),
     make("div", { class: "cc-bench-side" }, ...copies(".cc-photo"), ...copies(".cc-margin")),
   ];
+}
+
+/**
+ * What goes in at the next step, in one line; nothing if nothing does.
+ *
+ * @param {HTMLElement} next
+ */
+function nextAmounts(next) {
+  const amounts = findAll(next, ".cc-goes-in > li").map((line) => line.textContent.trim().replace(/\s+/g, " "));
+  return amounts.length ? [make("p", { class: "cc-bench-next" }, make("b", {}, "Next"), ` ${amounts.join(", ")}`)] : [];
 }
 
 /**

@@ -228,12 +228,27 @@ export class Reader {
     this.#bench = new Bench(this, timers, this.#device);
   }
 
-  /** @param {DOMStringMap} dataset */
-  async #startTimer({ step, label = "", shortest, longest }) {
+  /**
+   * What goes on by itself is timed from when its step is done.
+   *
+   * @param {HTMLElement} step
+   */
+  timeUnattended(step) {
+    const button = findAll(step, "[data-do=timer][data-unattended]")[0];
+    if (button) this.#startTimer(button.dataset, true);
+  }
+
+  /**
+   * @param {DOMStringMap} dataset
+   * @param {boolean} isOnce only if the step has no timer yet
+   */
+  async #startTimer({ step, label = "", shortest, longest }, isOnce = false) {
     const { openTimers } = await import("./timers.js");
     const timers = await openTimers(this.#device);
     const href = `${location.pathname}#${find(this.article, `#step-${step}`).id}`;
-    timers.start({ label, href, shortestS: Number(shortest), longestS: Number(longest) });
+    const timed = { label, href, shortestS: Number(shortest), longestS: Number(longest) };
+    if (isOnce) timers.startOnce(timed);
+    else timers.start(timed);
   }
 
   /** Shows ticks, buttons and links as they are now. */

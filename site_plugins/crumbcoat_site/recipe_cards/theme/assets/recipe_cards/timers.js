@@ -72,6 +72,15 @@ export class Timers {
   }
 
   /**
+   * Starts one, unless there is one of this step already.
+   *
+   * @param {{ label: string, href: string, shortestS: number, longestS: number }} step
+   */
+  startOnce(step) {
+    if (!this.#timers.some(({ label, href }) => label === step.label && href === step.href)) this.start(step);
+  }
+
+  /**
    * Shows the tray in another element: in an open dialog, nothing outside it can be reached.
    *
    * @param {Element} element
