@@ -11,6 +11,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_page
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from playwright.sync_api import Browser, Request, Response
@@ -53,7 +54,7 @@ def _build_baselines() -> None:
     pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
     for source in sorted(recipes.rglob("*.yaml")):
         name = source.relative_to(recipes).with_suffix("").as_posix()
-        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, None, None, cache)
+        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, CardOptions(None, True), None, cache)
         for which, markdown in baseline_markdown(cache, page.key).items():
             pages[which][f"{name}.md"] = markdown
     for which in BASELINES:

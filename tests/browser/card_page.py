@@ -24,9 +24,9 @@ CONTROL_OF = """(element) => {
   const { dataset, id, name, type } = element;
   if (dataset.tick) return `tick:${dataset.tick.replace(/ [^ ]+$/, "")}`;
   if (dataset.do) return `do:${dataset.do}`;
-  if (dataset.handTo) return `hand:${dataset.textOf}`;
+  if (dataset.handTo) return `hand:${(dataset.textOf ?? dataset.field).replace(/^size_by[.].*/, "size_by.*")}`;
   if ("share" in dataset) return "share";
-  const form = element.closest("recipe-calculator")?.getAttribute("name") ?? element.getAttribute("form") ?? "";
+  const form = (element.form ?? element).closest("recipe-calculator")?.getAttribute("name") ?? "";
   if (type === "reset") return `${form}:reset`;
   if (!name) return id ? `id:${id}` : "";
   const [head, ...parts] = name.split(".");
@@ -133,7 +133,9 @@ class Card:
         self.answered(button.click)
 
     def do(self, what: str) -> None:
-        self.page.locator(f"[data-do={what}]").first.click()
+        button = self.page.locator(f"[data-do={what}]").first
+        self.unfold(button)
+        button.click()
 
     def publish(self) -> None:
         """Take every change back, and wait until the card is what the build printed."""
@@ -185,7 +187,8 @@ class Card:
             self.page.wait_for_function(BECOMES, arg=wanted, timeout=LIVE, polling=50)
         except TimeoutError:
             shown = self.shown()
-            assert {name: shown.get(name) for name in wanted} == wanted
+            others = {name: (shown.get(name), text) for name, text in wanted.items() if shown.get(name) != text}
+            assert not others, others
 
     def answered(self, act: Callable[[], object]) -> None:
         """Do something, and wait until a calculator has answered."""

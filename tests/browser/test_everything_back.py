@@ -9,7 +9,7 @@ from tests.chromium import visit
 
 EDITS = (
     ("batch", "units", "ounces"), ("batch", "scale", "coarse"), ("batch", "factor", "1.5"), ("batch", "portions", "48"),
-    ("batch", "finished_mass", "1.5 kg"), ("batch", "finished_volume", "2 L"), ("batch", "mode", "all"),
+    ("batch", "finished_mass", "1.5 kg"), ("batch", "finished_volume", "2 L"),
     ("batch", "amount.butter", "400 g"), ("batch", "cup", "metric_cup"), ("batch", "cup_weighs", "180 g"),
     ("batch", "bowl", "4.8 L"), ("batch", "tool", "paddle"), ("batch", "have.butter", "500 g"),
     ("batch", "without.gelatine", True), ("batch", "skip.0.1", True), ("batch", "instead.milk", "semi_skimmed"),

@@ -148,17 +148,36 @@ def test_the_eggs_on_hand(card: Card) -> None:
         assert card.text("finished_mass") == before
 
 
-@exercises("batch:mode", "batch:amount.*")
-def test_by_an_amount_that_sizes_the_whole_batch(card: Card) -> None:
-    card.give("mode", "all")
+@exercises("hand:size_by.*", "batch:amount.*")
+def test_an_amount_that_was_changed_sizes_the_whole_batch(card: Card) -> None:
     for key, mass in MASSES.items():
         card.give(f"amount.{key}", grams(3 * mass))
+        assert card.text(f"changed.{key}") != ""
+        card.press(f"size_by.{key}")
         assert card.value("factor") == "3"
         assert card.text("finished_mass") == grams(3 * FINISHED)
-        assert card.text("change") == ""
+        assert card.text("change") == card.text(f"changed.{key}") == ""
+        card.publish()
     card.give("amount.butter", "500")
-    card.field("amount.butter").blur()
+    card.press("size_by.butter")
     made(card, 500 / MASSES["butter"])
     card.give("amount.milk", "1 US cup")  # USDA SR 28, no. 1077: a cup weighs 244 g
-    card.field("amount.milk").blur()
+    card.press("size_by.milk")
     made(card, 244 / MASSES["milk"])
+
+
+@exercises("hand:size.smaller", "hand:size.larger", "hand:factor", "hand:finished_mass")
+def test_smaller_larger_and_usual_sizes(card: Card) -> None:
+    card.press("size.larger")
+    made(card, 1.5)
+    for _ in range(2):
+        card.press("size.smaller")
+    made(card, 0.75)
+    preset = card.page.locator("[data-value]")
+    card.unfold(preset)
+    card.answered(preset.filter(has_text="Double").click)
+    made(card, 2)
+    cake = preset.filter(has_text="20 cm")
+    mass = cake.get_attribute("data-value")
+    card.answered(cake.click)
+    assert card.text("finished_mass") == mass

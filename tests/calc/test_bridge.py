@@ -207,8 +207,8 @@ def test_any_text_has_an_answer(request_text: str) -> None:
 
 
 NAMES = st.sampled_from(
-    ["factor", "mode", "portions", "finished_mass", "amount.cream", "amount.sugar", "without.sugar", "without.cream",
-     "instead.cream", "amount.", "amount.milk", "amount", ".", "", "recipe", "context"]
+    ["factor", "size_by.cream", "portions", "finished_mass", "amount.cream", "amount.sugar", "without.sugar",
+     "without.cream", "instead.cream", "amount.", "amount.milk", "amount", ".", "", "recipe", "context"]
 )  # fmt: skip
 VALUES = st.one_of(
     st.text(max_size=12),

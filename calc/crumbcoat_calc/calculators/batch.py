@@ -10,7 +10,7 @@ from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_
 from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_from_conditions
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import amount_in_form, in_grams
-from crumbcoat_calc.recipe.batch import Batch, weighed_of
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, weighed_of
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
@@ -49,7 +49,7 @@ class Answer:
 def read(context: Context, state: Mapping[str, str]) -> Question:
     """The question that the recipe in the context and the reader's changes in the form state ask.
 
-    The form state may hold `factor`, `mode`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
+    The form state may hold `factor`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
     `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
     `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g);
     and the fields that `forms.conditions` reads, such as `bowl_temperature` and `temperature.<key>`.
@@ -64,8 +64,8 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
     """The question after the reader changed some fields of the form.
 
     `factor`, `finished_mass`, `finished_volume` and `portions` set the size of the batch. `amount.<key>` sets one
-    amount in this batch, or, in the mode `all`, the size of the batch by this ingredient. An amount is a number of g,
-    or a quantity such as `1 US cup`; a bowl is a number of L, or a volume.
+    amount in this batch; `size_by.<key>` the size of the batch by this ingredient, as published. An amount is a number
+    of g, or a quantity such as `1 US cup`; a bowl is a number of L, or a volume.
 
     Raises:
         InputError: at the field that cannot be used.
@@ -95,7 +95,7 @@ def texts(answer: Answer) -> Texts:
     changes = question.changes
     measures = Measures(changes.units, changes.step_g)
     weighing = weighing_of(batch, measures.step_for())
-    found: Texts = {"mode": changes.mode, "units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
+    found: Texts = {"units": changes.units, "scale": changes.scale, "eggs": changes.eggs}
     found |= size_texts(batch, changes, measures)
     found |= time_texts(batch.recipe, changes)
     found |= scaling_texts(batch.recipe, changes.options.factor)
@@ -137,6 +137,8 @@ def _changed(question: Question, name: str, value: str) -> dict[str, str]:
         return {"factor": _scaled(name, 1.0, wanted, question.recipe.yields.portions)}
     if head == "amount":
         return _with_amount(question, name, value)
+    if head == "size_by":
+        return _sized_by(question, name, value)
     if head == "have" and value.strip():
         _, kind, _ = _going_in(question, name)
         return {name: state_number(read_field(name, value, partial(amount_in_form, kind)))}
@@ -182,23 +184,31 @@ def _with_amount(question: Question, name: str, value: str) -> dict[str, str]:
     key, options = ingredient.key, question.changes.options
     mass_g = read_field(name, value, partial(amount_in_form, kind))
     one_batch_g = options.amounts_g.get(key, ingredient.mass_g) * ratio
-    goes_in_g = _goes_in_g(question, key)
-    if question.changes.mode == "this":
-        share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
-        return {name: state_number(mass_g / options.factor / ratio / share)}
+    goes_in_g = _goes_in_g(question.recipe, options, key)
+    share = goes_in_g / one_batch_g if goes_in_g > 0 else 1.0
+    return {name: state_number(mass_g / options.factor / ratio / share)}
+
+
+def _sized_by(question: Question, name: str, value: str) -> dict[str, str]:
+    """The batch in which this much of an ingredient goes in, at its published share."""
+    ingredient, kind, _ = _going_in(question, name)
+    key = ingredient.key
+    mass_g = read_field(name, value, partial(amount_in_form, kind))
+    others = {other: g for other, g in question.changes.options.amounts_g.items() if other != key}
+    goes_in_g = _goes_in_g(question.recipe, replace(question.changes.options, amounts_g=others), key)
     if goes_in_g <= 0:
-        raise InputError(
-            "an ingredient that is left out cannot set the size of the batch", "put it back in first", ("amount", key)
-        )
+        problem = "an ingredient that is left out cannot set the size of the batch"
+        raise InputError(problem, "put it back in first", ("size_by", key))
     if mass_g <= 0:
-        raise InputError("the amount that sizes the batch is zero", "give more than zero", ("amount", key))
-    return {"factor": _scaled(name, 1.0, mass_g, goes_in_g)}
+        raise InputError("the amount that sizes the batch is zero", "give more than zero", ("size_by", key))
+    factor = _scaled(name, 1.0, mass_g, goes_in_g)
+    return {"factor": factor, f"amount.{key}": state_number(ingredient.mass_g)}
 
 
-def _goes_in_g(question: Question, key: str) -> float:
+def _goes_in_g(recipe: Recipe, options: BatchOptions, key: str) -> float:
     """The mass of an ingredient in one batch, without the steps that are left out."""
-    one_batch = replace(question.changes.options, factor=1.0)
-    return next(weighed.mass_g for weighed in weighed_of(question.recipe, one_batch) if weighed.key == key)
+    one_batch = replace(options, factor=1.0)
+    return next(weighed.mass_g for weighed in weighed_of(recipe, one_batch) if weighed.key == key)
 
 
 def _scaled(name: str, factor: float, wanted: float, present: float) -> str:

@@ -18,9 +18,6 @@ from crumbcoat_calc.values.fields import did_you_mean, yes_no
 from crumbcoat_calc.values.form_fields import choice_from, number_from, read_field, state_number
 from crumbcoat_calc.values.units import number
 
-MODES = ("this", "all")
-"""What a changed amount means: only this ingredient changes, or the whole batch is scaled with it."""
-
 UNITS = ("grams", "ounces", *SYSTEMS)
 """The units for amounts: grams, ounces, or the cups and spoons of a system."""
 
@@ -37,7 +34,6 @@ class Changes:
     """
 
     options: BatchOptions = field(default_factory=BatchOptions)
-    mode: str = MODES[0]
     units: str = UNITS[0]
     scale: str = ""
     eggs: str = USUAL_SIZE
@@ -168,7 +164,6 @@ def skippable(recipe: Recipe, stage_number: int, step_number: int) -> bool:
 @cache
 def _words() -> Mapping[str, tuple[str, ...]]:
     return {
-        "mode": MODES,
         "units": UNITS,
         "scale": ("", *scales()),
         "eggs": tuple(egg_sizes()),

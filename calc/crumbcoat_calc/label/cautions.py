@@ -71,7 +71,7 @@ def caution_facts_of(batch: Batch, young: bool | None = None, lists: Sequence[In
     not_eaten = [decoration.what for decoration in recipe.decorations if not decoration.eaten]
     by_hazard: dict[str, list[tuple[str, float | None]]] = {}
     for weighed in inside:
-        for hazard in _hazards_of_foods().get(weighed.food.key, ()):
+        for hazard in hazards_of_foods().get(weighed.food.key, ()):
             by_hazard.setdefault(hazard, []).append((weighed.name, heat[weighed.key]))
     words = _words_of(recipe)
     alcohol = tuple(weighed.name for weighed in inside if weighed.food.content("alcohol_g"))
@@ -111,7 +111,7 @@ def cautions_for(facts: CautionFacts) -> tuple[Caution, ...]:
     >>> [caution.key for caution in cautions_for(CautionFacts(moist=False, machines=("mixer",)))]
     ['machines']
     """
-    limit = _limits()
+    limit = limits()
     egg_c = limit["egg_mixture_c"]
     raw = [name for name, t_c in facts.eggs if t_c is None]
     light = [(name, t_c) for name, t_c in facts.eggs if t_c is not None and t_c < egg_c]
@@ -195,14 +195,20 @@ def _distinct(names: Iterable[str]) -> tuple[str, ...]:
 
 
 @cache
-def _limits() -> Mapping[str, float]:
+def limits() -> Mapping[str, float]:
+    """The limits by which cautions are chosen, in °C or in days as the name says.
+
+    Source:
+        that of each limit, see caution_limits.csv.
+    """
     return dict(
         load_rows("caution_limits", lambda cells: (cells["limit"], number_in(cells, "value", 1, 200)), ("limit",))
     )
 
 
 @cache
-def _hazards_of_foods() -> Mapping[str, tuple[str, ...]]:
+def hazards_of_foods() -> Mapping[str, tuple[str, ...]]:
+    """The hazards of each kind of ingredient that has some, such as `raw egg`, by the key of the kind."""
     hazards: dict[str, tuple[str, ...]] = {}
     for cells in load_rows("caution_foods", dict, ("food", "hazard")):
         if cells["food"] not in foods():

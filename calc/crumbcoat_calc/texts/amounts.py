@@ -22,6 +22,8 @@ LEFT_OUT = "left out"
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
+    `size_by` is the amount that was changed, to size the whole batch by, or empty.
+
     `out` says that it is left out, by itself or with a step. `household` is the other way to measure: cups and spoons
     beside a mass, a mass beside cups and spoons.
     """
@@ -43,6 +45,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""
         texts[f"changed.{key}"] = _changed_text(weighed, ingredient, batch, changes)
+        sizes = texts[f"changed.{key}"] and mass_g > 0 and ingredient.mass_g > 0
+        texts[f"size_by.{key}"] = texts[f"amount.{key}"] if sizes else ""
         for portion, exact_g in weighed.portions_g.items():
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g

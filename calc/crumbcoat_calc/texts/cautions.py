@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.label.cautions import Caution, caution_facts_of, cautions_for
 from crumbcoat_calc.label.ingredient_list import IngredientList
+from crumbcoat_calc.label.step_cautions import titles_by_step
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 
@@ -11,9 +12,28 @@ COME_FIRST = "Your local food code and licensed practice come first."
 
 
 def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
-    """`cautions`: rows as `caution_rows` gives them; `cautions.count` in words."""
+    """`cautions`: rows as `caution_rows` gives them; `cautions.count` and `cautions.titles` in words.
+
+    `caution.<stage>.<step>`: the titles of those that a step calls for by itself, or empty.
+    """
     chosen = cautions_for(caution_facts_of(batch, lists=lists))
-    return {"cautions": caution_rows(chosen), "cautions.count": count_text(len(chosen))}
+    texts: Texts = {
+        "cautions": caution_rows(chosen),
+        "cautions.count": count_text(len(chosen)),
+        "cautions.titles": _in_a_sentence([caution.title for caution in chosen]),
+    }
+    for (stage, step), titles in titles_by_step(batch).items():
+        texts[f"caution.{stage}.{step}"] = _in_a_sentence(titles)
+    return texts
+
+
+def _in_a_sentence(titles: Sequence[str]) -> str:
+    """Titles one after the other, only the first with a capital.
+
+    >>> _in_a_sentence(["Hot liquid and steam", "Raw egg", "Water activity and pH"])
+    'Hot liquid and steam, raw egg, water activity and pH'
+    """
+    return ", ".join(title if number == 0 else title[:1].lower() + title[1:] for number, title in enumerate(titles))
 
 
 def caution_rows(cautions: Sequence[Caution]) -> list[list[str]]:

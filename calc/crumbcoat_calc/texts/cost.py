@@ -9,7 +9,7 @@ NO_PRICES = "There is no file of prices."
 
 
 def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> Texts:
-    """`cost.lines` of each ingredient and `cost.sums`: rows; `cost.missing` and `cost.dates`.
+    """`cost.lines` of each ingredient and `cost.sums`: rows; `cost.missing` and `cost.dates`; `cost.short`: this batch.
 
     Args:
         cost: None if the site has no prices.
@@ -17,10 +17,19 @@ def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> 
     """
     cake = "" if cake_g is None else mass_text(cake_g)
     if cost is None:
-        return {"cost.lines": [], "cost.sums": [], "cost.missing": "", "cost.dates": NO_PRICES, "cost.cake": cake}
+        return {
+            "cost.lines": [],
+            "cost.sums": [],
+            "cost.missing": "",
+            "cost.dates": NO_PRICES,
+            "cost.short": "",
+            "cost.cake": cake,
+        }
+    sums = _sums(batch, cost, cake)
     return {
         "cost.lines": [_line(line, cost.currency) for line in cost.lines],
-        "cost.sums": _sums(batch, cost, cake),
+        "cost.sums": sums,
+        "cost.short": f"{sums[0][1]} for this batch, {sums[2][1]} for {sums[2][0]}",
         "cost.missing": f"No price is known for {list_text(cost.missing)}." if cost.missing else "",
         "cost.dates": _dates_text(cost),
         "cost.cake": cake,

@@ -16,7 +16,10 @@ _INDENT = "\u2003"
 
 
 def label_texts(batch: Batch, label: BatchLabel) -> Texts:
-    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`."""
+    """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
+
+    `label.short` is what it contains.
+    """
     us, eu = label.us, label.eu
     return {
         "label.us": [
@@ -30,6 +33,7 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
         "label.portion": f"One portion is {mass_text(label.portion_g)}: 1 of {_portions(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
         "label.words": [*_list_rows(label.lists), *_mark_rows(label.marks)],
+        "label.short": _contains_text(label.lists),
     }
 
 
@@ -76,6 +80,17 @@ def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
         rows.append(["May contain", list_text(lists[0].may_contain)])
     doubts = dict.fromkeys(doubt for found in lists for doubt in found.doubts)
     return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
+
+
+def _contains_text(lists: Sequence[IngredientList]) -> str:
+    """All that either regime lists as an allergen, and whether some are not known."""
+    contains = dict.fromkeys(word for found in lists for word in found.contains)
+    doubts = ", others not known" if any(found.doubts for found in lists) else ""
+    return (
+        f"Contains {list_text(list(contains))}{doubts}"
+        if contains
+        else "No allergen that the law lists, as far as known"
+    )
 
 
 def _mark_rows(marks: Sequence[DietMark]) -> list[list[str]]:

@@ -21,12 +21,18 @@ _EGG_PARTS = {kind: part for part, kind in EGG_KINDS.items()}
 
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
-    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch."""
+    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch.
+
+    `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty.
+    """
     recipe, factor = batch.recipe, changes.options.factor
     portions = factor * recipe.yields.portions
     density = changes.density_g_per_ml(recipe)
     texts: Texts = {
         "factor": plain_number_text(factor),
+        "size.unit": "batch" if factor == 1 else "batches",
+        "size.smaller": _size_text(max([size for size in _sizes() if size < factor * (1 - 1e-6)], default=None)),
+        "size.larger": _size_text(min([size for size in _sizes() if size > factor * (1 + 1e-6)], default=None)),
         "portions": plain_number_text(portions, 1),
         "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
         "finished_mass": measures.mass(batch.total.mass_g),
@@ -42,6 +48,15 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
     return texts
+
+
+def _sizes() -> list[float]:
+    """The sizes that a batch is made in, one after the other (common practice, no source)."""
+    return [0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_BATCH + 1, 5)]
+
+
+def _size_text(factor: float | None) -> str:
+    return "" if factor is None else plain_number_text(factor)
 
 
 def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:

@@ -18,14 +18,26 @@ FIRM, SOFT = 35.0, 10.0
 
 
 def why_texts(state: MixtureState, emulsified: bool | None) -> Texts:
-    """`why.fat`, `why.syrup`, `why.sugar`, `why.cover`, `why.warmth`: one or two sentences each, or empty."""
+    """`why.fat`, `why.syrup`, `why.sugar`, `why.cover`, `why.warmth`: one or two sentences each, or empty.
+
+    `why.short` is the share of fat alone.
+    """
     return {
+        "why.short": share_sentence(state),
         "why.fat": fat_sentence(state, emulsified),
         "why.syrup": syrup_sentence(state),
         "why.sugar": sugar_sentence(state, emulsified),
         "why.cover": cover_sentence(state, emulsified),
         "why.warmth": warmth_sentence(state),
     }
+
+
+def share_sentence(state: MixtureState) -> str:
+    """Fat by volume, if it is known and there is some."""
+    phi = state.fat_volume_percent
+    if not isinstance(phi, Estimate) or phi.value < 1:
+        return ""
+    return f"Fat is {number_text(phi.value, 0)} % of the volume of fat and water."
 
 
 def fat_sentence(state: MixtureState, emulsified: bool | None) -> str:

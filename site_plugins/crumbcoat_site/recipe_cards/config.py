@@ -13,6 +13,9 @@ class RecipeCardsConfig(Config):
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it, cards show no cost."""
 
+    show_cost = option.Type(bool, default=False)
+    """Whether readers see what a batch costs. `mkdocs serve` shows it to its author in any case."""
+
     handouts = option.Type(bool, default=True)
     """Whether each recipe gets a handout for a class, at `handout/` below its page."""
 

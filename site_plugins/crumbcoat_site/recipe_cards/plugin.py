@@ -19,6 +19,7 @@ from mkdocs.utils.templates import TemplateContext
 from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.page_parts import join
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
@@ -38,6 +39,12 @@ _LOG = get_plugin_logger("recipe_cards")
 class RecipeCards(BasePlugin[RecipeCardsConfig]):
     """Makes a page of every recipe file, and lists, charts and forms of the directives in other pages."""
 
+    _is_serving = False
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Note whether it is the author who will look at the pages."""
+        self._is_serving = command == "serve"
+
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
         config.theme.dirs.append(str(_THEME))
@@ -56,9 +63,10 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
-        models, prices = page_with("models", markdown), Path(config.docs_dir) / self.config.prices
+        prices = Path(config.docs_dir) / self.config.prices
+        options = CardOptions(page_with("models", markdown), self.config.show_cost or self._is_serving)
         try:
-            pages = recipe_pages(self._recipe_files(sources, files), prices, models, shell, self._cache)
+            pages = recipe_pages(self._recipe_files(sources, files), prices, options, shell, self._cache)
         except SourceErrors as errors:
             raise PluginError(f"\n{errors}") from None
         self._pages = {f"{page.name}.md": page for page in pages}

@@ -90,11 +90,11 @@ def test_the_fat_percentage_by_hand() -> None:
         pytest.param({"finished_mass": "1 kg"}, None, {"finished_mass": "1000 g"}, id="by finished mass in kg"),
         pytest.param({"finished_mass": "350"}, None, {"finished_mass": "350 g"}, id="a bare number is grams"),
         pytest.param(
-            {"mode": "all", "amount.butter": "1 lb"}, {"factor": "2", "mode": "all"}, {"amount.milk": "600 g"},
+            {"size_by.butter": "1 lb"}, {"factor": "2"}, {"amount.milk": "600 g"},
             id="by the butter one has",
         ),
         pytest.param(
-            {"mode": "all", "amount.sugar": "3 US cups"}, {"factor": "3", "mode": "all"}, {"amount.sugar": "600 g"},
+            {"size_by.sugar": "3 US cups"}, {"factor": "3"}, {"amount.sugar": "600 g"},
             id="by a household measure of the sugar one has",
         ),
         pytest.param(
@@ -172,10 +172,9 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         {"amount.milk": "1 kg"},
         {"instead.milk": "cream"},
         {"without.salt": "yes"},
-        {"mode": "all"},
     )
-    back = ({"mode": "this"}, {"without.salt": "no"}, {"instead.milk": ""}, {"factor": "1"}, {"amount.milk": "300 g"})
-    assert set(after(*edits)[0]) == {"factor", "amount.milk", "instead.milk", "without.salt", "mode"}
+    back = ({"without.salt": "no"}, {"instead.milk": ""}, {"factor": "1"}, {"amount.milk": "300 g"})
+    assert set(after(*edits)[0]) == {"factor", "amount.milk", "instead.milk", "without.salt"}
     assert after(*edits, *back)[0] == {}
 
 
@@ -199,13 +198,12 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"finished_mass": "0 g"}, ("finished_mass",), "that makes 0 batches"),
         ({"finished_mass": "5 min"}, ("finished_mass",), "'min' is not a unit of mass"),
         ({"finished_mass": "1000000000 kg"}, ("finished_mass",), "'1000000000 kg' is outside 0 to 10000000 g"),
-        ({"mode": "some"}, ("mode",), "unknown mode 'some'"),
         ({"amount.milk": "1 cup"}, ("amount", "milk"), "'cup' is not the same measure everywhere"),
         ({"amount.butter": "1 handful"}, ("amount", "butter"), "no weight is known for 'handful' of butter, unsalted"),
         ({"amount.oil": "3 g"}, ("amount.oil",), "the recipe has no 'oil'"),
-        ({"mode": "all", "amount.milk": "0 g"}, ("amount", "milk"), "the amount that sizes the batch is zero"),
+        ({"size_by.milk": "0 g"}, ("size_by", "milk"), "the amount that sizes the batch is zero"),
         (
-            {"without.salt": "yes", "mode": "all", "amount.salt": "2 g"}, ("amount", "salt"),
+            {"without.salt": "yes", "size_by.salt": "2 g"}, ("size_by", "salt"),
             "an ingredient that is left out cannot set the size of the batch",
         ),
         ({"without.milk": "yes"}, ("without", "milk"), "whole milk is not optional"),
@@ -261,10 +259,9 @@ AMOUNTS = st.sampled_from(["300", "300 g", "1 kg", "250.5 g", "9 oz", "300.00000
 EDITS = st.one_of(
     FACTORS.map(lambda value: {"factor": value}),
     AMOUNTS.map(lambda value: {"amount.milk": value}),
-    AMOUNTS.map(lambda value: {"mode": "all", "amount.butter": value}),
+    AMOUNTS.map(lambda value: {"size_by.butter": value}),
     st.sampled_from(["yes", "no", "YES"]).map(lambda value: {"without.salt": value}),
     st.sampled_from(["cream", ""]).map(lambda value: {"instead.milk": value}),
-    st.sampled_from(["this", "all"]).map(lambda value: {"mode": value}),
     st.integers(1, 5000).map(lambda grams: {"finished_mass": f"{grams} g"}),
     st.sampled_from(UNITS).map(lambda units: {"units": units}),
     st.sampled_from(["", *scales()]).map(lambda scale: {"scale": scale}),
@@ -504,3 +501,21 @@ def test_an_amount_that_makes_another_frosting_says_so_beside_its_field() -> Non
     )
     assert after({"amount.butter": "232 g"})[1]["changed.butter"] == "published: 227 g"
     assert after({"amount.milk": "310 g"})[1]["changed.milk"] == "published: 300 g"
+
+
+def test_an_amount_that_was_changed_sizes_the_whole_batch_and_goes_back_to_its_share() -> None:
+    """Common practice, no source: to size a batch by what there is of one thing keeps every proportion."""
+    changed = after({"amount.milk": "450 g"})
+    assert changed[1]["size_by.milk"] == "450 g"
+    assert after({"size_by.milk": str(changed[1]["size_by.milk"])}, state=changed[0])[0] == {"factor": "1.5"}
+    assert after({})[1]["size_by.milk"] == ""
+
+
+@pytest.mark.parametrize(
+    ("factor", "smaller", "larger"),
+    [("1", "0.75", "1.5"), ("0.62", "0.5", "0.75"), ("0.25", "", "0.5"), ("1000", "995", ""), ("20", "19", "25")],
+)
+def test_the_next_usual_sizes(factor: str, smaller: str, larger: str) -> None:
+    """Common practice, no source."""
+    texts = after({"factor": factor})[1]
+    assert (texts["size.smaller"], texts["size.larger"]) == (smaller, larger)

@@ -89,7 +89,7 @@ def build_from(recipes: Path, folder: Path) -> Path:
         str(ROOT / "mkdocs.yml"),
         docs_dir=str(recipes),
         site_dir=str(folder / "site"),
-        plugins=["search", "journal_skin", {"recipe_cards": {"cache": str(folder / "cache")}}],
+        plugins=["search", "journal_skin", {"recipe_cards": {"cache": str(folder / "cache"), "show_cost": True}}],
     )
     build(config)
     return folder / "site"

@@ -11,6 +11,7 @@ from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.card.card_fields import CARD_FIELDS
 from crumbcoat_site.recipe_cards.card.card_json import card_json
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
@@ -92,6 +93,6 @@ def test_the_card_json_page_names_the_fields_that_the_files_have() -> None:
     for file in sorted(RECIPES.rglob("*.yaml")):
         recipe, data = load_recipe(file, file.name)
         source = RecipeFile(path=file, name=file.stem, photos={})
-        card = card_from(published_from(data, recipe), source, prices, None, False)
+        card = card_from(published_from(data, recipe), source, prices, CardOptions(None, True), False)
         found |= set(paths(json.loads(card_json(card))))
     assert found | {"cost"} == {path for path, _ in CARD_FIELDS}

@@ -1,6 +1,6 @@
 """Card: everything that the template of a recipe shows."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
@@ -21,13 +21,17 @@ from markupsafe import Markup
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.reader_choices import (
     Choice,
+    Preset,
     bowl_choices,
     egg_choices,
     kind_choices,
+    preset_sizes,
     scale_choices,
     tool_choices,
+    unit_choices,
 )  # fmt: skip
 from crumbcoat_site.recipe_cards.card.step_drawings import drawing_of
 from crumbcoat_site.recipe_cards.source.photos import photo_name
@@ -48,6 +52,7 @@ class Card:
     handout: bool
     models_page: str | None
     cake_texts: Mapping[str, object]
+    presets: Sequence[Preset]
     name: str
     photos: Mapping[str, str]
     times: Times
@@ -71,6 +76,20 @@ class Card:
     def explained(self, group: str) -> tuple[Explained, ...]:
         """The figures of a group, each with its model."""
         return tuple(figure for figure in EXPLAINED if figure.group == group)
+
+    @property
+    def show_cost(self) -> bool:
+        """Whether there are prices, and readers are to see what they come to."""
+        return bool(self.label_texts["cost.short"])
+
+    def has_caution(self, stage: int, step: int) -> bool:
+        """Whether a step, counted from 0, has a caution of its own as published."""
+        return bool(self.label_texts[f"caution.{stage}.{step}"])
+
+    @property
+    def units(self) -> list[Choice]:
+        """What amounts can be shown in."""
+        return unit_choices()
 
     @property
     def scales(self) -> list[Choice]:
@@ -156,16 +175,18 @@ def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
 
 
 def card_from(
-    published: PublishedRecipe, file: RecipeFile, prices: str | None, models_url: str | None, handout: bool
+    published: PublishedRecipe, file: RecipeFile, prices: str | None, options: CardOptions, handout: bool
 ) -> Card:
     """The card of a recipe: what the calculators give for it as published, from the context that the page carries.
 
     Args:
         published: the recipe in the file.
         prices: the text of the file of prices.
-        models_url: the page that explains the models, from the root of the site.
+        options: what the site decides about all of its cards.
         handout: whether there is a handout to link to.
     """
+    models_url = options.models_url
+    prices = prices if options.show_cost else None
     fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     context = Context(recipes={"recipe": published}, prices=None if prices is None else prices_from(prices))
     _, texts = run("batch", context)
@@ -181,6 +202,7 @@ def card_from(
         label_texts=label.texts,
         handout=handout,
         cake_texts=cake_texts,
+        presets=preset_sizes(context),
         models_page=None if models_url is None else relative_address(models_url, f"{file.name}/"),
         name=file.name,
         photos=file.photos,

@@ -1,6 +1,8 @@
 """What the reader of a card can choose from in its form."""
 
+from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.changes import UNCHANGED
+from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.kitchen.bowls import bowls, tools
 from crumbcoat_calc.kitchen.eggs import EGG_GROUP, egg_sizes
 from crumbcoat_calc.kitchen.rounding import scales
@@ -9,6 +11,9 @@ from crumbcoat_calc.recipe.replacing import KIND, other_kinds
 
 Choice = tuple[str, str]
 """The value that the form sends, and the words that the reader sees."""
+
+Preset = tuple[str, str, str]
+"""A usual size in words, the field of the batch that it is put into, and the value."""
 
 
 def scale_choices() -> list[Choice]:
@@ -40,3 +45,36 @@ def kind_choices(ingredient: Ingredient) -> list[Choice]:
     """Every other kind in the ingredient's group."""
     kinds = other_kinds(ingredient.food.group, ingredient.food.key)
     return [(KIND + kind.key, kind.name) for kind in kinds]
+
+
+def unit_choices() -> list[Choice]:
+    """What amounts can be shown in."""
+    return [
+        ("grams", "grams"),
+        ("ounces", "ounces and pounds"),
+        ("us", "US cups and spoons"),
+        ("metric", "metric cups and spoons"),
+        ("australian", "Australian cups and spoons"),
+    ]
+
+
+_CAKES = {
+    "24 cupcakes": {"cupcakes": "24", "tier.1.shape": "none"},
+    "A 20 cm cake": {"tier.1.diameter": "20 cm"},
+    "Three tiers, 25, 20 and 15 cm": {
+        "tier.1.diameter": "25 cm",
+        "tier.2.shape": "round",
+        "tier.2.diameter": "20 cm",
+        "tier.3.shape": "round",
+        "tier.3.diameter": "15 cm",
+    },
+}
+
+
+def preset_sizes(context: Context) -> list[Preset]:
+    """Half, double, and enough for some usual cakes; without these if the density of the frosting is not known."""
+    sizes: list[Preset] = [("Half", "factor", "0.5"), ("Double", "factor", "2")]
+    for words, plan in _CAKES.items():
+        needed = str(run("cake", context, {}, plan)[1]["cake.mass_needed"])
+        sizes += [(words, "finished_mass", needed)] if needed else []
+    return sizes

@@ -15,6 +15,7 @@ from markupsafe import Markup, escape
 from crumbcoat_site.recipe_cards.build.assets import COMPONENTS, sheet
 from crumbcoat_site.recipe_cards.build.environment import environment
 from crumbcoat_site.recipe_cards.card.card import card_from
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.contrast.check import theme_sheets
 from crumbcoat_site.recipe_cards.pages.form_html import form_html
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
@@ -50,7 +51,7 @@ def page() -> str:
 def _shown() -> Mapping[str, object]:
     file = RecipeFile(path=COMPONENTS / f"{SAMPLE}.yaml", name=SAMPLE, photos={})
     recipe, data = load_recipe(file.path, file.shown)
-    card = card_from(published_from(data, recipe), file, _PRICES, "how-the-figures-are-made/", True)
+    card = card_from(published_from(data, recipe), file, _PRICES, CardOptions("how-the-figures-are-made/", True), True)
     options = [RecipeOption(name=SAMPLE, title=recipe.title, card="card.json")]
 
     def form(calculator: str, recipes: int = 1) -> str:

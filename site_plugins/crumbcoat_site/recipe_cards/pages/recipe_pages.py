@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.source.prices import load_prices
@@ -43,7 +44,7 @@ class RecipePage:
 def recipe_pages(
     files: Iterable[RecipeFile],
     prices_file: Path,
-    models_url: str | None,
+    options: CardOptions,
     shell: HandoutShell | None,
     cache: PageCache,
 ) -> list[RecipePage]:
@@ -51,7 +52,7 @@ def recipe_pages(
 
     Args:
         prices_file: the file of prices, which need not exist.
-        models_url: the page that explains the models, from the root of the site; None if there is none.
+        options: what the site decides about all of its cards.
         shell: what surrounds a handout; None if there are to be no handouts.
 
     Raises:
@@ -66,7 +67,7 @@ def recipe_pages(
         errors.append(error)
     for file in files:
         try:
-            pages.append(recipe_page(file, prices, models_url, shell, cache))
+            pages.append(recipe_page(file, prices, options, shell, cache))
         except SourceError as error:
             errors.append(error)
     if errors:
@@ -75,7 +76,7 @@ def recipe_pages(
 
 
 def recipe_page(
-    file: RecipeFile, prices: str | None, models_url: str | None, shell: HandoutShell | None, cache: PageCache
+    file: RecipeFile, prices: str | None, options: CardOptions, shell: HandoutShell | None, cache: PageCache
 ) -> RecipePage:
     """The page of one recipe file; for the other arguments see `recipe_pages`.
 
@@ -86,14 +87,14 @@ def recipe_page(
         SourceError: if the file holds no recipe.
     """
     photos = json.dumps(file.photos, sort_keys=True)
-    around = json.dumps([models_url, shell and shell.key])
+    around = json.dumps([options, shell and shell.key])
     key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
     facts = cache.get(key)
     if facts is None:
         # Imported here because a build that finds every page in the cache need not load calc, its tables and pint.
         from crumbcoat_site.recipe_cards.pages.render_recipe import render_recipe
 
-        facts, files = render_recipe(file, prices, models_url, shell)
+        facts, files = render_recipe(file, prices, options, shell)
         cache.put(key, facts, files)
     return RecipePage(name=file.name, key=key, handout=shell is not None, **facts)
 

@@ -8,6 +8,7 @@ from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
@@ -17,13 +18,13 @@ from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
 
 def render_recipe(
-    file: RecipeFile, prices: str | None, models_url: str | None, shell: HandoutShell | None
+    file: RecipeFile, prices: str | None, options: CardOptions, shell: HandoutShell | None
 ) -> tuple[dict[str, object], dict[str, str]]:
     """What lists of recipes show of it, and the content of each of its files by the ending.
 
     Args:
         prices: the text of the file of prices.
-        models_url: the page that explains the models, from the root of the site.
+        options: what the site decides about all of its cards.
         shell: what surrounds the handout; without it there is none.
 
     Raises:
@@ -31,7 +32,7 @@ def render_recipe(
     """
     recipe, data = load_recipe(file.path, file.shown)
     published = published_from(data, recipe)
-    card = card_from(published, file, prices, models_url, shell is not None)
+    card = card_from(published, file, prices, options, shell is not None)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {

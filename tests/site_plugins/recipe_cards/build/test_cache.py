@@ -41,7 +41,7 @@ def site(tmp_path: Path) -> Path:
         "site_name": "Kept",
         "docs_dir": "docs",
         "theme": {"name": "material", "font": False},
-        "plugins": ["recipe_cards"],
+        "plugins": [{"recipe_cards": {"show_cost": True}}],
         "markdown_extensions": ["attr_list"],
     }
     (tmp_path / "mkdocs.yml").write_text(json.dumps(config))

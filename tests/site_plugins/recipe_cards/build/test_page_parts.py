@@ -4,6 +4,7 @@ from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts, join
 from crumbcoat_site.recipe_cards.card.card import card_from
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from markdown import markdown
@@ -56,7 +57,7 @@ def test_a_component_whose_folder_is_gone_shows_nothing() -> None:
 def test_a_card_prints_nothing_outside_its_parts() -> None:
     file = RecipeFile(path=ROOT / "recipes" / f"{SILK}.yaml", name=SILK, photos={})
     recipe, data = load_recipe(file.path, file.shown)
-    card = card_from(published_from(data, recipe), file, None, None, True)
+    card = card_from(published_from(data, recipe), file, None, CardOptions(None, True), True)
     page = PageParts()
     assert not component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     assert page.islands.count("cc-stage") >= len(card.recipe.stages)

@@ -7,6 +7,7 @@ import pytest
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.label import json_ld_of, label_figures
 from crumbcoat_site.recipe_cards.source.prices import load_prices, prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -30,7 +31,11 @@ HEAD = b"item,pack,price,currency,date,note\n"
 def card(path: Path, prices: str | None = PRICES) -> Card:
     recipe, data = load_recipe(path, path.name)
     return card_from(
-        published_from(data, recipe), RecipeFile(path=path, name=path.stem, photos={}), prices, None, False
+        published_from(data, recipe),
+        RecipeFile(path=path, name=path.stem, photos={}),
+        prices,
+        CardOptions(None, True),
+        False,
     )
 
 

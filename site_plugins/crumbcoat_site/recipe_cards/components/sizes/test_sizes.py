@@ -1,9 +1,9 @@
-"""The size of a batch, its measures, and what an amount changes."""
+"""The size of a batch, and how it is measured."""
 
 from tests.site_plugins.recipe_cards.component_checks import Component, check
 
 
 def test_the_example(component: Component) -> None:
     check(component)
-    assert {field["name"] for field in component.shown.all("input")} == {"factor", "portions", "finished_mass", "mode"}
-    assert {field["name"] for field in component.shown.all("select")} == {"units", "scale", "eggs"}
+    assert {field["name"] for field in component.shown.all("input")} == {"portions", "finished_mass"}
+    assert {field["name"] for field in component.shown.all("select")} == {"scale", "eggs"}

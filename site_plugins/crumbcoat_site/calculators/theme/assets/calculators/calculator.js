@@ -5,6 +5,9 @@
 // `form` attribute, wherever it is. Outputs (see outputs.js) may be anywhere in the same article; `data-progress` is the
 // place for how far the start is, or why there is none.
 //
+// Outputs inside another calculator are left to that, and those inside an element with data-of="batch" to the calculator of
+// that name.
+//
 // `context` is what the reader does not edit, such as the recipe, as JSON; `data-digest` names each field of it and the
 // digest of its content ("recipe:3f2a…,prices:90b1…"). Without a `context` the first one in the same article counts.
 // A field without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
@@ -13,7 +16,8 @@
 // fields of its own aside.
 //
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
-// of that name, which is in the button, to a field of the calculator `batch`, as if it were typed there.
+// of that name, which is in the button, to a field of the calculator `batch`, as if it were typed there. With
+// data-value="24" instead of data-text-of it is that value.
 //
 // `state` holds what the reader changed, as Python writes it, and `refused` what is typed in fields and could not be used;
 // `restore` sets both and has everything computed again (to undo, to open a link). The event `recipe-state`
@@ -201,8 +205,8 @@ class RecipeCalculator extends HTMLElement {
    * @param {HTMLButtonElement} button
    */
   #take(button) {
-    const { field = "", textOf } = button.dataset;
-    const text = button.querySelector(`[data-text="${textOf}"]`)?.textContent;
+    const { field = "", textOf, value } = button.dataset;
+    const text = value ?? button.querySelector(`[data-text="${textOf}"]`)?.textContent;
     if (text) this.#queue.add(field, text);
   }
 

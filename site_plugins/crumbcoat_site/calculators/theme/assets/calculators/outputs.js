@@ -32,9 +32,10 @@ export class Outputs {
       /** @type {Map<string, HTMLElement[]>} */
       const named = new Map();
       for (const place of /** @type {NodeListOf<HTMLElement>} */ (scope.querySelectorAll(`[data-${kind}]`))) {
-        const owner = place.closest("recipe-calculator");
+        const owner = place.closest("recipe-calculator, [data-of]");
         const name = place.dataset[kind] ?? "";
-        if (!owner || owner === calculator) named.set(name, [...(named.get(name) ?? []), place]);
+        const isOwn = owner === calculator || (owner && owner.getAttribute("data-of") === calculator.getAttribute("name"));
+        if (!owner || isOwn) named.set(name, [...(named.get(name) ?? []), place]);
       }
       this.#places.set(kind, named);
     }
