@@ -7,6 +7,8 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from playwright.sync_api import sync_playwright
+
 from bench import build, memory, repaint, slow, start, weight
 from bench.host import chromium, hosted
 
@@ -28,10 +30,11 @@ def main(names: list[str]) -> None:
     wanted = [name for name in names if name in IN_THE_BROWSER]
     if not wanted:
         return
-    with hosted() as address, chromium() as browser:
+    with hosted() as address, sync_playwright() as playwright, chromium(playwright) as browser:
         for name in wanted:
             module = IN_THE_BROWSER[name]
-            table = module.measure(browser, address)
+            # Only the start is measured in other engines than Chromium too.
+            table = start.measure(browser, address, playwright) if module is start else module.measure(browser, address)
             show(str(module.__doc__), table)
             keep(name, str(module.__doc__), table, browser.version)
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import BinaryIO, ClassVar
 
 from crumbcoat_site.calculators.artefacts import PYODIDE
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, Playwright
 
 ROOT = Path(__file__).parents[1]
 FOLDER = ROOT / ".cache" / "bench"
@@ -97,11 +97,10 @@ def chromium_path() -> str:
 
 
 @contextmanager
-def chromium() -> Iterator[Browser]:
+def chromium(playwright: Playwright) -> Iterator[Browser]:
     """The installed Chromium."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
-        try:
-            yield browser
-        finally:
-            browser.close()
+    browser = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
+    try:
+        yield browser
+    finally:
+        browser.close()

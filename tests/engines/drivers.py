@@ -64,6 +64,9 @@ class OfPlaywright:
     def type(self, selector: str, text: str) -> None:
         self._page.locator(selector).fill(text)
 
+    def close(self) -> None:
+        self._page.context.close()
+
     def pdf(self) -> bytes:
         # What Playwright 1.64 gives Firefox as inches, Firefox takes as centimetres.
         is_firefox = self._page.context.browser.browser_type.name == "firefox"  # type: ignore[union-attr]
