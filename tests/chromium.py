@@ -5,7 +5,7 @@ import shutil
 from collections.abc import Iterator
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, WebError, expect
+from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, ViewportSize, WebError, expect
 
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
 FLAGS = (
@@ -19,6 +19,8 @@ FLAGS = (
     "--disable-component-update",
     "--disable-sync",
 )
+SIZE: ViewportSize = {"width": 1280, "height": 720}
+"""Of the window, as Playwright opens it."""
 LOOPBACK = ("http://127.0.0.1:", "data:", "blob:")
 
 # A busy machine is not a bug: an expectation may take as long as the start of Python.
@@ -72,7 +74,7 @@ class SharedPage:
     def __init__(self, browser: Browser, *, clock: bool = False, **context: Any) -> None:
         self.context = browser.new_context(service_workers="block", **context)
         self.page = self.context.new_page()
-        self._size = self.page.viewport_size
+        self._size = self.page.viewport_size or SIZE
         self._origins: set[str] = set()
         self.page.on("framenavigated", self._note)
         self._chromium = self.context.new_cdp_session(self.page)

@@ -7,7 +7,6 @@ import os
 import threading
 from collections.abc import Iterator
 from pathlib import Path
-from typing import ClassVar
 
 import pytest
 
@@ -21,10 +20,13 @@ def installed(browser: str, path: str | None) -> str:
     return path
 
 
+_TYPES = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
+
+
 class _Quiet(http.server.SimpleHTTPRequestHandler):
     """Serves files as a plain web host does: no compression, a date to ask about, no log."""
 
-    extensions_map: ClassVar = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
+    extensions_map = _TYPES
 
     def log_message(self, *_: object) -> None:
         pass
