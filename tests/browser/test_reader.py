@@ -63,7 +63,15 @@ def published(page: Page) -> str:
 
 
 def button(page: Page, name: str):
+    """A button by its name; the fold that it is in is opened first."""
+    if name in ("Redo", "As published"):
+        unfold(page, ".cc-sizing")
     return page.get_by_role("button", name=name, exact=True)
+
+
+def unfold(page: Page, fold: str) -> None:
+    for summary in page.locator(f"{fold}:not([open]) > summary").all():
+        summary.click()
 
 
 def message(page: Page):
@@ -123,6 +131,7 @@ def test_nothing_is_computed_if_nothing_is_kept(card: Page) -> None:
 def test_a_link_shows_another_person_the_same(card: Page, other: Page) -> None:
     scale(card, "2.5")
     scaled = made(card).text_content()
+    unfold(card, "tbody:has([name='without.gelatine']) .cc-about")
     card.get_by_label("leave it out").first.check()
     expect(made(card)).not_to_have_text(scaled, timeout=LIVE)
     expect(card.get_by_label("Link to the amounts on this page")).to_be_hidden()
@@ -257,6 +266,7 @@ def test_an_omission_is_shown_at_its_step_skipped_on_the_bench_and_listed_on_pap
     page.goto(address + CARD)
     step = page.locator("#step-1-2")
     expect(step.get_by_label("leave this step out, with powdered gelatine")).to_be_attached()
+    unfold(page, "tbody:has([name='without.gelatine']) .cc-about")
     page.get_by_label("leave it out").first.check()
     expect(step.locator(".cc-left-out")).to_have_text("left out", timeout=LIVE)
     button(page, "Work through it").click()
@@ -281,6 +291,7 @@ def test_the_egg_size_applies_to_every_card_and_changes_no_mass(page: Page, addr
     eggs = page.locator("[data-text='eggs.egg_white']")
     expect(eggs).to_contain_text("5 large egg whites")
     before = made(page).text_content()
+    unfold(page, ".cc-sizing")
     page.get_by_label("My eggs, in the shell").select_option("size M (EU, 53 to 63 g)")
     expect(eggs).to_contain_text("size M egg whites", timeout=LIVE)
     assert made(page).text_content() == before
