@@ -49,7 +49,7 @@ def seek(page: Page, selector: str, key: str = "Tab") -> None:
            "batch:instead.*", "cake:tier.*.diameter", "cake:style", "hand:cake.mass_needed")  # fmt: skip
 def test_a_whole_task(card: Card) -> None:
     page = card.page
-    card.open()
+    card.open_first()  # Nothing is ticked.
     page.locator(".md-skip").focus()  # The first stop of the page.
     page.add_style_tag(content="* { transition: none !important; }")
     # Size the batch; the field is selected when it is reached.

@@ -100,6 +100,7 @@ def test_the_cost_of_a_cake(card: Card) -> None:
     def cost(row: int) -> float:
         return number(card.rows("cost.sums")[row][1])
 
+    card.unfold(field)
     field.fill("350 g")
     expect(rows).to_have_count(4)
     assert cost(3) == pytest.approx(0.35 * cost(1), abs=0.011)
@@ -125,6 +126,7 @@ def test_typing_while_the_label_follows_the_batch_is_not_lost(card: Card) -> Non
           field.dispatchEvent(new Event("input", { bubbles: true }));
         }, 199), { once: true })"""
     )
+    card.unfold(card.page.locator("[name='cost.cake']"))
     before = card.rows("cost.sums")[0][1]
     card.give("factor", "2")
     rows = card.page.locator("[data-rows='cost.sums'] tr")
@@ -140,7 +142,9 @@ def test_label_and_cost_are_printed_if_wanted(card: Card) -> None:
     parts = {"label": ("What it is made of", "By US rules"), "cost": ("What the ingredients come to",)}
     for wanted in ("label", "cost"):
         for part in parts:
-            card.page.locator(f"#on-paper-{part}").set_checked(part == wanted)
+            box = card.page.locator(f"#on-paper-{part}")
+            card.unfold(box)
+            box.set_checked(part == wanted)
         text = " ".join(sheet.extract_text() for sheet in PdfReader(io.BytesIO(card.page.pdf())).pages)
         for part, sentences in parts.items():
             for sentence in sentences:

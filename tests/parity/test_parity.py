@@ -26,6 +26,9 @@ class Printed(HTMLParser):
     texts: list[tuple[str, str, str]] = field(default_factory=list)
     fields: list[tuple[str, str, str]] = field(default_factory=list)
     open: list[tuple[str, str | None, list[str]]] = field(default_factory=list)
+    parts: list[tuple[int, str]] = field(default_factory=list)
+    """Those open that belong to a calculator by `data-of`: how deep, and to which."""
+    forms: dict[str, str] = field(default_factory=dict)
     inside: str = ""
 
     def __post_init__(self) -> None:
@@ -38,16 +41,24 @@ class Printed(HTMLParser):
             self.context = self.context or found["context"] or ""
             self.calculators.append((self.inside, found.get("context") or self.context))
         if tag == "input" and found.get("type", "text") in ("text", "number", "range") and found.get("name"):
-            owner = self.inside or found.get("form") or ""
+            form = found.get("form") or ""
+            owner = self.inside or self.forms.get(form, form)
             self.fields.append((owner, found["name"] or "", found.get("value") or ""))
+        if tag == "form" and self.inside:
+            self.forms[found.get("id") or ""] = self.inside
         if tag not in VOID:
+            if "data-of" in found:
+                self.parts.append((len(self.open), found["data-of"] or ""))
             self.open.append((tag, found.get("data-text"), []))
 
     def handle_endtag(self, tag: str) -> None:
         while self.open:
             was, name, words = self.open.pop()
             if name is not None:
-                self.texts.append((self.inside, name, "".join(words)))
+                part = self.parts[-1][1] if self.parts else ""
+                self.texts.append((self.inside or part, name, "".join(words)))
+            if self.parts and self.parts[-1][0] == len(self.open):
+                self.parts.pop()
             if self.open:
                 self.open[-1][2].extend(words)
             if was == tag:
