@@ -127,12 +127,14 @@ def test_label_cost_and_cautions_follow_the_batch(site: tuple[Path, str], page: 
     page.goto(site[1] + "creams-and-ganache/coating-ganache/")
     context = context_on(page)
     before = json.dumps(run("label", context, {}, {})[1]["label.words"])
+    page.locator("tbody:has([name='without.honey']) .cc-about > summary").click()
     page.locator("input[name='without.honey']").check()
     wanted = run("label", context, {"without.honey": "yes"}, {})[1]
     assert json.dumps(wanted["label.words"]) != before
     expect(page.locator("[data-rows='label.words'] td").first).to_have_text(wanted["label.words"][0][1], timeout=60_000)
     expect(page.locator("[data-text='cautions.count']").first).to_have_text(str(wanted["cautions.count"]))
     expect(page.locator("[data-rows='cost.sums'] td").first).to_have_text(wanted["cost.sums"][0][1])
+    page.locator(".cc-part:has([name='cost.cake']) > summary").click()
     page.locator("input[name='cost.cake']").fill("350")
     expect(page.locator("[data-rows='cost.sums'] tr")).to_have_count(4)
 
