@@ -33,7 +33,7 @@ class Measure:
     @property
     def text(self) -> str:
         """The measure as a recipe writes it after a number, such as `US cup, sifted`."""
-        return written_unit(self.unit) + ("" if self.how == AS_IT_COMES else f", {self.how}")
+        return _written(self.unit, self.how)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,8 +151,11 @@ def grams_of(food: Food, number: float, unit: str, how: str = AS_IT_COMES) -> fl
             return number * factor(unit, "millilitre") * largest.grams / factor(largest.unit, "millilitre")
     known = "; ".join(measure.text for measure in food.measures)
     remedy = f"write grams, or a measure with a known weight: {known}" if known else "write grams, such as `250 g`"
-    shown = written_unit(unit) + ("" if how == AS_IT_COMES else f", {how}")
-    raise InputError(f"no weight is known for {shown!r} of {food.name}", remedy)
+    raise InputError(f"no weight is known for {_written(unit, how)!r} of {food.name}", remedy)
+
+
+def _written(unit: str, how: str) -> str:
+    return written_unit(unit) + ("" if how == AS_IT_COMES else f", {how}")
 
 
 def written_unit(unit: str) -> str:

@@ -17,6 +17,9 @@ from crumbcoat_calc.values.display import list_text, mass_text, number_text, pla
 _START_G_PER_ML = 1.0
 """Density of the first mixture, before it takes up air: near that of water (common practice, no source)."""
 
+_SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_BATCH + 1, 5))
+"""The sizes that a batch is made in, one after the other (common practice, no source)."""
+
 _EGG_PARTS = {kind: part for part, kind in EGG_KINDS.items()}
 
 
@@ -31,8 +34,8 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     texts: Texts = {
         "factor": plain_number_text(factor),
         "size.unit": "batch" if factor == 1 else "batches",
-        "size.smaller": _size_text(max([size for size in _sizes() if size < factor * (1 - 1e-6)], default=None)),
-        "size.larger": _size_text(min([size for size in _sizes() if size > factor * (1 + 1e-6)], default=None)),
+        "size.smaller": _size_text(max([size for size in _SIZES if size < factor * (1 - 1e-6)], default=None)),
+        "size.larger": _size_text(min([size for size in _SIZES if size > factor * (1 + 1e-6)], default=None)),
         "portions": plain_number_text(portions, 1),
         "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
         "finished_mass": measures.mass(batch.total.mass_g),
@@ -48,11 +51,6 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
     return texts
-
-
-def _sizes() -> list[float]:
-    """The sizes that a batch is made in, one after the other (common practice, no source)."""
-    return [0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_BATCH + 1, 5)]
 
 
 def _size_text(factor: float | None) -> str:

@@ -45,16 +45,15 @@ def fat_sentence(state: MixtureState, emulsified: bool | None) -> str:
     phi = state.fat_volume_percent
     if not isinstance(phi, Estimate):
         return ""
-    share = number_text(phi.value, 0)
+    share = share_sentence(state)
     if phi.value < 1:
         return "There is hardly any fat: syrup, air and solids hold it together."
     if emulsified is False:
         return (
-            f"Fat is {share} % of the volume of fat and water. In frostings of this kind (common practice) it "
-            "surrounds the water and holds everything together."
+            f"{share} In frostings of this kind (common practice) it surrounds the water and holds everything together."
         )
     if emulsified is None and state.inner_phase is InnerPhase.WATER:
-        return f"Fat is {share} % of the volume of fat and water: by amount, it surrounds the water and holds it."
+        return f"{share.removesuffix('.')}: by amount, it surrounds the water and holds it."
     if state.packing is Packing.LOOSE:
         crowd = (
             "If it is in droplets, they have room between them, so the water phase and the air must do part of the "
@@ -66,7 +65,7 @@ def fat_sentence(state: MixtureState, emulsified: bool | None) -> str:
         crowd = "That is about as close as droplets can pack: they support each other, so the frosting holds its shape."
     else:
         crowd = "Droplets would be squeezed out of shape: stiff, and easily inverted (fat around water) by more fat."
-    return f"Fat is {share} % of the volume of fat and water. {crowd}"
+    return f"{share} {crowd}"
 
 
 def syrup_sentence(state: MixtureState) -> str:

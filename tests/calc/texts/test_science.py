@@ -87,7 +87,11 @@ def test_the_marks_are_those_of_close_packing() -> None:
 )
 def test_the_sentences_follow_the_figures(grams: dict[str, float], family: str, part: str, words: str) -> None:
     """The behaviours are common practice, no source; the thresholds are those of the marks and of why.py."""
-    assert words in str(texts(batch(family=family, **grams))[f"why.{part}"])
+    shown = texts(batch(family=family, **grams))
+    assert words in str(shown[f"why.{part}"])
+    # The line that a folded part is shown by begins the full text, word for word.
+    assert str(shown["why.fat"]).startswith(str(shown["why.short"]).removesuffix("."))
+    assert str(shown["why.fat"]).count("Fat is") == (1 if shown["why.short"] else 0)
 
 
 @pytest.mark.parametrize(

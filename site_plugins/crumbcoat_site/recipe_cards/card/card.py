@@ -185,7 +185,6 @@ def card_from(
         options: what the site decides about all of its cards.
         handout: whether there is a handout to link to.
     """
-    models_url = options.models_url
     prices = prices if options.show_cost else None
     fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     context = Context(recipes={"recipe": published}, prices=None if prices is None else prices_from(prices))
@@ -203,7 +202,7 @@ def card_from(
         handout=handout,
         cake_texts=cake_texts,
         presets=preset_sizes(context),
-        models_page=None if models_url is None else relative_address(models_url, f"{file.name}/"),
+        models_page=None if options.models_url is None else relative_address(options.models_url, f"{file.name}/"),
         name=file.name,
         photos=file.photos,
         times=times_of(published.recipe),
