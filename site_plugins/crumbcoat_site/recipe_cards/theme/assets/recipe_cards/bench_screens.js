@@ -65,7 +65,7 @@ export function stepScreen(step, next, ticks, question) {
  * @param {HTMLElement} next
  */
 function nextAmounts(next) {
-  const amounts = findAll(next, ".cc-goes-in > li").map((line) => line.textContent.trim().replace(/\s+/g, " "));
+  const amounts = findAll(next, ".cc-goes-in > li").map(wordsOf);
   return amounts.length ? [make("p", { class: "cc-bench-next" }, make("b", {}, "Next"), ` ${amounts.join(", ")}`)] : [];
 }
 
@@ -123,7 +123,17 @@ function tickRow(name, ticks, ...words) {
  * @param {string} selector
  */
 export function textOf(scope, selector) {
-  return scope.querySelector(selector)?.textContent.trim().replace(/\s+/g, " ") ?? "";
+  const found = scope.querySelector(selector);
+  return found ? wordsOf(found) : "";
+}
+
+/**
+ * The text of an element on one line.
+ *
+ * @param {Element} element
+ */
+function wordsOf(element) {
+  return element.textContent.trim().replace(/\s+/g, " ");
 }
 
 /**
