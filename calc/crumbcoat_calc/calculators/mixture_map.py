@@ -9,9 +9,10 @@ from crumbcoat_calc.forms.conditions import degrees
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.science.constants import constants
-from crumbcoat_calc.science.mixture_map import MapPoint, MixtureMap, map_mixture, map_point
+from crumbcoat_calc.science.map_regions import region_rows
+from crumbcoat_calc.science.mixture_map import MapPoint, Region, map_mixture, map_point
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.mixture_map import drawn_map, ground_of, point_texts, table_rows
+from crumbcoat_calc.texts.mixture_map import drawn_point, ground_texts, point_texts
 from crumbcoat_calc.texts.science import EMULSIFIED
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
@@ -33,8 +34,7 @@ class Question:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     question: Question
-    plane: MixtureMap
-    ground: tuple[str, float]
+    ground: Texts
     point: MapPoint
 
 
@@ -89,14 +89,11 @@ def form_state(question: Question) -> dict[str, str]:
 
 def calculate(question: Question) -> Answer:
     """The map, which is kept for as long as only the point moves, and the mixture at the point."""
-    plane, ground = _map(question.published, question.x, question.y, question.bowl_c)
-    masses = [ingredient.mass_g for ingredient in question.published.recipe.ingredients]
-    masses[question.x], masses[question.y] = question.x_g, question.y_g
-    parts = [(one.food, mass_g) for one, mass_g in zip(question.published.recipe.ingredients, masses, strict=True)]
-    point = map_point(
-        parts, question.bowl_c, _lost_g(question.published), EMULSIFIED.get(question.published.recipe.family)
+    published, x, y, bowl_c = question.published, question.x, question.y, question.bowl_c
+    ground = _ground(published, x, y, bowl_c)
+    return Answer(
+        question=question, ground=ground, point=_point(published, (x, question.x_g), (y, question.y_g), bowl_c)
     )
-    return Answer(question=question, plane=plane, ground=ground, point=point)
 
 
 def texts(answer: Answer) -> Texts:
@@ -114,11 +111,11 @@ def texts(answer: Answer) -> Texts:
         "x_name": x.name,
         "y_name": y.name,
         "bowl_temperature": state_number(question.bowl_c),
-        "rows.map": table_rows(answer.plane),
+        **answer.ground,
+        **point_texts(answer.point),
     }
-    found |= point_texts(answer.point)
-    found["picture.map"] = drawn_map(
-        answer.ground, (x.name, 2 * x.mass_g, question.x_g), (y.name, 2 * y.mass_g, question.y_g), found
+    found["picture.map_point"] = drawn_point(
+        (x.name, 2 * x.mass_g, question.x_g), (y.name, 2 * y.mass_g, question.y_g), found
     )
     return found
 
@@ -175,22 +172,32 @@ def _largest_two(published: PublishedRecipe) -> tuple[int, int]:
 
 
 @lru_cache(maxsize=8)
-def _map(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> tuple[MixtureMap, tuple[str, float]]:
+def _ground(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> Texts:
     ingredients = published.recipe.ingredients
     others = [(other.food, other.mass_g) for at, other in enumerate(ingredients) if at not in (x, y)]
-    axes = [
-        (ingredients[at].food, [2 * ingredients[at].mass_g * step / STEPS for step in range(STEPS + 1)])
-        for at in (x, y)
-    ]
-    made = map_mixture(
+    x_end_g, y_end_g = 2 * ingredients[x].mass_g, 2 * ingredients[y].mass_g
+    plane = map_mixture(
         others,
-        axes[0],
-        axes[1],
+        (ingredients[x].food, [x_end_g * step / STEPS for step in range(STEPS + 1)]),
+        (ingredients[y].food, [y_end_g * step / STEPS for step in range(STEPS + 1)]),
         bowl_c,
         boiled_off_g=_lost_g(published),
         emulsified=EMULSIFIED.get(published.recipe.family),
     )
-    return made, ground_of(made, ingredients[x].name, ingredients[y].name)
+
+    def region(across: float, up: float) -> Region:
+        return _point(published, (x, across * x_end_g), (y, up * y_end_g), bowl_c).region
+
+    rows = region_rows([[point.region for point in row] for row in plane.points], region)
+    return ground_texts(plane, rows, ingredients[x].name, ingredients[y].name)
+
+
+def _point(published: PublishedRecipe, x: tuple[int, float], y: tuple[int, float], bowl_c: float) -> MapPoint:
+    """The mixture with other masses in g of two ingredients, given with their positions."""
+    masses = [ingredient.mass_g for ingredient in published.recipe.ingredients]
+    masses[x[0]], masses[y[0]] = x[1], y[1]
+    parts = [(one.food, mass_g) for one, mass_g in zip(published.recipe.ingredients, masses, strict=True)]
+    return map_point(parts, bowl_c, _lost_g(published), EMULSIFIED.get(published.recipe.family))
 
 
 def _up_to_200(written: str) -> float:

@@ -11,6 +11,8 @@ from html import escape
 WIDTH = 320.0
 """The width of every picture in units; one unit is one pixel on the narrowest screen."""
 
+XMLNS = "http://www.w3.org/2000/svg"
+
 TEXT, SMALL = 13.0, 11.0
 """Sizes of lettering, in units."""
 
@@ -147,7 +149,7 @@ def picture(key: str, height: float, title: str, description: str, *children: st
         element("title", words(title), id=f"cc-{key}-title"),
         element("desc", words(description), id=f"cc-{key}-desc"),
         *children,
-        xmlns="http://www.w3.org/2000/svg",
+        xmlns=XMLNS,
         class_="cc-picture",
         viewBox=f"0 0 {number(WIDTH)} {number(height)}",
         width=WIDTH,

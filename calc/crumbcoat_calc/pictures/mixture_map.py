@@ -1,26 +1,38 @@
-"""A map of a mixture: regions in hatching, lines of equal value, and the batch as a point."""
+"""A map of a mixture: regions in hatching, lines of equal value, and the batch as a point.
+
+Unlike other pictures it has the shape and width of its place on the page: positions are shares of it, and lettering,
+hatching and lines have the same size at any width.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from crumbcoat_calc.pictures.contour import contour
 from crumbcoat_calc.pictures.drawing import (
     SMALL,
-    WIDTH,
-    box_path,
+    XMLNS,
     element,
-    filled,
+    hatching_id,
     hatchings,
     label,
     line,
     number,
-    picture,
+    polygon_path,
     sentence,
+    ticks,
     width_of,
+    words,
 )
-from crumbcoat_calc.pictures.key import KeyEntry, key_rows
 
-_LEFT, _TOP, _WIDE, _HIGH = 38.0, 8.0, WIDTH - 46.0, 250.0
+_WIDE, _HIGH = 290.0, 240.0
+"""The size on the narrowest screen, in px: lettering that has room there has room everywhere."""
+
+_GRID = 1000.0
+"""Paths are drawn on a square of this side, which is stretched over the map."""
+
+Bands = Sequence[tuple[float, Sequence[tuple[str, float]]]]
+"""Lines across the map from below to above: the height of each, and its materials with the place where each ends."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,105 +53,165 @@ class ContourLines:
     levels: tuple[tuple[float, str], ...]
 
 
-def map_ground(
-    key: str,
-    x: Axis,
-    y: Axis,
-    regions: Sequence[Sequence[str]],
-    materials: Sequence[tuple[str, str]],
-    lines: Sequence[ContourLines],
-) -> tuple[str, float]:
-    """Everything but the point, and where it ends; it changes only with the axes and the recipe.
-
-    Args:
-        regions: the material of each grid point, in rows from y = 0 upward, evenly spaced over both axes.
-        materials: each material with the name of its region, for the key.
-    """
-    drawn = [hatchings(key, [material for material, _ in materials])]
-    for material, _ in materials:
-        path = _boxes(regions, material)
-        if path:
-            drawn.append(element("g", filled(key, material, path), class_="cc-region"))
+def map_ground(key: str, x: Axis, y: Axis, bands: Bands, lines: Sequence[ContourLines]) -> str:
+    """Everything but the point; it changes only with the axes and the recipe. The point's description has its words."""
+    materials = list(dict.fromkeys([material for _, runs in bands for material, _ in runs]))
+    drawn = [hatchings(key, materials), *[_region(key, material, bands) for material in materials]]
+    labels: list[tuple[float, float, str]] = []
+    paths = []
     for one in lines:
         for level, text in one.levels:
-            drawn.append(_level(one, level, text))
-    for share in (0.0, 0.5, 1.0):
-        at_x, at_y = _LEFT + share * _WIDE, _TOP + _HIGH * (1 - share)
-        drawn.append(line(at_x, _TOP + _HIGH, at_x, _TOP + _HIGH + 4, "cc-axis"))
-        drawn.append(line(_LEFT - 4, at_y, _LEFT, at_y, "cc-axis"))
-        anchor = "middle" if share < 1 else "end"
-        drawn.append(label(at_x, _TOP + _HIGH + 16, f"{share * x.end_g:.0f} g", kind="cc-small", anchor=anchor))
-        drawn.append(label(_LEFT - 6, at_y + SMALL * 0.36, f"{share * y.end_g:.0f}", kind="cc-small", anchor="end"))
-    drawn.append(line(_LEFT, _TOP, _LEFT, _TOP + _HIGH, "cc-axis"))
-    drawn.append(line(_LEFT, _TOP + _HIGH, _LEFT + _WIDE, _TOP + _HIGH, "cc-axis"))
-    drawn.append(label(_LEFT, _TOP + _HIGH + 34, f"across: {x.name}; upward: {y.name}, in g", kind="cc-small"))
-    entries = [KeyEntry(material, name, "") for material, name in materials]
-    below, end = key_rows(key, entries, _TOP + _HIGH + 44)
-    drawn.append(below)
-    for one in lines:
-        drawn.append(line(0, end + 12, 22, end + 12, one.kind))
-        drawn.append(label(28, end + 16, one.name, kind="cc-text"))
-        end += 22
-    return "".join(drawn), end + 6
+            pieces = contour(one.values, level)
+            if pieces:
+                size = len(one.values[0]) - 1, len(one.values) - 1
+                places = [((a + c) / 2 / size[0], 1 - (b + d) / 2 / size[1]) for (a, b), (c, d) in pieces]
+                paths.append(_line(pieces, size, one.kind))
+                labels += _labelled(text, places, labels)
+    drawn.append(
+        element("svg", *paths, viewBox=f"0 0 {number(_GRID)} {number(_GRID)}", width="100%", height="100%",
+                preserveAspectRatio="none")
+    )  # fmt: skip
+    drawn += [
+        _text(at_x, at_y, text, dy=4.0, class_="cc-small cc-level", text_anchor="middle") for at_x, at_y, text in labels
+    ]
+    return element("svg", *drawn, _axes(x, y), xmlns=XMLNS, class_="cc-map-ground", aria_hidden="true")
 
 
-def mixture_map(
-    key: str, ground: tuple[str, float], x: tuple[Axis, float], y: tuple[Axis, float], facts: list[str]
-) -> str:
-    """The map with the batch as a point, at its mass in g on each axis.
+def map_point(key: str, x: tuple[Axis, float], y: tuple[Axis, float], facts: list[str]) -> str:
+    """The batch as a point, at its mass in g on each axis, to lie over the ground.
+
+    It says what a script must know to move it: where each axis ends, and to how many g an amount is rounded.
 
     Args:
         facts: what is said of the point, for those who do not see it.
     """
     (x_axis, x_g), (y_axis, y_g) = x, y
-    at_x = _LEFT + _WIDE * min(1.0, x_g / x_axis.end_g)
-    at_y = _TOP + _HIGH * (1 - min(1.0, y_g / y_axis.end_g))
-    point = (
-        element("path", d=f"M{number(at_x)} {number(_TOP)}V{number(_TOP + _HIGH)}M{number(_LEFT)} {number(at_y)}"
-                f"H{number(_LEFT + _WIDE)}", class_="cc-cross")
-        + element("circle", cx=at_x, cy=at_y, r=6, class_="cc-batch-point")
-    )  # fmt: skip
+    at_x, at_y = _percent(x_g / x_axis.end_g), _percent(1 - y_g / y_axis.end_g)
     title = f"Map of {x_axis.name} and {y_axis.name}"
-    return picture(key, ground[1], title, sentence(title, facts), ground[0], point)
-
-
-def _boxes(regions: Sequence[Sequence[str]], material: str) -> str:
-    """One box for each run of equal grid points in a row; each point represents the area around it."""
-    boxes = []
-    down, across = len(regions) - 1, len(regions[0]) - 1
-    for at, row in enumerate(regions):
-        high, low = min(down, at + 0.5), max(0.0, at - 0.5)
-        column = 0
-        while column <= across:
-            if row[column] != material:
-                column += 1
-                continue
-            start = column
-            while column <= across and row[column] == material:
-                column += 1
-            left, right = max(0.0, start - 0.5), min(float(across), column - 0.5)
-            top = _TOP + _HIGH * (1 - high / down)
-            boxes.append(
-                box_path(
-                    _LEFT + _WIDE * left / across, top, _WIDE * (right - left) / across, _HIGH * (high - low) / down
-                )
-            )
-    return "".join(boxes)
-
-
-def _level(one: ContourLines, level: float, text: str) -> str:
-    down, across = len(one.values) - 1, len(one.values[0]) - 1
-    pieces = [
-        tuple([(_LEFT + _WIDE * column / across, _TOP + _HIGH * (1 - row / down)) for column, row in piece])
-        for piece in contour(one.values, level)
-    ]
-    if not pieces:
-        return ""
-    path = "".join([f"M{number(a)} {number(b)}L{number(c)} {number(d)}" for (a, b), (c, d) in pieces])
-    room = width_of(text, SMALL) / 2 + 2
-    inside = [piece for piece in pieces if _LEFT + room < piece[0][0] < _LEFT + _WIDE - room] or pieces
-    (a, b), (c, d) = inside[len(inside) // 2]
-    place = min(max((a + c) / 2, _LEFT + room), _LEFT + _WIDE - room)
-    return element("path", d=path, class_=one.kind) + label(
-        place, (b + d) / 2 + 4, text, kind="cc-small cc-level", anchor="middle"
+    return element(
+        "svg",
+        element("title", words(title), id=f"cc-{key}-title"),
+        element("desc", words(sentence(title, facts)), id=f"cc-{key}-desc"),
+        element("line", x1=at_x, x2=at_x, y1="0%", y2="100%", class_="cc-cross"),
+        element("line", x1="0%", x2="100%", y1=at_y, y2=at_y, class_="cc-cross"),
+        element("circle", cx=at_x, cy=at_y, r=6, class_="cc-batch-point"),
+        xmlns=XMLNS,
+        class_="cc-map-point",
+        role="img",
+        aria_labelledby=f"cc-{key}-title cc-{key}-desc",
+        **{
+            "data-x-end": x_axis.end_g,
+            "data-x-step": _step_g(x_axis),
+            "data-y-end": y_axis.end_g,
+            "data-y-step": _step_g(y_axis),
+        },
     )
+
+
+def _region(key: str, material: str, bands: Bands) -> str:
+    """A region: boxes over the whole map, cut to its shape, so that the hatching is not stretched."""
+    cut = f"{hatching_id(key, material)}-cut"
+    scale = f"scale({1 / _GRID:g})"
+    path = "".join([polygon_path(polygon) for polygon in _polygons(material, bands)])
+    box = {"width": "100%", "height": "100%"}
+    fill = f"url(#{hatching_id(key, material)})"
+    return (
+        element("clipPath", element("path", d=path, transform=scale), id=cut, clipPathUnits="objectBoundingBox")
+        + element("g",
+                  element("rect", class_=f"cc-tint cc-{material}", **box),
+                  element("rect", class_=f"cc-hatched cc-{material}", fill=fill, **box),
+                  class_="cc-region", clip_path=f"url(#{cut})")
+    )  # fmt: skip
+
+
+def _polygons(material: str, bands: Bands) -> list[list[tuple[float, float]]]:
+    """The region's outlines: one for each run of neighbouring lines that cross the same materials.
+
+    From the last of them to the first of the next the shape goes straight up.
+    """
+    found = []
+    groups = [list(group) for _, group in groupby(bands, lambda band: [name for name, _ in band[1]])]
+    for at, group in enumerate(groups):
+        top = groups[at + 1][0][0] if at + 1 < len(groups) else 1.0
+        heights = [height for height, _ in group]
+        for place, (name, _) in enumerate(group[0][1]):
+            if name == material:
+                left = [runs[place - 1][1] if place else 0.0 for _, runs in group]
+                right = [runs[place][1] for _, runs in group]
+                outline = [
+                    *zip(right, heights, strict=True),
+                    (right[-1], top),
+                    (left[-1], top),
+                    *zip(reversed(left), reversed(heights), strict=True),
+                ]
+                found.append([(_GRID * x, _GRID * (1 - y)) for x, y in outline])
+    return found
+
+
+def _line(pieces: Sequence[tuple[tuple[float, float], tuple[float, float]]], size: tuple[int, int], kind: str) -> str:
+    across, up = _GRID / size[0], _GRID / size[1]
+    path = "".join(
+        [
+            f"M{number(a * across)} {number(_GRID - b * up)}L{number(c * across)} {number(_GRID - d * up)}"
+            for (a, b), (c, d) in pieces
+        ]
+    )
+    return element("path", d=path, class_=kind)
+
+
+def _labelled(
+    text: str, places: Sequence[tuple[float, float]], others: Sequence[tuple[float, float, str]]
+) -> list[tuple[float, float, str]]:
+    """A line's label, near its middle, on the map and clear of the others; none if there is no such place."""
+    half = width_of(text, SMALL) / 2 + 3
+
+    def is_clear(x: float, y: float) -> bool:
+        return (
+            half < x * _WIDE < _WIDE - half
+            and SMALL < y * _HIGH < _HIGH - SMALL
+            and all(
+                abs(x - other_x) * _WIDE > half + width_of(other, SMALL) / 2 + 3 or abs(y - other_y) * _HIGH > SMALL + 5
+                for other_x, other_y, other in others
+            )
+        )
+
+    middle = len(places) // 2
+    for at in sorted(range(len(places)), key=lambda at: abs(at - middle)):
+        if is_clear(*places[at]):
+            return [(*places[at], text)]
+    return []
+
+
+def _axes(x: Axis, y: Axis) -> str:
+    """Both axes with round amounts; the name of the upward one is above it."""
+    drawn = [
+        element("line", x1="0%", x2="0%", y1="0%", y2="100%", class_="cc-axis"),
+        element("line", x1="0%", x2="100%", y1="100%", y2="100%", class_="cc-axis"),
+    ]
+    for amount in _round_amounts(x):
+        tick = [line(0, 0, 0, 4, "cc-axis"), label(0, 16, f"{amount:g}", kind="cc-small", anchor="middle")]
+        drawn.append(element("svg", *tick, x=_percent(amount / x.end_g), y="100%", overflow="visible"))
+    for amount in _round_amounts(y):
+        tick = [line(-4, 0, 0, 0, "cc-axis"), label(-7, 4, f"{amount:g}", kind="cc-small", anchor="end")]
+        drawn.append(element("svg", *tick, x="0%", y=_percent(1 - amount / y.end_g), overflow="visible"))
+    drawn.append(label(0, -10, f"↑ {y.name}, g", kind="cc-small"))
+    across = label(0, 32, f"{x.name}, g →", kind="cc-small", anchor="end")
+    drawn.append(element("svg", across, x="100%", y="100%", overflow="visible"))
+    return "".join(drawn)
+
+
+def _round_amounts(axis: Axis) -> list[float]:
+    return [amount for amount in ticks(axis.end_g, 5) if amount <= axis.end_g]
+
+
+def _step_g(axis: Axis) -> float:
+    """What a moved point's amount is rounded to: 1, 0.1 or 0.01 g, at most a 200th of the axis if it can be."""
+    return next((step for step in (1.0, 0.1) if step <= axis.end_g / 200), 0.01)
+
+
+def _percent(share: float) -> str:
+    return f"{number(100 * min(1.0, max(0.0, share)))}%"
+
+
+def _text(x: float, y: float, text: str, **attributes: str | float) -> str:
+    return element("text", words(text), x=_percent(x), y=_percent(y), **attributes)

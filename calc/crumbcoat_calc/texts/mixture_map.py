@@ -1,9 +1,12 @@
-"""Texts of a map of a mixture: its ground, the point, and the same figures as a table."""
+"""Texts of a map of a mixture: its ground and key, the point, and the same figures as a table."""
 
+from collections.abc import Sequence
 from math import floor
 
 from crumbcoat_calc.pictures.drawing import ticks
-from crumbcoat_calc.pictures.mixture_map import Axis, ContourLines, map_ground, mixture_map
+from crumbcoat_calc.pictures.map_key import map_key
+from crumbcoat_calc.pictures.mixture_map import Axis, ContourLines, map_ground, map_point
+from crumbcoat_calc.science.map_regions import RegionRow
 from crumbcoat_calc.science.mixture_map import MapPoint, MixtureMap, Region
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.display import mass_text, number_text, percent_text
@@ -16,14 +19,13 @@ MATERIALS = {
     Region.STIFFENS: "crystal",
     Region.UNKNOWN: "other",
 }
-_KEY = "map"
 _TABLE_STEPS = 4
 
 
-def ground_of(plane: MixtureMap, x_name: str, y_name: str) -> tuple[str, float]:
-    """The map without its point: regions, and lines of fat, undissolved sugar and fat by volume."""
-    regions = [[MATERIALS[point.region] for point in row] for row in plane.points]
-    there = {point.region for row in plane.points for point in row}
+def ground_texts(plane: MixtureMap, rows: Sequence[RegionRow[Region]], x_name: str, y_name: str) -> Texts:
+    """`picture.map`: regions, and lines of fat, undissolved sugar and fat by volume; its key; and `rows.map`."""
+    there = {region for row in rows for region in row.kinds}
+    bands = [(row.y, [(MATERIALS[region], end) for region, end in row.runs]) for row in rows]
     fat = tuple([tuple([point.fat_percent for point in row]) for row in plane.points])
     sugar = tuple([tuple([point.undissolved_sugar_g for point in row]) for row in plane.points])
     volume = tuple([tuple([point.fat_volume_percent for point in row]) for row in plane.points])
@@ -38,15 +40,19 @@ def ground_of(plane: MixtureMap, x_name: str, y_name: str) -> tuple[str, float]:
     ]
     materials = [(MATERIALS[region], region.value) for region in Region if region in there]
     x, y = Axis(name=x_name, end_g=plane.column_g[-1]), Axis(name=y_name, end_g=plane.row_g[-1])
-    return map_ground(_KEY, x, y, regions, materials, lines)
+    return {
+        "picture.map": map_ground("map", x, y, bands, lines),
+        "picture.map_key": map_key("map-key", materials, [(one.kind, one.name) for one in lines if one.levels]),
+        "rows.map": table_rows(plane),
+    }
 
 
-def drawn_map(ground: tuple[str, float], x: tuple[str, float, float], y: tuple[str, float, float], texts: Texts) -> str:
-    """The map with its point; each axis is a name, its end and the point on it, in g."""
+def drawn_point(x: tuple[str, float, float], y: tuple[str, float, float], texts: Texts) -> str:
+    """The batch on the map; each axis is a name, its end and the point on it, in g."""
     facts = [f"this batch at {mass_text(x[2])} of {x[0]} and {mass_text(y[2])} of {y[0]}"]
     facts += [f"{name} {texts[key]}" for name, key in (("fat", "fat"), ("undissolved sugar", "undissolved"))]
     facts += [f"fat by volume {texts['fat_volume']}", str(texts["region"])]
-    return mixture_map(_KEY, ground, (Axis(name=x[0], end_g=x[1]), x[2]), (Axis(name=y[0], end_g=y[1]), y[2]), facts)
+    return map_point("map", (Axis(name=x[0], end_g=x[1]), x[2]), (Axis(name=y[0], end_g=y[1]), y[2]), facts)
 
 
 def point_texts(point: MapPoint) -> Texts:

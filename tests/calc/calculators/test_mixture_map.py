@@ -3,10 +3,11 @@
 import xml.etree.ElementTree as ElementTree
 
 import pytest
-from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators import mixture_map, run
 from crumbcoat_calc.calculators.mixture_map import form_state, read
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import context_from
+from crumbcoat_calc.science.mixture_map import map_point
 
 from tests.calc.calculators.test_formulate import CONTEXT, RECIPE
 
@@ -42,18 +43,37 @@ def test_the_table_has_the_same_figures() -> None:
 
 def test_the_picture_describes_the_point_in_words() -> None:
     shown = texts({"y_g": "100"})
-    picture = ElementTree.fromstring(str(shown["picture.map"]))
+    picture = ElementTree.fromstring(str(shown["picture.map_point"]))
     description = picture.findtext("{http://www.w3.org/2000/svg}desc") or ""
     for word in ("100 g of", str(shown["fat"]), str(shown["region"])):
         assert word in description
 
 
-def test_moving_the_point_leaves_the_ground() -> None:
-    one, other = str(texts({})["picture.map"]), str(texts({"x_percent": "20"})["picture.map"])
-    assert (
-        one.partition('class="cc-cross"')[0].partition("<defs>")[2][:2000]
-        == (other.partition('class="cc-cross"')[0].partition("<defs>")[2][:2000])
-    )
+def test_moving_the_point_leaves_everything_else_as_it_is() -> None:
+    one, other = texts({}), texts({"x_percent": "20"})
+    assert one["picture.map_point"] != other["picture.map_point"]
+    for name in ("picture.map", "picture.map_key", "rows.map"):
+        assert one[name] is other[name], "drawn once"
+
+
+def test_the_ground_is_worked_out_once_for_a_question(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only the mixture at the point is worked out for an edit that moves it."""
+    asked: list[object] = []
+    monkeypatch.setattr(mixture_map, "map_point", lambda *given: asked.append(given) or map_point(*given))
+    run("map", CONTEXT, {}, {"bowl_temperature": "21"})
+    first = len(asked)
+    run("map", CONTEXT, {"bowl_temperature": "21"}, {"x_g": "123"})
+    assert 10 < first < 800, "a few hundred points along the borders"
+    assert len(asked) - first == 1
+
+
+def test_the_point_s_picture_says_how_an_amount_is_read_off_it() -> None:
+    picture = ElementTree.fromstring(str(texts({"x_g": "150", "y_g": "100"})["picture.map_point"]))
+    assert {name: picture.get(f"data-{name}") for name in ("x-end", "x-step", "y-end", "y-step")} == {
+        "x-end": "600", "x-step": "1", "y-end": "400", "y-step": "1"}  # fmt: skip
+    point = picture.find("{http://www.w3.org/2000/svg}circle")
+    assert point is not None
+    assert (point.get("cx"), point.get("cy")) == ("25%", "75%")
 
 
 @pytest.mark.parametrize(
