@@ -2,6 +2,8 @@
 // code (reader.js) is loaded at the first touch, or at once if this device has saved something of this site or the
 // address has a fragment: someone who only reads a card loads none of it. What is done meanwhile is passed on.
 //
+// <movable-point> is a picture with a point to move (movable_point.js).
+//
 // This is the entry point: nothing imports it, and it hands to others what they need to know.
 
 /** @import { Reader } from "./reader.js" */
@@ -134,5 +136,22 @@ async function showTimers() {
   await openTimers(deviceStore(PREFIX));
 }
 
+/** The point of a picture that can be moved in it; without its code the point can still be moved by fields. */
+class MovablePoint extends HTMLElement {
+  #isKnown = false;
+
+  async connectedCallback() {
+    if (this.#isKnown) return;
+    this.#isKnown = true;
+    try {
+      const { movePoint } = await import("./movable_point.js");
+      if (this.isConnected) movePoint(this);
+    } catch (error) {
+      if (!(error instanceof TypeError)) throw error;
+    }
+  }
+}
+
 customElements.define("recipe-reader", RecipeReader);
+customElements.define("movable-point", MovablePoint);
 if (hasSaved("timers")) showTimers();
