@@ -163,6 +163,20 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
             assert words(tool) not in shown
 
 
+def test_the_handout_of_a_class_prints_from_its_page(site: tuple[Path, str], page: Page, tmp_path: Path) -> None:
+    """From the browser, with the theme around it: from the first sheet of paper on."""
+    page.goto(site[1] + "calculators/class-handout/")
+    for paper, size in PAPERS.items():
+        page.locator("[name=paper]").evaluate("(field, paper) => field.value = paper", paper)
+        file = tmp_path / f"{paper}.pdf"
+        page.pdf(path=file, prefer_css_page_size=True)
+        texts = texts_of(file)
+        assert all(text.strip() for text in texts), f"an empty page on {paper}"
+        assert words("Plain icing-sugar buttercream and Everyday milk frosting") in words(texts[0])
+        for sheet in PdfReader(file).pages:
+            assert (float(sheet.mediabox.width), float(sheet.mediabox.height)) == pytest.approx(size, abs=1.5)
+
+
 def test_large_print_is_large(printed: Printed) -> None:
     """Print is called large from 14 pt on: common practice among those who print for low sight, from memory."""
     normal, large = printed("A4", False), printed("A4", True)
