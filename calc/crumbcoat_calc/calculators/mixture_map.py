@@ -17,7 +17,7 @@ from crumbcoat_calc.texts.science import EMULSIFIED
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
-STEPS = 14
+STEPS = 16
 """The number of steps along each side; the axes end at twice the recipe's amount."""
 
 
