@@ -22,6 +22,7 @@ from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import PageContext
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
+from crumbcoat_site.recipe_cards.card.plate_drawing import made_for
 from crumbcoat_site.recipe_cards.card.reader_choices import (
     Choice,
     Preset,
@@ -138,6 +139,11 @@ class Card:
     def names_in(self, step: Step) -> str:
         """Everything that goes in at a step, in words."""
         return list_text([self.use_name(use) for use in step.uses])
+
+    @property
+    def made_for(self) -> str:
+        """The name of the drawing that shows what a batch is for."""
+        return made_for(self.recipe.yields.of)
 
     @property
     def cover(self) -> str | None:

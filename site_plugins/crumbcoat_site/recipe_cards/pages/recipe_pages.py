@@ -25,6 +25,7 @@ class RecipePage:
     title: str
     summary: str
     family: str
+    made_for: str
     fat_percent: float | None
     fat_text: str
     cover: str | None

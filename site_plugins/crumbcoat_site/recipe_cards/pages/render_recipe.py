@@ -39,6 +39,7 @@ def render_recipe(
         "title": recipe.title,
         "summary": recipe.summary,
         "family": recipe.family,
+        "made_for": card.made_for,
         "fat_percent": card.batch.total.percent("fat_g"),
         "fat_text": str(card.texts["fat.percent"]),
         "cover": file.photos.get("cover"),

@@ -9,7 +9,7 @@ from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 VEIL = RecipePage(
-    name="low/veil", key="", handout=False, title="Veil", summary="", family="other",
+    name="low/veil", key="", handout=False, title="Veil", summary="", family="other", made_for="bowl",
     fat_percent=3.0, fat_text="3 %", cover=None,
 )  # fmt: skip
 
