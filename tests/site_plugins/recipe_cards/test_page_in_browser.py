@@ -56,3 +56,46 @@ def test_paper_holds_figures_and_checkpoints_but_no_tools(page: Page, site: str)
         assert page.locator(shown).first.is_visible(), shown
     for hidden in ("input", "select", "button", ".md-header", ".md-tabs", ".md-sidebar", ".md-footer", ".cc-more"):
         assert page.locator(f"{hidden}:visible").count() == 0, hidden
+
+
+def test_the_sign_that_an_ingredient_unfolds_is_never_alone_in_a_line(page: Page, site: str) -> None:
+    opened(page, site + CARD)
+    for width in (320, 360, 390, 430, 768):
+        page.set_viewport_size({"width": width, "height": 800})
+        last_lines = page.locator(".cc-about > summary").evaluate_all(
+            "all => all.map(one => [...one.getClientRects()].at(-1).width / parseFloat(getComputedStyle(one).fontSize))"
+        )
+        assert len(last_lines) >= 8
+        assert min(last_lines) > 1.8, width
+
+
+LONGEST = """select => {
+  const style = getComputedStyle(select);
+  const canvas = new OffscreenCanvas(1, 1).getContext("2d");
+  canvas.font = style.font;
+  const room = select.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - 18;
+  return room - canvas.measureText(select.selectedOptions[0].text).width;
+}"""
+"""The room that the chosen option leaves beside the browser's arrow, in px."""
+
+
+@pytest.mark.parametrize("name", ["compare", "formulate", "map", "replace"])
+def test_the_name_of_a_chosen_recipe_is_not_cut_off(page: Page, site: str, name: str) -> None:
+    opened(page, f"{site}calculators/{name}/")
+    for width in (390, 500, 768, 1280, 1920):
+        page.set_viewport_size({"width": width, "height": 800})
+        left = page.locator("select[data-context-from]").evaluate_all(f"all => all.map({LONGEST})")
+        assert left
+        assert min(left) >= 0, width
+
+
+def test_the_table_that_compares_recipes_fits_a_desk_and_shows_figures_on_a_phone(page: Page, site: str) -> None:
+    opened(page, f"{site}calculators/compare/")
+    table = page.locator(".cc-wide").first
+    page.set_viewport_size({"width": 1280, "height": 800})
+    assert table.evaluate("place => place.scrollWidth <= place.clientWidth")
+    page.set_viewport_size({"width": 320, "height": 800})
+    place, fat = table.bounding_box(), table.locator("thead th", has_text="Fat").first.bounding_box()
+    assert place
+    assert fat
+    assert fat["x"] + fat["width"] <= place["x"] + place["width"]
