@@ -19,7 +19,8 @@ class JournalSkin(BasePlugin[JournalSkinConfig]):
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add the style sheet to every page, in a folder named for its content."""
-        config.theme.dirs.append(str(_HERE / "theme"))
+        # Before the theme, for the page that is not there, and after what the site itself puts in place of it.
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(_HERE / "theme"))
         self._sheet = minified("journal.css", (_HERE / "journal.css").read_text(encoding="utf-8"))
         self._place = f"assets/journal_skin/{hashlib.sha256(self._sheet).hexdigest()[:12]}/journal.css"
         config.extra_css.append(self._place)
