@@ -93,7 +93,8 @@ class OfWebDriver:
 
     def _element(self, selector: str) -> str:
         # Controls are shown only once the calculators' script has run.
-        until(self, f"Boolean(document.querySelector({json.dumps(selector)})?.getClientRects().length)")
+        is_shown = "element?.getClientRects().length && getComputedStyle(element).visibility === 'visible'"
+        until(self, f"(element => Boolean({is_shown}))(document.querySelector({json.dumps(selector)}))")
         return f"element/{next(iter(self._send('element', using='css selector', value=selector).values()))}"
 
     def open(self, address: str) -> None:
