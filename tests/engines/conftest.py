@@ -21,5 +21,5 @@ def opened(request: pytest.FixtureRequest) -> Iterator[Engine]:
 
 @pytest.fixture
 def engine(opened: Engine) -> Engine:
-    """A browser whose device keeps nothing of the site yet."""
+    """A browser with one page; at an address that was never opened its device keeps nothing."""
     return opened
