@@ -47,7 +47,7 @@ def stages(page: Page) -> list[list[str]]:
     )
 
 
-@pytest.mark.parametrize("bench", [PHONE, pytest.param(DESK, id="desk")], indirect=True)
+@pytest.mark.parametrize("bench", [PHONE, pytest.param(DESK, id="desk", marks=pytest.mark.full)], indirect=True)
 def test_every_step_comes_in_turn(bench: Page) -> None:
     listed = stages(bench)
     button(bench, "Begin").click()
@@ -191,6 +191,7 @@ def test_the_screen_stays_on_while_it_is_open_if_wanted(page: Page, address: str
     page.wait_for_function("document.locks.length === 1 && document.locks[0].released")
 
 
+@pytest.mark.full
 def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: str) -> None:
     page.add_init_script("delete Navigator.prototype.wakeLock")
     page.goto(address + CARD + "#bench")
@@ -251,8 +252,8 @@ def test_a_swipe_to_the_left_goes_forward_and_to_the_right_goes_back(touched: tu
     "fingers",
     [
         pytest.param([((300, 300), (250, 300))], id="a short one"),
-        pytest.param([((180, 500), (150, 200))], id="one along the page, which scrolls it"),
-        pytest.param([((300, 450), (180, 330))], id="one aslant"),
+        pytest.param([((180, 500), (150, 200))], id="one along the page, which scrolls it", marks=pytest.mark.full),
+        pytest.param([((300, 450), (180, 330))], id="one aslant", marks=pytest.mark.full),
     ],
 )
 def test_no_other_swipe_turns_the_page(
@@ -264,6 +265,7 @@ def test_no_other_swipe_turns_the_page(
     expect(where(page)).to_have_text("Stage 1 of 5, step 2 of 6")
 
 
+@pytest.mark.full
 def test_two_fingers_zoom_in_and_then_one_finger_moves_the_page(touched: tuple[Page, CDPSession]) -> None:
     page, cdp = touched
     stroke(cdp, ((170, 300), (60, 300)), ((190, 300), (300, 300)))
@@ -275,6 +277,7 @@ def test_two_fingers_zoom_in_and_then_one_finger_moves_the_page(touched: tuple[P
     expect(where(page)).to_have_text("Stage 1 of 5, step 1 of 6")
 
 
+@pytest.mark.full
 def test_a_long_step_scrolls_under_the_finger(touched: tuple[Page, CDPSession]) -> None:
     page, cdp = touched
     for _ in range(4):
@@ -287,6 +290,7 @@ def test_a_long_step_scrolls_under_the_finger(touched: tuple[Page, CDPSession]) 
     expect(where(page)).to_have_text("Stage 1 of 5, step 5 of 6")
 
 
+@pytest.mark.full
 def test_a_tap_on_a_button_is_not_a_swipe(touched: tuple[Page, CDPSession]) -> None:
     page, _ = touched
     button(page, "Done, next").tap()

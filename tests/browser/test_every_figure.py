@@ -13,7 +13,9 @@ OF_THE_BATCH = """outputs => outputs
   .map(output => [output.dataset.text, output.textContent])"""
 
 
-@pytest.mark.parametrize("path", ["buttercreams/custard-buttercream/", "low-fat/silk-milk-frosting/"])
+@pytest.mark.parametrize(
+    "path", [pytest.param("buttercreams/custard-buttercream/", marks=pytest.mark.full), "low-fat/silk-milk-frosting/"]
+)
 def test_an_edit_reaches_every_figure(page: Page, site: tuple[Path, str], path: str) -> None:
     page.goto(site[1] + path)
     texts = run("batch", context_on(page), {}, {"factor": "2"})[1]

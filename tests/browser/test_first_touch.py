@@ -65,6 +65,7 @@ def test_edits_made_while_the_tools_are_loading_count(page: Page, site: tuple[Pa
     expect(factor).to_have_value("1")
 
 
+@pytest.mark.full
 def test_tools_that_cannot_be_fetched_say_so_and_load_at_the_next_touch(page: Page, site: tuple[Path, str]) -> None:
     page.route("**/reader.js", lambda route: route.abort())
     page.goto(site[1] + CARD)

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.card_page import SILK, Card, exercises
@@ -134,6 +135,7 @@ ON_TOP = """() => {
 """The words of what has the focus, if nothing lies over it."""
 
 
+@pytest.mark.full
 def test_the_drawer_of_a_phone_comes_out_when_it_is_reached(page: Page, site: tuple[Path, str]) -> None:
     page.set_viewport_size({"width": 360, "height": 740})
     page.goto(site[1] + f"{SILK}/")

@@ -46,6 +46,7 @@ def test_temperatures_of_ingredients(card: Card) -> None:
     assert number(card.text(mixed)) > cold
 
 
+@pytest.mark.full
 @exercises("batch:bowl_temperature", "batch:target_temperature", "batch:chilled_from", "batch:chilled_to",
            "batch:chilled_minutes", "batch:cold_temperature")  # fmt: skip
 def test_how_long_to_chill(card: Card) -> None:
@@ -64,6 +65,7 @@ def test_how_long_to_chill(card: Card) -> None:
     assert card.text("science.chilling").startswith("not given: the second reading must be between")
 
 
+@pytest.mark.full
 @exercises("batch:ph")
 def test_a_measured_ph(card: Card) -> None:
     """A pH below 4.2 needs no further assessment at any water activity (FDA Food Code, 1-201.10, table B)."""
@@ -81,6 +83,7 @@ def test_a_measured_ph(card: Card) -> None:
     assert card.problem("ph") == ""
 
 
+@pytest.mark.full
 @exercises("batch:looked_at")
 def test_each_stage_can_be_looked_at(card: Card) -> None:
     """Stage 2 of the recipe file: 110 g of butter at 81.11 % fat (USDA SR 28), 150 g of sugar, 1.5 g of salt."""
@@ -93,6 +96,7 @@ def test_each_stage_can_be_looked_at(card: Card) -> None:
         assert number(card.text("science.of").partition(",")[2]) == number(card.text(f"stage.{stage}.mass"))
 
 
+@pytest.mark.full
 @exercises("label:cost.cake")
 def test_the_cost_of_a_cake(card: Card) -> None:
     field, rows = card.page.locator("[name='cost.cake']"), card.page.locator("[data-rows='cost.sums'] tr")

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from crumbcoat_calc.calculators import run
 from playwright.sync_api import Page, expect
 
@@ -27,6 +28,7 @@ def edit_butter(page: Page, amount: str) -> None:
             expect(place).to_have_text(wanted[name])
 
 
+@pytest.mark.full
 def test_an_edited_amount_changes_the_fat_percentage(site: tuple[Path, str], page: Page) -> None:
     page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
     edit_butter(page, "500 g")
@@ -44,6 +46,7 @@ def test_it_does_so_after_in_site_navigation(site: tuple[Path, str], page: Page)
     edit_butter(page, "300 g")
 
 
+@pytest.mark.full
 def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
     page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
     butter = page.locator('input[name="amount.butter"]')

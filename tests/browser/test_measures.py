@@ -48,7 +48,9 @@ def test_in_ounces_and_pounds(card: Card) -> None:
 
 
 @exercises("batch:units", "batch:amount.*")
-@pytest.mark.parametrize("system", ["us", "metric", "australian"])
+@pytest.mark.parametrize(
+    "system", ["us", *(pytest.param(system, marks=pytest.mark.full) for system in ("metric", "australian"))]
+)
 def test_in_cups_and_spoons(card: Card, system: str) -> None:
     """USDA SR 28: the weight of a cup of the ingredient; other measures by their volume. Within 3 %."""
     card.give("units", system)
@@ -66,6 +68,7 @@ def test_in_cups_and_spoons(card: Card, system: str) -> None:
     assert card.value("amount.butter") == grams(2 * CUPS_G["butter_unsalted"])
 
 
+@pytest.mark.full
 @exercises("batch:scale")
 def test_rounded_to_the_step_of_a_scale(card: Card) -> None:
     steps = {"pocket": "0.01", "fine": "0.1", "kitchen": "1", "two_gram": "2", "coarse": "5", "large": "10"}

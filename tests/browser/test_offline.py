@@ -65,6 +65,7 @@ def test_a_visited_card_works_without_a_network_including_its_calculator(
     expect(page.locator("h1")).to_contain_text("Custard buttercream")
 
 
+@pytest.mark.full
 def test_pages_are_fetched_again_while_there_is_a_network(context: BrowserContext, copy: tuple[Path, str]) -> None:
     folder, address = copy
     page = context.new_page()

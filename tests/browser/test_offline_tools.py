@@ -32,6 +32,7 @@ def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, st
     context.close()
 
 
+@pytest.mark.full
 def test_visited_pages_calculate_without_a_network(visitor: tuple[Page, str]) -> None:
     page, address = visitor
     card = Card(page, address)

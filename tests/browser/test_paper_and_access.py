@@ -64,7 +64,9 @@ WHOLE = ("timers", "ingredients")
 """The places at which the page is looked at and not only the bench: at the others it is the same behind it."""
 
 
-@pytest.mark.parametrize("place", PLACES)
+@pytest.mark.parametrize(
+    "place", [pytest.param(place, marks=() if place in WHOLE else pytest.mark.full) for place in PLACES]
+)
 def test_no_tool_breaks_wcag_or_scrolls_sideways(page: Page, address: str, place: str) -> None:
     prepare(page, PHONE_LIGHT)
     page.goto(address + CARD)
@@ -77,7 +79,9 @@ def test_no_tool_breaks_wcag_or_scrolls_sideways(page: Page, address: str, place
     )
 
 
-@pytest.mark.parametrize("width", [360, 1280], ids=["phone", "desk"])
+@pytest.mark.parametrize(
+    "width", [pytest.param(360, id="phone"), pytest.param(1280, id="desk", marks=pytest.mark.full)]
+)
 def test_the_control_in_focus_is_clear_of_the_timers(page: Page, address: str, width: int) -> None:
     """WCAG 2.2, 2.4.11 focus not obscured."""
     page.set_viewport_size({"width": width, "height": 740})

@@ -113,6 +113,7 @@ def test_letters_typed_into_one_field_are_one_change(page: Page, address: str) -
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.full
 def test_undo_leaves_text_fields_to_the_browser(page: Page, address: str) -> None:
     page.goto(address + CARD)
     scale(page, "2")
@@ -184,6 +185,7 @@ DAMAGED = {
 }
 
 
+@pytest.mark.full
 def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str) -> None:
     for number, fragment in enumerate(DAMAGED.values()):
         follow(page, f"{address}{CARD}#{fragment}", number)
@@ -192,6 +194,7 @@ def test_a_damaged_link_shows_the_recipe_as_published(page: Page, address: str) 
         expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.full
 def test_a_link_opened_in_an_open_page_counts(page: Page, address: str) -> None:
     page.goto(address + CARD)
     page.evaluate("location.hash = '#factor=3'")
@@ -286,6 +289,7 @@ def test_an_omission_is_shown_at_its_step_skipped_on_the_bench_and_listed_on_pap
     expect(step.locator(".cc-left-out")).to_be_empty(timeout=LIVE)
 
 
+@pytest.mark.full
 def test_the_egg_size_applies_to_every_card_and_changes_no_mass(page: Page, address: str) -> None:
     page.goto(address + "buttercreams/swiss-meringue-buttercream/")
     eggs = page.locator("[data-text='eggs.egg_white']")
@@ -303,6 +307,7 @@ def test_the_egg_size_applies_to_every_card_and_changes_no_mass(page: Page, addr
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
 
 
+@pytest.mark.full
 def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address: str) -> None:
     page.goto(address + CARD + "#factor=2&cake:cupcakes=30")
     expect(factor(page)).to_have_value("2", timeout=LIVE)
@@ -356,6 +361,7 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
     expect(message(page)).to_have_text("")
 
 
+@pytest.mark.full
 def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(page: Page, address: str) -> None:
     page.route("**/assets/runtime/**", lambda route: route.abort())
     page.goto(f"{address}{CARD}#factor=3")

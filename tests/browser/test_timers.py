@@ -120,6 +120,7 @@ def test_pause_resume_and_one_minute_more_by_keyboard(card: Page) -> None:
     expect(clocks(card)).to_have_text(re.compile(r"^(1:00|0:5\d)$"))
 
 
+@pytest.mark.full
 def test_it_rings_when_the_time_is_up(page: Page, address: str) -> None:
     page.add_init_script(
         """document.tones = 0;
@@ -208,6 +209,7 @@ def test_a_hidden_page_notifies_through_the_worker_at_both_times_and_removes_the
     page.wait_for_function(f"() => {NOTICES}.then(notices => notices.length === 0)")
 
 
+@pytest.mark.full
 def test_without_a_worker_the_page_itself_notifies_with_one_notice_per_timer(permitted: Callable[..., Page]) -> None:
     page = permitted("granted")
     start(page, ONE)
@@ -219,6 +221,7 @@ def test_without_a_worker_the_page_itself_notifies_with_one_notice_per_timer(per
     page.wait_for_function("document.notices.length === 1")
 
 
+@pytest.mark.full
 def test_a_page_in_view_needs_no_notice(permitted: Callable[..., Page]) -> None:
     page = permitted("granted", hidden=False)
     start(page, ONE)
@@ -227,6 +230,7 @@ def test_a_page_in_view_needs_no_notice(permitted: Callable[..., Page]) -> None:
     assert page.evaluate("document.notices.length") == 0
 
 
+@pytest.mark.full
 def test_a_visitor_who_refused_is_not_asked_again_and_the_timer_still_rings(permitted: Callable[..., Page]) -> None:
     page = permitted("denied")
     start(page, ONE)
@@ -236,6 +240,7 @@ def test_a_visitor_who_refused_is_not_asked_again_and_the_timer_still_rings(perm
     assert page.evaluate("document.notices.length") == 0
 
 
+@pytest.mark.full
 def test_a_visitor_who_was_not_asked_can_ask_for_notices_and_dismiss_the_question(
     permitted: Callable[..., Page],
 ) -> None:

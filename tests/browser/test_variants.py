@@ -86,6 +86,7 @@ def test_the_replacements_that_the_recipe_suggests(card: Card) -> None:
     assert card.text("finished_mass") == grams(FINISHED + 300 - 245)
 
 
+@pytest.mark.full
 @exercises("batch:instead.*")
 def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
     """Fat per 100 g by USDA SR 28: nos. 1003, 1001, 1085."""

@@ -124,7 +124,12 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
         shutil.copyfile(work / "modules.json", out / "modules.json")
         if not folder.exists():  # Another build may have been faster.
             out.rename(folder)
-    for old in sorted(folder.parent.glob("[0-9a-f]*"), key=os.path.getmtime, reverse=True)[KEPT:]:
+    make_room(folder.parent)
+
+
+def make_room(cache: Path) -> None:
+    """Delete the oldest generations of a cache; KEPT of them stay."""
+    for old in sorted(cache.glob("[0-9a-f]*"), key=os.path.getmtime, reverse=True)[KEPT:]:
         shutil.rmtree(old)
 
 

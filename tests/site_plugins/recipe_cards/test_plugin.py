@@ -161,6 +161,7 @@ def test_a_cut_short_cache_file_is_made_again(site: Path) -> None:
     assert card["title"] == "Everyday milk frosting"
 
 
+@pytest.mark.full
 def test_a_recipe_of_two_thousand_ingredients_becomes_a_page(site: Path) -> None:
     names = [f"sugar{number}" for number in range(2000)]
     ingredients = "".join(f"  {name}: {{kind: sugar_granulated, amount: 1 g}}\n" for name in names)

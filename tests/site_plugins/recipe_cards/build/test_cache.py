@@ -275,6 +275,7 @@ def test_spoilt_prices_are_read_again(tmp_path: Path, way: str) -> None:
 # --- the same bytes
 
 
+@pytest.mark.full
 def test_two_builds_of_the_whole_site_in_different_folders_give_the_same_bytes(
     tmp_path: Path, runtime: Artefacts, monkeypatch: pytest.MonkeyPatch
 ) -> None:
