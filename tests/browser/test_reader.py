@@ -343,6 +343,7 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
     amount = page.locator("[data-text^=amount]").first.text_content() or ""
     expect(page.locator(".cc-bench-list li").first).to_contain_text(amount)
     page.keyboard.press("Escape")
+    expect(page).to_have_url(address + CARD)  # The entry of bench view in the history is left.
 
     page.goto("about:blank")
     held.clear()
