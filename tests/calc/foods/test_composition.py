@@ -163,7 +163,7 @@ def test_mass_is_conserved_component_by_component(parts):
     for component in COMPONENTS:
         contents = [food(key).content(component) for key, _ in parts]
         known = sum((content or 0.0) * mass / 100 for content, (_, mass) in zip(contents, parts, strict=True))
-        assert mixture.at_least(component) == pytest.approx(known, abs=1e-9)
+        assert mixture.at_least(component) == pytest.approx(known, rel=1e-12, abs=1e-9)
         assert (component in mixture.missing) is (None in contents)
 
 
