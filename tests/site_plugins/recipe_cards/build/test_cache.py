@@ -21,6 +21,8 @@ from crumbcoat_site.recipe_cards.source.prices import load_prices
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
+
 ROOT = Path(__file__).parents[4]
 NAMES = ("everyday-milk-frosting", "silk-milk-frosting")
 LONGEST_S = 120
