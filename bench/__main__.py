@@ -1,4 +1,4 @@
-"""`python -m bench [start weight slow repaint memory build]`: prints tables, writes bench/results/<name>.json."""
+"""`python -m bench [start weight slow untouched repaint memory build]`: prints tables, writes bench/results."""
 
 import json
 import os
@@ -9,11 +9,18 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from bench import build, memory, repaint, slow, start, weight
+from bench import build, memory, repaint, slow, start, untouched, weight
 from bench.host import chromium, hosted
 
 RESULTS = Path(__file__).parent / "results"
-IN_THE_BROWSER = {"start": start, "weight": weight, "slow": slow, "repaint": repaint, "memory": memory}
+IN_THE_BROWSER = {
+    "start": start,
+    "weight": weight,
+    "slow": slow,
+    "untouched": untouched,
+    "repaint": repaint,
+    "memory": memory,
+}
 ALL = (*IN_THE_BROWSER, "build")
 
 
