@@ -32,7 +32,8 @@ class Session:
         may have `content`, the context itself, and `shown`, the number of the reply that the page shows.
 
         A reply has `state`, its `number`, and `texts`: those that differ from the reply `shown`, or all of them. Or it
-        has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem` and `remedy`.
+        has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem`, `remedy` and,
+        where one of a few texts would do, `choices`, each with what it would be.
 
         >>> Session().answer('{"calculator": "batch", "context": "3f2a", "state": {}, "edit": {}}')
         '{"unknown": "3f2a"}'
@@ -49,7 +50,11 @@ class Session:
                 return json.dumps({"unknown": digest})
             state, texts = run(name, self._contexts[digest], state, edit)
         except InputError as error:
-            refusal = {"path": list(error.path), "problem": _quoted(error.problem), "remedy": _quoted(error.remedy)}
+            refusal: dict[str, object] = {
+                "path": list(error.path), "problem": _quoted(error.problem), "remedy": _quoted(error.remedy),
+            }  # fmt: skip
+            if error.choices:
+                refusal["choices"] = error.choices
             return json.dumps({"error": refusal})
         changed = self._changed(name, digest, shown, texts)
         return json.dumps({"state": state, "number": self._count, "texts": changed})

@@ -10,20 +10,26 @@ class InputError(ValueError):
         problem: what is wrong, quoting what was written; no full stop.
         remedy: what to do about it; no full stop.
         path: keys and list positions (from 0) that lead to the value, outermost first.
+        choices: what may be written instead of the whole value, with what each would be, where it is one of a few.
 
     >>> str(InputError("unknown unit 'gramm'", "did you mean 'gram'?", ("amount",)).within("ingredients", "milk"))
     "ingredients.milk.amount: unknown unit 'gramm': did you mean 'gram'?"
     """
 
-    def __init__(self, problem: str, remedy: str, path: Path = ()) -> None:
-        super().__init__(problem, remedy, path)
+    def __init__(self, problem: str, remedy: str, path: Path = (), choices: tuple[tuple[str, str], ...] = ()) -> None:
+        super().__init__(problem, remedy, path, choices)
         self.problem = problem
         self.remedy = remedy
         self.path = path
+        self.choices = choices
 
     def within(self, *outer: str | int) -> "InputError":
         """The same error, with the path extended outwards."""
-        return InputError(self.problem, self.remedy, (*outer, *self.path))
+        return self.at((*outer, *self.path))
+
+    def at(self, path: Path) -> "InputError":
+        """The same error at another place."""
+        return InputError(self.problem, self.remedy, path, self.choices)
 
     def __str__(self) -> str:
         place = ".".join(str(step) for step in self.path)

@@ -132,3 +132,16 @@ def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_i
     card.do("published")
     card.becomes(card.printed())
     assert card.problem("amount.butter") == ""
+
+
+@exercises("batch:amount.*")
+def test_a_cup_that_could_be_two_is_offered_as_both(card: Card) -> None:
+    """227 g a US cup of butter, usda-sr28; a metric cup by the ratio of the volumes, 250 to 236.5882365 mL."""
+    card.give("amount.butter", "½ cup")
+    offered = card.page.locator("[data-problem='amount.butter'] button")
+    expect(offered).to_have_text(["½ US cup · 114 g", "½ metric cup · 120 g"])
+    assert card.text("amount.butter") == grams(MASSES["butter"])
+    card.answered(offered.last.click)
+    assert card.value("amount.butter") == card.text("amount.butter") == "120 g"
+    expect(offered).to_have_count(0)
+    expect(card.field("amount.butter")).to_be_focused()

@@ -41,7 +41,7 @@ def amount_in_form(kind: Food, written: str) -> float:
     measures, comma, how = text(written).partition(",")
     parts = measures.split("+")
     if len(parts) > 1:
-        return fsum([amount_in_form(kind, f"{part}{comma}{how}") for part in parts])
+        return fsum([_part(kind, f"{part}{comma}{how}") for part in parts])
     if _POUNDS.fullmatch(line(written)):
         return in_grams(written)
     count, words = number_and_words(measures)
@@ -49,6 +49,14 @@ def amount_in_form(kind: Food, written: str) -> float:
         raise InputError(f"{written!r} is not one number with a unit", f"write it like {_example(kind)}")
     _refuse_shared_name(kind, measures, words, comma + how)
     return amount_of(kind, written).mass_g if words and count else in_grams(written)
+
+
+def _part(kind: Food, written: str) -> float:
+    """One of several measures; what it could be instead is not instead of them all."""
+    try:
+        return amount_in_form(kind, written)
+    except InputError as error:
+        raise InputError(error.problem, error.remedy, error.path) from None
 
 
 def _example(kind: Food) -> str:
@@ -68,12 +76,14 @@ def _refuse_shared_name(kind: Food, measures: str, words: str, how: str) -> None
     if not choices:
         return
     count = measures.strip().removesuffix(words).strip()
-    shown = []
+    instead = []
     for unit in choices:
         try:
-            mass = f" ({mass_text(amount_of(kind, f'{count} {unit}{how}').mass_g)})"
+            mass = mass_text(amount_of(kind, f"{count} {unit}{how}").mass_g)
         except InputError:
             mass = ""
-        shown.append(f"`{count} {unit}`{mass}")
+        instead.append((f"{count} {unit}", mass))
+    shown = [f"`{measure}` ({mass})" if mass else f"`{measure}`" for measure, mass in instead]
     listed = " or ".join([part for part in (", ".join(shown[:-1]), shown[-1]) if part])
-    raise InputError(f"{words!r} is not the same measure everywhere", f"write {listed}")
+    offered = tuple((f"{measure}{how}", mass) for measure, mass in instead if mass)
+    raise InputError(f"{words!r} is not the same measure everywhere", f"write {listed}", choices=offered)

@@ -19,7 +19,7 @@ def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers
     try:
         return reader(plain_numbers(value) if has_numbers else value)
     except InputError as error:
-        raise InputError(error.problem, error.remedy, tuple(name.split("."))) from None
+        raise error.at(tuple(name.split("."))) from None
 
 
 def state_number(value: float) -> str:

@@ -4,6 +4,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.forms.written_amounts import amount_in_form
+from crumbcoat_calc.values.display import mass_text
 
 BUTTER = food("butter_unsalted")
 
@@ -22,6 +23,10 @@ def test_a_measure_that_is_not_the_same_everywhere_is_a_choice(written: str, rem
         amount_in_form(BUTTER, written)
     assert error.value.remedy == remedy
     assert "not the same measure everywhere" in error.value.problem
+    for measure, mass in error.value.choices:
+        assert mass_text(amount_in_form(BUTTER, measure)) == mass
+        assert f"`{measure}` ({mass})" in remedy
+    assert bool(error.value.choices) is ("+" not in written)
 
 
 def test_what_is_offered_is_read() -> None:

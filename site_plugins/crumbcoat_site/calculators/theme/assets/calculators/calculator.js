@@ -249,10 +249,10 @@ class RecipeCalculator extends HTMLElement {
    * @param {Cause} cause
    * @param {number} entry
    */
-  #refuse({ path, problem, remedy }, edits, cause, entry) {
-    const detail = { refused: this.refused, cause, entry, path, problem, remedy };
+  #refuse(refusal, edits, cause, entry) {
+    const detail = { refused: this.refused, cause, entry, ...refusal };
     if (edits.size > 1 || !this.#dispatch("recipe-refused", detail)) return false;
-    this.#places.showProblem([...edits.keys()][0] ?? path.join("."), `${problem}: ${remedy}`);
+    this.#places.showRefusal([...edits.keys()][0] ?? refusal.path.join("."), refusal);
     return true;
   }
 

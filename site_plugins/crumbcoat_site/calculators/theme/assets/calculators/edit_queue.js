@@ -13,7 +13,7 @@
  * @typedef {"edit" | "set"} Cause
  */
 
-/** @typedef {{ path: string[], problem: string, remedy: string }} Refusal */
+/** @typedef {{ path: string[], problem: string, remedy: string, choices?: [string, string][] }} Refusal */
 /** @typedef {{ state: FormState, texts: Record<string, any>, number: number, error?: undefined } | { error: Refusal }} Reply */
 
 /**

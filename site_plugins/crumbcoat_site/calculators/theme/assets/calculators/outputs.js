@@ -8,6 +8,7 @@
 //   a data-download="name" the text as a file to save
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
+/** @typedef {import("./edit_queue.js").Refusal} Refusal */
 
 /** @typedef {string | string[][]} Text a text, or rows of texts for a table */
 /** @typedef {Record<string, Text>} Section */
@@ -21,6 +22,8 @@ export class Outputs {
 
   #fields;
 
+  #name;
+
   /**
    * @param {HTMLElement} calculator
    * @param {ParentNode} scope what it may write to, other calculators aside
@@ -28,6 +31,7 @@ export class Outputs {
    */
   constructor(calculator, scope, fields = () => []) {
     this.#fields = fields;
+    this.#name = calculator.getAttribute("name") ?? "";
     for (const kind of [...Object.keys(SHOW), "problem"]) {
       /** @type {Map<string, HTMLElement[]>} */
       const named = new Map();
@@ -61,6 +65,28 @@ export class Outputs {
     const [rest] = this.#at("problem", "");
     const place = own ?? (sentence || !name ? rest : undefined);
     if (place) showText(place, sentence);
+  }
+
+  /**
+   * What is wrong with a field and what to do; where one of a few texts would do, with a button for each, which hands it
+   * over. Then the field has the focus.
+   *
+   * @param {string} name
+   * @param {Refusal} refusal
+   */
+  showRefusal(name, { problem, remedy, choices = [] }) {
+    const [place] = this.#at("problem", name);
+    const field = this.#fields().find((one) => one.name === name);
+    const isOffered = place !== undefined && field !== undefined && choices.length > 0;
+    this.showProblem(name, `${problem}: ${isOffered ? "choose one" : remedy}`);
+    if (!isOffered) return;
+    for (const [value, result] of choices) {
+      const button = Object.assign(document.createElement("button"), { type: "button", textContent: `${value} · ${result}` });
+      Object.assign(button.dataset, { handTo: this.#name, field: name, value });
+      const focus = () => document.addEventListener("recipe-state", () => field.focus(), { once: true });
+      button.addEventListener("click", focus);
+      place.append(" ", button);
+    }
   }
 
   /**
