@@ -9,11 +9,11 @@
 //
 // A browser may still be unlike any that was tried. So the image says what it is made for: how many functions the table of
 // the WebAssembly file has, and a checksum of the data below the stack, with the image in them. Zstandard has one of its own
-// for the heap. Where they differ, worker.js refuses the image before anything runs on it.
+// for the heap. Where they differ, memory_image.js refuses the image before anything runs on it.
 //
 // Words of 32 bits: the length of Pyodide's own snapshot header, of the memory, of the table of functions, of the data and
 // their checksum, where the heap begins and ends, how many pages differ, the length of their frame and of the heap's; the
-// header; the numbers of the pages; the two frames. All other lengths and places are in bytes. worker.js reads it.
+// header; the numbers of the pages; the two frames. All other lengths and places are in bytes. memory_image.js reads it.
 const PAGE = 4096;
 const FACTS = 10;
 
@@ -59,7 +59,7 @@ export function image(snapshot, data, begun, functions, dataEnd, heapStart, heap
 }
 
 /**
- * A checksum; worker.js has the same. Browsers run a plain loop over a million words several times as fast as any other.
+ * A checksum; memory_image.js has the same. Browsers run a plain loop over a million words several times as fast as any other.
  *
  * @param {Uint32Array} words
  */

@@ -124,7 +124,7 @@ function packer(pyodide) {
 }
 
 /**
- * Clears the one pointer in the memory that depends on the JavaScript engine; worker.js puts in that of the browser.
+ * Clears the one pointer in the memory that depends on the JavaScript engine; memory_image.js puts in that of the browser.
  *
  * @param {Module} module
  */
