@@ -144,8 +144,13 @@ def energy(mixture: Mixture) -> tuple[float, float] | None:
 
 
 def _joined(first: Mapping[str, tuple[str, ...]], other: Mapping[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    if not first:
+        return dict(other)
     joined = dict(first)
     for component, names in other.items():
-        before = joined.get(component, ())
-        joined[component] = before + tuple([name for name in names if name not in before])
+        before = joined.get(component)
+        if before is None:
+            joined[component] = names
+        elif before != names:
+            joined[component] = before + tuple([name for name in names if name not in before])
     return joined

@@ -77,13 +77,15 @@ def _safe(value: str) -> str:
 
 def words(text: str) -> str:
     """Text escaped for use inside an element."""
-    return escape(text, quote=False)
+    return escape(text, quote=False) if "&" in text or "<" in text or ">" in text else text
 
 
 @lru_cache(maxsize=2048)
 def label(x: float, y: float, text: str, *, kind: str = "cc-text", anchor: str = "start") -> str:
     """One line of lettering; `y` is its base line."""
-    return element("text", words(text), x=x, y=y, class_=kind, text_anchor=anchor)
+    # Not by `element`: an edit changes two dozen of them, and this takes a quarter of the time.
+    place = f'x="{number(x)}" y="{number(y)}" class="{kind}" text-anchor="{anchor}"'
+    return f"<text {place}>{words(text)}</text>" if text else f"<text {place}/>"
 
 
 @lru_cache(maxsize=1024)
