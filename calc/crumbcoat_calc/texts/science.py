@@ -1,7 +1,10 @@
 """Texts about the science of a batch: phases, syrup, fat and water, what covers the fat, water activity, air."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
 
+from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions
 from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
@@ -52,7 +55,24 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
 
 def vessel_state(vessel: Vessel, t_c: float) -> MixtureState:
     """The state of the contents of a vessel, at rest at one temperature."""
-    return mixture_state([(part.food, part.mass_g) for part in vessel.parts], t_c, boiled_off_g=vessel.water_lost_g)
+    masses_g = tuple([part.mass_g for part in vessel.parts])
+    return _state(_Contents([part.food for part in vessel.parts], masses_g, vessel.water_lost_g), t_c)
+
+
+@dataclass(frozen=True, slots=True)
+class _Contents:
+    """The contents of a vessel as the key of a cache: found by the masses, since hashing each food takes longer."""
+
+    foods: Sequence[Food] = field(hash=False)
+    masses_g: tuple[float, ...]
+    water_lost_g: float
+
+
+@lru_cache(maxsize=64)
+def _state(contents: _Contents, t_c: float) -> MixtureState:
+    """Cached for a few edits, since many of them leave some stages, or all, as they were."""
+    parts = list(zip(contents.foods, contents.masses_g, strict=True))
+    return mixture_state(parts, t_c, boiled_off_g=contents.water_lost_g)
 
 
 def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
