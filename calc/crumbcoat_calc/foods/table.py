@@ -51,8 +51,8 @@ class Food:
     source: str
 
     def __hash__(self) -> int:
-        """Hashes key and name only: hashing forty numbers at every cache lookup would be slow."""
-        return hash((self.key, self.name))
+        """Hashes the name only: hashing forty numbers at every cache lookup would be slow."""
+        return hash(self.name)
 
     def content(self, component: str) -> float | None:
         """The content of one component per 100 g, in the unit of its name."""

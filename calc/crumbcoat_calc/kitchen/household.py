@@ -90,25 +90,29 @@ def in_cups_and_spoons(
             did_you_mean(system, SYSTEMS, f"use one of: {', '.join(SYSTEMS)}"),
             ("system",),
         )
-    if how not in _ways(food):
-        return None
     return _household(food, mass_g, system, how, within)
 
 
 @lru_cache(maxsize=256)
 def _household(food: Food, mass_g: float, system: str, how: str, within: float) -> str | None:
     """Cached for as many amounts as a page shows: an edit of one amount does not change the others."""
-    cup_g, tablespoon_g, teaspoon_g = _weights(food, system, how)
+    weights = _weights(food, system, how)
+    if weights is None:
+        return None
+    cup_g, tablespoon_g, teaspoon_g = weights
     if mass_g < teaspoon_g * _SMALLEST_TSP:
         return None
     best: tuple[float, ...] = (math.inf,)
+    most_off = within * _FINEST
     numbers = (0, 0, 0)
     for combinations in (_single, _double):
         for cups, tablespoons, teaspoons in combinations(mass_g, cup_g, tablespoon_g, teaspoon_g):
             grams = (cups * cup_g + tablespoons * tablespoon_g + teaspoons * teaspoon_g) / _WHOLE
             measures = 1 if combinations is _single else 2
             off = int(abs(grams - mass_g) / mass_g * _FINEST + 0.5)
-            rank = (0, measures, off, measures) if off <= within * _FINEST else (1, off, off, measures)
+            if off > most_off and (best[0] == 0 or (best[0] == 1 and off > best[1])):
+                continue  # what is accurate, or at least closer, has been found
+            rank = (0, measures, off, measures) if off <= most_off else (1, off, off, measures)
             key = (*rank, -cups, -tablespoons, teaspoons)
             if key < best:
                 best, numbers = key, (cups, tablespoons, teaspoons)
@@ -120,8 +124,10 @@ def _household(food: Food, mass_g: float, system: str, how: str, within: float) 
 
 
 @lru_cache(maxsize=1024)
-def _weights(food: Food, system: str, how: str) -> tuple[float, float, float]:
-    """The mass of a food in the cup, the tablespoon and the teaspoon of a system, in g."""
+def _weights(food: Food, system: str, how: str) -> tuple[float, float, float] | None:
+    """The mass of a food in the cup, the tablespoon and the teaspoon of a system, in g; None if it is not known."""
+    if how not in _ways(food):
+        return None
     cup, tablespoon, teaspoon = SYSTEMS[system]
     return grams_of(food, 1, cup, how), grams_of(food, 1, tablespoon, how), grams_of(food, 1, teaspoon, how)
 
@@ -147,12 +153,14 @@ def _double(mass: float, cup: float, tablespoon: float, teaspoon: float) -> Iter
     for cups in _marks_near(mass / cup, _CUP_MARKS, above=0):
         if cups:
             rest = mass - cups * cup / _WHOLE
-            for spoons in _marks_near(rest / tablespoon, _WHOLES):
-                if 0 < spoons * tablespoon < _WHOLE * cup * 9 / 40:
-                    yield cups, spoons, 0
-            for spoons in _marks_near(rest / teaspoon, _HALVES):
-                if 0 < spoons < 3 * _WHOLE:
-                    yield cups, 0, spoons
+            if rest < cup * 9 / 40 + 2 * tablespoon:
+                for spoons in _marks_near(rest / tablespoon, _WHOLES):
+                    if 0 < spoons * tablespoon < _WHOLE * cup * 9 / 40:
+                        yield cups, spoons, 0
+            if rest < 4 * teaspoon:
+                for spoons in _marks_near(rest / teaspoon, _HALVES):
+                    if 0 < spoons < 3 * _WHOLE:
+                        yield cups, 0, spoons
     if mass <= 9 * tablespoon:
         for tablespoons in _marks_near(mass / tablespoon, _WHOLES, above=0):
             if 0 < tablespoons <= 7 * _WHOLE:
@@ -186,7 +194,7 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
     >>> in_pieces(food("butter_unsalted"), 170, "stick")
     '1½ sticks'
     """
-    if not any(measure.unit == unit and measure.how == AS_IT_COMES for measure in food.measures):
+    if not _is_piece(food, unit):
         return None
     each = exact_fraction(grams_of(food, 1, unit))
     number = round_to_fraction(exact_fraction(mass_g) / each, parts)
@@ -194,6 +202,10 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
         return None
     word = egg_sizes()[unit].name if unit in egg_sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
     return f"{fraction_text(number)} {word}"
+
+
+def _is_piece(food: Food, unit: str) -> bool:
+    return (unit, AS_IT_COMES) in [(measure.unit, measure.how) for measure in food.measures]
 
 
 @lru_cache(maxsize=4096)
