@@ -117,6 +117,8 @@ def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
     Raises:
         InputError: at the field that cannot be used.
     """
+    if not state:
+        return as_published(recipe)
     changed: dict[str, Any] = {}
     temperatures_c: dict[str, float] = {}
     for name, written in state.items():
@@ -165,11 +167,12 @@ def condition_fields(conditions: Conditions) -> dict[str, str]:
 
 def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
     """The differences from the published conditions, with one spelling for each value."""
-    published = condition_fields(as_published(recipe))
+    published = as_published(recipe)
+    if conditions == published:
+        return {}
+    as_is = condition_fields(published)
     state = {
-        name: written
-        for name, written in condition_fields(conditions).items()
-        if written and written != published[name]
+        name: written for name, written in condition_fields(conditions).items() if written and written != as_is[name]
     }
     for ingredient in recipe.ingredients:
         t_c = conditions.temperatures_c.get(ingredient.key)

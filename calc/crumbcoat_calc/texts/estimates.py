@@ -16,9 +16,11 @@ def estimate_text(estimated: Estimated, digits: int, unit: str) -> str:
     """
     if isinstance(estimated, Withheld):
         return f"not given: {estimated.reason}"
-    value, low = number_text(estimated.value, digits), number_text(estimated.low, digits)
-    high = number_text(estimated.high, digits)
+    value = number_text(estimated.value, digits)
     shown = f"{value} {unit}" if unit else value
+    if estimated.low == estimated.value == estimated.high:
+        return shown
+    low, high = number_text(estimated.low, digits), number_text(estimated.high, digits)
     return shown if low == value == high else f"{shown} ({low} to {high})"
 
 

@@ -47,7 +47,7 @@ def plain_number_text(value: float, digits: int = 3) -> str:
 _SCALES = tuple(10.0**digits for digits in range(10))
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=1024)
 def _fixed(value: float, digits: int) -> str:
     """The text of `rounded`; computed with floats unless a half is so close that binary fractions could tip it."""
     scaled = abs(value) * _SCALES[digits]
@@ -71,8 +71,9 @@ def mass_text(mass_g: float) -> str:
     """
     if mass_g >= 9999.5:
         return f"{plain_number_text(mass_g / 1000, 2)} kg"
-    digits = 2 if mass_g < 0.995 else 1 if mass_g < 9.95 else 0
-    return f"{plain_number_text(mass_g, digits)} g"
+    if mass_g >= 9.95:
+        return f"{_fixed(mass_g, 0)} g"
+    return f"{plain_number_text(mass_g, 2 if mass_g < 0.995 else 1)} g"
 
 
 def percent_text(percent: float | None) -> str:
