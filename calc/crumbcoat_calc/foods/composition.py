@@ -106,7 +106,7 @@ def mixed(mixtures: Iterable[Mixture]) -> Mixture:
     for part in parts:
         if part.missing:
             missing = _joined(missing, part.missing)
-    known = tuple([fsum(column) for column in zip(*[part.known for part in parts], strict=True)])
+    known = tuple(map(fsum, zip(*[part.known for part in parts], strict=True)))
     return Mixture(fsum([part.mass_g for part in parts]), known, missing)
 
 

@@ -1,7 +1,6 @@
 """How ingredients store heat, and the heat that a mixer adds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import fsum
 from typing import NamedTuple
@@ -13,8 +12,7 @@ from crumbcoat_calc.science.constituents import Constituents, constituents_of
 _COMPONENTS = ("water", "protein", "fat", "carbohydrate", "ash")
 
 
-@dataclass(frozen=True, slots=True)
-class HeatContent:
+class HeatContent(NamedTuple):
     """How an amount of food stores heat: J as a t + b t2 + c t3 from 0 °C, and g of milk fat that can melt.
 
     `unknown` names the ingredients whose water or fat content is not known.
