@@ -34,7 +34,7 @@ MATERIALS: dict[str, tuple[float, float, str]] = {
 """What has a hatching (width, height and path of its tile) and, in the style sheet, a colour of its own."""
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=512)
 def number(value: float) -> str:
     """A coordinate with at most two decimals.
 
@@ -109,8 +109,9 @@ def filled(key: str, material: str, path: str) -> str:
 
 
 def box_path(x: float, y: float, width: float, height: float) -> str:
-    """The path data of a box."""
-    return f"M{number(x)} {number(y)}h{number(width)}v{number(height)}h{number(-width)}Z"
+    """The path data of a box; `width` is zero or more."""
+    wide = number(width)
+    return f"M{number(x)} {number(y)}h{wide}v{number(height)}h{'0' if wide == '0' else f'-{wide}'}Z"
 
 
 def hatching_id(key: str, material: str) -> str:

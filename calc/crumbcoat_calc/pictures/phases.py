@@ -57,7 +57,7 @@ def phase_bars(key: str, title: str, stages: Sequence[StagePhases]) -> str:
     heaviest = max([fsum([share.mass_g for share in stage.shares]) for stage in stages]) or 1.0
     per_g = (WIDTH - 1) / heaviest
     boxes: dict[str, list[str]] = {}
-    names: dict[str, KeyEntry] = {}
+    names: dict[str, str] = {}
     drawn: list[str] = []
     y = 0.0
     for stage in stages:
@@ -74,12 +74,12 @@ def phase_bars(key: str, title: str, stages: Sequence[StagePhases]) -> str:
             if wide > 0.05:
                 boxes.setdefault(share.material, []).append(box_path(x, y + 0.5, max(0.4, wide - 1.5), _BAR))
             x += wide
-            names[share.material] = KeyEntry(share.material, share.name, "")
+            names[share.material] = share.name
         y += _BAR + _BELOW
-    for share in stages[-1].shares:
-        names[share.material] = KeyEntry(share.material, share.name, share.text)
+    last = {share.material: share.text for share in stages[-1].shares}
+    entries = [KeyEntry(material, name, last.get(material, "")) for material, name in names.items()]
     bars = [filled(key, material, "".join(paths)) for material, paths in boxes.items()]
-    below, end = key_rows(key, list(names.values()), y)
+    below, end = key_rows(key, entries, y)
     facts = [
         f"{stage.name}, {stage.text}: "
         + (", ".join([f"{share.name.lower()} {share.text}" for share in stage.shares]) or "not known")
