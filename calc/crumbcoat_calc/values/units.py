@@ -133,6 +133,7 @@ def unit_spellings(kind: str) -> tuple[str, ...]:
     return tuple([word.replace("_", " ") for word, full in _spelled().items() if dimension(full) == kind])
 
 
+@lru_cache(maxsize=256)
 def number(words: str) -> Fraction:
     """A number, zero or more, as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
 

@@ -10,6 +10,7 @@ fractions those that the Unicode Character Database calls vulgar.
 """
 
 import re
+from functools import lru_cache
 
 from crumbcoat_calc.errors import InputError
 
@@ -40,6 +41,7 @@ _THOUSANDS = {
 """By the mark between them; with commas as in English, or by two after the first thousand, as in India."""
 
 
+@lru_cache(maxsize=256)
 def plain_numbers(written: str) -> str:
     """The text with each number in it as `units.number` reads it; all else stays.
 
