@@ -158,10 +158,12 @@ def _weighed(
     mass_g = options.factor * options.amounts_g.get(key, ingredient.mass_g) * ratio
     if key in options.left_out or (key, None) in skipped:
         mass_g = 0.0
-    portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
-    if skipped and portions:
-        portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
-        mass_g = fsum(portions.values())
+    portions: dict[str, float] = {}
+    if ingredient.portions:
+        portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
+        if skipped:
+            portions = {part: 0.0 if (key, part) in skipped else portion_g for part, portion_g in portions.items()}
+            mass_g = fsum(portions.values())
     return WeighedIngredient(
         key=key,
         name=name,

@@ -1,6 +1,7 @@
 """Texts about the size of a batch: finished mass and volume, whole eggs, ingredients on hand, and the bowl."""
 
 import math
+from bisect import bisect_left, bisect_right
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.changes import Changes
@@ -34,8 +35,8 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     texts: Texts = {
         "factor": plain_number_text(factor),
         "size.unit": "batch" if factor == 1 else "batches",
-        "size.smaller": _size_text(max([size for size in _SIZES if size < factor * (1 - 1e-6)], default=None)),
-        "size.larger": _size_text(min([size for size in _SIZES if size > factor * (1 + 1e-6)], default=None)),
+        "size.smaller": _size_text(bisect_left(_SIZES, factor * (1 - 1e-6)) - 1),
+        "size.larger": _size_text(bisect_right(_SIZES, factor * (1 + 1e-6))),
         "portions": plain_number_text(portions, 1),
         "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
         "finished_mass": measures.mass(batch.total.mass_g),
@@ -53,8 +54,9 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     return texts
 
 
-def _size_text(factor: float | None) -> str:
-    return "" if factor is None else plain_number_text(factor)
+def _size_text(place: int) -> str:
+    """One of `_SIZES`, or empty where there is none."""
+    return plain_number_text(_SIZES[place]) if 0 <= place < len(_SIZES) else ""
 
 
 def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:
