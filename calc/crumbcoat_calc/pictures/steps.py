@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from crumbcoat_calc.pictures.drawing import (
     SMALL,
@@ -60,7 +61,7 @@ def step_chart(key: str, title: str, stages: Sequence[ChartStage]) -> str:
     for place, stage in enumerate(stages):
         middle = left + (place + 0.5) * wide
         if place % every == 0:
-            drawn.append(element("circle", cx=middle, cy=floor + 14, r=8, class_="cc-ring"))
+            drawn.append(_ring(middle, floor + 14))
             base = floor + 14 + SMALL * 0.36
             drawn.append(label(middle, base, str(place + 1), kind="cc-small", anchor="middle"))
         if width_of(stage.text, SMALL) <= wide + 4:
@@ -70,6 +71,11 @@ def step_chart(key: str, title: str, stages: Sequence[ChartStage]) -> str:
     below, end = key_rows(key, entries, _HIGH + _FOOT + 6)
     facts = [f"{place + 1}, {stage.name}: {stage.text}" for place, stage in enumerate(stages)]
     return picture(key, end, title, sentence(title, facts), *drawn, below)
+
+
+@lru_cache(maxsize=256)
+def _ring(x: float, y: float) -> str:
+    return element("circle", cx=x, cy=y, r=8, class_="cc-ring")
 
 
 def _path(heights: list[float | None], left: float, wide: float, floor: float) -> str:

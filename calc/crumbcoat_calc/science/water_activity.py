@@ -136,8 +136,9 @@ def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: f
         return WaterActivities(beyond, beyond, beyond)
     water = syrup.water_g / masses["water"]
     with_ethanol = salt * water / (water + constituents.ethanol_g / masses["ethanol"])
-    fewest = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 1, "maltose"))
-    middle = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 0, "maltose"))
+    middle_g, fewest_g = [_dissolved(constituents, syrup, end, "maltose") for end in (0, 1)]
+    middle = norrish_and_money_born(syrup.water_g, middle_g)
+    fewest = middle if fewest_g == middle_g else norrish_and_money_born(syrup.water_g, fewest_g)
     most = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 2, "glucose"))
     tolerance = constants("norrish")["tolerance"]
     estimates = []

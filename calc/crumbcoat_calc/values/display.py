@@ -31,7 +31,8 @@ def number_text(value: float, digits: int) -> str:
     shown = _fixed(value, digits)
     if len(shown) <= (digits + 4 if digits else 3):
         return shown
-    return f"{rounded(value, digits):,f}".replace(",", "\u202f")
+    whole, point, decimals = shown.partition(".")
+    return f"{int(whole):,}{point}{decimals}".replace(",", "\u202f")
 
 
 def plain_number_text(value: float, digits: int = 3) -> str:
