@@ -8,7 +8,7 @@ import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS as CALCULATOR_PAGES
-from crumbcoat_site.recipe_cards.pages.directives import _LISTS as LISTS
+from crumbcoat_site.recipe_cards.pages.directives import LISTS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 ROOT = Path(__file__).parents[1]

@@ -14,7 +14,7 @@ from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
-_LISTS = ("fat chart", "recipe list", "models")
+LISTS = ("fat chart", "recipe list", "models")
 _DIRECTIVE = re.compile(r" {0,3}<!-- crumbcoat:(.*?)-->\s*")
 _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})")
 
@@ -94,7 +94,7 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
         return _form(calculator, names.split(), url, pages, cache)
     if words.split(" ")[0] in CALCULATORS:
         raise InputError(f"{words!r} names no recipe", f"write `{words.split(' ')[0]} from` and the path of a recipe")
-    known = (*_LISTS, *(f"{name} from" for name in CALCULATORS))
+    known = (*LISTS, *(f"{name} from" for name in CALCULATORS))
     raise InputError(f"there is no directive {words!r}", did_you_mean(words, known, f"write one of {', '.join(known)}"))
 
 
