@@ -64,7 +64,7 @@ START = """() => new Promise((done) => {
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     """By kind of edit: from the edit to the texts in the page, with at least 20 ms between edits; and Python alone.
 
-    A browser can slow down a page, but not its worker: at a slower CPU, the time of Python counts so many times.
+    A browser can slow down a page, but not its worker: for a slower CPU, the time of Python is multiplied afterwards.
     """
     build_large()
     bare = _bare_warm_start(browser, address)

@@ -1,10 +1,12 @@
 """The size of a batch through every one of its controls, computed again from the recipe file."""
 
 import math
+from pathlib import Path
 
 import pytest
+from playwright.sync_api import Page, expect
 
-from tests.browser.card_page import SILK, Card, amounts, exercises, grams, number, rounded
+from tests.browser.card_page import LIVE, SILK, Card, amounts, exercises, grams, number, rounded
 
 MASSES = amounts(SILK)
 FINISHED = sum(MASSES.values()) - 4
@@ -196,3 +198,22 @@ def test_smaller_larger_and_usual_sizes(card: Card) -> None:
     mass = cake.get_attribute("data-value")
     card.answered(cake.click)
     assert card.text("finished_mass") == mass
+
+
+@pytest.mark.newcomer
+def test_every_press_of_larger_counts_while_the_calculator_starts(page: Page, site: tuple[Path, str]) -> None:
+    page.goto(f"{site[1]}{SILK}/")
+    larger = page.get_by_role("button", name="Larger")
+    for _ in range(3):  # 1.5, 2, 2.5
+        larger.click()
+    expect(page.locator("[name=factor][form=batch]")).to_have_value("2.5", timeout=LIVE)
+
+
+@exercises("hand:portions")
+def test_as_many_cupcakes_as_the_recipe_says(card: Card) -> None:
+    """The recipe file says that one batch is enough for 24 cupcakes."""
+    card.give("factor", "2")
+    button = card.page.get_by_role("button", name="24 cupcakes")
+    card.unfold(button)
+    card.answered(button.click)
+    made(card, 1)

@@ -100,6 +100,10 @@ def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measu
     return f"{measures.weighed(counts[0] * measures.step_g)}{last}"
 
 
+def _published(factor: float) -> str:
+    return "published" if abs(factor - 1) < 1e-6 else "published, at this size"
+
+
 def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Batch, changes: Changes) -> str:
     """The published amount, and the fat of the batch where this change alone makes it another frosting.
 
@@ -111,7 +115,7 @@ def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Bat
     if ingredient.key not in changes.options.amounts_g:
         return ""
     published_g = changes.options.factor * ingredient.mass_g
-    shown = f"published: {mass_text(published_g)}"
+    shown = f"{_published(changes.options.factor)}: {mass_text(published_g)}"
     now, share = batch.total.percent("fat_g"), weighed.food.content("fat_g")
     if now is None or share is None or weighed.food is not ingredient.food:
         return shown

@@ -19,7 +19,9 @@ def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers
     try:
         return reader(plain_numbers(value) if has_numbers else value)
     except InputError as error:
-        raise error.at(tuple(name.split("."))) from None
+        # What else it says of an empty value is for those who write recipe files.
+        remedy = "fill it in, or undo" if error.problem == "the field is empty" else error.remedy
+        raise InputError(error.problem, remedy, tuple(name.split(".")), error.choices) from None
 
 
 def state_number(value: float) -> str:

@@ -194,7 +194,7 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"factor": "9" * 39}, ("factor",), f"'{'9' * 39}' is too large"),
         ({"factor": "9" * 5000}, ("factor",), "the number is too long, with 5000 characters"),
         ({"portions": "0"}, ("portions",), "that makes 0 batches"),
-        ({"portions": "1000000"}, ("portions",), "that makes 8.33e+04 batches"),
+        ({"portions": "1000000"}, ("portions",), "that makes 83\u202f333 batches"),
         ({"finished_mass": "0 g"}, ("finished_mass",), "that makes 0 batches"),
         ({"finished_mass": "5 min"}, ("finished_mass",), "'min' is not a unit of mass"),
         ({"finished_mass": "1000000000 kg"}, ("finished_mass",), "'1000000000 kg' is outside 0 to 10000000 g"),
@@ -497,7 +497,7 @@ def test_an_amount_that_makes_another_frosting_says_so_beside_its_field() -> Non
     """By hand: the fat of the batch as published, and with 20 g of butter; 5 g more or less are not worth a word."""
     published, changed = after({})[1], after({"amount.butter": "20 g", "factor": "2"})[1]
     assert changed["changed.butter"] == (
-        f"published: 454 g; the fat is {changed['fat.percent']} instead of {published['fat.percent']}"
+        f"published, at this size: 454 g; the fat is {changed['fat.percent']} instead of {published['fat.percent']}"
     )
     assert after({"amount.butter": "232 g"})[1]["changed.butter"] == "published: 227 g"
     assert after({"amount.milk": "310 g"})[1]["changed.milk"] == "published: 300 g"

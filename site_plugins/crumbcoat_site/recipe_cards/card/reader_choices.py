@@ -72,9 +72,15 @@ _CAKES = {
 
 
 def preset_sizes(context: Context) -> list[Preset]:
-    """Half, double, and enough for some usual cakes; without these if the density of the frosting is not known."""
+    """Half, double, and enough for some usual cakes; without these if the density of the frosting is not known.
+
+    A recipe that says how many cupcakes it is enough for is taken at its word, and not at that of a model of a swirl.
+    """
     sizes: list[Preset] = [("Half", "factor", "0.5"), ("Double", "factor", "2")]
     for words, plan in _CAKES.items():
+        if "cupcakes" in plan and context.published.recipe.yields.of.startswith("cupcakes"):
+            sizes.append((words, "portions", plan["cupcakes"]))
+            continue
         needed = str(run("cake", context, {}, plan)[1]["cake.mass_needed"])
         sizes += [(words, "finished_mass", needed)] if needed else []
     return sizes

@@ -199,15 +199,13 @@ class RecipeCalculator extends HTMLElement {
     }, FOLLOW_AFTER_MS);
   }
 
-  /**
-   * An edit that a button hands over.
-   *
-   * @param {HTMLButtonElement} button
-   */
+  /** An edit that a button hands over, once its text is up to date. @param {HTMLButtonElement} button */
   #take(button) {
     const { field = "", textOf, value } = button.dataset;
-    const text = value ?? button.querySelector(`[data-text="${textOf}"]`)?.textContent;
-    if (text) this.#queue.add(field, text);
+    this.#queue.atRest(() => {
+      const text = value ?? button.querySelector(`[data-text="${textOf}"]`)?.textContent;
+      if (text) this.#queue.add(field, text);
+    });
   }
 
   /**

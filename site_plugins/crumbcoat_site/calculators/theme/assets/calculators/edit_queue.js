@@ -67,6 +67,9 @@ export class EditQueue {
   #lastEntry = 0;
   #isBusy = false;
 
+  /** What is done once there is nothing on its way. @type {(() => void)[]} */
+  #later = [];
+
   /** @param {Host} host */
   constructor(host) {
     this.#host = host;
@@ -156,6 +159,16 @@ export class EditQueue {
     return !this.#isBusy && !this.#wanted && !this.#waiting.size;
   }
 
+  /**
+   * Do this now, or once everything before it is answered: "larger" pressed three times is three sizes.
+   *
+   * @param {() => void} action
+   */
+  atRest(action) {
+    this.#later.push(action);
+    while (this.isAtRest && this.#later.length) this.#later.shift()?.();
+  }
+
   /** The state without what is still being typed. */
   get settled() {
     const entry = [...this.#entries.values()].find(({ isOpen, before }) => isOpen && before);
@@ -190,10 +203,12 @@ export class EditQueue {
     try {
       while (this.#wanted || this.#waiting.size) await this.#next();
     } catch (error) {
+      this.#later = [];
       this.#host.fail(error);
     } finally {
       this.#isBusy = false;
     }
+    while (this.isAtRest && this.#later.length) this.#later.shift()?.();
   }
 
   async #next() {
