@@ -107,7 +107,7 @@ def calculate(question: Question) -> Answer:
         tiers = cake_volumes(cake).tiers if cake else ()
         each = cupcake_volumes(cupcakes) if cupcakes else None
     except InputError as error:
-        raise InputError(error.problem, error.remedy, _field(error.path, plan)) from None
+        raise error.at(_field(error.path, plan)) from None
     if plan.choice("filled_with") == "other":
         tiers = tuple([tier.without_filling() for tier in tiers])
         each = each.without_filling() if each else None

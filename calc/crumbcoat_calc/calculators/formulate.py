@@ -120,7 +120,7 @@ def calculate(question: Question) -> Answer:
     try:
         outcome = formulate(ingredients, balances, total_g + lost_g)
     except InputError as error:
-        raise InputError(error.problem, error.remedy, ("recipe",)) from None
+        raise error.at(("recipe",)) from None
     try:
         square: tuple[float, float] | InputError = pearson_masses_g(wish.rich, wish.lean, wish.between, wish.together)
     except InputError as error:

@@ -63,7 +63,7 @@ def factor_on_hand(needed_g: Mapping[str, float], have_g: Mapping[str, float]) -
     try:
         factor = checked_factor(ratios[short])
     except InputError as error:
-        raise InputError(error.problem, error.remedy, ("have", short)) from None
+        raise error.at(("have", short)) from None
     left = {name: max(0.0, grams - factor * needed_g[name]) for name, grams in have_g.items()}
     return Stock(factor, short, left)
 

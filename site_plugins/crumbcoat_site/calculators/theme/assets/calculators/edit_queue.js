@@ -166,7 +166,7 @@ export class EditQueue {
    */
   atRest(action) {
     this.#later.push(action);
-    while (this.isAtRest && this.#later.length) this.#later.shift()?.();
+    this.#work();
   }
 
   /** The state without what is still being typed. */
