@@ -135,7 +135,7 @@ def _changed(question: Question, name: str, value: str) -> dict[str, str]:
         return {"factor": _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))}
     if name == "portions":
         wanted = read_field(name, value, number_from)
-        return {"factor": _scaled(name, 1.0, wanted, question.recipe.yields.portions)}
+        return {"factor": _scaled(name, factor, wanted, calculate(question).batch.portions)}
     if head == "amount":
         return _with_amount(question, name, value)
     if head == "size_by":

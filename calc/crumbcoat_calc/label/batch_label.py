@@ -27,7 +27,7 @@ def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
     Args:
         density_g_per_ml: of the finished food.
     """
-    portion_g = batch.total.mass_g / (batch.factor * batch.recipe.yields.portions)
+    portion_g = batch.recipe.portion_g
     serving = Serving(words="1 portion", mass_g=portion_g)
     if density_g_per_ml is not None:
         serving = serving_of(density_g_per_ml)

@@ -82,6 +82,11 @@ class Batch:
         """The finished batch."""
         return self.vessels[-1].mixture
 
+    @property
+    def portions(self) -> float:
+        """How many portions of the published mass it makes."""
+        return self.total.mass_g / self.recipe.portion_g
+
 
 EMPTY = Vessel(mixture=NOTHING, parts=(), water_lost_g=0.0)
 

@@ -1,6 +1,7 @@
 """The recipe model: frozen, checked, in g, s and °C. Amounts are for one batch as published."""
 
 from dataclasses import dataclass
+from math import fsum
 
 from crumbcoat_calc.foods.table import Food
 
@@ -213,3 +214,12 @@ class Recipe:
     tried: tuple[float, float] | None = None
     may_contain: tuple[str, ...] = ()
     decorations: tuple[Decoration, ...] = ()
+
+    @property
+    def portion_g(self) -> float:
+        """The mass of one portion of the batch as published, in g.
+
+        portion = (ingredients - water lost) / portions
+        """
+        lost_g = fsum(step.water_lost_g for stage in self.stages for step in stage.steps)
+        return (fsum(ingredient.mass_g for ingredient in self.ingredients) - lost_g) / self.yields.portions

@@ -9,6 +9,7 @@ from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, pac
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.texts import Section, Texts
+from crumbcoat_calc.texts.portions import portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
 
@@ -40,10 +41,9 @@ def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
 
 
 def _makes_text(batch: Batch, lesson: Lesson) -> str:
-    portions = plain_number_text(batch.factor * batch.recipe.yields.portions, 1)
     batches = "1 batch" if batch.factor == 1 else f"{plain_number_text(batch.factor)} batches"
     return (
-        f"Each group makes {batches}: {mass_text(batch.total.mass_g)}, for {portions} {batch.recipe.yields.of}. "
+        f"Each group makes {batches}: {mass_text(batch.total.mass_g)}, for {portions_text(batch)}. "
         f"All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
     )
 

@@ -13,6 +13,7 @@ from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures
+from crumbcoat_calc.texts.portions import portion_count_text, portions_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
 _START_G_PER_ML = 1.0
@@ -30,17 +31,15 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty.
     """
     recipe, factor = batch.recipe, changes.options.factor
-    portions = factor * recipe.yields.portions
     density = changes.density_g_per_ml(recipe)
     texts: Texts = {
         "factor": plain_number_text(factor),
         "size.unit": "batch" if factor == 1 else "batches",
         "size.smaller": _size_text(bisect_left(_SIZES, factor * (1 - 1e-6)) - 1),
         "size.larger": _size_text(bisect_right(_SIZES, factor * (1 + 1e-6))),
-        "portions": plain_number_text(portions, 1),
-        "portions_of": f"{plain_number_text(portions, 1)} {recipe.yields.of}",
+        "portions": portion_count_text(batch),
+        "portions_of": portions_text(batch),
         "finished_mass": measures.mass(batch.total.mass_g),
-        "each_mass": measures.mass(batch.total.mass_g / portions),
         "finished_volume": "",
         "density": "",
         "cup": changes.cup,

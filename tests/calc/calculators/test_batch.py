@@ -60,7 +60,6 @@ def test_as_published() -> None:
     assert texts["portion.milk.cooked"] == "200 g"
     assert texts["finished_mass"] == "702 g"
     assert texts["portions_of"] == "12 cupcakes"
-    assert texts["each_mass"] == "58 g"
     assert texts["water_lost"] == "26 g"
     assert texts["caution.tried"] == ""
     assert texts["use.1.1.0"] == "374 g"
@@ -139,6 +138,18 @@ def test_less_than_a_gram_is_divided_into_additions() -> None:
 def test_the_least_and_the_most_batches_can_be_had_by_portions(factor: str, portions: str) -> None:
     """By hand: one batch is 12 portions; the bounds are those of the field for batches."""
     assert after({"factor": factor})[0] == after({"portions": portions})[0] == {"factor": factor}
+
+
+def test_portions_follow_the_mass_of_a_changed_batch() -> None:
+    """By hand: one of 12 portions is 701.8 g / 12 = 58.48 g; with twice the milk, 1001.8 g make 17.1 of them."""
+    state, texts = after({"amount.milk": "600 g"})
+    assert (texts["portions"], texts["portions_of"]) == ("17.1", "about 17.1 cupcakes")
+    assert str(texts["status"]).endswith("for about 17.1 cupcakes.")
+    assert after({"factor": "2"}, state=state)[1]["portions_of"] == "about 34.3 cupcakes"
+    state, texts = after({"portions": "24"}, state=state)
+    factor = 24 * FINISHED_G / 12 / (FINISHED_G + 300)
+    assert float(state["factor"]) == pytest.approx(factor, abs=1e-9)
+    assert texts["portions_of"] == "about 24 cupcakes"
 
 
 def test_an_amount_in_a_doubled_batch_is_kept_for_one_batch() -> None:
