@@ -55,7 +55,7 @@ def test_every_step_comes_in_turn(bench: Page) -> None:
         for place, does in enumerate(steps, 1):
             expect(where(bench)).to_have_text(f"Stage {number} of {len(listed)}, step {place} of {len(steps)}")
             expect(bench.locator(".cc-bench .cc-do")).to_have_text(does)
-            button(bench, "Done, next").click()
+            bench.get_by_role("button", name=re.compile("^Done, ")).click()
     expect(bench.get_by_role("heading", name="That is the whole batch")).to_be_visible()
     expect(bench.locator(".cc-bench-hint")).to_have_text("Every step is ticked.")
     button(bench, "Start again").click()
@@ -303,8 +303,8 @@ def test_what_comes_next_can_be_weighed_out_and_what_goes_on_by_itself_is_timed(
     expect(bench.locator(".cc-bench-next")).to_have_text("Next 3 g powdered gelatine")
     button(bench, "Done, next").click()
     expect(bench.get_by_role("timer")).to_have_count(0)
-    for _ in range(2):  # Done with twice, it is still timed once.
-        button(bench, "Done, next").click()
+    for name in ("Done, start 5 min", "Done, next"):  # Done with twice, it is still timed once.
+        button(bench, name).click()
         expect(bench.get_by_role("timer")).to_have_count(1)
         button(bench, "Back").click()
         bench.locator(".cc-bench [data-tick]").uncheck()
@@ -321,3 +321,23 @@ def test_with_large_text_everything_scrolls_and_buttons_stay_large(bench: Page) 
     dialog = bench.locator(".cc-bench")
     assert dialog.evaluate("one => one.scrollHeight > one.clientHeight && one.scrollWidth <= one.clientWidth")
     assert bench.locator(".cc-bench-body").evaluate("one => one.scrollHeight <= one.clientHeight + 1")
+
+
+def test_on_a_small_phone_notes_are_shown_and_a_timer_stays_in_sight(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 320, "height": 480})
+    page.goto(f"{address}buttercreams/swiss-meringue-buttercream/")
+    button(page, "Work through it").click()
+    listed = page.locator(".cc-bench-list li")
+    expect(listed.filter(has_text="egg whites")).to_contain_text("5 large egg whites; beat, then measure 155 g")
+    expect(listed.filter(has_text="cream of tartar").locator(".cc-tag")).to_have_text("optional")
+    for _ in range(3):
+        button(page, "Skip").click()
+    page.locator(".cc-bench [data-do=timer]").click()
+    expect(page.get_by_role("timer")).to_be_in_viewport()
+    name = page.locator(".cc-tray a")
+    assert name.evaluate("name => name.scrollWidth <= name.parentElement.clientWidth && name.offsetHeight < 40")
+    page.locator(".cc-bench-body").focus()
+    page.evaluate("document.querySelector('.cc-bench').scrollTo(0, 0)")
+    expect(name).to_be_in_viewport(ratio=1)
+    button(page, "Dismiss").click()
+    button(page, "Leave bench view").click()

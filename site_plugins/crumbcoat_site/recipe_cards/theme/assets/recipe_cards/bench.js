@@ -22,7 +22,8 @@ import { keepAwake } from "./wake_lock.js";
  * @property {readonly string[]} ticks
  * @property {number} place
  * @property {(name: string, on: boolean) => void} tick
- * @property {(step: HTMLElement) => void} timeUnattended
+ * @property {(step: HTMLElement) => DOMStringMap | undefined} unattended
+ * @property {(timed: DOMStringMap) => void} startTimer
  * @property {() => void} startAgain
  */
 
@@ -74,6 +75,7 @@ export class Bench {
     this.#part("done").addEventListener("click", () => this.#done());
     onSwipe(this.#part("body"), (step) => this.#turn(step));
     this.#awake = keepAwake(this.#part("awake"), device);
+    timers.onChange = () => this.#showDone();
     dialog.showModal();
     Object.assign(document.documentElement.style, { overflow: "hidden", overscrollBehaviorX: "none" });
     timers.showIn(dialog);
@@ -92,6 +94,7 @@ export class Bench {
 
   async #onClose() {
     Object.assign(document.documentElement.style, { overflow: "", overscrollBehaviorX: "" });
+    this.#timers.onChange = null;
     this.#timers.showIn(document.body);
     this.#awake.end();
     this.#dialog.remove();
@@ -130,8 +133,9 @@ export class Bench {
     const step = this.#step;
     if (this.#place > this.#steps.length) return this.#dialog.close();
     if (step && !this.#isTicked(step)) {
+      const timed = this.#timedNext(step);
       this.#card.tick(tickOf(step), true);
-      this.#card.timeUnattended(step);
+      if (timed) this.#card.startTimer(timed);
     }
     return this.#turn(1);
   }
@@ -163,9 +167,26 @@ export class Bench {
     if (focus) findAll(body, `[data-focus="${focus}"]`)[0]?.focus();
     this.#part("back").setAttribute("aria-disabled", String(place === 0));
     this.#part("on").setAttribute("aria-disabled", String(place > this.#steps.length));
-    const done = step && this.#isTicked(step) ? "Next" : { step: "Done, next", end: "Finish", first: "Begin" }[kind];
-    this.#part("done").textContent = done;
+    this.#showDone();
     this.#showPlace(step);
+  }
+
+  /** What the large button does: what goes on by itself is timed from when its step is done. */
+  #showDone() {
+    const step = this.#step;
+    const timed = step && this.#timedNext(step);
+    const done = timed ? `Done, start ${timed.lasts}` : step && !this.#isTicked(step) ? "Done, next" : "Next";
+    this.#part("done").textContent = step ? done : this.#place ? "Finish" : "Begin";
+  }
+
+  /**
+   * The timer that starts when a step is marked as done, if one does: its step has none yet.
+   *
+   * @param {HTMLElement} step
+   */
+  #timedNext(step) {
+    const timed = this.#isTicked(step) ? undefined : this.#card.unattended(step);
+    return timed && !this.#timers.isTimed(timed) ? timed : undefined;
   }
 
   /** @param {HTMLElement | undefined} step */

@@ -31,7 +31,10 @@ function ingredientRow(ingredient, ticks) {
     [...cells].map((cell) => cell.textContent.trim()).join(" "),
   );
   const words = make("span", { class: "cc-bench-words" }, make("b", {}, textOf(row, ".cc-ingredient")));
-  const notes = [textOf(row, ".cc-preparation"), textOf(row, ".cc-household"), portions.join(" · ")];
+  const optional = textOf(row, ".cc-tag:not(.cc-left-out)");
+  if (optional) words.append(" ", make("span", { class: "cc-tag" }, optional));
+  const [eggs, household] = [textOf(row, ".cc-eggs"), textOf(row, ".cc-household")];
+  const notes = [textOf(row, ".cc-preparation"), eggs.startsWith(household) ? "" : household, eggs, portions.join(" · ")];
   for (const note of notes) if (note) words.append(make("small", {}, note));
   return tickRow(tickOf(row), ticks, make("span", { class: "cc-amount" }, textOf(row, ".cc-printed")), words);
 }

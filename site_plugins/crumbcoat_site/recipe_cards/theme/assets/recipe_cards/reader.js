@@ -15,7 +15,7 @@
 import { arriveAtCard, isBenchAsked } from "./bench_address.js";
 import { CardChanges } from "./card_changes.js";
 import { CardControls, stepByKey } from "./card_controls.js";
-import { find, findAll } from "./elements.js";
+import { findAll } from "./elements.js";
 import { keepTexts, paintTexts } from "./kept_texts.js";
 import { linkText, stateFromLink } from "./link.js";
 import { SavedCard } from "./saved_card.js";
@@ -187,7 +187,7 @@ export class Reader {
     if (dataset.do === "link") this.#controls.share(this.#address);
     if (dataset.do === "print") print();
     if (dataset.do === "bench") this.#openBench();
-    if (dataset.do === "timer") this.#startTimer(dataset);
+    if (dataset.do === "timer") this.startTimer(dataset);
   }
 
   /** @param {KeyboardEvent} event */
@@ -229,26 +229,18 @@ export class Reader {
   }
 
   /**
-   * What goes on by itself is timed from when its step is done.
+   * What the timer of a step says, if the step goes on by itself.
    *
    * @param {HTMLElement} step
    */
-  timeUnattended(step) {
-    const button = findAll(step, "[data-do=timer][data-unattended]")[0];
-    if (button) this.#startTimer(button.dataset, true);
+  unattended(step) {
+    return findAll(step, "[data-do=timer][data-unattended]")[0]?.dataset;
   }
 
-  /**
-   * @param {DOMStringMap} dataset
-   * @param {boolean} isOnce only if the step has no timer yet
-   */
-  async #startTimer({ step, label = "", shortest, longest }, isOnce = false) {
+  /** @param {DOMStringMap} timed what its button says */
+  async startTimer(timed) {
     const { openTimers } = await import("./timers.js");
-    const timers = await openTimers(this.#device);
-    const href = `${location.pathname}#${find(this.article, `#step-${step}`).id}`;
-    const timed = { label, href, shortestS: Number(shortest), longestS: Number(longest) };
-    if (isOnce) timers.startOnce(timed);
-    else timers.start(timed);
+    (await openTimers(this.#device)).start(timed);
   }
 
   /** Shows ticks, buttons and links as they are now. */

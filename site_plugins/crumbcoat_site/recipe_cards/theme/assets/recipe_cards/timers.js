@@ -35,7 +35,19 @@ function loadStyles() {
   });
 }
 
+/**
+ * The place of a step of this page.
+ *
+ * @param {string | undefined} step
+ */
+function addressOf(step) {
+  return `${location.pathname}#step-${step}`;
+}
+
 export class Timers {
+  /** Called when a timer was started, changed or dismissed. @type {(() => void) | null} */
+  onChange = null;
+
   #device;
   #tray = new TimerTray((act, id) => this.#act(act, id));
 
@@ -63,21 +75,18 @@ export class Timers {
     this.#look();
   }
 
-  /** @param {{ label: string, href: string, shortestS: number, longestS: number }} step */
-  start(step) {
+  /** @param {DOMStringMap} step what the button of its timer says */
+  start({ step, label = "", shortest, longest }) {
     const now = Date.now();
     allowSound();
-    this.#save([...this.#timers, newTimer({ ...step, id: `${now}-${this.#timers.length}` }, now)]);
-    this.#tray.say(`Timer started: ${step.label}.`);
+    const timed = { label, href: addressOf(step), shortestS: Number(shortest), longestS: Number(longest) };
+    this.#save([...this.#timers, newTimer({ ...timed, id: `${now}-${this.#timers.length}` }, now)]);
+    this.#tray.say(`Timer started: ${label}.`);
   }
 
-  /**
-   * Starts one, unless there is one of this step already.
-   *
-   * @param {{ label: string, href: string, shortestS: number, longestS: number }} step
-   */
-  startOnce(step) {
-    if (!this.#timers.some(({ label, href }) => label === step.label && href === step.href)) this.start(step);
+  /** @param {DOMStringMap} step of which there may be a timer already */
+  isTimed({ step, label }) {
+    return this.#timers.some((timer) => timer.label === label && timer.href === addressOf(step));
   }
 
   /**
@@ -98,6 +107,7 @@ export class Timers {
     this.#timers = timers;
     this.#device.set(NAME, timers);
     this.#look();
+    this.onChange?.();
   }
 
   /** Rings for those whose time has come, and shows all. */
