@@ -18,9 +18,10 @@ from crumbcoat_calc.recipe.weighing import weighing_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.amounts import amount_texts, use_texts
 from crumbcoat_calc.texts.bakers_percent import bakers_percent_texts
+from crumbcoat_calc.texts.eggs import egg_texts
 from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.texts.science import science_texts
-from crumbcoat_calc.texts.sizes import bowl_texts, egg_texts, size_texts, stock_texts
+from crumbcoat_calc.texts.sizes import bowl_texts, size_texts, stock_texts
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.times import time_texts
 from crumbcoat_calc.texts.variants import change_texts, rounding_texts, scaling_texts

@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
-from crumbcoat_calc.texts.kitchen import group_texts, shopping_texts
+from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
 from crumbcoat_calc.texts.sheets import sheet_texts
 from crumbcoat_calc.values.display import list_text
@@ -68,6 +68,7 @@ def texts(answer: Answer) -> Texts:
     found: Texts = {**lesson_fields(lesson)}
     found["title"] = list_text([batch.recipe.title for batch in batches])
     found["class"] = _class_text(lesson)
+    found["made_from"] = made_from_text(batches, lesson)
     found["recipes"] = [group_texts(batch, lesson) for batch in batches]
     found |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
     return found | cautions_of_several(batches, None if lesson.cooks == COOKS[0] else False)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
 
@@ -11,6 +12,8 @@ class LaidOut:
     """An ingredient as laid out, in g and °C; `portions_g` lists the parts that are weighed separately."""
 
     name: str
+    food: Food
+    optional: bool
     mass_g: float
     preparation: str | None
     temperature_c: float | None
@@ -27,17 +30,18 @@ class Equipment:
 
 def mise_en_place(batch: Batch) -> tuple[LaidOut, ...]:
     """The ingredients to lay out for one batch, in the recipe's order, without those left out of the batch."""
-    preparations = {ingredient.key: ingredient.preparation for ingredient in batch.recipe.ingredients}
     return tuple(
         LaidOut(
-            name=ingredient.name,
-            mass_g=ingredient.mass_g,
-            preparation=preparations[ingredient.key],
-            temperature_c=ingredient.temperature_c,
-            portions_g=tuple(ingredient.portions_g.items()),
+            name=weighed.name,
+            food=weighed.food,
+            optional=ingredient.optional,
+            mass_g=weighed.mass_g,
+            preparation=ingredient.preparation,
+            temperature_c=weighed.temperature_c,
+            portions_g=tuple(weighed.portions_g.items()),
         )
-        for ingredient in batch.weighed
-        if ingredient.mass_g > 0
+        for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
+        if weighed.mass_g > 0
     )
 
 

@@ -9,6 +9,7 @@ from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, pac
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.texts import Section, Texts
+from crumbcoat_calc.texts.eggs import eggs_to_break_text
 from crumbcoat_calc.texts.portions import portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
@@ -25,7 +26,7 @@ def group_texts(batch: Batch, lesson: Lesson) -> Section:
         "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
         "laid_out": [_laid_row(laid_out) for laid_out in mise_en_place(batch)],
         "equipment": _equipment_rows(batch.recipe, lesson),
-        "method": [[number, step.do, how_text(step)] for number, step in _numbered(batch.recipe)],
+        "method": [_method_row(number, step) for number, step in _numbered(batch.recipe)],
         "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
     }
 
@@ -41,11 +42,23 @@ def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
 
 
 def _makes_text(batch: Batch, lesson: Lesson) -> str:
-    batches = "1 batch" if batch.factor == 1 else f"{plain_number_text(batch.factor)} batches"
     return (
-        f"Each group makes {batches}: {mass_text(batch.total.mass_g)}, for {portions_text(batch)}. "
-        f"All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
+        f"Each group makes {_batches_text(lesson)} as published: {mass_text(batch.total.mass_g)}, "
+        f"for {portions_text(batch)}. All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
     )
+
+
+def made_from_text(batches: Sequence[Batch], lesson: Lesson) -> str:
+    """What a handout is made for: how much of what, and that a reader's changes are not in it."""
+    what = "the recipe" if len(batches) == 1 else "each recipe"
+    return (
+        f"Made for {_batches_text(lesson)} of {what} as published in each group. "
+        f"What is changed on {'its' if len(batches) == 1 else 'a'} card is not included."
+    )
+
+
+def _batches_text(lesson: Lesson) -> str:
+    return "1 batch" if lesson.batches == 1 else f"{plain_number_text(lesson.batches)} batches"
 
 
 def _bowl_text(batch: Batch, bowl_ml: float) -> str:
@@ -71,7 +84,8 @@ def _bowl_text(batch: Batch, bowl_ml: float) -> str:
 
 def _laid_row(laid_out: LaidOut) -> list[str]:
     at = "" if laid_out.temperature_c is None else f"at {celsius_text(laid_out.temperature_c)}"
-    notes = [laid_out.preparation or "", at]
+    eggs = eggs_to_break_text(laid_out.food, laid_out.mass_g)
+    notes = ["optional" if laid_out.optional else "", laid_out.preparation or "", at, eggs]
     if laid_out.portions_g:
         parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in laid_out.portions_g]
         notes.append(f"weigh separately: {list_text(parts)}")
@@ -92,6 +106,11 @@ def _numbered(recipe: Recipe) -> list[tuple[str, Step]]:
         for stage_number, stage in enumerate(recipe.stages, 1)
         for number, step in enumerate(stage.steps, 1)
     ]
+
+
+def _method_row(number: str, step: Step) -> list[str]:
+    how = how_text(step)
+    return [number, step.do, f"optional{'; ' if how else ''}{how}" if step.optional else how]
 
 
 def _check_row(number: str, step: Step) -> list[str]:

@@ -1,4 +1,4 @@
-"""Texts about the size of a batch: finished mass and volume, whole eggs, ingredients on hand, and the bowl."""
+"""Texts about the size of a batch: finished mass and volume, ingredients on hand, and the bowl."""
 
 import math
 from bisect import bisect_left, bisect_right
@@ -6,11 +6,9 @@ from bisect import bisect_left, bisect_right
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
-from crumbcoat_calc.kitchen.eggs import EGG_KINDS, eggs_for, factors_for_whole_eggs
 from crumbcoat_calc.kitchen.scaling import factor_on_hand
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
-from crumbcoat_calc.recipe.weighing import Weighing
+from crumbcoat_calc.recipe.reading import LARGEST_BATCH
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.texts.portions import portion_count_text, portions_text
@@ -21,8 +19,6 @@ _START_G_PER_ML = 1.0
 
 _SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_BATCH + 1, 5))
 """The sizes that a batch is made in, one after the other (common practice, no source)."""
-
-_EGG_PARTS = {kind: part for part, kind in EGG_KINDS.items()}
 
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
@@ -56,35 +52,6 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
 def _size_text(place: int) -> str:
     """One of `_SIZES`, or empty where there is none."""
     return plain_number_text(_SIZES[place]) if 0 <= place < len(_SIZES) else ""
-
-
-def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:
-    """`eggs.<key>`: how many eggs of the reader's size to break; `whole_eggs`: sizes of batch that need whole eggs.
-
-    `whole_eggs.less` and `whole_eggs.more` are numbers of batches, by the ingredient with the most egg.
-    """
-    texts: Texts = {"whole_eggs": "", "whole_eggs.less": "", "whole_eggs.more": ""}
-    most_g = 0.0
-    for weighed in batch.weighed:
-        texts[f"eggs.{weighed.key}"] = ""
-        part = _EGG_PARTS.get(weighed.food.key)
-        if part is None:
-            continue
-        mass_g = weighing.amounts_g[weighed.key]
-        eggs = eggs_for(mass_g, part, changes.eggs)
-        texts[f"eggs.{weighed.key}"] = "; ".join([shown for shown in (eggs.eggs_text, eggs.measure_text) if shown])
-        if mass_g <= most_g:
-            continue
-        most_g = mass_g
-        factors = [batch.factor * factor for factor in factors_for_whole_eggs(weighed.mass_g, part, changes.eggs)]
-        factors = [factor for factor in factors if SMALLEST_BATCH <= factor <= LARGEST_BATCH]
-        less = [factor for factor in factors if factor < batch.factor * (1 - 1e-6)]
-        more = [factor for factor in factors if factor > batch.factor * (1 + 1e-6)]
-        texts["whole_eggs.less"] = plain_number_text(less[0], 4) if less and eggs.measured else ""
-        texts["whole_eggs.more"] = plain_number_text(more[0], 4) if more and eggs.measured else ""
-        sizes = [str(texts[name]) for name in ("whole_eggs.less", "whole_eggs.more") if texts[name]]
-        texts["whole_eggs"] = f"With {list_text(sizes, 'or')} batches, only whole eggs are needed." if sizes else ""
-    return texts
 
 
 def stock_texts(batch: Batch, changes: Changes) -> Texts:

@@ -54,6 +54,24 @@ def test_a_group_lays_out_its_batch(name):
         assert abs(grams(row[1]) - Fraction(one.mass_g)) <= half_a_digit(row[1]) + Fraction(1, 10**6)
 
 
+def test_what_is_optional_and_how_many_eggs_to_break_is_on_the_sheet():
+    """By hand, usda-sr28: a large egg white is 33 g; 5 are 165 g, 10 g more than the recipe's 155 g."""
+    group = texts("buttercreams/swiss-meringue-buttercream")["recipes"][0]
+    notes = {name: note for name, _, note in group["laid_out"]}
+    assert notes["egg whites"].endswith("; 5 large egg whites; beat, then measure 155 g; about 10 g is left")
+    assert notes["cream of tartar"] == "optional"
+    how = {number: how for number, _, how in texts(SILK)["recipes"][0]["method"]}
+    assert how["1.2"].startswith("optional; small bowl")
+    assert [number for number, shown in how.items() if shown.startswith("optional")] == ["1.2"]
+
+
+def test_it_says_that_it_is_made_for_the_recipe_as_published():
+    found = texts(ICING, batches="1.5")
+    assert found["made_from"].startswith("Made for 1.5 batches of the recipe as published in each group. ")
+    assert found["recipes"][0]["makes"].startswith("Each group makes 1.5 batches as published: ")
+    assert "1 batch of each recipe as published" in texts(ICING, SILK)["made_from"]
+
+
 @pytest.mark.parametrize("groups", ["1", "7"])
 def test_the_shopping_list_is_for_all_groups_and_what_is_left_fits(groups):
     """Needed is one batch times the groups; packs are whole; bought is needed and left: by the printed figures."""
