@@ -94,13 +94,15 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             return markdown
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """Stop if a directive cannot be used, and warn if something in a card cannot be read in the site's colours."""
+        """Stop if a directive cannot be used; say what the site's settings keep from cards and handouts."""
         if self._errors:
             raise PluginError(f"\n{SourceErrors(self._errors)}")
         palettes, theme = palettes_of(config.theme.get("palette")), theme_sheets(config.theme.dirs)
         others = [files.get_file_from_path(path) for path in config.extra_css if path not in self._assets.content]
         for problem in contrast_problems(palettes, [*theme, *(file.content_string for file in others if file)]):
             _LOG.warning(problem)
+        if self._pages and self.config.handouts and not config.site_url:
+            _LOG.info("Handouts have no code that opens the live card. Fix: set site_url in mkdocs.yml.")
         return env
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:

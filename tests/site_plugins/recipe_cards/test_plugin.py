@@ -74,6 +74,17 @@ def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_no
     assert [script["src"] for script in head.all("script")] == ["../../../modern.mjs", "../../../module.js"]
 
 
+def test_the_build_says_what_handouts_need_and_their_readers_are_not_bothered(
+    site: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    with caplog.at_level("INFO", "mkdocs"):
+        built = build_site(site)
+    assert "Fix: set site_url in mkdocs.yml." in caplog.text
+    handout = read_html((built / "milk" / "everyday" / "handout" / "index.html").read_text(encoding="utf-8"))
+    assert "site_url" not in handout.text
+    assert not handout.all(class_="cc-address")
+
+
 def links(page: Path) -> dict[str, str]:
     return {link.text: link["href"] for link in read_html(page.read_text(encoding="utf-8")).all("a")}
 

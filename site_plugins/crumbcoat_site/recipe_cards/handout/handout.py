@@ -47,15 +47,13 @@ def kinds_bought(keys: Iterable[str]) -> Sequence[tuple[str, str]]:
 
 
 def address(url: str) -> Markup:
-    """The address of the live card, also as a QR code; without an address, what to set.
+    """The address of the live card, also as a QR code; nothing without an address.
 
     Source:
         ISO/IEC 18004 (by segno).
     """
     if not url:
-        return Markup(
-            "<p class='cc-address'>Set site_url in mkdocs.yml to show a code here that opens the live card.</p>"
-        )
+        return Markup("")
     code = segno.make(url, error="m", micro=False).svg_inline(
         omitsize=True, border=2, svgclass="cc-code", lineclass=None
     )
