@@ -9,7 +9,7 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import BATCHES, Changes, changes_from, factor_from, state_from_changes
 from crumbcoat_calc.forms.conditions import Conditions, conditions_from, is_condition, state_from_conditions
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
-from crumbcoat_calc.forms.written_amounts import amount_in_form, in_grams
+from crumbcoat_calc.forms.written_amounts import amount_in_form, batch_in_grams, in_grams
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, weighed_of
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
@@ -67,7 +67,8 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 
     `factor`, `finished_mass`, `finished_volume` and `portions` set the size of the batch. `amount.<key>` sets one
     amount in this batch; `size_by.<key>` the size of the batch by this ingredient, as published. An amount is a number
-    of g, or a quantity such as `1 US cup`; a bowl is a number of L, or a volume.
+    of g, or a quantity such as `1 US cup`; a finished mass may be a volume too, if the density is known; a bowl is a
+    number of L, or a volume.
 
     Raises:
         InputError: at the field that cannot be used.
@@ -130,7 +131,8 @@ def _changed(question: Question, name: str, value: str) -> dict[str, str]:
     if name == "factor":
         return {"factor": state_number(read_field(name, value, factor_from))}
     if name == "finished_mass":
-        return {"factor": _scaled(name, factor, read_field(name, value, in_grams), _finished_g(question))}
+        wanted_g = read_field(name, value, partial(batch_in_grams, _density_if_known(question)))
+        return {"factor": _scaled(name, factor, wanted_g, _finished_g(question))}
     if name == "finished_volume":
         wanted_ml = read_field(name, value, _in_millilitres)
         return {"factor": _scaled(name, factor, wanted_ml, _finished_g(question) / _density(question))}
@@ -155,8 +157,12 @@ def _finished_g(question: Question) -> float:
     return calculate(question).batch.total.mass_g
 
 
+def _density_if_known(question: Question) -> float | None:
+    return question.changes.density_g_per_ml(question.recipe)
+
+
 def _density(question: Question) -> float:
-    density = question.changes.density_g_per_ml(question.recipe)
+    density = _density_if_known(question)
     if density is None:
         remedy = "weigh a level cup of it, and give what it weighs"
         raise InputError("the density of this frosting is not known", remedy, ("finished_volume",))

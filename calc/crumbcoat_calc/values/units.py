@@ -187,10 +187,17 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     quantity, words = number_and_words(value, example)
     if any(sign.isdigit() for sign in words):
         raise InputError(f"{text(value)[:60]!r} is not one number with a unit", f"write it like `{example}`")
-    name = unit_name(words) if words else None
-    if name is None or dimension(name) != kind:
-        problem = f"{text(value)[:60]!r} has no unit" if not words else f"{words[:40]!r} is not a unit of {kind}"
-        raise InputError(problem, did_you_mean(words.lower(), unit_spellings(kind), f"write it like `{example}`"))
+    if not words:
+        raise InputError(f"{text(value)[:60]!r} has no unit", f"write it like `{example}`")
+    shared = units_called(words)
+    name = unit_name(shared[0] if shared else words)
+    if name is None:
+        remedy = did_you_mean(words.lower(), unit_spellings(kind), f"write it like `{example}`")
+        raise InputError(f"{words[:40]!r} is not a unit of {kind}", remedy)
+    if dimension(name) != kind:
+        raise InputError(f"{words[:40]!r} is not a unit of {kind}", f"only a {kind} fits here, such as `{example}`")
+    if shared:
+        name = unit_name(words)  # Says which ones there are.
     result = (
         float(registry().Quantity(float(quantity), name).m_as(unit))
         if kind == "temperature"

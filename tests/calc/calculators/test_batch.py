@@ -140,6 +140,24 @@ def test_the_least_and_the_most_batches_can_be_had_by_portions(factor: str, port
     assert after({"factor": factor})[0] == after({"portions": portions})[0] == {"factor": factor}
 
 
+def test_a_finished_mass_may_be_a_volume_of_known_density() -> None:
+    """By hand: at 0.8 g/mL, 1 L is 800 g; a US cup of 236.6 mL (nist-hb44) is 189 g, a metric one of 250 mL 200 g."""
+    context = context_from({"recipe": RECIPE | {"measured": {"density": "0.8 g/mL"}}})
+    assert run("batch", context, {}, {"finished_mass": "1 l"})[1]["finished_mass"] == "800 g"
+    with pytest.raises(InputError, match="'cups' is not the same measure everywhere") as error:
+        run("batch", context, {}, {"finished_mass": "2 cups"})
+    assert error.value.choices == (("2 US cup", "379 g"), ("2 metric cup", "400 g"))
+    for written, _ in error.value.choices:
+        run("batch", context, {}, {"finished_mass": written})
+
+
+def test_where_only_a_mass_fits_the_remedy_is_a_mass() -> None:
+    for name in ("finished_mass", "cup_weighs"):
+        with pytest.raises(InputError) as error:
+            after({name: "1 l"})
+        assert " a mass" in error.value.remedy
+
+
 def test_portions_follow_the_mass_of_a_changed_batch() -> None:
     """By hand: one of 12 portions is 701.8 g / 12 = 58.48 g; with twice the milk, 1001.8 g make 17.1 of them."""
     state, texts = after({"amount.milk": "600 g"})
@@ -208,6 +226,15 @@ def test_going_back_to_the_published_recipe_empties_the_state() -> None:
         ({"portions": "1000000"}, ("portions",), "that makes 83\u202f333 batches"),
         ({"finished_mass": "0 g"}, ("finished_mass",), "that makes 0 batches"),
         ({"finished_mass": "5 min"}, ("finished_mass",), "'min' is not a unit of mass"),
+        (
+            {"finished_mass": "1 cup"}, ("finished_mass",),
+            "'cup' is not a unit of mass, and the density of this frosting is not known",
+        ),
+        (
+            {"finished_mass": "1 l"}, ("finished_mass",),
+            "'l' is not a unit of mass, and the density of this frosting is not known",
+        ),
+        ({"cup_weighs": "1 cup"}, ("cup_weighs",), "'cup' is not a unit of mass"),
         ({"finished_mass": "1000000000 kg"}, ("finished_mass",), "'1000000000 kg' is outside 0 to 10000000 g"),
         ({"amount.milk": "1 cup"}, ("amount", "milk"), "'cup' is not the same measure everywhere"),
         ({"amount.butter": "1 handful"}, ("amount", "butter"), "no weight is known for 'handful' of butter, unsalted"),
