@@ -144,12 +144,33 @@ def test_a_link_shows_another_person_the_same(card: Page, other: Page) -> None:
     expect(factor(other)).to_have_value("2.5", timeout=LIVE)
     expect(made(other)).to_have_text(seen)
     expect(other.get_by_label("leave it out").first).to_be_checked()
+    expect(other.locator("[data-from-link]")).to_contain_text("This link changes the recipe. As published")
     # It is kept there now, and the address is the recipe's own again, so that a reload shows later changes.
     other.wait_for_function("location.hash === ''")
     other.reload()
     expect(factor(other)).to_have_value("2.5", timeout=LIVE)
     button(other, "Undo").click()
     expect(factor(other)).to_have_value("1")
+    expect(other.locator("[data-from-link]")).to_be_hidden()
+
+
+def test_an_amount_that_is_tapped_is_typed_over_and_what_cannot_be_used_is_not_in_a_link(card: Page) -> None:
+    scale(card, "2")
+    amount = card.locator("[name='amount.butter']")
+    amount.click()
+    card.keyboard.type("lots")
+    expect(amount).to_have_value("lots")
+    button(card, "Undo").click()  # Before there is an answer.
+    expect(amount).to_have_value("490 g")
+    expect(factor(card)).to_have_value("2")
+    amount.click()
+    card.keyboard.type("lots")
+    card.keyboard.press("Enter")
+    expect(amount).to_have_attribute("aria-invalid", "true")
+    button(card, "Copy a link").click()
+    expect(card.locator("[data-message]")).to_contain_text("does not count: “lots” (Amount of unsalted butter).")
+    factor(card).fill("1250")
+    assert factor(card).evaluate("field => field.scrollWidth <= field.clientWidth")
 
 
 def follow(page: Page, link: str, number: int) -> None:

@@ -14,12 +14,16 @@ class Card {
   state = {};
   /** @type {FormState} */
   refused = {};
-  /** @type {FormState} */
-  unsettled = {};
+  /** In fields and not computed yet. @type {FormState} */
+  open = {};
   said = "";
 
   /** Why no amounts are shown; "" while they are. */
   veil = "";
+
+  get unsettled() {
+    return { ...this.refused, ...this.open };
+  }
 
   /** Python has started. */
   isLive = true;
@@ -54,6 +58,7 @@ class Card {
     if (!this.isLive) return;
     this.state = state;
     this.refused = typed;
+    this.open = {};
     this.changes.computed("batch", { state, refused: typed, cause: "set", entry: 0 });
   }
 
@@ -119,6 +124,28 @@ test("'As published' takes a refused entry back, even where nothing else is chan
   assert.deepEqual(card.refused, { factor: "lots" });
 });
 
+test("what is typed and not computed yet is what Undo takes back, and no more than that", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  card.open = { factor: "lots" };
+  card.changes.move("undo");
+  assert.deepEqual([card.state, card.refused], [{ factor: "2" }, {}]);
+  card.changes.move("redo");
+  assert.deepEqual([card.state, card.refused], [{ factor: "2" }, { factor: "lots" }]);
+});
+
+test("a card says that a link has changed it, until it is as published again", () => {
+  const card = new Card();
+  card.changes.open({ units: "us" }, () => {});
+  assert.ok(!card.changes.isFromLink);
+  card.changes.open({ factor: "3" }, () => {});
+  assert.ok(card.changes.isFromLink);
+  card.changes.publish();
+  assert.ok(!card.changes.isFromLink);
+  card.type("factor", "2", 1);
+  assert.ok(!card.changes.isFromLink);
+});
+
 test("an entry that counts after all replaces the refused one, in the same step", () => {
   const card = new Card();
   card.type("factor", "2 lots", 1);
@@ -131,7 +158,7 @@ test("an entry that counts after all replaces the refused one, in the same step"
 
 test("what is typed and not computed yet when the page is left is tried when it is opened again", () => {
   const card = new Card();
-  card.unsettled = { factor: "12" };
+  card.open = { factor: "12" };
   card.changes.leave();
   assert.deepEqual(new Card(card.kept).refused, { factor: "12" });
 });
@@ -165,7 +192,7 @@ test("what is being typed is not lost when another tab changes the card", () => 
   const one = new Card();
   const other = new Card(one.kept);
   one.type("factor", "2", 1);
-  other.unsettled = { butter: "30" };
+  other.open = { butter: "30" };
   other.changes.meet();
   assert.deepEqual([other.state, other.refused], [{ factor: "2" }, { butter: "30" }]);
 });

@@ -5,7 +5,6 @@ import { test } from "node:test";
 import { PendingState } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/pending_state.js";
 
 class Calculator {
-  refused = {};
   unsettled = {};
 
   /** @param {Record<string, string>} state */
@@ -19,7 +18,7 @@ class Calculator {
    */
   restore(state, typed) {
     this.state = state;
-    this.refused = typed;
+    this.unsettled = typed;
   }
 }
 
@@ -54,7 +53,7 @@ test("a calculator computes as well if something typed in it could not be used, 
   calculators.get("batch")?.restore({ factor: "2" }, { factor: "lots" });
   const pending = new PendingState({ factor: "2" }, calculators, null, { typed: { "cake:cupcakes": "many" } });
   pending.send(calculators);
-  assert.deepEqual([...calculators.values()].map(({ refused }) => refused), [{}, { cupcakes: "many" }]);
+  assert.deepEqual([...calculators.values()].map(({ unsettled }) => unsettled), [{}, { cupcakes: "many" }]);
   assert.ok(pending.waitsFor("batch") && pending.waitsFor("cake"));
 });
 

@@ -31,6 +31,7 @@
 /** @import { Cause, Edits, FormState, Refusal, Reply } from "./edit_queue.js" */
 /** @import { Field } from "./outputs.js" */
 
+import { selectOnArrival } from "./arrival.js";
 import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
 import { contextOf, keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
@@ -296,3 +297,4 @@ class RecipeCalculator extends HTMLElement {
 }
 
 customElements.define("recipe-calculator", RecipeCalculator);
+selectOnArrival();

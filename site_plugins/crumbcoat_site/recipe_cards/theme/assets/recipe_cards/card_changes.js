@@ -40,6 +40,8 @@ export class CardChanges {
   /** Whose amounts are not shown yet; "" if those on the page are right. */
   #veiled = "";
 
+  #isFromLink = false;
+
   /** The number of what was typed last into one field, as the calculator counts; 0 if something else came since. */
   #entry = 0;
 
@@ -63,6 +65,11 @@ export class CardChanges {
 
   get canRedo() {
     return this.#history.future.length > 0;
+  }
+
+  /** Whether a link was opened, and what it shows differs from the recipe as published. */
+  get isFromLink() {
+    return this.#isFromLink && !this.isPublished;
   }
 
   /** Whether nothing is changed, aside from what counts for all recipes. */
@@ -95,6 +102,7 @@ export class CardChanges {
   open(state, done) {
     /** @param {Refusal} refusal */
     const refused = ({ problem }) => this.refuseLink(problem);
+    this.#isFromLink = true;
     this.set(state, { done, refused, veil: OF_THE_LINK });
   }
 
@@ -105,6 +113,7 @@ export class CardChanges {
    */
   refuseLink(problem) {
     const state = this.#saved.forAllRecipes;
+    this.#isFromLink = false;
     this.#veil("");
     if (!same(state, this.now.state) || !isEmpty(this.#history.typed)) this.add({ state, typed: {} });
     const earlier = this.canUndo ? " Your own changes are not lost: Undo brings them back." : "";
@@ -114,6 +123,7 @@ export class CardChanges {
 
   /** All changes back, aside from what counts for all recipes. */
   publish() {
+    this.#isFromLink = false;
     this.set(forAllRecipes(this.now.state));
   }
 
@@ -231,10 +241,12 @@ export class CardChanges {
    * @param {"undo" | "redo"} which
    */
   move(which) {
+    if (which === "undo") this.#noteTyped();
     const before = this.now;
     const moment = this.#history[which]();
     if (!moment) return;
     this.#entry = 0;
+    this.#isFromLink = false;
     this.#host.say("");
     this.save();
     this.#host.show();
@@ -242,6 +254,18 @@ export class CardChanges {
     if (same(state, before.state) && same(typed, before.typed ?? {})) return;
     this.#saved.saveForAllRecipes();
     this.set(state, { typed, exact: true });
+  }
+
+  /** What is typed and not computed yet is a step as well: the one that Undo takes back first. */
+  #noteTyped() {
+    if (!this.#pending && !same(this.#typedNow, this.#history.typed)) this.#history.add({ typed: this.#typedNow });
+  }
+
+  /** What is in fields and not in the state: refused, or not computed yet. */
+  get #typedNow() {
+    let { typed } = this.#history;
+    for (const [name, { unsettled }] of this.#host.calculators()) typed = withPart(typed, name, unsettled);
+    return typed;
   }
 
   /** Takes over what another tab has changed, together with what was changed here. */
@@ -267,8 +291,7 @@ export class CardChanges {
 
   /** The page goes: what is typed and not computed yet is kept, and tried when the card is opened again. */
   leave() {
-    let { typed } = this.#history;
-    for (const [name, { unsettled }] of this.#host.calculators()) typed = withPart(typed, name, unsettled);
+    const typed = this.#typedNow;
     if (same(typed, this.#history.typed)) return;
     this.#history.amend({ typed });
     this.#saved.save();

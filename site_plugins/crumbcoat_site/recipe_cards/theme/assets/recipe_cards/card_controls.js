@@ -1,6 +1,9 @@
 // A card's buttons, ticks, links and messages in the page.
 
+/** @import { FormState } from "./form_state.js" */
+
 import { find, findAll } from "./elements.js";
+import { ownerOf } from "./form_state.js";
 
 /** @typedef {HTMLElement & { article: HTMLElement, isVeiled: boolean }} RecipeReader */
 
@@ -31,9 +34,11 @@ export class CardControls {
    * @param {readonly string[]} ticks those that are set
    * @param {Record<string, boolean>} isIdle whether a button, by its `data-do`, has nothing to do now
    * @param {string} address the link to what is shown
+   * @param {boolean} isFromLink whether to say that a link has changed the recipe
    */
-  show(ticks, isIdle, address) {
+  show(ticks, isIdle, address, isFromLink) {
     const { article } = this.#element;
+    find(this.#element, "[data-from-link]").hidden = !isFromLink;
     for (const box of findAll(article, "[data-tick]", HTMLInputElement)) box.checked = ticks.includes(box.dataset.tick ?? "");
     for (const [act, idle] of Object.entries(isIdle)) {
       for (const button of findAll(article, `[data-do="${act}"]`)) button.setAttribute("aria-disabled", String(idle));
@@ -47,18 +52,36 @@ export class CardControls {
    * Copies the link, or shows it to be copied by hand.
    *
    * @param {string} address
+   * @param {FormState} typed what is in fields and not in the link
    */
-  async share(address) {
+  async share(address, typed) {
     const { field, row } = this.#share;
     field.value = address;
     row.hidden = false;
+    const opens = `It opens this card with the amounts you see.${this.#leftOut(typed)}`;
     try {
       await navigator.clipboard.writeText(address);
-      this.say("Link copied. It opens this card with the amounts you see.");
+      this.say(`Link copied. ${opens}`);
     } catch {
       field.select();
-      this.say("Copy this link. It opens this card with the amounts you see.");
+      this.say(`Copy this link. ${opens}`);
     }
+  }
+
+  /**
+   * Which entries are not in a link, in a sentence; "" for none.
+   *
+   * @param {FormState} typed
+   */
+  #leftOut(typed) {
+    const entries = Object.entries(typed).map(([name, text]) => {
+      const [calculator, own] = ownerOf(name);
+      const fields = findAll(this.#element.article, `[name="${own}"]`, HTMLInputElement);
+      const field = fields.find(({ form }) => form?.closest("recipe-calculator")?.getAttribute("name") === calculator);
+      const label = field?.getAttribute("aria-label") ?? field?.labels?.[0]?.querySelector("span")?.textContent ?? own;
+      return `“${text}” (${label})`;
+    });
+    return entries.length ? ` Not in the link, since it does not count: ${entries.join(", ")}.` : "";
   }
 
   get #share() {

@@ -20,12 +20,11 @@ import { isEmpty, ownerOf, partOf, same } from "./form_state.js";
  */
 
 /**
- * What is asked of a calculator: its state, what is typed in its fields and could not be used, that and what is not
- * computed yet, and to set state and typed.
+ * What is asked of a calculator: its state, what is typed in its fields and could not be used or is not computed yet, and
+ * to set state and typed.
  *
  * @typedef {object} Calculator
  * @property {FormState} state
- * @property {FormState} refused
  * @property {FormState} unsettled
  * @property {(state: FormState, typed: FormState) => void} restore
  */
@@ -52,7 +51,7 @@ export class PendingState {
     this.options = options;
     for (const [name, calculator] of calculators) {
       const part = { state: partOf(state, name), typed: partOf(options.typed ?? {}, name) };
-      const isThere = same(part.state, calculator.state) && isEmpty(calculator.refused) && isEmpty(part.typed);
+      const isThere = same(part.state, calculator.state) && isEmpty(calculator.unsettled) && isEmpty(part.typed);
       if (previous?.waitsFor(name) || !isThere) this.#parts.set(name, part);
     }
   }

@@ -184,7 +184,7 @@ export class Reader {
     const { dataset } = button;
     if (dataset.do === "undo" || dataset.do === "redo") this.#changes.move(dataset.do);
     if (dataset.do === "published") this.#changes.publish();
-    if (dataset.do === "link") this.#controls.share(this.#address);
+    if (dataset.do === "link") this.#controls.share(this.#address, this.#changes.now.typed ?? {});
     if (dataset.do === "print") print();
     if (dataset.do === "bench") this.#openBench();
     if (dataset.do === "timer") this.startTimer(dataset);
@@ -245,8 +245,8 @@ export class Reader {
 
   /** Shows ticks, buttons and links as they are now. */
   #show() {
-    const { now, canUndo, canRedo, isPublished } = this.#changes;
-    this.#controls.show(now.ticks, { undo: !canUndo, redo: !canRedo, published: isPublished }, this.#address);
+    const { now, canUndo, canRedo, isFromLink, isPublished } = this.#changes;
+    this.#controls.show(now.ticks, { undo: !canUndo, redo: !canRedo, published: isPublished }, this.#address, isFromLink);
     this.#bench?.refresh();
   }
 }
