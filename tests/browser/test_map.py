@@ -130,6 +130,26 @@ def test_a_finger_drags_the_point_and_scrolls_the_page_elsewhere(browser: Browse
         is_at(page, 0.6, 0.4)
 
 
+def test_a_phone_shows_figures_map_and_sliders_at_once_and_a_reload_keeps_the_point(
+    page: Page, site: tuple[Path, str]
+) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(site[1] + MAP)
+    figures, sliders = (page.locator(part).evaluate(PLACE) for part in (".cc-key", "[name=y_percent]"))
+    assert sliders[1] + sliders[3] - figures[1] < 844 - 48, "below the theme's header"
+    page.locator("[data-context-from]").select_option(label="Custard buttercream")
+    expect(page.locator("select[name=y] option:checked")).to_have_text("caster sugar", timeout=LIVE)
+    page.locator("[name=x_percent]").fill("50")
+    page.locator("[name=x_percent]").blur()
+    is_at(page, 0.25, 0.5)
+    shown = page.locator(".cc-key").inner_text()
+    page.reload()
+    expect(page.locator("[aria-busy=true]")).to_have_count(0, timeout=LIVE)
+    expect(page.locator("[data-context-from] option:checked")).to_have_text("Custard buttercream")
+    is_at(page, 0.25, 0.5)
+    assert page.locator(".cc-key").inner_text() == shown
+
+
 def test_the_picture_is_as_wide_as_the_form_at_any_width(page: Page, site: tuple[Path, str]) -> None:
     page.goto(site[1] + MAP)
     for width in (320, 390, 768, 1280, 1920):

@@ -2,6 +2,7 @@
 // code (reader.js) is loaded at the first touch, or at once if this device has saved something of this site or the
 // address has a fragment: someone who only reads a card loads none of it. What is done meanwhile is passed on.
 //
+// <kept-form> is around a calculator that has a page of its own, whose form outlasts a reload (kept_form.js).
 // <movable-point> is a picture with a point to move (movable_point.js).
 //
 // This is the entry point: nothing imports it, and it hands to others what they need to know.
@@ -49,10 +50,7 @@ class RecipeReader extends HTMLElement {
   }
 
   set isVeiled(isVeiled) {
-    for (const place of this.article.querySelectorAll(AMOUNTS)) {
-      if (isVeiled) place.setAttribute("aria-busy", "true");
-      else place.removeAttribute("aria-busy");
-    }
+    veil(this.article, isVeiled);
   }
 
   get article() {
@@ -103,6 +101,17 @@ class RecipeReader extends HTMLElement {
 }
 
 /**
+ * @param {HTMLElement} scope
+ * @param {boolean} isVeiled whether its amounts are hidden
+ */
+function veil(scope, isVeiled) {
+  for (const place of scope.querySelectorAll(AMOUNTS)) {
+    if (isVeiled) place.setAttribute("aria-busy", "true");
+    else place.removeAttribute("aria-busy");
+  }
+}
+
+/**
  * Whether this device has saved anything of this site under a name that begins so. device.js says how it saves; it is
  * not asked, since it would have to be loaded first.
  *
@@ -136,6 +145,34 @@ async function showTimers() {
   await openTimers(deviceStore(PREFIX));
 }
 
+class KeptForm extends HTMLElement {
+  #isKnown = false;
+
+  connectedCallback() {
+    const name = `form:${location.pathname}`;
+    if (this.#isKnown) return;
+    if (hasSaved(name)) {
+      veil(this, true);
+      this.#keep(name);
+    } else {
+      this.addEventListener("recipe-state", () => this.#keep(name), { once: true });
+    }
+  }
+
+  /** @param {string} name */
+  async #keep(name) {
+    this.#isKnown = true;
+    try {
+      const [{ keepForm }, { deviceStore }] = await Promise.all([import("./kept_form.js"), import("./device.js")]);
+      await customElements.whenDefined("recipe-calculator");
+      keepForm(/** @type {any} */ (this.querySelector("recipe-calculator")), deviceStore(PREFIX), name, () => veil(this, false));
+    } catch (error) {
+      if (!(error instanceof TypeError)) throw error;
+      veil(this, false);
+    }
+  }
+}
+
 /** The point of a picture that can be moved in it; without its code the point can still be moved by fields. */
 class MovablePoint extends HTMLElement {
   #isKnown = false;
@@ -153,5 +190,6 @@ class MovablePoint extends HTMLElement {
 }
 
 customElements.define("recipe-reader", RecipeReader);
+customElements.define("kept-form", KeptForm);
 customElements.define("movable-point", MovablePoint);
 if (hasSaved("timers")) showTimers();
