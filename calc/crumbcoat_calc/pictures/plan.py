@@ -98,8 +98,11 @@ def _bar(key: str, one: Stretch, left: float, right: float, y: float) -> list[st
     if one.kind == "alone":
         return [filled(key, KINDS[one.kind], box_path(left, y + _BAR + 1, wide, _STRIP))]
     drawn = [filled(key, KINDS[one.kind], box_path(left, y, wide, _BAR))]
-    if width_of(one.name, SMALL) + 4 <= wide:
-        drawn.append(label(left + wide / 2, y + 12, one.name, kind="cc-small", anchor="middle"))
+    name_wide = width_of(one.name, SMALL) + 4
+    if name_wide <= wide:
+        middle = left + wide / 2
+        drawn.append(element("path", d=box_path(middle - name_wide / 2, y + 2, name_wide, _BAR - 4), class_="cc-plain"))
+        drawn.append(label(middle, y + 12, one.name, kind="cc-small", anchor="middle"))
     return drawn
 
 

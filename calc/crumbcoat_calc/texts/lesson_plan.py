@@ -14,6 +14,7 @@ from crumbcoat_calc.lesson.schedule import (
     tasks_from,
     untimed,
 )
+from crumbcoat_calc.lesson.waiting import without_long_waits
 from crumbcoat_calc.pictures.plan import Stretch, plan_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
@@ -30,6 +31,7 @@ def plan_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
     tasks = _tasks(recipes)
     tools = {MIXER: lesson.mixers} if lesson.mixers is not None else {}
     schedule = schedule_tasks(tasks, lesson.groups, tools, lesson.hands)
+    schedule = without_long_waits(schedule, tasks, tools, lesson.hands)
     by_key = {task.key: task for task in tasks}
     timed = [slot for slot in schedule.slots if slot.end_s > slot.start_s]
     mixers = sorted({slot.unit for slot in timed if slot.unit is not None})

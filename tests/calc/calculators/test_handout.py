@@ -72,6 +72,13 @@ def test_it_says_that_it_is_made_for_the_recipe_as_published():
     assert "1 batch of each recipe as published" in texts(ICING, SILK)["made_from"]
 
 
+def test_no_group_creams_its_butter_a_day_before_it_is_needed():
+    """The base takes 24 h to cool at most, and creamed butter does not keep: 2.1 ends where 3.1 begins, a day later."""
+    rows = {row[0]: row[4] for row in texts(SILK)["plan"]}
+    assert rows["1.6"] == "09:17 all groups"
+    assert (rows["2.1"], rows["3.1"]) == ("09:12 (next day) all groups", "09:17 (next day) all groups")
+
+
 @pytest.mark.parametrize("groups", ["1", "7"])
 def test_the_shopping_list_is_for_all_groups_and_what_is_left_fits(groups):
     """Needed is one batch times the groups; packs are whole; bought is needed and left: by the printed figures."""

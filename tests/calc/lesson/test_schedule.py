@@ -1,8 +1,11 @@
 """Schedules: property tests, and cases worked by hand."""
 
+from dataclasses import replace
+
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.schedule import Task, clock_text, fewest_tools, schedule_tasks, tasks_from, untimed
+from crumbcoat_calc.lesson.waiting import without_long_waits
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -54,8 +57,38 @@ def _most_at_once(slots):
 
 @given(task_lists(), st.integers(1, 5), st.integers(1, 3), st.integers(1, 2))
 def test_a_schedule_keeps_every_rule(tasks, groups, mixers, hands):
-    by_key = {task.key: task for task in tasks}
     made = schedule_tasks(tasks, groups, {"mixer": mixers}, hands)
+    _check_rules(made, tasks, groups, mixers, hands)
+    assert made.critical_path_s == pytest.approx(_longest_chain(tasks))
+    assert made.makespan_s >= made.critical_path_s - 1e-9
+    mixing = groups * sum(task.duration_s for task in tasks if task.tool == "mixer")
+    assert made.makespan_s >= mixing / mixers - 1e-9
+
+
+@given(task_lists(), st.integers(1, 5), st.integers(1, 3), st.integers(1, 2))
+def test_what_is_moved_later_keeps_every_rule_and_the_end(tasks, groups, mixers, hands):
+    tasks = [replace(task, duration_s=8 * task.duration_s) for task in tasks]
+    first = schedule_tasks(tasks, groups, {"mixer": mixers}, hands)
+    made = without_long_waits(first, tasks, {"mixer": mixers}, hands)
+    _check_rules(made, tasks, groups, mixers, hands)
+    assert max(slot.end_s for slot in made.slots) <= first.makespan_s
+    before = {(slot.group, slot.task): slot.start_s for slot in first.slots}
+    assert all(slot.start_s >= before[slot.group, slot.task] for slot in made.slots)
+
+
+def test_butter_is_creamed_when_the_cold_base_is_ready_and_groups_still_share_the_mixer():
+    """By hand: the base is cold after 28 800 s; 2 groups cream for 300 s with one mixer, the last one until then."""
+    chill = Task(key="chill", duration_s=28800, attended=False)
+    cream = Task(key="cream", duration_s=300, tool="mixer")
+    mix = Task(key="mix", duration_s=60, after=("chill", "cream"))
+    tasks = [chill, cream, mix]
+    made = without_long_waits(schedule_tasks(tasks, 2, {"mixer": 1}), tasks, {"mixer": 1})
+    assert sorted(slot.start_s for slot in _of_tool(made, "mixer")) == [28200, 28500]
+    assert made.makespan_s == 28860
+
+
+def _check_rules(made, tasks, groups, mixers, hands):
+    by_key = {task.key: task for task in tasks}
     times = {(slot.group, slot.task): slot for slot in made.slots}
     assert len(made.slots) == len(times) == groups * len(tasks), "every group does every task once"
     for slot in made.slots:
@@ -68,10 +101,6 @@ def test_a_schedule_keeps_every_rule(tasks, groups, mixers, hands):
     for group in range(1, groups + 1):
         assert _most_at_once([slot for slot in _of_group(made, group) if by_key[slot.task].attended]) <= hands
         assert _most_at_once([slot for slot in _of_group(made, group) if slot.tool == "stove"]) <= 1
-    assert made.critical_path_s == pytest.approx(_longest_chain(tasks))
-    assert made.makespan_s >= made.critical_path_s - 1e-9
-    mixing = groups * sum(task.duration_s for task in tasks if task.tool == "mixer")
-    assert made.makespan_s >= mixing / mixers - 1e-9
 
 
 @given(task_lists(), st.integers(1, 4))

@@ -15,7 +15,7 @@ PHRASING = {
 FLOW = {
     "article", "aside", "blockquote", "details", "dialog", "div", "dl", "fieldset", "figure", "footer", "form", "h1",
     "h2", "h3", "h4", "header", "hr", "main", "nav", "ol", "p", "pre", "section", "table", "ul", "recipe-calculator",
-    "recipe-reader", "movable-point",
+    "recipe-reader", "movable-point", "kept-form",
 }  # fmt: skip
 """3.2.5.2.2: what is a block of its own; the last three are custom elements, of which we use no inline one."""
 
