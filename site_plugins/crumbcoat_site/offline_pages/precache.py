@@ -11,6 +11,7 @@ LARGEST_BYTES = 1_000_000
 """No file larger than this is kept ahead of use."""
 
 _READ = {".js", ".mjs", ".css", ".webmanifest"}
+_OF_A_PAGE = {".js", ".mjs", ".css"}
 _NEVER = {".html", ".map", ".gz"}
 
 
@@ -32,9 +33,10 @@ class Precache:
 def precache_of(site: Path, large_files: Sequence[str], pages: Sequence[str]) -> Precache:
     """What a browser keeps of a built site.
 
-    Kept ahead are the pages, the files whose names occur in them, the files whose names occur in those scripts and
-    style sheets, and so on. A name is looked for anywhere in the text, which also finds a module that is loaded only
-    when it is needed.
+    Kept ahead are the pages, the files whose names occur in them, the style sheets and scripts of all other pages (or
+    the worker would take a page for one of another build), the files whose names occur in those scripts and style
+    sheets, and so on. A name is looked for anywhere in the text, which also finds a module that is loaded only when it
+    is needed.
 
     Args:
         site: the folder of the built site.
@@ -48,8 +50,14 @@ def precache_of(site: Path, large_files: Sequence[str], pages: Sequence[str]) ->
         for name, path in files.items()
         if name not in on_first_use and path.suffix not in _NEVER and path.stat().st_size <= LARGEST_BYTES
     }
+    others = [
+        path.read_text(encoding="utf-8", errors="replace") for name, path in files.items() if name.endswith(".html")
+    ]
     found = {name for name in pages if name in files}
-    unread = [name for name in pages if name in files]
+    for name, path in candidates.items():
+        if path.suffix in _OF_A_PAGE and any(f'{path.name}"' in text for text in others):
+            found.add(name)
+    unread = sorted(found)
     while unread:
         text = files[unread.pop()].read_text(encoding="utf-8", errors="replace")
         for name, path in candidates.items():

@@ -36,6 +36,17 @@ def test_what_the_front_page_leads_to_is_kept_ahead(folder: Path) -> None:
     assert precache.on_first_use == ("later/second.js",)
 
 
+def test_so_are_the_style_sheets_and_scripts_of_every_other_page(folder: Path) -> None:
+    """Without them, the worker would take such a page for one of another build whenever it is fetched in place."""
+    (folder / "page" / "index.html").write_text('<link href="../a/handout.css"><script src="../a/handout.js"></script>')
+    (folder / "a" / "handout.css").write_text("p {}")
+    (folder / "a" / "handout.js").write_text('import "./of_handout.js"')
+    (folder / "a" / "of_handout.js").write_text("1")
+    added = set(precache_of(folder, ["later/*"], ["index.html"]).ahead)
+    assert {"a/handout.css", "a/handout.js", "a/of_handout.js"} < added
+    assert "nobody.js" not in added
+
+
 @pytest.mark.parametrize("name", ["a/third.js", "later/second.js", "index.html"])
 def test_the_version_is_a_digest_of_what_is_kept(folder: Path, name: str) -> None:
     before = precache_of(folder, ["later/*"], ["index.html"])
