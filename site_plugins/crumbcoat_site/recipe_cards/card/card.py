@@ -121,6 +121,16 @@ class Card:
         return skippable(self.recipe, stage, step)
 
     @property
+    def signs(self) -> tuple[tuple[str, str], ...]:
+        """Every sign of trouble at a checkpoint, and its place: stage, step and number, such as `2.1-1`."""
+        return tuple(
+            (trouble.sign, f"{stage_number}.{step_number}-{number}")
+            for stage_number, stage in enumerate(self.recipe.stages, 1)
+            for step_number, step in enumerate(stage.steps, 1)
+            for number, trouble in enumerate(step.checkpoint.troubles if step.checkpoint else (), 1)
+        )
+
+    @property
     def slug(self) -> str:
         return self.name.rpartition("/")[2]
 

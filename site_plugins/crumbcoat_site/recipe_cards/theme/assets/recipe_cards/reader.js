@@ -84,7 +84,10 @@ export class Reader {
   /** @param {Event} event */
   handleEvent(event) {
     const { type, target } = event;
-    if (type === "click" && target instanceof Element) this.#press(target.closest("[data-do]"));
+    if (type === "click" && target instanceof Element) {
+      this.#press(target.closest("[data-do]"));
+      this.#reveal(target.closest('a[href^="#trouble"]'));
+    }
     if (type === "change" && target instanceof HTMLInputElement && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
     if (event instanceof CustomEvent) this.#onAnswer(event);
     if (event instanceof KeyboardEvent) this.#onKey(event);
@@ -188,6 +191,19 @@ export class Reader {
     if (dataset.do === "print") print();
     if (dataset.do === "bench") this.#openBench();
     if (dataset.do === "timer") this.startTimer(dataset);
+  }
+
+  /**
+   * A link to what is folded: not every browser opens that.
+   *
+   * @param {Element | null} link
+   */
+  #reveal(link) {
+    if (!(link instanceof HTMLAnchorElement)) return;
+    const place = document.getElementById(link.hash.slice(1));
+    const folded = place?.closest("details:not([open])");
+    if (folded instanceof HTMLDetailsElement) folded.open = true;
+    if (folded) place?.scrollIntoView();
   }
 
   /** @param {KeyboardEvent} event */
