@@ -56,15 +56,21 @@ class CautionFacts:
     young: bool | None = None
 
 
-def caution_facts_of(batch: Batch, young: bool | None = None, lists: Sequence[IngredientList] = ()) -> CautionFacts:
+def caution_facts_of(
+    batch: Batch,
+    young: bool | None = None,
+    lists: Sequence[IngredientList] = (),
+    heat: Mapping[str, float | None] | None = None,
+) -> CautionFacts:
     """The facts of a batch by which cautions are chosen.
 
     Args:
         young: whether children take part; None if that is not known.
         lists: those of `lists_of`, if they have been made.
+        heat: what `highest_temperatures` gives for the recipe, if that is known already.
     """
     recipe = batch.recipe
-    heat = highest_temperatures(recipe)
+    heat = highest_temperatures(recipe) if heat is None else heat
     inside = [weighed for weighed in batch.weighed if weighed.mass_g > 0]
     lists = lists or lists_of(batch)
     eaten = [decoration.what for decoration in recipe.decorations if decoration.eaten]

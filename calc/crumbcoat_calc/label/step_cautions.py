@@ -4,20 +4,21 @@ from collections.abc import Mapping, Sequence
 
 from crumbcoat_calc.label.cautions import all_cautions, hazards_of_foods, limits
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Step
 
 
-def titles_by_step(batch: Batch) -> Mapping[tuple[int, int], tuple[str, ...]]:
+def titles_by_step(batch: Batch, heat: Mapping[str, float | None]) -> Mapping[tuple[int, int], tuple[str, ...]]:
     """The titles of the cautions that a step calls for by itself, by stage and step counted from 0.
 
     Every step is there, most of them without a caution.
+
+    Args:
+        heat: what `highest_temperatures` gives for the recipe.
 
     Source:
         those of the cautions, see cautions.csv.
     """
     titles = {caution.key: caution.title for caution in all_cautions()}
-    heat = highest_temperatures(batch.recipe)
     eggs = {
         weighed.key: heat[weighed.key]
         for weighed in batch.weighed

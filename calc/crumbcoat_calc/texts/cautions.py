@@ -6,6 +6,7 @@ from crumbcoat_calc.label.cautions import Caution, caution_facts_of, cautions_fo
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.step_cautions import titles_by_step
 from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.texts import Texts
 
 COME_FIRST = "Your local food code and licensed practice come first."
@@ -16,13 +17,14 @@ def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
 
     `caution.<stage>.<step>`: the titles of those that a step calls for by itself, or empty.
     """
-    chosen = cautions_for(caution_facts_of(batch, lists=lists))
+    heat = highest_temperatures(batch.recipe)
+    chosen = cautions_for(caution_facts_of(batch, lists=lists, heat=heat))
     texts: Texts = {
         "cautions": caution_rows(chosen),
         "cautions.count": count_text(len(chosen)),
         "cautions.titles": _in_a_sentence([caution.title for caution in chosen]),
     }
-    for (stage, step), titles in titles_by_step(batch).items():
+    for (stage, step), titles in titles_by_step(batch, heat).items():
         texts[f"caution.{stage}.{step}"] = _in_a_sentence(titles)
     return texts
 
