@@ -29,8 +29,12 @@ class InputError(ValueError):
 
     def at(self, path: Path) -> "InputError":
         """The same error at another place."""
-        return InputError(self.problem, self.remedy, path, self.choices)
+        return type(self)(self.problem, self.remedy, path, self.choices)
 
     def __str__(self) -> str:
         place = ".".join(str(step) for step in self.path)
         return f"{place}: {self.problem}: {self.remedy}" if place else f"{self.problem}: {self.remedy}"
+
+
+class EmptyFieldError(InputError):
+    """Nothing is written where something is needed."""

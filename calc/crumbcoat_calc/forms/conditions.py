@@ -1,6 +1,5 @@
 """What a reader enters about their kitchen: temperatures, the mixer, a chilled bowl, a measured pH."""
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -11,7 +10,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import read_field, state_number
+from crumbcoat_calc.values.form_fields import clock_numbers, read_field, state_number
 from crumbcoat_calc.values.units import between, celsius, number_and_words, seconds, unit_name
 
 
@@ -68,9 +67,9 @@ def _watts(written: str) -> float:
 
 
 def _minutes(written: str) -> float:
-    clock = re.fullmatch(r"([0-9]{1,4}):([0-5][0-9])", written.strip())
+    clock = clock_numbers(written)
     if clock:
-        return _number(0, 10000)(state_number(int(clock[1]) + int(clock[2]) / 60))
+        return _number(0, 10000)(state_number(clock[0] + clock[1] / 60))
     minutes = seconds(written if number_and_words(written, "10")[1] else f"{written} min") / 60
     return _number(0, 10000)(state_number(minutes))
 

@@ -9,13 +9,12 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
-from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
+from crumbcoat_calc.values.form_fields import choice_from, clock_numbers, read_field, state_number
 from crumbcoat_calc.values.units import between, millilitres, number_and_words, seconds, whole_number
 
 MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
 _LONGEST_S = 12 * 3600
 _CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
-_HOURS = re.compile(r"(\d{1,2}):([0-5]\d)")
 
 
 def lesson_from(state: Mapping[str, str]) -> Lesson:
@@ -74,7 +73,7 @@ def _pack(kind: str, written: str) -> Pack:
     try:
         return packs_from({kind: {"pack": usual.pack if usual else "pack", "amount": written}})[kind]
     except InputError as error:
-        raise InputError(error.problem, error.remedy) from None
+        raise error.at(()) from None
 
 
 def _bowl_ml(written: str) -> float:
@@ -85,8 +84,8 @@ def _bowl_ml(written: str) -> float:
 
 
 def _available_s(written: str) -> float:
-    hours = _HOURS.fullmatch(written.strip())
-    shown = f"{hours[1]} h {hours[2]} min" if hours else written
+    clock = clock_numbers(written)
+    shown = f"{clock[0]} h {clock[1]} min" if clock else written
     time_s = seconds(shown if number_and_words(shown)[1] else f"{text(shown)} min")
     if not 60 <= time_s <= _LONGEST_S:
         raise InputError(f"{written!r} is not a possible length of a lesson", "use 1 min to 12 h")

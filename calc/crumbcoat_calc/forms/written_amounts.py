@@ -83,7 +83,7 @@ def _part(kind: Food, written: str) -> float:
     try:
         return amount_in_form(kind, written)
     except InputError as error:
-        raise InputError(error.problem, error.remedy, error.path) from None
+        raise type(error)(error.problem, error.remedy, error.path) from None
 
 
 def _example(kind: Food) -> str:

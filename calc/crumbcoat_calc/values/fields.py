@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import TypeVar
 
-from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.errors import EmptyFieldError, InputError
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -50,7 +50,7 @@ def text(value: object) -> str:
         raise InputError(f"expected text, but found {_quoted(value)}", "write plain text, in quotes if it has a colon")
     stripped = value.strip()
     if not stripped:
-        raise InputError("the field is empty", "fill it in, or delete the field if it is optional")
+        raise EmptyFieldError("the field is empty", "fill it in, or delete the field if it is optional")
     if len(stripped) > LONGEST_TEXT:
         problem = f"the text is too long, with {len(stripped)} characters"
         raise InputError(problem, f"shorten it to {LONGEST_TEXT} characters")

@@ -1,14 +1,17 @@
 """Form state: texts by field name, with exactly one spelling for each value."""
 
+import re
 from collections.abc import Callable
 from typing import TypeVar
 
-from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.errors import EmptyFieldError, InputError
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import number
 from crumbcoat_calc.values.written_numbers import plain_numbers
 
 T = TypeVar("T")
+
+_CLOCK = re.compile(r"([0-9]{1,4}):([0-5][0-9])")
 
 
 def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers: bool = True) -> T:
@@ -20,7 +23,7 @@ def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers
         return reader(plain_numbers(value) if has_numbers else value)
     except InputError as error:
         # What else it says of an empty value is for those who write recipe files.
-        remedy = "fill it in, or undo" if error.problem == "the field is empty" else error.remedy
+        remedy = "fill it in, or undo" if isinstance(error, EmptyFieldError) else error.remedy
         raise InputError(error.problem, remedy, tuple(name.split(".")), error.choices) from None
 
 
@@ -32,6 +35,16 @@ def state_number(value: float) -> str:
     """
     shown = f"{value:.9f}".rstrip("0").rstrip(".")
     return shown or "0"
+
+
+def clock_numbers(written: str) -> tuple[int, int] | None:
+    """The numbers of `2:30`, be it hours and minutes or minutes and seconds; None if it is not written like that.
+
+    >>> clock_numbers(" 2:05 "), clock_numbers("2:60")
+    ((2, 5), None)
+    """
+    found = _CLOCK.fullmatch(written.strip())
+    return (int(found[1]), int(found[2])) if found else None
 
 
 def number_from(written: str) -> float:

@@ -8,7 +8,7 @@ from math import fsum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.errors import EmptyFieldError, InputError
 from crumbcoat_calc.values.fields import did_you_mean, text
 
 if TYPE_CHECKING:
@@ -150,7 +150,7 @@ def number(words: str) -> Fraction:
             remedy = f"write {words.replace(',', '')!r} for thousands, or {with_point!r} for a decimal fraction"
         raise InputError(f"{words[:40]!r} contains a comma", remedy)
     if not words:
-        raise InputError("the field is empty", "write a number such as `2`, `0.5` or `1 1/2`")
+        raise EmptyFieldError("the field is empty", "write a number such as `2`, `0.5` or `1 1/2`")
     if len(words) > 40:
         raise InputError(f"the number is too long, with {len(words)} characters", "write fewer digits")
     match = _NUMBER.fullmatch(words)
