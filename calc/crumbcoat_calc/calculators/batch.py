@@ -25,7 +25,7 @@ from crumbcoat_calc.texts.sizes import bowl_texts, size_texts, stock_texts
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.times import time_texts
 from crumbcoat_calc.texts.variants import change_texts, rounding_texts, scaling_texts
-from crumbcoat_calc.values.display import number_text, plain_number_text
+from crumbcoat_calc.values.display import times_text
 from crumbcoat_calc.values.form_fields import number_from, read_field, state_number
 from crumbcoat_calc.values.units import millilitres, number_and_words
 
@@ -223,13 +223,5 @@ def _scaled(name: str, factor: float, wanted: float, present: float) -> str:
     result = factor * wanted / present
     if not SMALLEST_BATCH <= result <= LARGEST_BATCH:
         path = tuple(name.split("."))
-        raise InputError(f"that makes {_batches_text(result)} batches", f"ask for {BATCHES}", path)
+        raise InputError(f"that makes {times_text(result)} batches", f"ask for {BATCHES}", path)
     return state_number(result)
-
-
-def _batches_text(batches: float) -> str:
-    """
-    >>> _batches_text(4166.6), _batches_text(0.00004)
-    ('4\\u202f167', '0.00004')
-    """
-    return number_text(batches, 0) if batches >= 1 else plain_number_text(batches, 6)

@@ -7,6 +7,7 @@ from functools import cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.tables import load_rows
+from crumbcoat_calc.values.display import times_text
 
 SMALLEST, LARGEST = 0.01, 1000.0
 """The allowed scaling factors; anything beyond them is probably a typing mistake."""
@@ -20,7 +21,7 @@ def checked_factor(factor: float, what: str = "factor") -> float:
     """
     if not SMALLEST <= factor <= LARGEST:
         raise InputError(
-            f"that is {factor:.3g} times the recipe, outside {SMALLEST:g} to {LARGEST:g}",
+            f"that is {times_text(factor)} times the recipe, outside {SMALLEST:g} to {LARGEST:g}",
             "check the number and its unit",
             (what,),
         )

@@ -64,6 +64,15 @@ def _fixed(value: float, digits: int) -> str:
     return f"-{shown}" if value < 0 and whole else shown
 
 
+def times_text(factor: float) -> str:
+    """A number of batches, or how many times as much: whole from 1 on, with up to six decimals below.
+
+    >>> times_text(4166.6), times_text(0.00004)
+    ('4\\u202f167', '0.00004')
+    """
+    return number_text(factor, 0) if factor >= 1 else plain_number_text(factor, 6)
+
+
 def mass_text(mass_g: float) -> str:
     """A mass as a kitchen scale shows it: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g; kg from 10 kg.
 

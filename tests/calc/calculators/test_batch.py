@@ -10,6 +10,7 @@ from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.forms.written_amounts import amount_in_form
 from crumbcoat_calc.kitchen.density import CUPS
 from crumbcoat_calc.kitchen.rounding import scales
+from crumbcoat_calc.kitchen.scaling import checked_factor
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -149,6 +150,20 @@ def test_a_finished_mass_may_be_a_volume_of_known_density() -> None:
     assert error.value.choices == (("2 US cup", "379 g"), ("2 metric cup", "400 g"))
     for written, _ in error.value.choices:
         run("batch", context, {}, {"finished_mass": written})
+
+
+@pytest.mark.parametrize(
+    ("name", "written"), [("factor", ""), ("factor", " "), ("finished_mass", ""), ("amount.milk", "1 lb +")]
+)
+def test_a_field_with_nothing_in_it_is_filled_in_or_undone(name: str, written: str) -> None:
+    with pytest.raises(InputError) as error:
+        after({name: written})
+    assert error.value.remedy == "fill it in, or undo"
+
+
+def test_a_factor_out_of_range_is_written_like_other_numbers() -> None:
+    with pytest.raises(InputError, match="that is 4\u202f167 times the recipe"):
+        checked_factor(4166.6)
 
 
 def test_where_only_a_mass_fits_the_remedy_is_a_mass() -> None:
