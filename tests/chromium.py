@@ -7,7 +7,12 @@ from typing import Any
 
 from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, ViewportSize, WebError, expect
 
+from tests.python_host import workers_of
+
 CHROMIUM = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+HEADLESS = shutil.which("chromium-headless-shell") or CHROMIUM
+"""The same engine without the frame around a page, which costs as much as the page; Debian alone has it."""
+
 FLAGS = (
     "--no-sandbox",
     # A page of a test is gone before it has used what the optimizing compiler makes of Python, and uses a part of it.
@@ -50,10 +55,11 @@ def watched(context: BrowserContext) -> Iterator[None]:
 
 
 @contextlib.contextmanager
-def visit(browser: Browser, **context: Any) -> Iterator[Page]:
-    """A page of a visitor who was never here."""
+def visit(browser: Browser, host: str = "", **context: Any) -> Iterator[Page]:
+    """A page of a visitor who was never here; `host` is the address of one that answers for Pyodide."""
     # A test cannot see what a service worker fetches; tests/browser/test_offline.py has contexts with one.
     visitor = browser.new_context(service_workers="block", **context)
+    visitor.add_init_script(workers_of(host))
     with watched(visitor):
         yield visitor.new_page()
         visitor.close()
@@ -69,10 +75,12 @@ class SharedPage:
     With `clock=True` it is a page whose clock each test turns; it is not set back, and goes on from where it is.
 
     Python starts at the first touch here, as it does for a visitor who saves data, and not in every page that is idle.
+    It is the Python of `host` on the pages that are served there, and Pyodide on those of other hosts.
     """
 
-    def __init__(self, browser: Browser, *, clock: bool = False, **context: Any) -> None:
+    def __init__(self, browser: Browser, host: str, *, clock: bool = False, **context: Any) -> None:
         self.context = browser.new_context(service_workers="block", **context)
+        self.context.add_init_script(workers_of(host))
         self.page = self.context.new_page()
         self._size = self.page.viewport_size or SIZE
         self._origins: set[str] = set()

@@ -17,8 +17,9 @@ from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
-from tests.chromium import CHROMIUM, FLAGS, SharedPage, visit, watched
+from tests.chromium import CHROMIUM, FLAGS, HEADLESS, SharedPage, visit, watched
 from tests.hosts import installed, serving
+from tests.python_host import serving_python
 
 ROOT = Path(__file__).parents[1]
 
@@ -46,7 +47,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     Coverage pauses while such a test runs: what counts is tried without a browser too, and to measure costs time.
     """
     for item in items:
-        if {"browser", "engine"} & set(getattr(item, "fixturenames", ())):
+        if {"browser", "whole_browser", "engine"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
             item.add_marker("no_cover")
     if not config.getoption("full"):
@@ -74,7 +75,7 @@ def pytest_configure(config: pytest.Config) -> None:
     stack = contextlib.ExitStack()
     config.add_cleanup(stack.close)
     shared = Path(stack.enter_context(tempfile.TemporaryDirectory(prefix="crumbcoat-tests-")))
-    config.stash[SITE] = shared, stack.enter_context(serving(shared / "site"))
+    config.stash[SITE] = shared, stack.enter_context(serving_python(shared / "site"))
 
 
 @pytest.hookimpl(optionalhook=True)
@@ -120,7 +121,11 @@ def runtime(once: Once) -> Artefacts:
 
 @pytest.fixture(scope="session")
 def site(pytestconfig: pytest.Config, runtime: Artefacts, once: Once) -> tuple[Path, str]:
-    """The folder of the demo site, built for the address that it is served at, and that address."""
+    """The folder of the demo site, built for the address that it is served at, and that address.
+
+    There the calculators of a page have their answers from the Python of the host: a few tests show in three engines
+    that Pyodide gives the same ones, and all others are about the page. At the address `pyodide` it runs.
+    """
     address = pytestconfig.stash[SITE][1]
 
     def make(folder: Path) -> None:
@@ -129,6 +134,12 @@ def site(pytestconfig: pytest.Config, runtime: Artefacts, once: Once) -> tuple[P
         build(config)
 
     return once("site", make), address
+
+
+@pytest.fixture(scope="session")
+def pyodide(site: tuple[Path, str], serve: Callable[[Path], str]) -> str:
+    """Another address of the demo site, at which Pyodide runs."""
+    return serve(site[0])
 
 
 @pytest.fixture(scope="session")
@@ -158,23 +169,31 @@ def playwright() -> Iterator[Playwright]:
 
 @pytest.fixture(scope="session")
 def browser(playwright: Playwright) -> Iterator[Browser]:
-    """The Chromium that is installed."""
+    """The Chromium that is installed, without a frame around its pages if there is one."""
+    browser = playwright.chromium.launch(executable_path=installed("Chromium", HEADLESS), args=list(FLAGS))
+    yield browser
+    browser.close()
+
+
+@pytest.fixture(scope="session")
+def whole_browser(playwright: Playwright) -> Iterator[Browser]:
+    """The Chromium that readers have, for what the other one cannot do."""
     browser = playwright.chromium.launch(executable_path=installed("Chromium", CHROMIUM), args=list(FLAGS))
     yield browser
     browser.close()
 
 
 @pytest.fixture(scope="session")
-def shared_page(browser: Browser) -> SharedPage:
+def shared_page(browser: Browser, site: tuple[Path, str]) -> SharedPage:
     """See there."""
-    return SharedPage(browser)
+    return SharedPage(browser, site[1])
 
 
 @pytest.fixture
-def page(request: pytest.FixtureRequest, browser: Browser) -> Iterator[Page]:
+def page(request: pytest.FixtureRequest, browser: Browser, site: tuple[Path, str]) -> Iterator[Page]:
     """A page as a visitor has it who was never here: the shared one, or of its own for a test marked `newcomer`."""
     if request.node.get_closest_marker("newcomer"):
-        with visit(browser) as page:
+        with visit(browser, site[1]) as page:
             yield page
         return
     shared = request.getfixturevalue("shared_page")

@@ -23,7 +23,7 @@ def installed(browser: str, path: str | None) -> str:
 _TYPES = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
+class PlainHost(http.server.SimpleHTTPRequestHandler):
     """Serves files as a plain web host does: no compression, a date to ask about, no log."""
 
     extensions_map = _TYPES
@@ -35,7 +35,9 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
 @contextlib.contextmanager
 def serving(folder: Path) -> Iterator[str]:
     """Serves a folder from loopback; gives its address, with a slash at the end."""
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Quiet, directory=str(folder))) as server:
+    with http.server.ThreadingHTTPServer(
+        ("127.0.0.1", 0), functools.partial(PlainHost, directory=str(folder))
+    ) as server:
         server.daemon_threads = True
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"

@@ -3,7 +3,7 @@
 import functools
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 from pathlib import Path
@@ -71,6 +71,23 @@ BECOMES = f"""(wanted) => {{
   return Object.entries(wanted).every(([name, shown]) => now[name] === shown);
 }}"""
 
+SHOWS_IN_TURN = f"""async ([what, all, patienceMs]) => {{
+  const button = document.querySelector(`[data-do=${{what}}]`);
+  for (const [number, wanted] of all.entries()) {{
+    const end = performance.now() + patienceMs;
+    button.click();
+    while (!({BECOMES})(wanted)) {{
+      if (performance.now() > end) {{
+        const now = ({SHOWN})(document);
+        const others = Object.entries(wanted).filter(([name, shown]) => now[name] !== shown);
+        return [number, others.map(([name, shown]) => [name, now[name], shown])];
+      }}
+      await new Promise((done) => setTimeout(done, 10));
+    }}
+  }}
+  return null;
+}}"""
+
 Test = TypeVar("Test", bound=Callable[..., None])
 
 
@@ -109,8 +126,8 @@ class Card:
     def field(self, name: str, form: str = "batch") -> Locator:
         return self.page.locator(f"#{form} [name='{name}'], [form={form}][name='{name}']")
 
-    def give(self, name: str, value: str | bool, form: str = "batch") -> None:
-        """Type into a field, choose of it, or tick it, and wait for the answer."""
+    def give(self, name: str, value: str | bool, form: str = "batch", *, leave: bool = True) -> None:
+        """Choose of a field, tick it, or type into it and leave it, or pause; and wait for the answer."""
         field = self.field(name, form)
         kind, folded = field.first.evaluate("field => [field.type, Boolean(field.closest('details:not([open])'))]")
         if folded:
@@ -124,7 +141,7 @@ class Card:
         elif kind == "select-one":
             self.answered(lambda: field.select_option(value))
         else:
-            self.answered(lambda: field.fill(value))
+            self.answered(lambda: (field.fill(value), leave and field.blur()))
 
     def press(self, text: str) -> None:
         """Press the button that hands over the text of that name, and wait for the answer."""
@@ -195,6 +212,11 @@ class Card:
         before = self.page.evaluate("document.answers")
         act()
         self.page.wait_for_function("before => document.answers > before", arg=before, timeout=LIVE)
+
+    def shows_in_turn(self, what: str, wanted: Sequence[Mapping[str, object]]) -> None:
+        """Press a button as often as there are things to show, each time when the page shows the one before."""
+        failed = self.page.evaluate(SHOWS_IN_TURN, [what, wanted, LIVE])
+        assert not failed, failed
 
 
 @functools.cache

@@ -13,7 +13,7 @@ from tests.chromium import visit
 @pytest.fixture(scope="session", params=["phone", pytest.param("desk", marks=pytest.mark.full)])
 def opened(browser: Browser, site: tuple[Path, str], request: pytest.FixtureRequest) -> Iterator[Card]:
     width, height = WIDTHS[request.param]
-    with visit(browser, viewport={"width": width, "height": height}, reduced_motion="reduce") as page:
+    with visit(browser, site[1], viewport={"width": width, "height": height}, reduced_motion="reduce") as page:
         page.add_init_script(WATCH)
         card = Card(page, site[1])
         card.open()

@@ -167,7 +167,15 @@ def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
     expect(page.locator(".cc-bench .cc-goes-in .cc-amount")).not_to_have_text(used, timeout=LIVE)
 
 
-def test_the_screen_stays_on_while_it_is_open_if_wanted(page: Page, address: str) -> None:
+@pytest.fixture
+def whole_page(whole_browser: Browser, address: str) -> Iterator[Page]:
+    """In a browser that can keep a screen on."""
+    with visit(whole_browser, address) as page:
+        yield page
+
+
+def test_the_screen_stays_on_while_it_is_open_if_wanted(whole_page: Page, address: str) -> None:
+    page = whole_page
     page.add_init_script(
         """const asked = navigator.wakeLock.request.bind(navigator.wakeLock);
         document.locks = [];
@@ -202,9 +210,9 @@ def test_a_browser_that_cannot_keep_the_screen_on_says_so(page: Page, address: s
 
 
 @pytest.fixture(scope="module")
-def touch_screen(browser: Browser) -> Iterator[tuple[Page, CDPSession]]:
+def touch_screen(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, CDPSession]]:
     """A page on a touch screen, and the session that sends touches."""
-    with visit(browser, viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True) as page:
+    with visit(browser, site[1], viewport={"width": 360, "height": 640}, has_touch=True, is_mobile=True) as page:
         yield page, page.context.new_cdp_session(page)
 
 

@@ -109,7 +109,7 @@ def test_layers_and_height(card: Card) -> None:
         give(card, tier__layers=str(layers))
         assert uses(card).get("Filling", 0) == number(rounded((layers - 1) * cylinder(R, FILLING), 0))
         assert f"{layers} layer" in shown(card)
-    give(card, tier__height="4 in")
+    card.give("tier.1.height", "4 in", "cake", leave=False)
     assert card.value("tier.1.height", "cake") == "4 in"
     card.field("tier.1.height", "cake").blur()
     assert card.value("tier.1.height", "cake") == "10.16 cm"

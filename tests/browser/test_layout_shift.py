@@ -37,7 +37,7 @@ def shifts(page: Page) -> list[object]:
 @pytest.mark.parametrize("width", [390, 1280])
 def test_nothing_moves_by_itself(browser: Browser, site: tuple[Path, str], width: int) -> None:
     """Not even what moves within half a second after a press, which a browser does not hold against a page."""
-    with visit(browser, viewport={"width": width, "height": 800}) as page:
+    with visit(browser, site[1], viewport={"width": width, "height": 800}) as page:
         page.add_init_script(WATCH)
         # As over a slow line: the page is painted before its scripts come.
         slow = {"offline": False, "latency": 150, "downloadThroughput": -1, "uploadThroughput": -1}

@@ -71,9 +71,9 @@ def test_the_page_is_complete_without_a_script(site: tuple[Path, str], browser) 
     context.close()
 
 
-def test_a_failing_runtime_leaves_the_printed_numbers(site: tuple[Path, str], page: Page) -> None:
+def test_a_failing_runtime_leaves_the_printed_numbers(pyodide: str, page: Page) -> None:
     page.route("**/assets/runtime/**", lambda route: route.abort())
-    page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
+    page.goto(f"{pyodide}low-fat/silk-milk-frosting/")
     shown = page.locator('[data-text="fat.percent"]').first.text_content()
     page.locator('input[name="factor"]').fill("2")
     card = page.locator('recipe-calculator[name="batch"]')

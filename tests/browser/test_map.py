@@ -100,7 +100,7 @@ def test_the_point_is_moved_by_keys_and_by_the_fields(page: Page, site: tuple[Pa
 
 def test_a_finger_drags_the_point_and_scrolls_the_page_elsewhere(browser: Browser, site: tuple[Path, str]) -> None:
     """Playwright has no drag of a finger; Chromium's own protocol has."""
-    with visit(browser, viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True) as page:
+    with visit(browser, site[1], viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True) as page:
         page.goto(site[1] + MAP)
         expect(page.locator("movable-point [role=slider]")).to_be_visible()
         page.locator("movable-point").evaluate("element => element.scrollIntoView({ block: 'center' })")

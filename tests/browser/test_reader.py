@@ -31,9 +31,9 @@ def card(page: Page, address: str, request: pytest.FixtureRequest) -> Page:
 
 
 @pytest.fixture
-def other(browser: Browser) -> Iterator[Page]:
+def other(browser: Browser, address: str) -> Iterator[Page]:
     """Another person's page."""
-    with visit(browser) as page:
+    with visit(browser, address) as page:
         yield page
 
 
@@ -344,8 +344,9 @@ def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address
     expect(page.locator("[name=cupcakes]")).not_to_have_value("30", timeout=LIVE)
 
 
-def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, address: str) -> None:
+def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, pyodide: str) -> None:
     """While Python is held back a reload shows the amounts as they were, a link none, and so does the bench."""
+    address = pyodide
     page.goto(address + CARD)
     cost = page.locator("[data-rows='cost.sums']")
     cost_of_one = cost.text_content() or ""
@@ -384,9 +385,9 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
 
 
 @pytest.mark.full
-def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(page: Page, address: str) -> None:
+def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(page: Page, pyodide: str) -> None:
     page.route("**/assets/runtime/**", lambda route: route.abort())
-    page.goto(f"{address}{CARD}#factor=3")
+    page.goto(f"{pyodide}{CARD}#factor=3")
     expect(message(page)).to_contain_text("The amounts are those of the recipe as published, not those of the link.")
     expect(made(page)).to_have_text(published(page))
     expect(made(page)).to_be_visible()

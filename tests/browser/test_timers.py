@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from tests.chromium import SharedPage
+from tests.chromium import SharedPage, visit
 
 CARD = "low-fat/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
@@ -15,9 +15,9 @@ RANGE, ONE = "1-3", "1-5"
 
 
 @pytest.fixture(scope="module")
-def shared_page(browser: Browser) -> SharedPage:
+def shared_page(browser: Browser, site: tuple[Path, str]) -> SharedPage:
     """The page of these tests: its clock is turned by each."""
-    return SharedPage(browser, clock=True)
+    return SharedPage(browser, site[1], clock=True)
 
 
 @pytest.fixture
@@ -164,12 +164,12 @@ OFFER = "Notify me when this page is hidden"
 
 
 @pytest.fixture
-def permitted(browser: Browser, address: str) -> Iterator[Callable[..., Page]]:
+def permitted(whole_browser: Browser, address: str) -> Iterator[Callable[..., Page]]:
     """A card for a visitor who has or has not allowed the site to send notices; with or without a worker."""
     contexts = []
 
     def opened(answer: str, *, worker: str = "block", hidden: bool = True) -> Page:
-        context = browser.new_context(service_workers=worker)  # type: ignore[arg-type]
+        context = whole_browser.new_context(service_workers=worker)  # type: ignore[arg-type]
         contexts.append(context)
         page = context.new_page()
         cdp = context.new_cdp_session(page)
@@ -256,11 +256,11 @@ def test_a_visitor_who_was_not_asked_can_ask_for_notices_and_dismiss_the_questio
     assert page.evaluate("document.notices.length") == 0
 
 
-@pytest.mark.newcomer
-def test_a_refusal_is_shown_and_ends_the_offer(page: Page, address: str) -> None:
+def test_a_refusal_is_shown_and_ends_the_offer(whole_browser: Browser, address: str) -> None:
     """A visitor in a browser without a window refuses the first time."""
-    page.goto(address + CARD)
-    start(page, ONE)
-    page.get_by_role("button", name=OFFER).click()
-    expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
-    expect(tray(page).get_by_role("status")).to_contain_text("does not allow notifications")
+    with visit(whole_browser, address) as page:
+        page.goto(address + CARD)
+        start(page, ONE)
+        page.get_by_role("button", name=OFFER).click()
+        expect(page.get_by_role("button", name=OFFER)).to_have_count(0)
+        expect(tray(page).get_by_role("status")).to_contain_text("does not allow notifications")

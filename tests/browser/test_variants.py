@@ -41,14 +41,14 @@ def test_one_amount_changes_only_that_ingredient(card: Card) -> None:
 @exercises("batch:amount.*")
 def test_an_unusable_value_shows_its_error_and_stays_while_the_rest_works(card: Card) -> None:
     for written in ("lots", "-3 g", "5 parsec", "1 cup"):
-        card.give("amount.milk", written)
+        card.give("amount.milk", written, leave=False)
         assert card.problem("amount.milk")
         assert card.value("amount.milk") == written
         assert card.field("amount.milk").get_attribute("aria-invalid") == "true"
-    card.give("amount.vanilla", "12 g")
+    card.give("amount.vanilla", "12 g", leave=False)
     assert card.text("finished_mass") == grams(FINISHED + 6)
     assert card.value("amount.milk") == "1 cup"
-    card.give("amount.milk", "265 g")
+    card.give("amount.milk", "265 g", leave=False)
     assert card.problem("amount.milk") == ""
     assert card.field("amount.milk").get_attribute("aria-invalid") is None
 
@@ -116,7 +116,7 @@ def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
 def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_it_is_taken_back(card: Card) -> None:
     butter = card.field("amount.butter")
     published = card.text("finished_mass")
-    card.give("amount.butter", "½")
+    card.give("amount.butter", "½", leave=False)
     assert card.text("finished_mass") != published
     butter.press_sequentially(" cup")
     card.becomes({"text finished_mass": published, "field batch amount.butter": "½ cup"})
@@ -127,7 +127,7 @@ def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_i
     card.do("undo")
     card.becomes({"field batch amount.butter": grams(MASSES["butter"])})
     assert card.problem("amount.butter") == ""
-    card.give("amount.butter", "lots")
+    card.give("amount.butter", "lots", leave=False)
     butter.press("Tab")
     card.do("published")
     card.becomes(card.printed())

@@ -10,7 +10,7 @@ from tests.engines.drivers import Engine, OfPlaywright, firefox, webkit
 @pytest.fixture(scope="session", params=["chromium", "firefox", "webkit"])
 def opened(request: pytest.FixtureRequest) -> Iterator[Engine]:
     if request.param == "chromium":
-        yield OfPlaywright(request.getfixturevalue("browser"))
+        yield OfPlaywright(request.getfixturevalue("whole_browser"))
     elif request.param == "firefox":
         with firefox(request.getfixturevalue("playwright")) as engine:
             yield engine

@@ -96,9 +96,9 @@ def test_a_card_is_edited_kept_and_linked_and_worked_through_without_a_network(
     assert engine.js(f"document.querySelector('{FACTOR}').value") == "2"
 
 
-def test_an_iphone_starts_the_fast_way(browser: Browser, site: tuple[Path, str]) -> None:
+def test_an_iphone_starts_the_fast_way(whole_browser: Browser, site: tuple[Path, str]) -> None:
     # Pyodide runs in another way where a browser says that it is one; the rest of it is WebKit's.
-    edits(OfPlaywright(browser, user_agent=IPHONE), site[1])
+    edits(OfPlaywright(whole_browser, user_agent=IPHONE), site[1])
 
 
 @pytest.mark.parametrize("opened", [pytest.param("chromium", marks=pytest.mark.full), "firefox"], indirect=True)
