@@ -184,16 +184,16 @@ def whole_browser(playwright: Playwright) -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def shared_page(browser: Browser, site: tuple[Path, str]) -> SharedPage:
+def shared_page(browser: Browser, pytestconfig: pytest.Config) -> SharedPage:
     """See there."""
-    return SharedPage(browser, site[1])
+    return SharedPage(browser, pytestconfig.stash[SITE][1])
 
 
 @pytest.fixture
-def page(request: pytest.FixtureRequest, browser: Browser, site: tuple[Path, str]) -> Iterator[Page]:
+def page(request: pytest.FixtureRequest, browser: Browser, pytestconfig: pytest.Config) -> Iterator[Page]:
     """A page as a visitor has it who was never here: the shared one, or of its own for a test marked `newcomer`."""
     if request.node.get_closest_marker("newcomer"):
-        with visit(browser, site[1]) as page:
+        with visit(browser, pytestconfig.stash[SITE][1]) as page:
             yield page
         return
     shared = request.getfixturevalue("shared_page")
