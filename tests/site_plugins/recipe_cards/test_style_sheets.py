@@ -73,6 +73,14 @@ def test_nothing_is_important() -> None:
     assert [file for file in files if "!important" in file.read_text(encoding="utf-8")] == []
 
 
+def test_what_folds_is_freed_of_the_themes_box_in_one_place() -> None:
+    for pseudo in ("::details-content", "::-webkit-details-marker"):
+        found = [
+            file.relative_to(COMPONENTS).as_posix() for file in sheets() if pseudo in file.read_text(encoding="utf-8")
+        ]
+        assert found == ["card/card.css"], pseudo
+
+
 def test_a_class_is_styled_and_a_styled_class_is_used() -> None:
     used = set().union(*used_by_component().values(), used_elsewhere())
     styled = set().union(*(rule.classes for rule in all_rules())) - {"cc-card"}
