@@ -170,7 +170,7 @@ def test_a_failure_of_another_build_counts_no_more(page: Page, address: str, fet
 def test_a_runtime_that_cannot_start_leaves_the_printed_figures_and_says_so(
     page: Page, small_site: tuple[Path, str], serve: Callable[[Path], str], tmp_path: Path
 ) -> None:
-    page.goto(serve(broken_site(small_site, tmp_path / "site", "pyodide.asm.wasm", None)))
+    page.goto(serve(broken_site(small_site, tmp_path / "site", "pyodide.asm.mjs", None)))
     page.get_by_label("Batches").fill("2")
     expect(element(page)).to_have_attribute("data-state", "failed", timeout=60_000)
     expect(page.locator("[data-progress]")).to_have_text(
@@ -226,6 +226,26 @@ def test_a_start_that_hangs_gives_way_to_the_ordinary_one(page: Page, address: s
     assert "packages.zip" not in fetched
     with page.expect_request("**/packages.zip"):
         page.clock.run_for(30_000)
+
+
+@pytest.mark.newcomer
+def test_an_answer_that_hangs_gives_way_to_the_ordinary_start(page: Page, address: str, fetched: list[str]) -> None:
+    silent = "addEventListener('message', (event) => { if (event.data.id && way === 'snapshot') hang(event); });"
+    hang = "const hang = (event) => event.stopImmediatePropagation();"
+    way = "let way = ''; addEventListener('message', ({ data }) => { way = data.start ?? way; });"
+
+    def hanging(route: Route) -> None:
+        route.fulfill(body=f"{hang}{way}{silent}{route.fetch().text()}", content_type="text/javascript")
+
+    page.route("**/worker.js", hanging)
+    page.clock.install()
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    page.clock.run_for(1_000)  # Typing has come to rest.
+    page.wait_for_function("document.querySelector('recipe-calculator').dataset.state === 'live'")
+    assert "packages.zip" not in fetched
+    with page.expect_request("**/packages.zip"):
+        page.clock.run_for(40_000)
 
 
 @pytest.mark.newcomer

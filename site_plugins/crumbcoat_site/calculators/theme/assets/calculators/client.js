@@ -36,11 +36,14 @@ let starts = [];
 /** @type {ReturnType<typeof setInterval> | undefined} */
 let watch;
 let lastId = 0;
+/** Whether the memory image, or the trimmed interpreter on it, was there and failed. */
+let hasImageFailed = false;
 
-/** A start hangs if it is not done so long after all of its files have come. */
-const HANGS_AFTER_S = 20;
+/** A start hangs if it is not done so long after all of its files have come, and an answer if it takes so long. */
+const START_HANGS_AFTER_S = 20;
+const ANSWER_HANGS_AFTER_S = 30;
 
-/** What the device remembers for this site: that a form was used, and the runtime whose memory image failed here. */
+/** What the device remembers for this site: that a form was used, and the runtime whose fast start failed here. */
 const USED = "used";
 const FAILED = "failed";
 const PREFIX = `crumbcoat:calculators:${new URL("../../../", import.meta.url).pathname}:`;
@@ -89,7 +92,9 @@ function post(request) {
     lastId += 1;
     const asked = { id: lastId, request: JSON.stringify(request), resolve, reject };
     waiting.set(asked.id, asked);
-    if (status.state === "live") send(asked);
+    if (status.state !== "live") return;
+    send(asked);
+    if (waiting.size === 1) watchAnswers();
   });
 }
 
@@ -117,20 +122,29 @@ function start() {
   worker.addEventListener("message", onMessage);
   worker.addEventListener("error", ({ message }) => restart(message));
   worker.postMessage({ base, manifest, start: way });
-  if (starts.length) watchFor(HANGS_AFTER_S);
+  watchFor(START_HANGS_AFTER_S);
 }
 
 /**
- * Starts in another way after that time with all files there; seconds in which the page sleeps do not count.
+ * Starts in another way, if there is one left, after that time with all files there; seconds in which the page sleeps do not
+ * count.
  *
  * @param {number} seconds
  */
 function watchFor(seconds) {
+  clearInterval(watch);
+  if (!starts.length) return;
   let left = seconds;
   watch = setInterval(() => {
     if (hasAllFiles()) left -= 1;
     if (left === 0) restart("it hangs");
   }, 1000);
+}
+
+/** Watches for the next answer, if one is waited for. */
+function watchAnswers() {
+  if (waiting.size) watchFor(ANSWER_HANGS_AFTER_S);
+  else clearInterval(watch);
 }
 
 function hasAllFiles() {
@@ -141,14 +155,16 @@ function hasAllFiles() {
 function onMessage({ data, currentTarget }) {
   if (currentTarget !== worker) return;
   if (data.live) {
-    clearInterval(watch);
+    if (hasImageFailed) remember(FAILED, manifest.folder);
     setStage("live");
     waiting.forEach(send);
+    watchAnswers();
   } else if (data.failed !== undefined) {
     restart(data.failed);
   } else if (data.id) {
     const asked = waiting.get(data.id);
     waiting.delete(data.id);
+    watchAnswers();
     status.pythonMs = data.pythonMs;
     asked?.resolve(JSON.parse(data.reply));
   } else {
@@ -158,15 +174,16 @@ function onMessage({ data, currentTarget }) {
 }
 
 /**
- * The worker broke: the next way to start is tried, and what was asked is asked again. A memory image that was there and
- * failed is not tried again on this device; one that did not come may do better next time.
+ * The worker broke, at its start or at an answer: the next way to start is tried, and what was asked is asked again. A
+ * memory image that was there and failed is not tried again on this device, if that way works; one that did not come may do
+ * better next time.
  *
  * @param {string} why
  */
 function restart(why) {
   console.warn("calculators: the runtime failed and is started in another way:", why);
   clearInterval(watch);
-  if (status.way === "snapshot" && hasAllFiles()) remember(FAILED, manifest.folder);
+  if (status.way === "snapshot" && hasAllFiles()) hasImageFailed = true;
   worker?.terminate();
   start();
 }
