@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test test-quick test-all check bench handouts components reference setup setup-dev lock test-versions clean
+.PHONY: serve build test test-quick test-all check bench profile handouts components reference setup setup-dev lock test-versions clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -35,6 +35,12 @@ check: setup-dev
 
 bench: setup-dev
 	$(BIN)/python -m bench
+
+# Which functions of the interpreter are kept: after a new version of Pyodide, or if readers' requests trap. Six minutes.
+profile: setup-dev
+	.ci/browsers
+	$(BIN)/python -m tests.interpreter.profile
+	$(BIN)/pytest --full tests/interpreter tests/site_plugins/calculators/test_trimmed.py
 
 # PDF files of every handout, in build/handouts; needs Chromium. `make handouts PRINT="--paper Letter --large"`.
 handouts: build

@@ -203,6 +203,7 @@ STARTED_BY_NAME = {
     "worker.js",
     "take_down.js",
     "snapshot.mjs",
+    "start_in_node.mjs",
 }
 """The scripts started by a page, a browser or the build; each of the others is imported by one of them."""
 

@@ -47,7 +47,7 @@ def test_a_visited_card_works_without_a_network_including_its_calculator(
     page.goto(address + CARD)
     page.get_by_label("Number of batches").fill("2")
     expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
-    ready(page, "custard-buttercream", "pyodide.asm.wasm", "memory.bin")
+    ready(page, "custard-buttercream", "trimmed.wasm", "memory.bin")
     page.wait_for_function("document.querySelector('[data-do=undo]').getAttribute('aria-disabled') === 'false'")
     doubled = page.locator(".cc-key [data-text=finished_mass]").text_content()
     context.set_offline(True)

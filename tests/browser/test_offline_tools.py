@@ -22,7 +22,7 @@ def visitor(browser: Browser, site: tuple[Path, str]) -> Iterator[tuple[Page, st
     page.goto(site[1] + f"{SILK}/")
     page.locator("[name=factor]").focus()
     expect(page.locator("recipe-calculator[name=batch]")).to_have_attribute("data-state", "live", timeout=LIVE)
-    ready(page, "silk-milk-frosting", "pyodide.asm.wasm", "memory.bin")
+    ready(page, "silk-milk-frosting", "trimmed.wasm", "memory.bin")
     for place in (FORMULATE, HANDOUT):
         page.goto(site[1] + place)
         expect(page.locator("recipe-calculator")).to_have_attribute("data-state", "live", timeout=LIVE)

@@ -27,7 +27,7 @@ WAY = """(async () => {
 KEPT = """(async () => {
   const found = [];
   for (const name of await caches.keys()) for (const { url } of await (await caches.open(name)).keys()) found.push(url);
-  const needed = ["/custard-buttercream/", "/pyodide.asm.wasm", "/memory.bin"];
+  const needed = ["/custard-buttercream/", "/trimmed.wasm", "/memory.bin"];
   return needed.every(end => found.some(url => url.endsWith(end)));
 })()"""
 BENCH_BEGINS = "document.querySelector('.cc-bench-done')?.textContent === 'Begin'"

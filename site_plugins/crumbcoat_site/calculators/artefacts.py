@@ -16,6 +16,7 @@ import deflate
 
 from crumbcoat_site.calculators.bundle import archive, bundled
 from crumbcoat_site.calculators.node import node_command, run
+from crumbcoat_site.calculators.trimmed import trimmed
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
@@ -24,16 +25,26 @@ PYODIDE = RUNTIME / "node_modules" / "pyodide"
 CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 """The files of Pyodide that a browser needs to start, without any packages."""
 
-PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm")
+WHOLE = "pyodide.asm.wasm"
+TRIMMED = "trimmed.wasm"
+"""WHOLE without the functions that no request enters."""
+
+PACKED = ("pyodide.asm.mjs", WHOLE, TRIMMED)
 """Files that are gzipped here and unpacked by the worker, so that their size does not depend on the web host.
 
 The memory image and the two archives are packed already."""
 
 STARTS = {
-    "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "memory.bin"),
-    "ordinary": ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip", "packages.zip"),
+    "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", TRIMMED, "memory.bin"),
+    "ordinary": ("pyodide.mjs", "pyodide.asm.mjs", WHOLE, "python_stdlib.zip", "packages.zip"),
 }
-"""The files that each way to start fetches."""
+"""The files that each way to start fetches. The ordinary one needs nothing of ours but packages.zip."""
+
+UNTRIMMED = (
+    "readers get the whole interpreter, 1.3 MB more: runtime/entered.json does not fit this Pyodide or calc.\n"
+    "    Fix: run `make profile`."
+)
+"""What a build says where `is_trimmed` is false."""
 
 KEPT = 3
 """The number of generations that stay in the cache."""
@@ -59,7 +70,13 @@ class Artefacts:
     @property
     def files(self) -> dict[str, Path]:
         """Every file of the runtime by its place in the site."""
-        return {f"{self.uri}/{name}": self.folder / name for name in (*self.manifest["files"], "manifest.json")}
+        names = (*self.manifest["files"], "manifest.json", "NOTICE.txt")
+        return {f"{self.uri}/{name}": self.folder / name for name in names}
+
+    @property
+    def is_trimmed(self) -> bool:
+        """Whether the list of functions to keep fits the Pyodide that is installed and the memory image."""
+        return TRIMMED in self.manifest["files"]
 
     @property
     def modules(self) -> frozenset[str]:
@@ -91,7 +108,8 @@ def artefacts(cache: Path) -> Artefacts:
 
 def _digest(packages: Mapping[str, bytes]) -> str:
     """A name for everything that the files are made from: packages, Pyodide, and the code that makes them."""
-    makers = [HERE / "artefacts.py", HERE / "bundle.py", *RUNTIME.iterdir(), *(RUNTIME / "stubs").rglob("*")]
+    makers = [HERE / name for name in ("artefacts.py", "bundle.py", "trimmed.py", "webassembly.py")]
+    makers += [*RUNTIME.iterdir(), *(RUNTIME / "stubs").rglob("*")]
     inputs = {path.relative_to(HERE).as_posix(): path.read_bytes() for path in makers if path.is_file()}
     total = hashlib.sha256()
     for place, content in sorted({**inputs, **packages}.items()):
@@ -115,16 +133,32 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
             problem = f"the memory snapshot cannot be made.\n{done.stderr[-2000:].rstrip()}"
             remedy = "run `make setup` and build again, or report the lines above as a bug"
             raise ArtefactError(f"{problem}\n    Fix: {remedy}.")
-        for name in CORE:
-            shutil.copyfile(PYODIDE / name, work / name)
-        for name in sorted({name for start in STARTS.values() for name in start}):
+        starts = _with_pyodide(work, command)
+        for name in sorted({name for files in starts.values() for name in files}):
             content = (work / name).read_bytes()
             (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
-        (out / "manifest.json").write_text(json.dumps(_manifest(digest, out), indent=1) + "\n", encoding="utf-8")
+        manifest = _manifest(digest, out, starts)
+        (out / "manifest.json").write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")
         shutil.copyfile(work / "modules.json", out / "modules.json")
+        shutil.copyfile(RUNTIME / "NOTICE.txt", out / "NOTICE.txt")
         if not folder.exists():  # Another build may have been faster.
             out.rename(folder)
     make_room(folder.parent)
+
+
+def _with_pyodide(work: Path, command: str) -> dict[str, tuple[str, ...]]:
+    """Add Pyodide's files and the trimmed one, if it answers; gives the files that each way to start fetches.
+
+    The snapshot was made with the whole file and fits both: functions have the same numbers, and the data are the same.
+    """
+    for name in CORE:
+        shutil.copyfile(PYODIDE / name, work / name)
+    content = trimmed((work / WHOLE).read_bytes())
+    if content is not None:
+        (work / TRIMMED).write_bytes(content)
+        if run(command, RUNTIME / "start_in_node.mjs", work, stdin=subprocess.DEVNULL).returncode == 0:
+            return STARTS
+    return {way: tuple(WHOLE if name == TRIMMED else name for name in files) for way, files in STARTS.items()}
 
 
 def make_room(cache: Path) -> None:
@@ -133,7 +167,7 @@ def make_room(cache: Path) -> None:
         shutil.rmtree(old)
 
 
-def _manifest(digest: str, out: Path) -> dict[str, object]:
+def _manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]]) -> dict[str, object]:
     """The list of the runtime's files, for the worker and for whatever keeps them offline."""
     info = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
     files = {
@@ -145,4 +179,4 @@ def _manifest(digest: str, out: Path) -> dict[str, object]:
         for path in sorted(out.iterdir())
     }
     environment = json.loads((RUNTIME / "environment.json").read_text(encoding="utf-8"))
-    return {"digest": digest, "info": info, "environment": environment, "files": files, "starts": STARTS}
+    return {"digest": digest, "info": info, "environment": environment, "files": files, "starts": starts}

@@ -1,6 +1,6 @@
 // `node answer.mjs PYODIDE FOLDER WORKER START [BROWSER]` answers each line of stdin as a browser's worker does: worker.js
-// runs here unchanged. Node imports no blob: and Pyodide reads files in Node, so Pyodide's own files come unpacked from
-// where npm put them, the memory image and the archive from FOLDER. BROWSER is what this host calls itself to Pyodide.
+// runs here unchanged, with the runtime's files in FOLDER. Node imports no blob: so Pyodide's scripts come from PYODIDE,
+// where npm put them. BROWSER is what this host calls itself to Pyodide.
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
@@ -17,16 +17,19 @@ const [, , pyodide = "", folder = "", worker = "", start, browser] = process.arg
 if (browser) Object.defineProperty(globalThis, "navigator", { value: { userAgent: browser } });
 const base = `${path.resolve(pyodide)}/`;
 const manifest = JSON.parse(fs.readFileSync(path.join(folder, "manifest.json"), "utf8"));
-for (const name of Object.keys(manifest.files)) manifest.files[name].packed &&= name === "memory.bin";
 
 const fetchOthers = globalThis.fetch;
 globalThis.fetch = async (url, ...rest) => {
   if (!String(url).startsWith(base)) return fetchOthers(url, ...rest);
-  const name = String(url).slice(base.length);
-  const file = path.join(pyodide, name);
-  return new Response(fs.readFileSync(fs.existsSync(file) ? file : path.join(folder, name)));
+  return new Response(fs.readFileSync(path.join(folder, String(url).slice(base.length))));
 };
 URL.createObjectURL = () => `${base}pyodide.asm.mjs`;
+// In Node, Pyodide reads the WebAssembly file from PYODIDE; here it gets what worker.js has compiled, as in a browser.
+const { instantiate } = WebAssembly;
+Object.assign(WebAssembly, {
+  instantiate: (/** @type {any} */ source, /** @type {WebAssembly.Imports} */ imports) =>
+    source.byteLength > 1_000_000 ? WebAssembly.instantiateStreaming(new Response(), imports) : instantiate(source, imports),
+});
 
 const asking = [];
 for await (const chunk of process.stdin) asking.push(chunk);

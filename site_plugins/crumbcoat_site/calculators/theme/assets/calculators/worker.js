@@ -64,7 +64,8 @@ async function start({ base, manifest, start: way }, fail) {
   const file = (/** @type {string} */ name) => coming.get(name) ?? Promise.reject(new Error(`${way} has no ${name}`));
   const imaging = import("./memory_image.js");
   imaging.catch(fail);
-  compile(file("pyodide.asm.wasm"), fail);
+  const interpreter = [...files.keys()].find((name) => name.endsWith(".wasm")) ?? "WebAssembly file";
+  compile(file(interpreter), fail);
   serve(`${base}pyodide.asm.wasm`, null, "application/wasm");
   const [{ loadPyodide }, createPyodideModule] = await Promise.all([
     import(`${base}pyodide.mjs`),

@@ -1,0 +1,72 @@
+"""A smaller WebAssembly file of the interpreter: functions that no request enters stop at once where they are called.
+
+Every function keeps its number, so that pointers to functions and the memory image stay valid. A call of a function
+that is missing after all is a trap, which no Python code can catch: client.js then starts the whole file. Which
+functions are entered is found out by `make profile`.
+"""
+
+import hashlib
+import json
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from crumbcoat_site.calculators.webassembly import (
+    CODE,
+    Body,
+    bodies_of,
+    code_of,
+    content_of,
+    file_of,
+    sections_of,
+    with_section,
+)
+
+ENTERED = Path(__file__).parent / "runtime" / "entered.json"
+"""Which functions are kept, and the digest of the file that these numbers are for."""
+
+UNREACHABLE = Body(variables=b"\0", code=b"\0\x0b")
+"""No variables, the instruction `unreachable`, and the end."""
+
+
+def trimmed(file: bytes, entered: Path = ENTERED) -> bytes | None:
+    """The file with the functions that are listed, or nothing if the list is for another file."""
+    profile = json.loads(entered.read_text(encoding="utf-8"))
+    if hashlib.sha256(file).hexdigest() != profile["sha256"]:
+        return None
+    return with_functions(file, numbers_in(" ".join(profile["functions"])))
+
+
+def with_functions(file: bytes, kept: Iterable[int]) -> bytes:
+    """The file in which only these functions have their body; imported functions are not counted."""
+    wanted = frozenset(kept)
+    sections = sections_of(file)
+    bodies = [
+        body if number in wanted else UNREACHABLE for number, body in enumerate(bodies_of(content_of(sections, CODE)))
+    ]
+    return file_of(with_section(sections, CODE, code_of(bodies)))
+
+
+def numbers_in(ranges: str) -> Iterator[int]:
+    """The numbers in a list of numbers and ranges.
+
+    >>> list(numbers_in("3 5-7"))
+    [3, 5, 6, 7]
+    """
+    for first, last in re.findall(r"(\d+)(?:-(\d+))?", ranges):
+        yield from range(int(first), int(last or first) + 1)
+
+
+def ranges_of(numbers: Iterable[int]) -> str:
+    """The list of numbers and ranges that these make.
+
+    >>> ranges_of([7, 3, 6, 5])
+    '3 5-7'
+    """
+    found: list[list[int]] = []
+    for number in sorted(numbers):
+        if found and number == found[-1][1] + 1:
+            found[-1][1] = number
+        else:
+            found.append([number, number])
+    return " ".join(f"{first}-{last}" if last > first else f"{first}" for first, last in found)

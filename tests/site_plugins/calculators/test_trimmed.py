@@ -1,0 +1,165 @@
+"""The trimmed interpreter: what is left of the file, and that a missing function costs a pause and no figure."""
+
+import gzip
+import json
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from crumbcoat_site.calculators import artefacts as module
+from crumbcoat_site.calculators.artefacts import PYODIDE, TRIMMED, WHOLE, Artefacts
+from crumbcoat_site.calculators.node import node_command
+from crumbcoat_site.calculators.trimmed import ENTERED, UNREACHABLE, numbers_in, trimmed, with_functions
+from crumbcoat_site.calculators.webassembly import CODE, bodies_of, content_of, sections_of
+from playwright.sync_api import Page, expect
+
+from tests.interpreter.marked import marked
+
+HOOK = f'--import="{(Path(marked.__code__.co_filename).parent / "entered_in_node.mjs").as_uri()}"'
+"""An option of Node.js: the process writes which functions it has entered."""
+
+FAILED = "localStorage['crumbcoat:calculators:/:failed']"
+
+
+@pytest.fixture(scope="module")
+def whole() -> bytes:
+    return (PYODIDE / WHOLE).read_bytes()
+
+
+@pytest.fixture(scope="module")
+def kept() -> frozenset[int]:
+    """The functions that are kept."""
+    return frozenset(numbers_in(" ".join(json.loads(ENTERED.read_text(encoding="utf-8"))["functions"])))
+
+
+@pytest.fixture(scope="module")
+def request_of_a_page(content: dict[str, object]) -> str:
+    request = {"calculator": "batch", "context": "plain", "content": content, "state": {}, "edit": {"factor": "2"}}
+    return json.dumps(request)
+
+
+@pytest.fixture(scope="module")
+def missed(
+    runtime: Artefacts,
+    pyodide_answers: Callable[..., list[str]],
+    request_of_a_page: str,
+    whole: bytes,
+    tmp_path_factory: pytest.TempPathFactory,
+) -> dict[str, int]:
+    """The largest function that a start enters, and the largest that only the answer to a request enters."""
+    folder = shutil.copytree(runtime.folder, tmp_path_factory.mktemp("marked") / "runtime")
+    (folder / TRIMMED).write_bytes(gzip.compress(marked(whole), 1))
+    runs = []
+    with pytest.MonkeyPatch.context() as environment:
+        environment.setenv("NODE_OPTIONS", HOOK)
+        environment.setenv("ENTERED", str(folder / "entered.json"))
+        for requests in ([], [request_of_a_page]):
+            pyodide_answers(folder, "snapshot", requests)
+            runs.append(set(json.loads((folder / "entered.json").read_text())))
+    started, answered = runs
+    sizes = [len(body.code) for body in bodies_of(content_of(sections_of(whole), CODE))]
+    largest = {"start": started, "answer": answered - started}
+    return {when: max(functions, key=lambda function: sizes[function]) for when, functions in largest.items()}
+
+
+def test_the_list_is_for_the_pyodide_that_is_installed(runtime: Artefacts) -> None:
+    assert runtime.is_trimmed
+    assert TRIMMED in runtime.manifest["starts"]["snapshot"]
+    assert WHOLE in runtime.manifest["starts"]["ordinary"]
+    assert gzip.decompress((runtime.folder / WHOLE).read_bytes()) == (PYODIDE / WHOLE).read_bytes()
+
+
+def test_what_is_kept_stays_as_it_is_and_where_it_is(whole: bytes, kept: frozenset[int]) -> None:
+    file = trimmed(whole)
+    assert file is not None
+    before, after = sections_of(whole), sections_of(file)
+    assert [section for section in after if section.number != CODE] == [
+        section for section in before if section.number != CODE
+    ]
+    bodies = list(bodies_of(content_of(after, CODE)))
+    expected = [
+        body if number in kept else UNREACHABLE for number, body in enumerate(bodies_of(content_of(before, CODE)))
+    ]
+    assert bodies == expected
+    assert 1_000 < len(kept) < len(bodies) / 2
+
+
+def test_for_another_file_there_is_no_list(whole: bytes) -> None:
+    assert trimmed(whole + b"\0\1\0") is None
+
+
+def test_a_build_sends_the_trimmed_file_only_if_it_answers(
+    runtime: Artefacts, whole: bytes, kept: frozenset[int], missed: dict[str, int], tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    shutil.copyfile(runtime.folder / "memory.bin", tmp_path / "memory.bin")
+    assert module._with_pyodide(tmp_path, node_command()) == module.STARTS
+    untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", "pyodide.asm.mjs", WHOLE, "memory.bin")}
+    for file in (
+        None,
+        with_functions(whole, kept - {missed["start"]}),
+        with_functions(whole, kept - {missed["answer"]}),
+    ):
+        monkeypatch.setattr(module, "trimmed", lambda _, file=file: file)
+        assert module._with_pyodide(tmp_path, node_command()) == untrimmed
+
+
+def test_the_notice_says_what_was_changed_in_which_version(runtime: Artefacts) -> None:
+    notice = (runtime.folder / "NOTICE.txt").read_text(encoding="utf-8")
+    version = json.loads((PYODIDE / "package.json").read_text(encoding="utf-8"))["version"]
+    assert f"Pyodide {version}" in notice
+    assert f"/{version}\n" in notice
+    assert f"{runtime.uri}/NOTICE.txt" in runtime.files
+    assert set(runtime.manifest["files"]) <= {word.strip(",.;") for word in notice.split()}
+
+
+@pytest.mark.parametrize("when", ["start", "answer"])
+def test_a_missed_function_is_a_trap_and_never_an_answer(
+    runtime: Artefacts,
+    pyodide_answers: Callable[..., list[str]],
+    request_of_a_page: str,
+    missed: dict[str, int],
+    whole: bytes,
+    kept: frozenset[int],
+    tmp_path: Path,
+    when: str,
+) -> None:
+    folder = shutil.copytree(runtime.folder, tmp_path / "runtime")
+    (folder / TRIMMED).write_bytes(gzip.compress(with_functions(whole, kept - {missed[when]}), 1))
+    with pytest.raises(AssertionError, match="unreachable"):
+        pyodide_answers(folder, "snapshot", [request_of_a_page])
+
+
+@pytest.mark.parametrize("when", [pytest.param("start", marks=pytest.mark.full), "answer"])
+def test_after_a_trap_the_whole_interpreter_answers_and_the_device_remembers(
+    page: Page,
+    small_site: tuple[Path, str],
+    serve: Callable[[Path], str],
+    answered: Callable[..., dict],
+    missed: dict[str, int],
+    whole: bytes,
+    kept: frozenset[int],
+    tmp_path: Path,
+    when: str,
+) -> None:
+    site = shutil.copytree(small_site[0], tmp_path / "site")
+    (file,) = site.glob(f"assets/runtime/*/{TRIMMED}")
+    file.write_bytes(gzip.compress(with_functions(whole, kept - {missed[when]}), 1))
+    address = serve(site)
+
+    # Without a network there is no other interpreter: the printed figures stay, and nothing is remembered.
+    page.route("**/packages.zip", lambda route: route.abort())
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    expect(page.locator("recipe-calculator")).to_have_attribute("data-state", "failed")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text("printed")
+    assert page.evaluate(FAILED) is None
+
+    page.unroute("**/packages.zip")
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    expected = answered(factor="2")["texts"]
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["fat.percent"])
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text(expected["amount.sugar"])
+    assert page.evaluate(FAILED).endswith(f"/{file.parent.name}/")
