@@ -54,7 +54,7 @@ def measure() -> Mapping[str, float]:
         "whole edit, one amount": lambda: run("batch", context, {}, {"amount.i20": next(sizes)}),
         "edit": lambda: calculator.apply_edit(question, {"factor": next(sizes)}),
         "batch": lambda: batch_of(made.recipe),
-        "texts": lambda: calculator.texts(answer),
+        "texts": lambda: calculator.texts(answer) | calculator.later_texts(answer),
         "stages": lambda: stage_texts(made),
         "science": lambda: science_texts(made, conditions, None),
         "science: states": lambda: [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels],

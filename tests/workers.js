@@ -60,7 +60,7 @@ class SearchWhenAsked extends EventTarget {
   }
 }
 
-if (location.origin + "/" === HOST) {
+if (HOST === `${location.origin}/`) {
   globalThis.Worker = function (address, options) {
     const { pathname } = new URL(address, location);
     if (pathname.includes("/calculators/")) return new WorkerOfHost();

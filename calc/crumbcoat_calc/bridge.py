@@ -2,9 +2,10 @@
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass, replace
 
-from crumbcoat_calc.calculators import run
+from crumbcoat_calc.calculators import Solved, solve
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import Context, context_from
@@ -17,12 +18,25 @@ MOST_CONTEXTS = 16
 """How many contexts are remembered; the page sends one again that has been forgotten."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """What a page shows after a reply: its number, all texts, and the names of those that come first.
+
+    `later` gives the others, unless they are shown already.
+    """
+
+    number: int
+    texts: Texts
+    first: Set[str]
+    later: Callable[[], Texts] | None = None
+
+
 class Session:
     """What is remembered between requests: contexts by their digest, and the texts that each calculator gave last."""
 
     def __init__(self) -> None:
         self._contexts: dict[str, Context] = {}
-        self._latest: dict[tuple[str, str], tuple[int, Texts]] = {}
+        self._latest: dict[tuple[str, str], _Shown] = {}
         self._count = 0
 
     def answer(self, request: str) -> str:
@@ -35,20 +49,26 @@ class Session:
         has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem`, `remedy` and,
         where one of a few texts would do, `choices`, each with what it would be.
 
+        Where `shown` is the latest reply, the texts that take longest may be left out, and the reply has `later`. A
+        request with the fields `calculator`, `context` and `later`, the number of that reply, gets those of them that
+        differ, as `texts`; or nothing but an empty reply if that is not the latest one any more.
+
         >>> Session().answer('{"calculator": "batch", "context": "3f2a", "state": {}, "edit": {}}')
         '{"unknown": "3f2a"}'
         """
         try:
             data = mapping(_parsed(request))
-            only(data, ("calculator", "context", "content", "state", "edit", "shown"))
+            only(data, ("calculator", "context", "content", "state", "edit", "shown", "later"))
             name, digest = take(data, "calculator", text), take(data, "context", text)
+            if "later" in data:
+                return json.dumps(self._later(name, digest, take(data, "later", _whole)))
             state, edit = take(data, "state", _texts), take(data, "edit", _texts)
             shown = take_or(data, "shown", _whole, 0)
             if "content" in data:
                 self._remember(digest, context_from(data["content"]))
             if digest not in self._contexts:
                 return json.dumps({"unknown": digest})
-            state, texts = run(name, self._contexts[digest], state, edit)
+            solved = solve(name, self._contexts[digest], state, edit)
         except InputError as error:
             refusal: dict[str, object] = {
                 "path": list(error.path), "problem": _quoted(error.problem), "remedy": _quoted(error.remedy),
@@ -56,8 +76,7 @@ class Session:
             if error.choices:
                 refusal["choices"] = error.choices
             return json.dumps({"error": refusal})
-        changed = self._changed(name, digest, shown, texts)
-        return json.dumps({"state": state, "number": self._count, "texts": changed})
+        return json.dumps({"state": solved.state, **self._reply(name, digest, shown, solved)})
 
     def _remember(self, digest: str, context: Context) -> None:
         self._contexts.pop(digest, None)
@@ -66,14 +85,26 @@ class Session:
             del self._contexts[oldest]
             self._latest = {key: reply for key, reply in self._latest.items() if key[1] != oldest}
 
-    def _changed(self, name: str, digest: str, shown: int, texts: Texts) -> Texts:
+    def _reply(self, name: str, digest: str, shown: int, solved: Solved) -> dict[str, object]:
         """The texts that differ from those of the reply `shown`; all of them if that was not the latest one."""
-        number, latest = self._latest.get((name, digest), (0, {}))
+        latest = self._latest.get((name, digest))
         self._count += 1
-        self._latest[name, digest] = (self._count, texts)
-        if shown != number or latest.keys() != texts.keys():
-            return texts
-        return {key: value for key, value in texts.items() if latest[key] != value}
+        if latest is None or shown != latest.number or solved.first.keys() != latest.first:
+            self._latest[name, digest] = _Shown(self._count, solved.texts, solved.first.keys())
+            return {"number": self._count, "texts": solved.texts}
+        now = _Shown(self._count, latest.texts | solved.first, latest.first, solved.later)
+        self._latest[name, digest] = now
+        changed = {key: value for key, value in solved.first.items() if latest.texts[key] != value}
+        return {"number": self._count, "texts": changed} | ({"later": True} if solved.later else {})
+
+    def _later(self, name: str, digest: str, number: int) -> dict[str, object]:
+        """The texts that were left out of the reply of that number."""
+        latest = self._latest.get((name, digest))
+        if latest is None or latest.number != number or latest.later is None:
+            return {}
+        texts = latest.later()
+        self._latest[name, digest] = replace(latest, texts=latest.texts | texts, later=None)
+        return {"texts": {key: value for key, value in texts.items() if latest.texts.get(key) != value}}
 
 
 answer = Session().answer
@@ -109,9 +140,11 @@ def warm() -> None:
     registry()
     foods()
     session, shown = Session(), 0
-    request = {"calculator": "batch", "context": "sample", "content": {"recipe": _SAMPLE}, "state": {}}
+    request = {"calculator": "batch", "context": "sample"}
     for edit in ({"factor": "2"}, {"amount.butter": "210 g"}):
-        shown = json.loads(session.answer(json.dumps({**request, "edit": edit, "shown": shown})))["number"]
+        asked = {**request, "content": {"recipe": _SAMPLE}, "state": {}, "edit": edit, "shown": shown}
+        shown = json.loads(session.answer(json.dumps(asked)))["number"]
+    session.answer(json.dumps({**request, "later": shown}))
 
 
 def _quoted(sentence: str) -> str:

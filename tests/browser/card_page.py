@@ -66,6 +66,12 @@ PRINTED = f"""async () => {{
   return ({SHOWN})(new DOMParser().parseFromString(text, "text/html"));
 }}"""
 
+ANSWERED = """(before) => {
+  const calculators = [...document.querySelectorAll("recipe-calculator:not([data-follows])")];
+  return document.answers > before && calculators.every((calculator) => calculator.kept);
+}"""
+"""Whether a calculator has answered since, with all texts that it may leave for later."""
+
 BECOMES = f"""(wanted) => {{
   const now = ({SHOWN})(document);
   return Object.entries(wanted).every(([name, shown]) => now[name] === shown);
@@ -149,14 +155,18 @@ class Card:
         self.unfold(button)
         self.answered(button.click)
 
+    def button(self, what: str) -> Locator:
+        """The button of that name that is always there; the one in the note on a link comes and goes."""
+        return self.page.locator(f"[data-do={what}]:not([data-from-link] *)").first
+
     def do(self, what: str) -> None:
-        button = self.page.locator(f"[data-do={what}]").first
+        button = self.button(what)
         self.unfold(button)
         button.click()
 
     def publish(self) -> None:
         """Take every change back, and wait until the card is what the build printed."""
-        if self.page.locator("[data-do=published]").get_attribute("aria-disabled") == "false":
+        if self.button("published").get_attribute("aria-disabled") == "false":
             self.do("published")
         self.becomes(self.printed())
 
@@ -211,7 +221,7 @@ class Card:
         """Do something, and wait until a calculator has answered."""
         before = self.page.evaluate("document.answers")
         act()
-        self.page.wait_for_function("before => document.answers > before", arg=before, timeout=LIVE)
+        self.page.wait_for_function(ANSWERED, arg=before, timeout=LIVE)
 
     def shows_in_turn(self, what: str, wanted: Sequence[Mapping[str, object]]) -> None:
         """Press a button as often as there are things to show, each time when the page shows the one before."""

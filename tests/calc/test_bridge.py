@@ -115,8 +115,12 @@ def test_the_oldest_context_is_forgotten_and_asked_for_again() -> None:
 EDITS = [{"factor": "2"}, {"amount.cream": "500"}, {"units": "us"}, {"without.sugar": "yes"}, {"factor": "0.5"}]
 
 
-def test_the_texts_that_changed_make_the_page_that_all_texts_make() -> None:
-    """A page that shows reply n and puts in what reply n + 1 brings shows what the whole reply would."""
+@pytest.mark.parametrize("waits", [True, False], ids=["waits for all texts", "is quicker than Python"])
+def test_the_texts_that_changed_make_the_page_that_all_texts_make(waits: bool) -> None:
+    """A page that shows reply n and puts in what reply n + 1 brings, and what comes later, shows what the whole would.
+
+    The same if some edits come before the rest of the texts was asked for.
+    """
     session, state, shown = Session(), {}, {}
     reply = ask(session, content=CONTENT)
     shown |= reply["texts"]
@@ -124,8 +128,39 @@ def test_the_texts_that_changed_make_the_page_that_all_texts_make() -> None:
         reply = ask(session, state=state, edit=edit, shown=reply["number"])
         state, whole = run("batch", context_from(CONTENT), state, edit)
         assert 0 < len(reply["texts"]) < len(whole)
+        assert reply["later"]
         shown |= reply["texts"]
-        assert (reply["state"], shown) == (state, json.loads(json.dumps(whole)))
+        if waits or edit is EDITS[-1]:
+            later = later_texts(session, reply["number"])["texts"]
+            assert not later.keys() & reply["texts"].keys()
+            shown |= later
+            assert (reply["state"], shown) == (state, json.loads(json.dumps(whole)))
+
+
+def later_texts(session: Session, number: int, **fields: object) -> dict[str, Any]:
+    reply = json.loads(
+        session.answer(json.dumps({"calculator": "batch", "context": "cream", "later": number} | fields))
+    )
+    assert isinstance(reply, dict)
+    return reply
+
+
+def test_what_was_left_for_later_is_given_once_and_only_for_the_latest_reply() -> None:
+    session = Session()
+    first = ask(session, content=CONTENT)
+    assert "later" not in first
+    second = ask(session, edit={"factor": "2"}, shown=first["number"])
+    third = ask(session, edit={"factor": "3"}, shown=second["number"])
+    assert later_texts(session, second["number"]) == {}
+    assert later_texts(session, third["number"], context="another") == {}
+    assert later_texts(session, third["number"], calculator="label") == {}
+    assert later_texts(session, third["number"])["texts"]["science.fat"]
+    assert later_texts(session, third["number"]) == {}
+    assert later_texts(Session(), third["number"]) == {}, "Python was started again meanwhile"
+
+
+def test_a_number_that_is_none_is_refused() -> None:
+    assert later_texts(Session(), "two")["error"]["problem"]  # type: ignore[arg-type]
 
 
 def test_a_page_that_shows_another_reply_gets_all_texts() -> None:

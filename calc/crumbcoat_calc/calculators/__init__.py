@@ -8,12 +8,16 @@ A calculator has a frozen `Question` and `Answer`, and five functions:
     calculate(question) -> Answer           the figures
     texts(answer) -> texts                  finished texts, tables and pictures by name
 
+It may have a sixth, `later_texts(answer)`: those that take longest and are mostly folded away. A page that asks again
+and again is answered without them first.
+
 The context (`forms.context`) is what the page gives and its reader does not edit, such as the recipe. The form state
 holds only what the reader changed, as texts by the name of their field; an edit holds the fields just touched.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from types import ModuleType
 from typing import Any
 
@@ -39,11 +43,17 @@ CALCULATORS: Mapping[str, ModuleType] = {
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """The form state after an edit, the calculator's answer for it, and the finished texts."""
+    """The form state after an edit, the calculator's answer for it, and finished texts: some at once, others later."""
 
     state: FormState
     answer: Any
-    texts: Texts
+    first: Texts
+    later: Callable[[], Texts] | None
+
+    @property
+    def texts(self) -> Texts:
+        """All of them."""
+        return self.first | self.later() if self.later else self.first
 
 
 def run(
@@ -71,4 +81,5 @@ def solve(
         kept = calculator.form_state(calculator.apply_edit(question, edit))
         question = calculator.read(context, kept)  # What is shown after an edit is what its form state gives.
     answer = calculator.calculate(question)
-    return Solved(kept, answer, calculator.texts(answer))
+    later = getattr(calculator, "later_texts", None)
+    return Solved(kept, answer, calculator.texts(answer), partial(later, answer) if later else None)

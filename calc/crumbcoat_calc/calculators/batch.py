@@ -23,6 +23,7 @@ from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.texts.science import science_texts
 from crumbcoat_calc.texts.sizes import bowl_texts, size_texts, stock_texts
 from crumbcoat_calc.texts.stages import stage_texts
+from crumbcoat_calc.texts.temperature import condition_texts
 from crumbcoat_calc.texts.times import time_texts
 from crumbcoat_calc.texts.variants import change_texts, rounding_texts, scaling_texts
 from crumbcoat_calc.values.display import times_text
@@ -110,10 +111,16 @@ def texts(answer: Answer) -> Texts:
     found |= change_texts(batch, changes, question.published.batch)
     found |= rounding_texts(batch, weighing, changes.step_g)
     found |= stage_texts(batch)
-    found |= bakers_percent_texts(batch)
-    found |= science_texts(batch, question.conditions, changes.density_g_per_ml(batch.recipe))
+    found |= condition_texts(batch, question.conditions)
     found["status"] = f"{found['finished_mass']} with {found['fat.percent']} fat, for {found['portions_of']}."
     return found
+
+
+def later_texts(answer: Answer) -> Texts:
+    """Why it holds and its figures, which take as long as all the others together."""
+    question, batch = answer.question, answer.batch
+    density_g_per_ml = question.changes.density_g_per_ml(batch.recipe)
+    return bakers_percent_texts(batch) | science_texts(batch, question.conditions, density_g_per_ml)
 
 
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:

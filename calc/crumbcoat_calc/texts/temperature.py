@@ -14,22 +14,27 @@ from crumbcoat_calc.texts.estimates import estimate_text
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text, plain_number_text
 
 
-def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
-    """The fields of the kitchen, `temperature.<key>`, `science.mixing_temperature`, `tempering`, `science.chilling`."""
+def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
+    """The fields of the kitchen, `temperature.<key>`, and `tempered`, the ingredient to make colder or warmer."""
     texts: Texts = dict(condition_fields(conditions))
     for weighed in batch.weighed:
         t_c = weighed.temperature_c
         texts[f"temperature.{weighed.key}"] = "" if t_c is None else plain_number_text(t_c)
+    texts["tempered"] = conditions.tempered or wettest(batch)
+    return texts
+
+
+def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
+    """`science.mixing_temperature`, `tempering` and `science.chilling`."""
     finished = _heat_parts(batch.vessels[-1].parts, conditions)
     last = looked_at == len(batch.vessels) - 1
     parts = batch.vessels[looked_at].parts
     heat_parts = finished if last else _heat_parts(parts, conditions)
-    texts["science.mixing_temperature"] = mixing_text(parts, heat_parts, conditions, last)
-    key = conditions.tempered or wettest(batch)
-    texts["tempered"] = key
-    texts["tempering"] = tempering_text(batch, finished, conditions, key)
-    texts["science.chilling"] = chilling_text(conditions)
-    return texts
+    return {
+        "science.mixing_temperature": mixing_text(parts, heat_parts, conditions, last),
+        "tempering": tempering_text(batch, finished, conditions, conditions.tempered or wettest(batch)),
+        "science.chilling": chilling_text(conditions),
+    }
 
 
 def mixing_text(

@@ -4,7 +4,7 @@ import pytest
 from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.texts.temperature import chilling_text, temperature_texts
+from crumbcoat_calc.texts.temperature import chilling_text, condition_texts, temperature_texts
 
 from tests.calc.texts.test_science import number_in
 
@@ -30,7 +30,8 @@ def batch(**changed: str) -> Batch:
 
 def shown(**changed: str) -> dict[str, object]:
     made = batch(**changed)
-    return dict(temperature_texts(made, conditions_from(made.recipe, changed), 1))
+    conditions = conditions_from(made.recipe, changed)
+    return dict(condition_texts(made, conditions) | temperature_texts(made, conditions, 1))
 
 
 def test_like_waters_mix_by_mass() -> None:

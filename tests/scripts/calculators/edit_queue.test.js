@@ -141,3 +141,26 @@ test("where Python cannot run, the page gets to know, and the next edit is sent 
   await form.answerAll();
   assert.deepEqual(form.queue.state, { factor: "2" });
 });
+
+describe("texts that are left for later", () => {
+  test("are asked for at once, and until they are there the form is not at rest", async () => {
+    const form = new Form();
+    form.hasLater = true;
+    form.type("factor", "2");
+    await form.answer();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}']);
+    assert.ok(!form.queue.isAtRest);
+    await form.answer();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', 'later {"factor":"2"}']);
+    assert.ok(form.queue.isAtRest);
+  });
+
+  test("are not asked for where another edit waits: its answer will bring them", async () => {
+    const form = new Form();
+    form.hasLater = true;
+    form.type("factor", "2");
+    form.type("factor", "3");
+    await form.answerAll();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', 'edit {"factor":"3"}', 'later {"factor":"3"}']);
+  });
+});

@@ -18,6 +18,8 @@ export class Form {
   entries = [];
   /** What is typed in the fields, where it is not the state's. @type {FormState} */
   typed = {};
+  /** Whether Python leaves some texts for later. */
+  hasLater = false;
   /** @type {unknown} */
   failure = null;
 
@@ -30,12 +32,14 @@ export class Form {
       ask: async (state, edits) => {
         const edit = Object.fromEntries(edits);
         this.asked.push({ state, edit });
-        await new Promise((resolve) => {
-          this.#unanswered.push(() => resolve(undefined));
-        });
+        await this.#turn();
         if ("break" in edit) throw new Error("the worker is gone");
         if (isWrong(edit, { ...state, ...edit })) return { error: { path: Object.keys(edit), problem: "no", remedy: "yes" } };
-        return { state: { ...state, ...edit }, texts: {}, number: this.asked.length };
+        return { state: { ...state, ...edit }, texts: {}, number: this.asked.length, later: this.hasLater };
+      },
+      complete: async () => {
+        await this.#turn();
+        this.shown.push(`later ${JSON.stringify(this.queue.state)}`);
       },
       accept: ({ state }, _edits, cause, entry) => {
         this.entries.push(entry);
@@ -69,6 +73,13 @@ export class Form {
   enter(name, value) {
     this.typed[name] = value;
     this.queue.type(name, value);
+  }
+
+  /** Until the test lets Python answer. */
+  #turn() {
+    return new Promise((resolve) => {
+      this.#unanswered.push(() => resolve(undefined));
+    });
   }
 
   /** Lets Python answer the request that is on its way. */

@@ -32,11 +32,12 @@
 /** @import { Field } from "./outputs.js" */
 
 import { selectOnArrival } from "./arrival.js";
-import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
-import { contextOf, keyOf, takeCard } from "./context.js";
+import { CalculatorUnavailable, status, warm, warmWhenIdle } from "./client.js";
+import { keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
 import { Outputs, fillField, isField, isTypedInto, valueOf } from "./outputs.js";
 import { progressText } from "./progress.js";
+import { Replies } from "./replies.js";
 
 const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
 
@@ -45,7 +46,8 @@ const FOLLOW_AFTER_MS = 200;
 
 class RecipeCalculator extends HTMLElement {
   #queue = new EditQueue({
-    ask: (state, edits) => this.#ask(state, edits),
+    ask: (state, edits) => this.#replies.to(state, edits),
+    complete: async () => this.#show(await this.#replies.later(this.#queue.state)),
     accept: (reply, edits, cause, entry) => this.#accept(reply, edits, cause, entry),
     refuse: (refusal, edits, cause, entry) => this.#refuse(refusal, edits, cause, entry),
     holds: (name, value) => this.#fields.some((field) => field.name === name && valueOf(field) === value),
@@ -58,8 +60,7 @@ class RecipeCalculator extends HTMLElement {
   /** @type {Record<string, any>} */
   #texts = {};
 
-  /** The number of the reply that is shown: Python sends only the texts that differ from it. */
-  #shown = 0;
+  #replies = new Replies(this);
 
   /** @type {Outputs | null} */
   #outputs = null;
@@ -210,33 +211,28 @@ class RecipeCalculator extends HTMLElement {
   }
 
   /**
-   * @param {FormState} state
-   * @param {Edits} edits
-   */
-  #ask(state, edits) {
-    const edit = Object.fromEntries(edits);
-    return ask(contextOf(this), { calculator: this.getAttribute("name"), state, edit, shown: this.#shown });
-  }
-
-  /**
    * @param {Exclude<Reply, { error: Refusal }>} reply
    * @param {Edits} edits none if a refused entry is taken back
    * @param {Cause} cause
    * @param {number} entry
    */
-  #accept({ state, texts, number }, edits, cause, entry) {
+  #accept({ state, texts }, edits, cause, entry) {
     const { refused } = this;
     const names = cause === "set" ? [...this.#fields.map(({ name }) => name), ""] : edits.size ? [...edits.keys(), ""] : [];
     for (const name of names) this.#places.showProblem(name, "");
-    this.#shown = number;
-    this.#texts = { ...this.#texts, ...texts };
-    this.#places.show(texts);
+    this.#show(texts);
     for (const field of this.#fields) {
       const typed = refused[field.name];
       if (cause === "set" && typed !== undefined) fillField(field, typed);
       else if (cause === "set" || field !== document.activeElement) this.#fill(field);
     }
     this.#dispatch("recipe-state", { state: { ...state }, refused, cause, entry });
+  }
+
+  /** @param {Record<string, any>} texts those that changed; a field's come with the first of a reply */
+  #show(texts) {
+    this.#texts = { ...this.#texts, ...texts };
+    this.#places.show(texts);
   }
 
   /**

@@ -7,14 +7,10 @@
 /** @typedef {Record<string, string>} FormState */
 /** @typedef {Map<string, string>} Edits the new value of each field that was changed, by name */
 
-/**
- * "edit": the reader changed fields; "set": a whole state was set, to undo something or to open a link.
- *
- * @typedef {"edit" | "set"} Cause
- */
+/** @typedef {"edit" | "set"} Cause the reader changed fields; or a whole state was set, to undo something or to open a link */
 
 /** @typedef {{ path: string[], problem: string, remedy: string, choices?: [string, string][] }} Refusal */
-/** @typedef {{ state: FormState, texts: Record<string, any>, number: number, error?: undefined } | { error: Refusal }} Reply */
+/** @typedef {{ state: FormState, texts: Record<string, any>, number: number, later?: boolean, error?: undefined } | { error: Refusal }} Reply */
 
 /**
  * What is typed into one field until it is left: the state that it changes and what was last sent, once it was.
@@ -25,10 +21,10 @@
 /**
  * What the queue asks of the page. `entry` is the number of the entry that led to an answer, 0 for none.
  *
- *
  * @typedef {object} Host
  * @property {(state: FormState, edits: Edits) => Promise<Reply>} ask
  * @property {(reply: Exclude<Reply, { error: Refusal }>, edits: Edits, cause: Cause, entry: number) => void} accept
+ * @property {() => Promise<void>} complete shows the texts that the answer accepted last left for later
  * @property {(refusal: Refusal, edits: Edits, cause: Cause, entry: number) => boolean} refuse false if the edits are not to be tried again
  * @property {(name: string, value: string) => boolean} holds whether a field still has this value
  * @property {(error: unknown) => void} fail
@@ -295,6 +291,7 @@ export class EditQueue {
     for (const name of edits.keys()) this.#refused.delete(name);
     this.state = reply.state;
     this.#host.accept(reply, edits, cause, entry);
+    if (reply.later && !this.#wanted && !this.#waiting.size) await this.#host.complete();
     return true;
   }
 }
