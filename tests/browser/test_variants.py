@@ -112,7 +112,7 @@ def test_another_kind_of_the_same_group_gram_for_gram(card: Card) -> None:
             card.give(f"instead.{key}", "")
 
 
-@exercises("batch:amount.*", "do:undo", "do:published")
+@exercises("batch:amount.*", "do:undo", "do:published", "do:unlink")
 def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_it_is_taken_back(card: Card) -> None:
     butter = card.field("amount.butter")
     published = card.text("finished_mass")
@@ -132,6 +132,10 @@ def test_a_refused_entry_leaves_nothing_of_its_first_letters_and_is_kept_until_i
     card.do("published")
     card.becomes(card.printed())
     assert card.problem("amount.butter") == ""
+    card.page.evaluate("location.hash = 'factor=3'")
+    card.becomes({"field batch factor": "3"})
+    card.do("unlink")
+    card.becomes(card.printed())
 
 
 @exercises("batch:amount.*")

@@ -5,4 +5,4 @@ from tests.site_plugins.recipe_cards.component_checks import Component, check
 
 def test_the_example(component: Component) -> None:
     check(component)
-    assert [button["data-do"] for button in component.shown.all("button")] == ["bench", "print", "link", "published"]
+    assert [button["data-do"] for button in component.shown.all("button")] == ["bench", "print", "link", "unlink"]

@@ -79,14 +79,18 @@ export function movePoint(element) {
       field.dispatchEvent(new Event("change", { bubbles: true }));
     }
     const { x, y } = axesOf(element);
-    if (amounts.x !== undefined) grip.style.left = `${(100 * Number(amounts.x)) / x.end}%`;
-    if (amounts.y !== undefined) grip.style.top = `${100 - (100 * Number(amounts.y)) / y.end}%`;
+    const shares = sharesOf(pointOf(element));
+    if (amounts.x !== undefined) shares.x = Number(amounts.x) / x.end;
+    if (amounts.y !== undefined) shares.y = Number(amounts.y) / y.end;
+    place(shares);
   };
+  /** It is translated, since nothing else on the page moves with it. @param {{ x: number, y: number }} shares */
+  const place = ({ x, y }) => (grip.style.translate = `calc(${100 * x}cqw - 50%) calc(${100 - 100 * y}cqh - 50%)`);
   const follow = () => {
     const point = pointOf(element);
     grip.setAttribute("aria-valuenow", String(Math.round(200 * sharesOf(point).x)));
     grip.setAttribute("aria-valuetext", element.querySelector("desc")?.textContent ?? "");
-    if (!isDragged) Object.assign(grip.style, { left: point.getAttribute("cx"), top: point.getAttribute("cy") });
+    if (!isDragged) place(sharesOf(point));
   };
 
   follow();

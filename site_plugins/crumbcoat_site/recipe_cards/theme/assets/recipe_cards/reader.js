@@ -3,6 +3,7 @@
 //
 //   undo  redo  published     one step back, one step forward, all changes back    bench   bench view (bench.js)
 //   link  print               a link to what is shown; paper                       timer   start a timer (timers.js)
+//   unlink                    back from what a link has changed
 //
 // A checkbox with `data-tick="name"` is a tick. `[data-message]` is where sentences go, `[data-link]` the link on paper.
 
@@ -186,7 +187,7 @@ export class Reader {
     if (!(button instanceof HTMLElement) || button.getAttribute("aria-disabled") === "true") return;
     const { dataset } = button;
     if (dataset.do === "undo" || dataset.do === "redo") this.#changes.move(dataset.do);
-    if (dataset.do === "published") this.#changes.publish();
+    if (dataset.do === "published" || dataset.do === "unlink") this.#changes.publish();
     if (dataset.do === "link") this.#controls.share(this.#address, this.#changes.now.typed ?? {});
     if (dataset.do === "print") print();
     if (dataset.do === "bench") this.#openBench();
