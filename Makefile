@@ -36,7 +36,7 @@ check: setup-dev
 bench: setup-dev
 	$(BIN)/python -m bench
 
-# Which functions of the interpreter are kept: after a new version of Pyodide, or if readers' requests trap. Six minutes.
+# Which functions of the interpreter are kept: after a new version of Pyodide, or if readers' requests trap. A quarter of an hour.
 profile: setup-dev
 	.ci/browsers
 	$(BIN)/python -m tests.interpreter.profile
