@@ -344,9 +344,8 @@ def test_the_cake_is_kept_and_linked_together_with_the_batch(page: Page, address
     expect(page.locator("[name=cupcakes]")).not_to_have_value("30", timeout=LIVE)
 
 
-def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, pyodide: str) -> None:
+def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Page, address: str) -> None:
     """While Python is held back a reload shows the amounts as they were, a link none, and so does the bench."""
-    address = pyodide
     page.goto(address + CARD)
     cost = page.locator("[data-rows='cost.sums']")
     cost_of_one = cost.text_content() or ""
@@ -355,7 +354,7 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
     expect(cost).not_to_have_text(cost_of_one)
     cost_of_two = cost.text_content()
     held: list[Route] = []
-    page.route("**/assets/runtime/**", lambda route: held.append(route))
+    page.route("**/python/**", lambda route: held.append(route))
     page.reload()
     expect(made(page)).to_have_text(doubled)
     expect(made(page)).to_be_visible()
@@ -375,7 +374,7 @@ def test_amounts_that_are_not_published_are_shown_at_once_or_not_at_all(page: Pa
     expect(factor(page)).to_be_hidden()
     button(page, "Work through it").click()
     expect(page.locator("dialog.cc-bench")).to_have_count(0)
-    page.route("**/assets/runtime/**", lambda route: route.continue_())  # From here on; the newest one counts.
+    page.route("**/python/**", lambda route: route.continue_())  # From here on; the newest one counts.
     for route in held:
         route.continue_()
     expect(factor(page)).to_have_value("3")
