@@ -13,5 +13,7 @@ def portion_count_text(batch: Batch) -> str:
 
 def portions_text(batch: Batch) -> str:
     """The number and what they are; `about` where the mixture is not the published one: only the mass is sure then."""
+    of = batch.recipe.yields.of
     as_published = isclose(batch.portions, batch.factor * batch.recipe.yields.portions, rel_tol=1e-9)
-    return f"{'' if as_published else 'about '}{portion_count_text(batch)} {batch.recipe.yields.of}"
+    times = " ×" if of[:1].isdigit() else ""  # Two cakes of 20 cm are "2 × 20 cm cake".
+    return f"{'' if as_published else 'about '}{portion_count_text(batch)}{times} {of}"

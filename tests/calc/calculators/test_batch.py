@@ -185,6 +185,12 @@ def test_portions_follow_the_mass_of_a_changed_batch() -> None:
     assert texts["portions_of"] == "about 24 cupcakes"
 
 
+def test_two_cakes_of_twenty_centimetres_are_not_220_cakes() -> None:
+    context = context_from({"recipe": RECIPE | {"yield": {"portions": "1", "of": "20 cm cake, coated"}}})
+    texts = run("batch", context, {}, {"factor": "2"})[1]
+    assert texts["portions_of"] == "2 × 20 cm cake, coated"
+
+
 def test_an_amount_in_a_doubled_batch_is_kept_for_one_batch() -> None:
     state, texts = after({"factor": "2"}, {"amount.milk": "500 g"})
     assert state == {"factor": "2", "amount.milk": "250"}
