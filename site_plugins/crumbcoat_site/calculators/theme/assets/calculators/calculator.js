@@ -32,8 +32,8 @@
 /** @import { Field } from "./outputs.js" */
 
 import { selectOnArrival } from "./arrival.js";
-import { CalculatorUnavailable, status, warm, warmWhenIdle } from "./client.js";
-import { keyOf, takeCard } from "./context.js";
+import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
+import { contextOf, keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
 import { Outputs, fillField, isField, isTypedInto, valueOf } from "./outputs.js";
 import { progressText } from "./progress.js";
@@ -60,7 +60,7 @@ class RecipeCalculator extends HTMLElement {
   /** @type {Record<string, any>} */
   #texts = {};
 
-  #replies = new Replies(this);
+  #replies = new Replies((request) => ask(contextOf(this), { calculator: this.getAttribute("name"), ...request }));
 
   /** @type {Outputs | null} */
   #outputs = null;

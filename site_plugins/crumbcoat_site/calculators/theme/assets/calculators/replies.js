@@ -1,18 +1,16 @@
-// What one calculator asks of Python. It knows which reply the page shows, since Python sends only the texts that differ.
-import { ask } from "./client.js";
-import { contextOf } from "./context.js";
+// The replies of Python to one calculator: it sends only the texts that differ from the reply that the page shows.
 
 /** @import { Edits, FormState, Reply } from "./edit_queue.js" */
 
 export class Replies {
-  #calculator;
+  #ask;
 
   /** The number of the reply that is shown. */
   #shown = 0;
 
-  /** @param {HTMLElement} calculator */
-  constructor(calculator) {
-    this.#calculator = calculator;
+  /** @param {(request: object) => Promise<any>} ask */
+  constructor(ask) {
+    this.#ask = ask;
   }
 
   /**
@@ -41,13 +39,5 @@ export class Replies {
     this.#shown = 0;
     const reply = await this.to(state, new Map());
     return reply.error ? {} : reply.texts;
-  }
-
-  /**
-   * @param {object} request
-   * @returns {Promise<any>}
-   */
-  #ask(request) {
-    return ask(contextOf(this.#calculator), { calculator: this.#calculator.getAttribute("name"), ...request });
   }
 }
