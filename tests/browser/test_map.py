@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.browser.card_page import LIVE, context_on
 from tests.chromium import visit
@@ -178,3 +178,20 @@ def test_the_printed_map_says_nothing_of_the_calculator(page: Page, site: tuple[
     ):
         expect(page.locator(part)).to_be_hidden()
     expect(page.locator("movable-point")).to_be_visible()
+
+
+def test_the_recipe_of_the_field_is_that_of_the_figures_whatever_comes_late(page: Page, site: tuple[Path, str]) -> None:
+    late: list[Route] = []
+    page.route("**/custard-buttercream/card.json", lambda route: late.append(route))
+    page.route("**/coating-ganache/card.json", lambda route: route.abort())
+    page.goto(site[1] + MAP)
+    choice = page.locator("[data-context-from]")
+    with page.expect_request("**/custard-buttercream/card.json"):
+        choice.select_option(label="Custard buttercream")
+    choice.select_option(label="Plain icing-sugar buttercream")
+    expect(page.locator("select[name=x]")).to_contain_text("icing sugar", timeout=LIVE)
+    with page.expect_request_finished():
+        late.pop().continue_()
+    choice.select_option(label="Dark coating ganache")
+    expect(choice.locator("option:checked")).to_have_text("Plain icing-sugar buttercream")
+    assert context_on(page).published.recipe.title == "Plain icing-sugar buttercream"

@@ -10,8 +10,8 @@
 //
 // `context` is what the reader does not edit, such as the recipe, as JSON; `data-digest` names each field of it and the
 // digest of its content ("recipe:3f2a…,prices:90b1…"). Without a `context` the first one in the same article counts.
-// A field without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
-// becomes the field `recipe` of the context.
+// A <select> without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
+// becomes the field `recipe` of the context (see chosen_card.js).
 // `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
 // fields of its own aside.
 //
@@ -157,7 +157,7 @@ class RecipeCalculator extends HTMLElement {
    * @param {Field} field
    */
   #onField(type, field) {
-    if (type === "change" && field.dataset.contextFrom) this.#takeRecipe(field.value, field.dataset.contextFrom);
+    if (type === "change" && field instanceof HTMLSelectElement && field.dataset.contextFrom) this.#takeRecipe(field);
     // A field that is left says by "change" what it said by "input"; other fields may have changed it since.
     const isRepeated = type === "change" && this.#lastInput.get(field) === field.value && field.type !== "checkbox";
     if (type === "input") this.#lastInput.set(field, field.value);
@@ -169,19 +169,13 @@ class RecipeCalculator extends HTMLElement {
     if (type === "focusout") this.#fill(field);
   }
 
-  /**
-   * The recipe of a card.json becomes a field of the context, and the reader's changes go.
-   *
-   * @param {string} address "" for none
-   * @param {string} slot
-   */
-  async #takeRecipe(address, slot) {
-    if (!(await takeCard(this, address, slot))) {
-      this.#showStatus("This recipe could not be loaded. Choose it again when you are online.");
-      return;
-    }
-    this.#showStatus(status.sentence);
-    this.restore({});
+  /** The recipe that is chosen becomes a field of the context, and the reader's changes go. @param {HTMLSelectElement} field */
+  async #takeRecipe(field) {
+    const outcome = await takeCard(this, field);
+    if (outcome === "overtaken") return;
+    const isTaken = outcome === "taken";
+    this.#showStatus(isTaken ? status.sentence : "This recipe could not be loaded. Choose it again when you are online.");
+    if (isTaken) this.restore({});
   }
 
   /**

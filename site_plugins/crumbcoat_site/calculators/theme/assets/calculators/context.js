@@ -1,5 +1,8 @@
 // What the reader does not edit: the context of a calculator, in its attributes.
 
+/** @import { Card } from "./chosen_card.js" */
+
+import { takeChoice } from "./chosen_card.js";
 import manifest from "./manifest.js";
 
 /** @typedef {{ digest: string, content: string }} Context */
@@ -26,27 +29,32 @@ export function keyOf(calculator) {
 }
 
 /**
- * Puts the recipe of a card.json into a field of the calculator's context. False if it cannot be loaded.
+ * The recipe of the card that is chosen in a field becomes a field of the calculator's context.
  *
  * @param {HTMLElement} calculator
- * @param {string} address "" for none
- * @param {string} slot
+ * @param {HTMLSelectElement} field
  */
-export async function takeCard(calculator, address, slot) {
-  const card = address ? await cardAt(address) : null;
+export function takeCard(calculator, field) {
+  return takeChoice(field, cardAt, (card) => put(calculator, field.dataset.contextFrom ?? "", card));
+}
+
+/**
+ * @param {HTMLElement} calculator
+ * @param {string} slot
+ * @param {Card | null} card
+ */
+function put(calculator, slot, card) {
   const { digest, content } = contextOf(calculator);
-  if (card === undefined) return false;
   const others = digest.split(",").filter((part) => !part.startsWith(`${slot}:`));
   calculator.setAttribute("context", JSON.stringify({ ...JSON.parse(content), [slot]: card?.recipe ?? null }));
   calculator.dataset.digest = [...others, `${slot}:${card?.recipe_digest ?? "none"}`].sort().join(",");
-  return true;
 }
 
 /**
  * The content of a card.json; undefined if it cannot be loaded.
  *
  * @param {string} address
- * @returns {Promise<{ recipe: object, recipe_digest: string } | undefined>}
+ * @returns {Promise<Card | undefined>}
  */
 async function cardAt(address) {
   try {

@@ -44,10 +44,11 @@ export function keepForm(calculator, device, name, onShown) {
     return end();
   });
   for (const type of ["recipe-refused", "recipe-unavailable"]) calculator.addEventListener(type, () => end());
+  for (const select of selects) select.addEventListener("error", () => end());
 
-  /** @param {Texts} state */
+  /** A recipe that is chosen and on its way is not that of the state. @param {Texts} state */
   function save(state) {
-    const chosen = Object.fromEntries([...selects].map(({ dataset, value }) => [dataset.contextFrom, value]));
+    const chosen = Object.fromEntries([...selects].map(({ dataset, value }) => [dataset.contextFrom, dataset.shown ?? value]));
     device.set(name, { chosen, state });
   }
   function end() {
