@@ -55,6 +55,21 @@ def test_an_empty_mixture_has_texts_too() -> None:
     assert texts["missing"] == ""
 
 
+def test_the_figures_have_these_labels_in_this_order() -> None:
+    assert [(figure.key, figure.label) for figure in FIGURES] == [
+        ("fat", "Fat"),
+        ("milk_fat", "of which milk fat"),
+        ("water", "Water"),
+        ("sugars", "Sugars"),
+        ("lactose", "of which lactose"),
+        ("milk_solids_not_fat", "Milk solids not fat"),
+        ("protein", "Protein"),
+        ("starch", "Starch"),
+        ("alcohol", "Alcohol"),
+        ("salt", "Salt"),
+    ]
+
+
 def test_every_figure_shows_an_existing_component() -> None:
     assert all(figure.component in COMPONENTS for figure in FIGURES if figure.component)
     keys = [figure.key for figure in FIGURES]

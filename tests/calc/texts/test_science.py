@@ -126,6 +126,40 @@ def test_an_unknown_content_withholds_with_the_reason() -> None:
     assert "Sugars and other solids together" in str(shown["picture.phases"])
 
 
+def test_the_figures_that_are_explained_have_these_labels_in_this_order() -> None:
+    assert [(one.key, one.label) for one in EXPLAINED] == [
+        ("undissolved_sugar", "Undissolved sugar"),
+        ("syrup_strength", "Strength of the syrup"),
+        ("headroom", "What more sugar does"),
+        ("fat_volume", "Fat by volume"),
+        ("solid_fat", "Solid part of the milk fat"),
+        ("water_activity", "Water activity"),
+        ("fat", "Fat"),
+        ("water", "Water"),
+        ("dissolved_sugar", "Dissolved sugar"),
+        ("other_solids", "Other solids"),
+        ("saturation", "Saturated syrup"),
+        ("syrup_density", "Density of the syrup"),
+        ("syrup_viscosity", "Thickness of the syrup"),
+        ("inside", "Which phase is inside"),
+        ("packing", "How close the fat is packed"),
+        ("milk_protein", "Milk protein"),
+        ("phospholipid", "Phospholipid"),
+        ("yolk_phospholipid", "of which from yolk (lecithin)"),
+        ("fat_surface", "Surface of the fat"),
+        ("milk_protein_per_m2", "Milk protein per square metre of fat"),
+        ("phospholipid_per_m2", "Phospholipid per square metre of fat"),
+        ("finest_droplet", "Finest droplets that can be covered"),
+        ("water_activity_norrish", "Water activity by Norrish"),
+        ("water_activity_money_born", "Water activity by Money and Born"),
+        ("keeping", "What the keeping tables say"),
+        ("mixing_temperature", "Temperature as mixed"),
+        ("density", "Density without air"),
+        ("overrun", "Overrun (air)"),
+        ("chilling", "How long to chill"),
+    ]
+
+
 def test_every_figure_that_is_explained_is_shown_and_no_other() -> None:
     shown = texts(batch(butter=100, milk=100))
     names = {name.removeprefix("science.") for name in shown if name.startswith("science.")}
