@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from crumbcoat_site.calculators.artefacts import UNTRIMMED, ArtefactError, artefacts
+from crumbcoat_site.calculators.artefacts import ArtefactError, artefacts
 from crumbcoat_site.calculators.bundle import BundleError
 from crumbcoat_site.calculators.config import CalculatorsConfig
 from crumbcoat_site.calculators.node import NodeError
@@ -12,5 +12,5 @@ if __name__ == "__main__":
         runtime = artefacts(Path(CalculatorsConfig().cache))
     except (ArtefactError, BundleError, NodeError) as error:
         raise SystemExit(f"calculators: {error}") from None
-    if not runtime.is_trimmed:
-        print(f"calculators: {UNTRIMMED}")
+    if runtime.untrimmed:
+        print(f"calculators: {runtime.untrimmed}")

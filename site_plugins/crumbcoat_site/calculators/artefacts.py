@@ -15,12 +15,14 @@ import crumbcoat_calc
 import deflate
 
 from crumbcoat_site.calculators.bundle import archive, bundled
+from crumbcoat_site.calculators.generations import UNSTARTED, is_kept, make_room, put
 from crumbcoat_site.calculators.node import node_command, run
 from crumbcoat_site.calculators.trimmed import trimmed
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
 PYODIDE = RUNTIME / "node_modules" / "pyodide"
+LOCK = RUNTIME / "package-lock.json"
 
 CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 """The files of Pyodide that a browser needs to start, without any packages."""
@@ -40,14 +42,7 @@ STARTS = {
 }
 """The files that each way to start fetches. The ordinary one needs nothing of ours but packages.zip."""
 
-UNTRIMMED = (
-    "readers get the whole interpreter, 1.3 MB more: runtime/entered.json does not fit this Pyodide or calc.\n"
-    "    Fix: run `make profile`."
-)
-"""What a build says where `is_trimmed` is false."""
-
-KEPT = 3
-"""The number of generations that stay in the cache."""
+OTHER_LIST = "runtime/entered.json is for another version of Pyodide.\n    Fix: run `make profile`."
 
 
 class ArtefactError(RuntimeError):
@@ -75,8 +70,17 @@ class Artefacts:
 
     @property
     def is_trimmed(self) -> bool:
-        """Whether the list of functions to keep fits the Pyodide that is installed and the memory image."""
+        """Whether readers get the interpreter without the functions that no request enters."""
         return TRIMMED in self.manifest["files"]
+
+    @property
+    def untrimmed(self) -> str:
+        """Where `is_trimmed` is false, the reason and the fix, for whoever builds; otherwise nothing."""
+        if self.is_trimmed:
+            return ""
+        unstarted = self.folder / UNSTARTED
+        reason = unstarted.read_text(encoding="utf-8") if unstarted.is_file() else OTHER_LIST
+        return f"readers get the whole interpreter, 1.3 MB more: {reason}"
 
     @property
     def modules(self) -> frozenset[str]:
@@ -98,10 +102,8 @@ def artefacts(cache: Path) -> Artefacts:
     packages = bundled(Path(crumbcoat_calc.__file__).parent, "pint")
     digest = _digest(packages)
     folder = cache.resolve() / digest
-    if not (folder / "manifest.json").is_file():
+    if not is_kept(folder):
         _make(folder, digest, archive(packages))
-    else:
-        os.utime(folder)
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
     return Artefacts(digest=digest, folder=folder, manifest=manifest)
 
@@ -118,9 +120,7 @@ def _digest(packages: Mapping[str, bytes]) -> str:
 
 
 def _make(folder: Path, digest: str, packages: bytes) -> None:
-    if not (PYODIDE / "package.json").is_file():
-        problem = f"Pyodide is not in {os.path.relpath(PYODIDE)}"
-        raise ArtefactError(f"{problem}.\n    Fix: run `make setup`, or `npm ci` in {os.path.relpath(RUNTIME)}.")
+    _check_pyodide()
     command = node_command()
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as temporary:
@@ -133,7 +133,7 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
             problem = f"the memory snapshot cannot be made.\n{done.stderr[-2000:].rstrip()}"
             remedy = "run `make setup` and build again, or report the lines above as a bug"
             raise ArtefactError(f"{problem}\n    Fix: {remedy}.")
-        starts = _with_pyodide(work, command)
+        starts, unstarted = _with_pyodide(work, command)
         for name in sorted({name for files in starts.values() for name in files}):
             content = (work / name).read_bytes()
             (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
@@ -141,30 +141,45 @@ def _make(folder: Path, digest: str, packages: bytes) -> None:
         (out / "manifest.json").write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")
         shutil.copyfile(work / "modules.json", out / "modules.json")
         shutil.copyfile(RUNTIME / "NOTICE.txt", out / "NOTICE.txt")
-        if not folder.exists():  # Another build may have been faster.
-            out.rename(folder)
+        if unstarted:
+            (out / UNSTARTED).write_text(unstarted, encoding="utf-8")
+        put(out, folder)
     make_room(folder.parent)
 
 
-def _with_pyodide(work: Path, command: str) -> dict[str, tuple[str, ...]]:
+def _check_pyodide() -> None:
+    """Pyodide is installed, and it is the one of the lock file, which is part of the digest."""
+    remedy = f"run `make setup`, or `npm ci` in {os.path.relpath(RUNTIME)}"
+    package = PYODIDE / "package.json"
+    if not package.is_file():
+        raise ArtefactError(f"Pyodide is not in {os.path.relpath(PYODIDE)}.\n    Fix: {remedy}.")
+    installed = json.loads(package.read_text(encoding="utf-8"))["version"]
+    wanted = json.loads(LOCK.read_text(encoding="utf-8"))["packages"]["node_modules/pyodide"]["version"]
+    if installed != wanted:
+        problem = f"Pyodide {installed} is installed in {os.path.relpath(PYODIDE)}, and {LOCK.name} has {wanted}"
+        raise ArtefactError(f"{problem}.\n    Fix: {remedy}.")
+
+
+def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]], str]:
     """Add Pyodide's files and the trimmed one, if it answers; gives the files that each way to start fetches.
+
+    Also gives the reason if there is a trimmed file and it did not start.
 
     The snapshot was made with the whole file and fits both: functions have the same numbers, and the data are the same.
     """
     for name in CORE:
         shutil.copyfile(PYODIDE / name, work / name)
     content = trimmed((work / WHOLE).read_bytes())
+    unstarted = ""
     if content is not None:
         (work / TRIMMED).write_bytes(content)
-        if run(command, RUNTIME / "start_in_node.mjs", work, stdin=subprocess.DEVNULL).returncode == 0:
-            return STARTS
-    return {way: tuple(WHOLE if name == TRIMMED else name for name in files) for way, files in STARTS.items()}
-
-
-def make_room(cache: Path) -> None:
-    """Delete the oldest generations of a cache; KEPT of them stay."""
-    for old in sorted(cache.glob("[0-9a-f]*"), key=os.path.getmtime, reverse=True)[KEPT:]:
-        shutil.rmtree(old)
+        done = run(command, RUNTIME / "start_in_node.mjs", work, stdin=subprocess.DEVNULL)
+        if done.returncode == 0:
+            return STARTS, ""
+        problem = f"the trimmed one did not start (exit code {done.returncode}).\n{done.stderr[-2000:]}".rstrip()
+        unstarted = f"{problem}\n    Fix: build again, and if that does not help, run `make profile`."
+    whole = {way: tuple(WHOLE if name == TRIMMED else name for name in files) for way, files in STARTS.items()}
+    return whole, unstarted
 
 
 def _manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]]) -> dict[str, object]:

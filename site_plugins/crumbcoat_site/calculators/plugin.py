@@ -8,7 +8,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files
 
-from crumbcoat_site.calculators.artefacts import UNTRIMMED, ArtefactError, artefacts
+from crumbcoat_site.calculators.artefacts import ArtefactError, artefacts
 from crumbcoat_site.calculators.assets import assets
 from crumbcoat_site.calculators.bundle import BundleError
 from crumbcoat_site.calculators.config import CalculatorsConfig
@@ -26,8 +26,8 @@ class Calculators(BasePlugin[CalculatorsConfig]):
             self.runtime = artefacts(Path(config.config_file_path).parent / self.config.cache)
         except (ArtefactError, BundleError, NodeError) as error:
             raise PluginError(f"calculators: {error}") from None
-        if not self.runtime.is_trimmed:
-            _LOG.info(UNTRIMMED)
+        if self.runtime.untrimmed:
+            _LOG.info(self.runtime.untrimmed)
         self.assets = assets(self.runtime)
         script = ExtraScriptValue(self.assets.script)
         script.type = "module"

@@ -3,7 +3,6 @@
 import ast
 import hashlib
 import json
-import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -14,6 +13,7 @@ from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators import artefacts as module
 from crumbcoat_site.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
 from crumbcoat_site.calculators.bundle import BROWSER
+from crumbcoat_site.calculators.generations import UNSTARTED
 from crumbcoat_site.calculators.node import node_command, run
 
 HERE = Path(__file__).parent
@@ -124,15 +124,6 @@ def test_two_builds_give_the_same_bytes(runtime: Artefacts, monkeypatch: pytest.
     }
 
 
-def test_the_oldest_generation_makes_room(tmp_path: Path) -> None:
-    oldest, *others = [tmp_path / f"{number:016x}" for number in range(module.KEPT + 1)]
-    for number, folder in enumerate((oldest, *others)):
-        folder.mkdir()
-        os.utime(folder, (number, number))
-    module.make_room(tmp_path)
-    assert set(tmp_path.iterdir()) == set(others)
-
-
 def test_the_manifest_lists_every_file_with_its_size_and_hash(runtime: Artefacts) -> None:
     for name, facts in runtime.manifest["files"].items():
         content = (runtime.folder / name).read_bytes()
@@ -169,6 +160,36 @@ def test_without_pyodide_the_message_says_what_to_run(monkeypatch: pytest.Monkey
     monkeypatch.setattr(module, "PYODIDE", tmp_path)
     with pytest.raises(ArtefactError, match="run `make setup`"):
         artefacts(tmp_path)
+
+
+def test_a_pyodide_that_is_not_the_one_of_the_lock_file_is_refused(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    # Its files would be kept under the digest of the other one.
+    lock = tmp_path / "package-lock.json"
+    lock.write_text('{"packages": {"node_modules/pyodide": {"version": "1.2.3"}}}')
+    monkeypatch.setattr(module, "LOCK", lock)
+    with pytest.raises(
+        ArtefactError, match=r"package-lock.json has 1\.2\.3.\n    Fix: run `make setup`, or `npm ci` in "
+    ):
+        artefacts(tmp_path / "cache")
+
+
+def test_a_trimmed_file_that_does_not_start_is_not_blamed_on_the_list(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    (tmp_path / "start_in_node.mjs").write_text("console.error('no memory left'); process.exit(3)")
+    monkeypatch.setattr(module, "RUNTIME", tmp_path)
+    starts, reason = module._with_pyodide(tmp_path, node_command())
+    assert "pyodide.asm.wasm" in starts["snapshot"]
+    assert reason == (
+        "the trimmed one did not start (exit code 3).\nno memory left\n"
+        "    Fix: build again, and if that does not help, run `make profile`."
+    )
+    whole = Artefacts(digest="0", folder=tmp_path, manifest={"files": {}})
+    assert "entered.json is for another version of Pyodide" in whole.untrimmed
+    (tmp_path / UNSTARTED).write_text(reason)
+    assert whole.untrimmed == f"readers get the whole interpreter, 1.3 MB more: {reason}"
 
 
 def test_the_pinned_pyodide_is_the_one_the_markers_speak_of() -> None:
