@@ -47,9 +47,11 @@ def watched(context: BrowserContext) -> Iterator[None]:
 
     context.on("request", look)
     context.on("weberror", note)
-    yield
-    context.remove_listener("request", look)
-    context.remove_listener("weberror", note)
+    try:
+        yield
+    finally:
+        context.remove_listener("request", look)
+        context.remove_listener("weberror", note)
     assert foreign == []
     assert broken == []
 
@@ -60,9 +62,8 @@ def visit(browser: Browser, host: str = "", **context: Any) -> Iterator[Page]:
     # A test cannot see what a service worker fetches; tests/browser/test_offline.py has contexts with one.
     visitor = browser.new_context(service_workers="block", **context)
     visitor.add_init_script(workers_of(host))
-    with watched(visitor):
+    with watched(visitor), contextlib.closing(visitor):
         yield visitor.new_page()
-        visitor.close()
 
 
 class SharedPage:

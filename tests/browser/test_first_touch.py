@@ -32,15 +32,13 @@ def test_a_visitor_who_only_reads_fetches_neither_python_nor_the_tools(
 
 
 @pytest.mark.newcomer
-def test_a_visitor_with_saved_changes_gets_the_tools_at_once(
-    page: Page, site: tuple[Path, str], fetched: list[str]
-) -> None:
+def test_a_visitor_with_saved_changes_gets_the_tools_at_once(page: Page, site: tuple[Path, str]) -> None:
+    page.add_init_script(SAVING)
     page.goto(site[1] + CARD)
     page.get_by_label("whole milk is set out").check()
     expect(page.get_by_role("button", name="Undo")).to_have_attribute("aria-disabled", "false")
-    fetched.clear()
-    page.reload(wait_until="networkidle")
-    assert "reader.js" in fetched
+    with page.expect_request("**/reader.js"):
+        page.reload()
     expect(page.get_by_label("whole milk is set out")).to_be_checked()
 
 
