@@ -1,8 +1,8 @@
 """`make profile` finds out which functions of the interpreter are entered, and writes runtime/entered.json.
 
 Every calculator is asked what readers and authors could ask, in Node and in each browser's worker, and Python's own
-types are put through everything (torture.py). What any of these runs entered is kept. It takes about six minutes and
-needs all three browsers.
+types are put through everything (torture.py). What any of these runs entered is kept. It takes about six minutes
+without the tests that `make profile` runs afterwards, and needs all three browsers.
 """
 
 import gzip
