@@ -94,7 +94,7 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:  # fmt: skip
     shutil.copyfile(runtime.folder / "memory.bin", tmp_path / "memory.bin")
-    assert module._with_pyodide(tmp_path, node_command()) == module.STARTS
+    assert module._with_pyodide(tmp_path, node_command()) == (module.STARTS, "")
     untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", "pyodide.asm.mjs", WHOLE, "memory.bin")}
     for file in (
         None,
@@ -102,7 +102,9 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
         with_functions(whole, kept - {missed["answer"]}),
     ):
         monkeypatch.setattr(module, "trimmed", lambda _, file=file: file)
-        assert module._with_pyodide(tmp_path, node_command()) == untrimmed
+        starts, unstarted = module._with_pyodide(tmp_path, node_command())
+        assert starts == untrimmed
+        assert ("unreachable" in unstarted) == (file is not None), "only a file that was tried can fail to start"
 
 
 def test_the_notice_says_what_was_changed_in_which_version(runtime: Artefacts) -> None:
