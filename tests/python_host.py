@@ -71,7 +71,9 @@ def serving_python(folder: Path) -> Iterator[str]:
         command, cwd=Path(__file__).parents[1], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
     ) as host:
         assert host.stdout is not None
-        yield host.stdout.readline().strip()
+        address = host.stdout.readline().strip()
+        assert address, "the host did not start"
+        yield address
         host.communicate()
 
 

@@ -24,8 +24,12 @@ class WorkerOfHost extends EventTarget {
 
   async #answer({ id, request }) {
     const startedMs = performance.now();
-    const answer = await fetch(this.#session, { method: "POST", body: request });
-    this.#say({ id, reply: await answer.text(), pythonMs: performance.now() - startedMs });
+    try {
+      const answer = await fetch(this.#session, { method: "POST", body: request });
+      this.#say({ id, reply: await answer.text(), pythonMs: performance.now() - startedMs });
+    } catch (error) {
+      this.#say({ failed: String(error) }); // The host printed why.
+    }
   }
 
   #say(data) {

@@ -49,7 +49,7 @@ class Session:
         has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem`, `remedy` and,
         where one of a few texts would do, `choices`, each with what it would be.
 
-        Where `shown` is the latest reply, the texts that take longest may be left out, and the reply has `later`. A
+        Where `shown` is the latest reply, the texts that take longest may be left out, and `later` has their names. A
         request with the fields `calculator`, `context` and `later`, the number of that reply, gets those of them that
         differ, as `texts`; or nothing but an empty reply if that is not the latest one any more.
 
@@ -69,6 +69,7 @@ class Session:
             if digest not in self._contexts:
                 return json.dumps({"unknown": digest})
             solved = solve(name, self._contexts[digest], state, edit)
+            return json.dumps({"state": solved.state, **self._reply(name, digest, shown, solved)})
         except InputError as error:
             refusal: dict[str, object] = {
                 "path": list(error.path), "problem": _quoted(error.problem), "remedy": _quoted(error.remedy),
@@ -76,7 +77,6 @@ class Session:
             if error.choices:
                 refusal["choices"] = error.choices
             return json.dumps({"error": refusal})
-        return json.dumps({"state": solved.state, **self._reply(name, digest, shown, solved)})
 
     def _remember(self, digest: str, context: Context) -> None:
         self._contexts.pop(digest, None)
@@ -95,7 +95,8 @@ class Session:
         now = _Shown(self._count, latest.texts | solved.first, latest.first, solved.later)
         self._latest[name, digest] = now
         changed = {key: value for key, value in solved.first.items() if latest.texts[key] != value}
-        return {"number": self._count, "texts": changed} | ({"later": True} if solved.later else {})
+        later = [key for key in latest.texts if key not in latest.first]
+        return {"number": self._count, "texts": changed} | ({"later": later} if solved.later else {})
 
     def _later(self, name: str, digest: str, number: int) -> dict[str, object]:
         """The texts that were left out of the reply of that number."""
@@ -160,7 +161,7 @@ def _parsed(request: str) -> object:
 
 
 def _whole(value: object) -> int:
-    if not isinstance(value, int):
+    if type(value) is not int:
         raise InputError("the number of the reply shown is not a whole number", "send the number of the latest reply")
     return value
 

@@ -137,8 +137,9 @@ def test_a_link_shows_another_person_the_same(card: Page, other: Page) -> None:
     expect(made(card)).not_to_have_text(scaled, timeout=LIVE)
     expect(card.get_by_label("Link to the amounts on this page")).to_be_hidden()
     button(card, "Copy a link").click()
-    link = card.get_by_label("Link to the amounts on this page").input_value()
-    assert link.endswith(CARD + "#factor=2.5&without.gelatine=yes")
+    field = card.get_by_label("Link to the amounts on this page")
+    expect(field).to_have_value(re.compile(f"/{CARD}#factor=2.5&without.gelatine=yes$"))
+    link = field.input_value()
     seen = made(card).text_content()
     other.goto(link)
     expect(factor(other)).to_have_value("2.5", timeout=LIVE)
@@ -390,6 +391,28 @@ def test_where_python_cannot_start_a_link_says_that_published_amounts_are_shown(
     expect(message(page)).to_contain_text("The amounts are those of the recipe as published, not those of the link.")
     expect(made(page)).to_have_text(published(page))
     expect(made(page)).to_be_visible()
+
+
+def test_a_print_and_a_link_wait_for_the_last_change(page: Page, address: str) -> None:
+    """As pressed while Python starts; the amounts that are printed and linked are those that were typed."""
+    page.add_init_script("document.printed = []; window.print = () => document.printed.push(document.body.innerText)")
+    held: list[Route] = []
+    page.route("**/python/**", lambda route: held.append(route))
+    page.goto(address + CARD)
+    before = made(page).text_content() or ""
+    factor(page).fill("2")
+    button(page, "Print").click()
+    button(page, "Copy a link").click()
+    expect(message(page)).to_have_text("Working out your last change…")
+    assert page.evaluate("document.printed.length") == 0
+    page.route("**/python/**", lambda route: route.continue_())  # From here on; the newest one counts.
+    for route in held:
+        route.continue_()
+    expect(page.get_by_label("Link to the amounts on this page")).to_have_value(f"{address}{CARD}#factor=2")
+    page.wait_for_function("document.printed.length === 1")
+    doubled = made(page).text_content() or ""
+    assert doubled != before
+    assert page.evaluate("document.printed[0]").count(doubled) >= 2
 
 
 def test_two_tabs_of_one_card_lose_nothing(page: Page, address: str) -> None:

@@ -133,6 +133,8 @@ def test_the_texts_that_changed_make_the_page_that_all_texts_make(waits: bool) -
         if waits or edit is EDITS[-1]:
             later = later_texts(session, reply["number"])["texts"]
             assert not later.keys() & reply["texts"].keys()
+            assert {*reply["later"], *reply["texts"]} <= whole.keys()
+            assert later.keys() <= {*reply["later"]}
             shown |= later
             assert (reply["state"], shown) == (state, json.loads(json.dumps(whole)))
 
@@ -160,7 +162,8 @@ def test_what_was_left_for_later_is_given_once_and_only_for_the_latest_reply() -
 
 
 def test_a_number_that_is_none_is_refused() -> None:
-    assert later_texts(Session(), "two")["error"]["problem"]  # type: ignore[arg-type]
+    for number in ("two", True, None):
+        assert later_texts(Session(), number)["error"]["problem"]  # type: ignore[arg-type]
 
 
 def test_a_page_that_shows_another_reply_gets_all_texts() -> None:

@@ -163,4 +163,67 @@ describe("texts that are left for later", () => {
     await form.answerAll();
     assert.deepEqual(form.shown, ['edit {"factor":"2"}', 'edit {"factor":"3"}', 'later {"factor":"3"}']);
   });
+
+  test("come as well where the edit that waited is refused", async () => {
+    const form = new Form(({ cream }) => cream === "lots");
+    form.hasLater = true;
+    form.type("factor", "2");
+    form.type("cream", "lots");
+    await form.answerAll();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', "refused cream", 'later {"factor":"2"}']);
+  });
+
+  test("are taken away where they will not come, since those that are shown are of an earlier state", async () => {
+    const form = new Form();
+    form.hasLater = form.isGone = true;
+    form.type("factor", "2");
+    await form.answerAll();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', "lost why.fat"]);
+    assert.ok(form.failure);
+  });
+
+  test("are taken away where Python breaks at the edit after theirs", async () => {
+    const form = new Form();
+    form.hasLater = true;
+    form.type("factor", "2");
+    form.type("break", "now");
+    await form.answerAll();
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', "lost why.fat"]);
+  });
+});
+
+test("where files did not come, an edit is asked again with the next one", async () => {
+  const form = new Form();
+  form.canRetry = true;
+  form.type("break", "no network");
+  await form.answerAll();
+  assert.ok(form.failure);
+  form.queue.flush();
+  await form.answerAll();
+  assert.deepEqual(form.edits, [{ break: "no network" }, { break: "no network" }]);
+});
+
+describe("who waits for rest", () => {
+  test("waits for what is typed and for what comes later", async () => {
+    const form = new Form();
+    form.hasLater = true;
+    form.enter("factor", "2");
+    let isAtRest = false;
+    form.queue.rest().then(() => (isAtRest = true));
+    await form.answer();
+    assert.ok(!isAtRest);
+    await form.answer();
+    assert.ok(isAtRest);
+    assert.deepEqual(form.shown, ['edit {"factor":"2"}', 'later {"factor":"2"}']);
+  });
+
+  test("does not wait where nothing is asked, nor for ever where Python is gone", async () => {
+    const form = new Form();
+    await form.queue.rest();
+    form.type("break", "now");
+    const rest = form.queue.rest();
+    await form.answerAll();
+    await rest;
+    assert.ok(form.failure);
+  });
 });

@@ -22,6 +22,10 @@ export class Form {
   hasLater = false;
   /** @type {unknown} */
   failure = null;
+  /** Whether Python is gone when it is asked for what it left for later. */
+  isGone = false;
+  /** Whether what failed may be asked again. */
+  canRetry = false;
 
   /** @type {(() => void)[]} */
   #unanswered = [];
@@ -35,10 +39,11 @@ export class Form {
         await this.#turn();
         if ("break" in edit) throw new Error("the worker is gone");
         if (isWrong(edit, { ...state, ...edit })) return { error: { path: Object.keys(edit), problem: "no", remedy: "yes" } };
-        return { state: { ...state, ...edit }, texts: {}, number: this.asked.length, later: this.hasLater };
+        return { state: { ...state, ...edit }, texts: {}, number: this.asked.length, ...(this.hasLater && { later: ["why.fat"] }) };
       },
       complete: async () => {
         await this.#turn();
+        if (this.isGone) throw new Error("the worker is gone");
         this.shown.push(`later ${JSON.stringify(this.queue.state)}`);
       },
       accept: ({ state }, _edits, cause, entry) => {
@@ -51,7 +56,11 @@ export class Form {
         return Boolean(this.shown.push(`refused ${path.join()}`));
       },
       holds: (name, value) => this.typed[name] === value,
-      fail: (error) => (this.failure = error),
+      lose: (names) => this.shown.push(`lost ${names.join()}`),
+      fail: (error) => {
+        this.failure = error;
+        return !this.canRetry;
+      },
     });
   }
 

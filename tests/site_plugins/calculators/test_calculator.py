@@ -174,10 +174,28 @@ def test_a_runtime_that_cannot_start_leaves_the_printed_figures_and_says_so(
     page.get_by_label("Batches").fill("2")
     expect(element(page)).to_have_attribute("data-state", "failed", timeout=60_000)
     expect(page.locator("[data-progress]")).to_have_text(
-        "The calculator could not start in this browser. The printed figures still hold."
+        "The calculator could not be loaded. The printed figures still hold. "
+        "Change something again once you are online."
     )
     expect(page.locator("[data-text='fat.percent']")).to_have_text("printed")
     expect(page.get_by_label("Batches")).to_have_value("2")
+
+
+def test_files_that_did_not_come_are_fetched_at_the_next_change_and_no_change_is_lost(
+    page: Page, address: str, answered: Callable[..., dict]
+) -> None:
+    """As without a network at the first touch."""
+    page.route("**/runtime/**", lambda route: route.abort())
+    page.goto(address)
+    page.get_by_label("Batches").fill("2")
+    expect(page.locator("[data-progress]")).to_contain_text("could not be loaded. The printed figures still hold.")
+    page.unroute("**/runtime/**")
+    page.get_by_label("Cream").fill("1 kg")
+    state = answered(factor="2")["state"]
+    expected = answered(state, amount_cream="1 kg")
+    expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["texts"]["fat.percent"])
+    expect(page.locator("[data-text='amount.sugar']")).to_have_text(expected["texts"]["amount.sugar"])
+    expect(page.locator("[data-progress]")).to_have_text("")
 
 
 @pytest.mark.newcomer

@@ -5,9 +5,6 @@
 // `form` attribute, wherever it is. Outputs (see outputs.js) may be anywhere in the same article; `data-progress` is the
 // place for how far the start is, or why there is none.
 //
-// Outputs inside another calculator are left to that, and those inside an element with data-of="batch" to the calculator of
-// that name.
-//
 // `context` is what the reader does not edit, such as the recipe, as JSON; `data-digest` names each field of it and the
 // digest of its content ("recipe:3f2a…,prices:90b1…"). Without a `context` the first one in the same article counts.
 // A <select> without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
@@ -24,7 +21,8 @@
 // ({ detail: { state, refused, cause, entry } }) reports every change of them, cause "edit" or "set"; `recipe-refused`
 // ({ detail: { refused, cause, entry, path, problem, remedy } }) what could not be used, and may be prevented. `entry`
 // is the number of what is typed into one field until it is left; 0 if nothing was typed. `recipe-unavailable` says that
-// Python cannot run here. `kept` are the texts that are shown; `paint` shows them on a later visit, until Python has started.
+// Python cannot run here. `kept` are the texts that are shown; `paint` shows them on a later visit, until Python has started;
+// `rest` is done when what is typed is answered.
 //
 // This is the entry point: nothing imports it.
 
@@ -36,7 +34,7 @@ import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client
 import { contextOf, keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
 import { Outputs, fillField, isField, isTypedInto, valueOf } from "./outputs.js";
-import { progressText } from "./progress.js";
+import { showStart } from "./progress.js";
 import { Replies } from "./replies.js";
 
 const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
@@ -48,6 +46,10 @@ class RecipeCalculator extends HTMLElement {
   #queue = new EditQueue({
     ask: (state, edits) => this.#replies.to(state, edits),
     complete: async () => this.#show(await this.#replies.later(this.#queue.state)),
+    lose: (names) => {
+      this.#isWhole = false;
+      this.#places.clear(names);
+    },
     accept: (reply, edits, cause, entry) => this.#accept(reply, edits, cause, entry),
     refuse: (refusal, edits, cause, entry) => this.#refuse(refusal, edits, cause, entry),
     holds: (name, value) => this.#fields.some((field) => field.name === name && valueOf(field) === value),
@@ -60,6 +62,9 @@ class RecipeCalculator extends HTMLElement {
   /** @type {Record<string, any>} */
   #texts = {};
 
+  /** Whether all texts are of one state. */
+  #isWhole = true;
+
   #replies = new Replies((request) => ask(contextOf(this), { calculator: this.getAttribute("name"), ...request }));
 
   /** @type {Outputs | null} */
@@ -71,7 +76,7 @@ class RecipeCalculator extends HTMLElement {
   connectedCallback() {
     for (const type of EVENTS) document.addEventListener(type, this);
     for (const type of ["state", "progress"]) status.addEventListener(type, this);
-    this.#showStatus(status.sentence);
+    showStart(this, status, status.sentence);
     warmWhenIdle();
   }
 
@@ -79,6 +84,7 @@ class RecipeCalculator extends HTMLElement {
     for (const type of EVENTS) document.removeEventListener(type, this);
     for (const type of ["state", "progress"]) status.removeEventListener(type, this);
     clearTimeout(this.#following);
+    this.#following = undefined;
   }
 
   get state() {
@@ -110,7 +116,7 @@ class RecipeCalculator extends HTMLElement {
 
   /** The texts that are shown, and from what they were worked out; null while others are on their way. */
   get kept() {
-    return this.#queue.isAtRest && this.#following === undefined ? { key: keyOf(this), texts: this.#texts } : null;
+    return this.#queue.isAtRest && this.#isWhole && this.#following === undefined ? { key: keyOf(this), texts: this.#texts } : null;
   }
 
   /**
@@ -126,6 +132,13 @@ class RecipeCalculator extends HTMLElement {
     return true;
   }
 
+  /** Until what is typed is answered, or Python is gone. */
+  async rest() {
+    // eslint-disable-next-line no-promise-executor-return
+    if (this.#following !== undefined) await new Promise((resolve) => setTimeout(resolve, FOLLOW_AFTER_MS));
+    await this.#queue.rest();
+  }
+
   get form() {
     return this.querySelector("form");
   }
@@ -137,7 +150,7 @@ class RecipeCalculator extends HTMLElement {
   /** @param {Event} event */
   handleEvent(event) {
     const { type, target } = event;
-    if (target === status) this.#showStatus(status.sentence);
+    if (target === status) showStart(this, status, status.sentence);
     if (!(target instanceof Element)) return;
     if (type === "recipe-state") this.#follow(target, /** @type {CustomEvent} */ (event).detail.state);
     if (target === this.form && type === "submit") event.preventDefault();
@@ -174,7 +187,7 @@ class RecipeCalculator extends HTMLElement {
     const outcome = await takeCard(this, field);
     if (outcome === "overtaken") return;
     const isTaken = outcome === "taken";
-    this.#showStatus(isTaken ? status.sentence : "This recipe could not be loaded. Choose it again when you are online.");
+    showStart(this, status, isTaken ? status.sentence : "This recipe could not be loaded. Choose it again when you are online.");
     if (isTaken) this.restore({});
   }
 
@@ -214,6 +227,7 @@ class RecipeCalculator extends HTMLElement {
     const { refused } = this;
     const names = cause === "set" ? [...this.#fields.map(({ name }) => name), ""] : edits.size ? [...edits.keys(), ""] : [];
     for (const name of names) this.#places.showProblem(name, "");
+    this.#isWhole = true;
     this.#show(texts);
     for (const field of this.#fields) {
       const typed = refused[field.name];
@@ -245,11 +259,12 @@ class RecipeCalculator extends HTMLElement {
     return true;
   }
 
-  /** @param {unknown} error */
+  /** False if it may be tried again. @param {unknown} error */
   #fail(error) {
     if (!(error instanceof CalculatorUnavailable)) throw error;
-    this.#showStatus(error.message);
+    showStart(this, status, error.message);
     this.#dispatch("recipe-unavailable", {});
+    return !status.canRetry;
   }
 
   /**
@@ -276,13 +291,6 @@ class RecipeCalculator extends HTMLElement {
   get #places() {
     this.#outputs ??= new Outputs(this, this.closest("article") ?? document, () => this.#fields);
     return this.#outputs;
-  }
-
-  /** @param {string} sentence why there is no start */
-  #showStatus(sentence) {
-    this.dataset.state = status.state === "idle" ? "printed" : status.state;
-    const progress = this.querySelector("[data-progress]");
-    if (progress) progress.textContent = status.state === "starting" ? progressText(status) : sentence;
   }
 }
 

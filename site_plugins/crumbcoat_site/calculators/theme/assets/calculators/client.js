@@ -14,6 +14,9 @@ class Status extends EventTarget {
   phase = "";
   sentence = "";
 
+  /** Whether a start that failed may do better next time, since files did not come. */
+  canRetry = false;
+
   /** How it was started: "snapshot", from the memory image, or "ordinary"; for tests and for measuring. */
   way = "";
 
@@ -38,10 +41,19 @@ let watch;
 let lastId = 0;
 /** Whether the memory image, or the trimmed interpreter on it, was there and failed. */
 let hasImageFailed = false;
+let hasBeenLive = false;
 
 /** A start hangs if it is not done so long after all of its files have come, and an answer if it takes so long. */
 const START_HANGS_AFTER_S = 20;
 const ANSWER_HANGS_AFTER_S = 30;
+
+/** How many times longer the last way to start, the ordinary one, may take: that was the most on any device tried. */
+const LAST_WAY = 9;
+
+const NOT_STARTED = "The calculator could not start in this browser. The printed figures still hold.";
+const NOT_LOADED =
+  "The calculator could not be loaded. The printed figures still hold. Change something again once you are online.";
+const STOPPED = "The calculator has stopped. The figures are those of the last change that it answered.";
 
 /** What the device remembers for this site: that a form was used, and the runtime whose fast start failed here. */
 const USED = "used";
@@ -50,6 +62,7 @@ const PREFIX = `crumbcoat:calculators:${new URL("../../../", import.meta.url).pa
 
 /** Starts the runtime for a reader who uses a form, unless it has been started. */
 export function warm() {
+  if (status.state === "failed" && status.canRetry) setStage("idle");
   if (status.state !== "idle") return;
   remember(USED, "yes");
   startFirst();
@@ -101,6 +114,7 @@ function post(request) {
 /** The memory image is tried first, and not at all where it has failed; a new build has another one. */
 function startFirst() {
   if (status.state !== "idle") return;
+  status.sentence = "";
   starts = remembered(FAILED) === manifest.folder ? ["ordinary"] : ["snapshot", "ordinary"];
   start();
 }
@@ -116,7 +130,7 @@ function start() {
   try {
     worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });
   } catch {
-    fail();
+    fail(false);
     return;
   }
   worker.addEventListener("message", onMessage);
@@ -126,15 +140,14 @@ function start() {
 }
 
 /**
- * Starts in another way, if there is one left, after that time with all files there; seconds in which the page sleeps do not
- * count.
+ * Gives up after that time with all files there, or several times as long if no other way to start is left; seconds in which
+ * the page sleeps do not count.
  *
  * @param {number} seconds
  */
 function watchFor(seconds) {
   clearInterval(watch);
-  if (!starts.length) return;
-  let left = seconds;
+  let left = starts.length ? seconds : LAST_WAY * seconds;
   watch = setInterval(() => {
     if (hasAllFiles()) left -= 1;
     if (left === 0) restart("it hangs");
@@ -155,7 +168,7 @@ function hasAllFiles() {
 function onMessage({ data, currentTarget }) {
   if (currentTarget !== worker) return;
   if (data.live) {
-    if (hasImageFailed) remember(FAILED, manifest.folder);
+    hasBeenLive = true;
     setStage("live");
     waiting.forEach(send);
     watchAnswers();
@@ -164,6 +177,7 @@ function onMessage({ data, currentTarget }) {
   } else if (data.id) {
     const asked = waiting.get(data.id);
     waiting.delete(data.id);
+    if (hasImageFailed) remember(FAILED, manifest.folder);
     watchAnswers();
     status.pythonMs = data.pythonMs;
     asked?.resolve(JSON.parse(data.reply));
@@ -193,8 +207,10 @@ function send({ id, request }) {
   worker?.postMessage({ id, request });
 }
 
-function fail() {
-  status.sentence = "The calculator could not start in this browser. The printed figures still hold.";
+/** @param {boolean} canStart whether this browser could start it */
+function fail(canStart = true) {
+  status.canRetry = canStart && !hasBeenLive && !hasAllFiles();
+  status.sentence = hasBeenLive ? STOPPED : status.canRetry ? NOT_LOADED : NOT_STARTED;
   setStage("failed");
   waiting.forEach(({ reject }) => reject(new CalculatorUnavailable(status.sentence)));
   waiting.clear();

@@ -10,24 +10,21 @@
 /** @typedef {"edit" | "set"} Cause the reader changed fields; or a whole state was set, to undo something or to open a link */
 
 /** @typedef {{ path: string[], problem: string, remedy: string, choices?: [string, string][] }} Refusal */
-/** @typedef {{ state: FormState, texts: Record<string, any>, number: number, later?: boolean, error?: undefined } | { error: Refusal }} Reply */
+/** @typedef {{ state: FormState, texts: Record<string, any>, number: number, later?: string[], error?: undefined } | { error: Refusal }} Reply */
 
-/**
- * What is typed into one field until it is left: the state that it changes and what was last sent, once it was.
- *
- * @typedef {{ id: number, isOpen: boolean, before: FormState | null, value: string }} Entry
- */
+/** What is typed into one field until it is left: the state that it changes and what was last sent, once it was. */
+/** @typedef {{ id: number, isOpen: boolean, before: FormState | null, value: string }} Entry */
 
 /**
  * What the queue asks of the page. `entry` is the number of the entry that led to an answer, 0 for none.
- *
  * @typedef {object} Host
  * @property {(state: FormState, edits: Edits) => Promise<Reply>} ask
  * @property {(reply: Exclude<Reply, { error: Refusal }>, edits: Edits, cause: Cause, entry: number) => void} accept
  * @property {() => Promise<void>} complete shows the texts that the answer accepted last left for later
+ * @property {(names: string[]) => void} lose these texts will not come
  * @property {(refusal: Refusal, edits: Edits, cause: Cause, entry: number) => boolean} refuse false if the edits are not to be tried again
  * @property {(name: string, value: string) => boolean} holds whether a field still has this value
- * @property {(error: unknown) => void} fail
+ * @property {(error: unknown) => boolean} fail false if what was asked may be asked again, at the next edit
  */
 
 /** What is typed counts so long after the last key, or as soon as the field is left. */
@@ -60,10 +57,13 @@ export class EditQueue {
   /** By the name of the field. @type {Map<string, Entry>} */
   #entries = new Map();
 
+  /** The names of texts that were left for later. @type {string[]} */
+  #missing = [];
+
   #lastEntry = 0;
   #isBusy = false;
 
-  /** What is done once there is nothing on its way. @type {(() => void)[]} */
+  /** What is done once there is nothing on its way, some of it also if that fails. @type {{ action: () => void, isForced: boolean }[]} */
   #later = [];
 
   /** @param {Host} host */
@@ -141,11 +141,7 @@ export class EditQueue {
     this.#waiting = typed;
   }
 
-  /**
-   * Whether an edit of this field is waiting for its answer.
-   *
-   * @param {string} name
-   */
+  /** Whether an edit of this field is waiting for its answer. @param {string} name */
   isPending(name) {
     return this.#typing.has(name) || this.#waiting.has(name) || this.#sent.has(name);
   }
@@ -155,14 +151,18 @@ export class EditQueue {
     return !this.#isBusy && !this.#wanted && !this.#waiting.size;
   }
 
-  /**
-   * Do this now, or once everything before it is answered: "larger" pressed three times is three sizes.
-   *
-   * @param {() => void} action
-   */
+  /** Do this now, or once everything before it is answered: "larger" pressed three times is three sizes. @param {() => void} action */
   atRest(action) {
-    this.#later.push(action);
+    this.#later.push({ action, isForced: false });
     this.#work();
+  }
+
+  /** Until everything is answered that is typed by now, or Python is gone. @returns {Promise<void>} */
+  rest() {
+    return new Promise((resolve) => {
+      this.#later.push({ action: resolve, isForced: true });
+      this.flush();
+    });
   }
 
   /** The state without what is still being typed. */
@@ -197,14 +197,16 @@ export class EditQueue {
     if (this.#isBusy) return;
     this.#isBusy = true;
     try {
-      while (this.#wanted || this.#waiting.size) await this.#next();
+      while (this.#wanted || this.#waiting.size || this.#missing.length) await this.#next();
     } catch (error) {
-      this.#later = [];
-      this.#host.fail(error);
+      if (this.#missing.length) this.#host.lose(this.#missing);
+      this.#missing = [];
+      for (const { action, isForced } of this.#later.splice(0)) if (isForced) action();
+      if (!this.#host.fail(error)) this.#waiting = new Map([...this.#sent, ...this.#waiting]);
     } finally {
       this.#isBusy = false;
     }
-    while (this.isAtRest && this.#later.length) this.#later.shift()?.();
+    while (this.isAtRest && this.#later.length) this.#later.shift()?.action();
   }
 
   async #next() {
@@ -212,6 +214,11 @@ export class EditQueue {
       const { state, typed } = this.#wanted;
       this.#wanted = null;
       if (await this.#send(state, new Map(), "set", 0, typed)) await this.#retry(0);
+      return;
+    }
+    if (!this.#waiting.size) {
+      await this.#host.complete();
+      this.#missing = [];
       return;
     }
     const edits = this.#waiting;
@@ -223,11 +230,7 @@ export class EditQueue {
     else if (edits.size > 1) await this.#sendSingly(edits);
   }
 
-  /**
-   * One of several was refused: each goes by itself, so that the others count.
-   *
-   * @param {Edits} edits
-   */
+  /** One of several was refused: each goes by itself, so that the others count. @param {Edits} edits */
   async #sendSingly(edits) {
     for (const edit of edits) {
       if (!this.#wanted && !this.#waiting.has(edit[0])) await this.#sendEntry(new Map([edit]));
@@ -290,8 +293,8 @@ export class EditQueue {
     if (cause === "set") this.#refused = typed;
     for (const name of edits.keys()) this.#refused.delete(name);
     this.state = reply.state;
+    this.#missing = reply.later ?? [];
     this.#host.accept(reply, edits, cause, entry);
-    if (reply.later && !this.#wanted && !this.#waiting.size) await this.#host.complete();
     return true;
   }
 }

@@ -6,6 +6,9 @@
 //   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
 //                         text or a tbody of rows
 //   a data-download="name" the text as a file to save
+//
+// Outputs inside another calculator are left to that, and those inside an element with data-of="batch" to the calculator of
+// that name.
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
 /** @typedef {import("./edit_queue.js").Refusal} Refusal */
@@ -49,6 +52,15 @@ export class Outputs {
   show(texts) {
     for (const [name, text] of Object.entries(texts)) {
       for (const [kind, show] of Object.entries(SHOW)) for (const place of this.#at(kind, name)) show(place, text);
+    }
+  }
+
+  /** @param {string[]} names of texts that are not known */
+  clear(names) {
+    for (const name of names) {
+      for (const [kind, show] of Object.entries(SHOW)) {
+        for (const place of this.#at(kind, name)) show(place, kind === "rows" || kind === "sections" ? [] : "");
+      }
     }
   }
 

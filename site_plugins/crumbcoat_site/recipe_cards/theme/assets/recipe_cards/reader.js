@@ -21,7 +21,7 @@ import { keepTexts, paintTexts } from "./kept_texts.js";
 import { linkText, stateFromLink } from "./link.js";
 import { SavedCard } from "./saved_card.js";
 
-/** @typedef {HTMLElement & Computing & Shown} Calculator */
+/** @typedef {HTMLElement & Computing & Shown & { rest: () => Promise<void> }} Calculator */
 
 export class Reader {
   element;
@@ -188,10 +188,27 @@ export class Reader {
     const { dataset } = button;
     if (dataset.do === "undo" || dataset.do === "redo") this.#changes.move(dataset.do);
     if (dataset.do === "published" || dataset.do === "unlink") this.#changes.publish();
-    if (dataset.do === "link") this.#controls.share(this.#address, this.#changes.now.typed ?? {});
-    if (dataset.do === "print") print();
+    const share = () => this.#controls.share(this.#address, this.#changes.now.typed ?? {});
+    if (dataset.do === "link") this.#onceAnswered("recipe-calculator:not([data-follows])", share);
+    if (dataset.do === "print") this.#onceAnswered("recipe-calculator", () => print());
     if (dataset.do === "bench") this.#openBench();
     if (dataset.do === "timer") this.startTimer(dataset);
+  }
+
+  /**
+   * At once, or when calculators show what was changed last: a follower answers after the one that it follows.
+   *
+   * @param {string} selector
+   * @param {() => void} action
+   */
+  async #onceAnswered(selector, action) {
+    const calculators = [...this.#calculatorsOf(`${selector}:defined`).values()];
+    if (calculators.some(({ kept }) => !kept)) {
+      this.#controls.say("Working out your last change…");
+      for (let pass = 0; pass < 2; pass += 1) await Promise.all(calculators.map((calculator) => calculator.rest()));
+      this.#controls.say("");
+    }
+    action();
   }
 
   /**
