@@ -120,6 +120,16 @@ def test_pause_resume_and_one_minute_more_by_keyboard(card: Page) -> None:
     expect(clocks(card)).to_have_text(re.compile(r"^(1:00|0:5\d)$"))
 
 
+def test_a_step_has_one_timer_however_often_its_button_is_pressed(card: Page) -> None:
+    start(card, RANGE)
+    card.locator(f"#step-{RANGE} [data-do=timer]").click()
+    row = tray(card).get_by_role("listitem")
+    expect(row).to_be_focused()
+    expect(row).to_be_in_viewport()
+    expect(tray(card).get_by_role("status")).to_contain_text("The timer is running already")
+    expect(clocks(card)).to_have_count(1)
+
+
 @pytest.mark.full
 def test_it_rings_when_the_time_is_up(page: Page, address: str) -> None:
     page.add_init_script(
@@ -213,8 +223,8 @@ def test_a_hidden_page_notifies_through_the_worker_at_both_times_and_removes_the
 def test_without_a_worker_the_page_itself_notifies_with_one_notice_per_timer(permitted: Callable[..., Page]) -> None:
     page = permitted("granted")
     start(page, ONE)
-    start(page, ONE)
-    page.clock.fast_forward("02:01")
+    start(page, RANGE)
+    page.clock.fast_forward("07:01")
     page.wait_for_function("document.notices.length === 2")
     assert page.evaluate("document.notices[0].title") == "Time is up"
     tray(page).get_by_role("button", name="Dismiss").first.click()

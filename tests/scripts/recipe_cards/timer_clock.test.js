@@ -11,6 +11,7 @@ import {
   phaseOf,
   reading,
   ringsDue,
+  timerOf as timerOfStep,
   timersFrom,
 } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/timer_clock.js";
 
@@ -164,4 +165,15 @@ test("of what the device kept, only timers are used", () => {
   for (const kept of [null, "timers", { 0: RANGE }, 5]) assert.deepEqual(timersFrom(kept), []);
   const wrong = [null, 3, {}, { ...RANGE, first: "5:00" }, { ...RANGE, left: [1] }, { ...RANGE, left: 5 }, { ...RANGE, href: undefined }];
   assert.deepEqual(timersFrom([RANGE, ...wrong, { ...ONE, left: [1, 2] }]), [RANGE, { ...ONE, left: [1, 2] }]);
+});
+
+test("a step has its timer until that is over, paused or not: no second one is started beside it", () => {
+  const step = { label: RANGE.label, href: RANGE.href };
+  assert.equal(timerOfStep([RANGE], step, after(4)), RANGE);
+  assert.equal(timerOfStep([RANGE], step, after(6)), RANGE);
+  const paused = pausedOrResumed(RANGE, after(1));
+  assert.equal(timerOfStep([paused], step, after(90)), paused);
+  assert.equal(timerOfStep([RANGE], step, after(7)), undefined);
+  assert.equal(timerOfStep([RANGE], { ...step, href: "/cream/#step-1-4" }, after(1)), undefined);
+  assert.equal(timerOfStep([RANGE], { ...step, href: "/glaze/#step-1-3" }, after(1)), undefined);
 });

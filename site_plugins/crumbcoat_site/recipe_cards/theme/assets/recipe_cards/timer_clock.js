@@ -34,6 +34,25 @@ export function newTimer({ id, label, href, shortestS, longestS }, now) {
 }
 
 /**
+ * The timer of a step that is not over yet, paused or not; none if there is no such timer.
+ *
+ * @param {readonly Timer[]} timers
+ * @param {{ label: string, href: string }} step
+ * @param {number} now
+ */
+export function timerOf(timers, step, now) {
+  return timers.find((timer) => isOf(timer, step) && phaseOf(timer, now) !== "over");
+}
+
+/**
+ * @param {Timer} timer
+ * @param {{ label: string, href: string }} step
+ */
+export function isOf({ label, href }, step) {
+  return label === step.label && href === step.href;
+}
+
+/**
  * The timers in what the device kept; none if that cannot be read.
  *
  * @param {unknown} kept

@@ -59,6 +59,18 @@ export class TimerTray {
   }
 
   /**
+   * Moves the focus to a timer's row, which scrolls it into view.
+   *
+   * @param {Timer} timer
+   * @param {number} now
+   */
+  goTo(timer, now) {
+    const { clock, phase } = reading(timer, now);
+    this.say(`The timer is ${phase === "paused" ? "paused" : "running"} already, at ${clock}: ${timer.label}.`);
+    this.#rows.get(timer.id)?.row.focus();
+  }
+
+  /**
    * @param {readonly Timer[]} timers
    * @param {number} now
    */
@@ -90,7 +102,7 @@ export class TimerTray {
 
   /** @param {Timer} timer */
   #add({ id, href, label }) {
-    const row = make("li", {});
+    const row = make("li", { tabindex: "-1" });
     row.innerHTML = ROW;
     const link = find(row, "a", HTMLAnchorElement);
     link.href = href;

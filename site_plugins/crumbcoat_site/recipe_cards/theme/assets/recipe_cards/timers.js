@@ -6,7 +6,7 @@
 /** @import { Act } from "./timer_tray.js" */
 
 import { allowSound, notificationButton, notify, ring, withdraw } from "./timer_alarm.js";
-import { newTimer, nextRingText, oneMinuteMore, pausedOrResumed, ringsDue, timersFrom } from "./timer_clock.js";
+import { isOf, newTimer, nextRingText, oneMinuteMore, pausedOrResumed, ringsDue, timerOf, timersFrom } from "./timer_clock.js";
 import { TimerTray } from "./timer_tray.js";
 
 const NAME = "timers";
@@ -75,18 +75,27 @@ export class Timers {
     this.#look();
   }
 
-  /** @param {DOMStringMap} step what the button of its timer says */
+  /**
+   * Starts the timer of a step, or shows the one that it has already.
+   *
+   * @param {DOMStringMap} step what the button of its timer says
+   */
   start({ step, label = "", shortest, longest }) {
     const now = Date.now();
     allowSound();
     const timed = { label, href: addressOf(step), shortestS: Number(shortest), longestS: Number(longest) };
+    const present = timerOf(this.#timers, timed, now);
+    if (present) {
+      this.#tray.goTo(present, now);
+      return;
+    }
     this.#save([...this.#timers, newTimer({ ...timed, id: `${now}-${this.#timers.length}` }, now)]);
     this.#tray.say(`Timer started: ${label}.`);
   }
 
   /** @param {DOMStringMap} step of which there may be a timer already */
-  isTimed({ step, label }) {
-    return this.#timers.some((timer) => timer.label === label && timer.href === addressOf(step));
+  isTimed({ step, label = "" }) {
+    return this.#timers.some((timer) => isOf(timer, { label, href: addressOf(step) }));
   }
 
   /**
