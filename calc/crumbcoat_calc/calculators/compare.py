@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.conditions import degrees
+from crumbcoat_calc.forms.conditions import degrees, degrees_text
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.state import MixtureState
@@ -57,7 +57,7 @@ def calculate(question: Question) -> Answer:
 
 def texts(answer: Answer) -> Texts:
     question = answer.question
-    found: Texts = {"bowl_temperature": state_number(question.bowl_c)}
+    found: Texts = {"bowl_temperature": degrees_text(question.bowl_c)}
     found |= comparison_texts(question.recipes, answer.states)
     return found | change_texts(question.recipes, answer.states)
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import lru_cache, partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.conditions import degrees
+from crumbcoat_calc.forms.conditions import degrees, degrees_text
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.science.constants import constants
@@ -83,7 +83,7 @@ def form_state(question: Question) -> dict[str, str]:
         if state_number(mass_g) != state_number(ingredients[at].mass_g):
             found[name] = state_number(mass_g)
     if question.bowl_c != constants("kitchen")["room"]:
-        found["bowl_temperature"] = state_number(question.bowl_c)
+        found["bowl_temperature"] = degrees_text(question.bowl_c)
     return found
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.form_fields import clock_numbers, read_field, state_number
 from crumbcoat_calc.values.units import between, celsius, number_and_words, seconds, unit_name
@@ -159,6 +160,24 @@ def condition_fields(conditions: Conditions) -> dict[str, str]:
     >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
     '21.5'
     """
+    shown = _exact_fields(conditions)
+    for name, (attribute, reader) in NUMBER_FIELDS.items():
+        if reader is degrees and shown[name]:
+            shown[name] = degrees_text(getattr(conditions, attribute))
+    return shown
+
+
+def degrees_text(t_c: float) -> str:
+    """A temperature in °C as a field shows it; the form state keeps what was typed exactly.
+
+    >>> degrees_text(degrees("70 F"))
+    '21.1'
+    """
+    return plain_number_text(t_c, 1)
+
+
+def _exact_fields(conditions: Conditions) -> dict[str, str]:
+    """Every field as the form state keeps it, with up to six decimals."""
     shown = {name: _field_text(getattr(conditions, attribute)) for name, (attribute, _) in NUMBER_FIELDS.items()}
     looked_at = "" if conditions.looked_at is None else str(conditions.looked_at)
     return {**shown, "tempered": conditions.tempered, "looked_at": looked_at}
@@ -169,10 +188,8 @@ def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, s
     published = as_published(recipe)
     if conditions == published:
         return {}
-    as_is = condition_fields(published)
-    state = {
-        name: written for name, written in condition_fields(conditions).items() if written and written != as_is[name]
-    }
+    as_is = _exact_fields(published)
+    state = {name: written for name, written in _exact_fields(conditions).items() if written and written != as_is[name]}
     for ingredient in recipe.ingredients:
         t_c = conditions.temperatures_c.get(ingredient.key)
         if t_c is not None and t_c != ingredient.temperature_c:

@@ -18,6 +18,7 @@ from crumbcoat_calc.cakes.tiers import Cake
 from crumbcoat_calc.pictures.cake_section import cake_section
 from crumbcoat_calc.pictures.cupcake_section import cupcake_section
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.portions import batch_word
 from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text, volume_text
 
 USE_NAMES = {
@@ -114,7 +115,7 @@ def batch_texts(plan: CakePlan, total_ml: float, batch_g: float) -> Texts:
     mass_g = total_ml * density
     status = f"{needed} of frosting, {mass_text(mass_g)}"
     batches = plain_number_text(mass_g / batch_g, 2)
-    shown = f"{batches} batch{'' if batches == '1' else 'es'} of the recipe as published"
+    shown = f"{batches} {batch_word(batches)} of the recipe as published"
     return {"cake.batches": batches, "cake.batches_text": f"{shown}.", "status": f"{status}: {shown}."}
 
 

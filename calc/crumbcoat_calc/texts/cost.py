@@ -3,7 +3,7 @@
 from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, money_text
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.portions import portions_text
+from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import list_text, mass_text
 
 NO_PRICES = "There is no file of prices."
@@ -52,7 +52,7 @@ def _sums(batch: Batch, cost: Cost, cake: str) -> list[list[str]]:
     sums = [
         ("This batch", cost.batch),
         ("1 kg", cost.per_kg),
-        (f"1 of {portions_text(batch)}", cost.per_portion),
+        (one_portion_text(batch), cost.per_portion),
     ]
     if cost.per_cake is not None:
         sums.append((f"A cake with {cake}", cost.per_cake))

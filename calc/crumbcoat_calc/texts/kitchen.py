@@ -10,7 +10,7 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.texts import Section, Texts
 from crumbcoat_calc.texts.eggs import eggs_to_break_text
-from crumbcoat_calc.texts.portions import portions_text
+from crumbcoat_calc.texts.portions import batches_text, portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
 
@@ -43,7 +43,7 @@ def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
 
 def _makes_text(batch: Batch, lesson: Lesson) -> str:
     return (
-        f"Each group makes {_batches_text(lesson)} as published: {mass_text(batch.total.mass_g)}, "
+        f"Each group makes {batches_text(lesson.batches)} as published: {mass_text(batch.total.mass_g)}, "
         f"for {portions_text(batch)}. All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
     )
 
@@ -52,13 +52,9 @@ def made_from_text(batches: Sequence[Batch], lesson: Lesson) -> str:
     """What a handout is made for: how much of what, and that a reader's changes are not in it."""
     what = "the recipe" if len(batches) == 1 else "each recipe"
     return (
-        f"Made for {_batches_text(lesson)} of {what} as published in each group. "
+        f"Made for {batches_text(lesson.batches)} of {what} as published in each group. "
         f"What is changed on {'its' if len(batches) == 1 else 'a'} card is not included."
     )
-
-
-def _batches_text(lesson: Lesson) -> str:
-    return "1 batch" if lesson.batches == 1 else f"{plain_number_text(lesson.batches)} batches"
 
 
 def _bowl_text(batch: Batch, bowl_ml: float) -> str:

@@ -9,7 +9,7 @@ from crumbcoat_calc.label.suitable import DietMark
 from crumbcoat_calc.label.us import UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.portions import portions_text
+from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
 
 REGIMES = ("EU", "US")
@@ -31,7 +31,7 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
             [_name(line), line.text, part.text] for line, part in zip(eu.per_100g, eu.per_portion, strict=True)
         ],
         "label.serving": _serving_text(us, label.density_g_per_ml),
-        "label.portion": f"One portion is {mass_text(label.portion_g)}: 1 of {portions_text(batch)}.",
+        "label.portion": f"One portion is {mass_text(label.portion_g)}: {one_portion_text(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
         "label.words": [*_list_rows(label.lists), *_mark_rows(label.marks)],
         "label.short": _contains_text(label.lists),

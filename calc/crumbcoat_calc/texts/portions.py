@@ -1,5 +1,6 @@
-"""Texts of how many portions a batch is enough for, at the mass of a portion as published."""
+"""Texts of how many portions a batch is enough for, at the mass of a portion as published, and of how many batches."""
 
+import re
 from math import isclose
 
 from crumbcoat_calc.recipe.batch import Batch
@@ -15,5 +16,48 @@ def portions_text(batch: Batch) -> str:
     """The number and what they are; `about` where the mixture is not the published one: only the mass is sure then."""
     of = batch.recipe.yields.of
     as_published = isclose(batch.portions, batch.factor * batch.recipe.yields.portions, rel_tol=1e-9)
+    return f"{'' if as_published else 'about '}{_counted_text(portion_count_text(batch), of)}"
+
+
+def one_portion_text(batch: Batch) -> str:
+    """One of its portions: `1 of 24 cupcakes`, or `1 layer of a 20 cm cake` where there is only one."""
+    if portion_count_text(batch) == "1":
+        return _counted_text("1", batch.recipe.yields.of)
+    return f"1 of {portions_text(batch)}"
+
+
+def batches_text(factor: float, digits: int = 3) -> str:
+    """A number of batches.
+
+    >>> batches_text(1), batches_text(0.7317, 2)
+    ('1 batch', '0.73 batches')
+    """
+    shown = plain_number_text(factor, digits)
+    return f"{shown} {batch_word(shown)}"
+
+
+def batch_word(shown: str) -> str:
+    """What follows a number of batches as it is shown."""
+    return "batch" if shown == "1" else "batches"
+
+
+def _counted_text(count: str, of: str) -> str:
     times = " ×" if of[:1].isdigit() else ""  # Two cakes of 20 cm are "2 × 20 cm cake".
-    return f"{'' if as_published else 'about '}{portion_count_text(batch)}{times} {of}"
+    return f"{count}{times} {_one_of(of) if count == '1' else of}"
+
+
+def _one_of(of: str) -> str:
+    """A single one of what a recipe yields: the noun is the last word before `of`, `with` and the like, or a comma.
+
+    >>> _one_of("layers of a 20 cm cake"), _one_of("small pastries, filled"), _one_of("20 cm cake, coated")
+    ('layer of a 20 cm cake', 'small pastry, filled', '20 cm cake, coated')
+    """
+    noun = re.split(r",| \(| (?:of|with|for|in|on|to|at)\b", of, maxsplit=1)[0]
+    for plural, single in _SINGULARS:
+        if noun.endswith(plural):
+            return noun.removesuffix(plural) + single + of[len(noun) :]
+    return of
+
+
+_SINGULARS = (("sses", "ss"), ("shes", "sh"), ("ches", "ch"), ("xes", "x"), ("ries", "ry"), ("ss", "ss"), ("s", ""))
+"""The ends of English plurals, and those of one; the first that fits."""

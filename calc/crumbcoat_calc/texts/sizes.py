@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures
-from crumbcoat_calc.texts.portions import portion_count_text, portions_text
+from crumbcoat_calc.texts.portions import batch_word, batches_text, portion_count_text, portions_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
 _START_G_PER_ML = 1.0
@@ -24,15 +24,20 @@ _SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch.
 
-    `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty.
+    `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty, and
+    `size.smaller_batches` and `size.larger_batches` those in words.
     """
     recipe, factor = batch.recipe, changes.options.factor
     density = changes.density_g_per_ml(recipe)
+    smaller = _size_text(bisect_left(_SIZES, factor * (1 - 1e-6)) - 1)
+    larger = _size_text(bisect_right(_SIZES, factor * (1 + 1e-6)))
     texts: Texts = {
         "factor": plain_number_text(factor),
-        "size.unit": "batch" if factor == 1 else "batches",
-        "size.smaller": _size_text(bisect_left(_SIZES, factor * (1 - 1e-6)) - 1),
-        "size.larger": _size_text(bisect_right(_SIZES, factor * (1 + 1e-6))),
+        "size.unit": batch_word(plain_number_text(factor)),
+        "size.smaller": smaller,
+        "size.smaller_batches": smaller and f"{smaller} {batch_word(smaller)}",
+        "size.larger": larger,
+        "size.larger_batches": larger and f"{larger} {batch_word(larger)}",
         "portions": portion_count_text(batch),
         "portions_of": portions_text(batch),
         "finished_mass": measures.mass(batch.total.mass_g),
@@ -55,8 +60,10 @@ def _size_text(place: int) -> str:
 
 
 def stock_texts(batch: Batch, changes: Changes) -> Texts:
-    """`have.<key>` as typed; `have.short`: what runs out first; `have.factor`: how many batches; `have.left`: rows."""
-    texts: Texts = {"have.short": "", "have.factor": "", "have.left": []}
+    """`have.<key>` as typed; `have.short`: what runs out first; `have.factor`: how many batches, and `have.batches`
+    in words; `have.left`: rows.
+    """
+    texts: Texts = {"have.short": "", "have.factor": "", "have.batches": "", "have.left": []}
     needed, have = {}, {}
     for weighed in batch.weighed:
         texts[f"have.{weighed.key}"] = mass_text(changes.have_g[weighed.key]) if weighed.key in changes.have_g else ""
@@ -74,9 +81,11 @@ def stock_texts(batch: Batch, changes: Changes) -> Texts:
         return texts
     factor = math.floor(stock.factor * 10_000) / 10_000  # Rounded down, so that the stock is enough.
     texts["have.factor"] = plain_number_text(factor, 4)
+    shown = math.floor(round(factor * 100, 2)) / 100 if factor >= 0.1 else factor
+    texts["have.batches"] = batches_text(shown, 4)
     first = "runs out first" if len(have) > 1 else "is enough"
     joint = ", at" if len(have) > 1 else " for"
-    texts["have.short"] = f"{names[stock.short]} {first}{joint} {texts['have.factor']} batches."
+    texts["have.short"] = f"{names[stock.short]} {first}{joint} {texts['have.batches']}."
     texts["have.left"] = [
         [names[key], f"{mass_text(left_g)} left"] for key, left_g in stock.left_g.items() if key != stock.short
     ]

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import fsum
 
-from crumbcoat_calc.forms.conditions import Conditions, condition_fields
+from crumbcoat_calc.forms.conditions import Conditions, condition_fields, degrees_text
 from crumbcoat_calc.recipe.batch import Batch, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
@@ -11,7 +11,7 @@ from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import estimate_text
-from crumbcoat_calc.values.display import celsius_text, list_text, number_text, plain_number_text
+from crumbcoat_calc.values.display import celsius_text, list_text, number_text
 
 
 def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
@@ -19,7 +19,7 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
     texts: Texts = dict(condition_fields(conditions))
     for weighed in batch.weighed:
         t_c = weighed.temperature_c
-        texts[f"temperature.{weighed.key}"] = "" if t_c is None else plain_number_text(t_c)
+        texts[f"temperature.{weighed.key}"] = "" if t_c is None else degrees_text(t_c)
     texts["tempered"] = conditions.tempered or wettest(batch)
     return texts
 

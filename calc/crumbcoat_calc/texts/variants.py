@@ -9,6 +9,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.portions import batches_text
 from crumbcoat_calc.values.display import list_text, number_text, plain_number_text
 
 _SHOWN = (("fat_g", "fat"), ("water_g", "water"), ("sugars_g", "sugars"))
@@ -139,8 +140,8 @@ def _changes_text(before: dict[str, float | None], after: Mixture) -> str:
 def _tried_text(recipe: Recipe, factor: float) -> str:
     if recipe.tried is None or recipe.tried[0] <= factor <= recipe.tried[1]:
         return ""
-    low, high = (plain_number_text(bound) for bound in recipe.tried)
+    low, high = plain_number_text(recipe.tried[0]), batches_text(recipe.tried[1])
     return (
-        f"This recipe was tried with {low} to {high} batches at once. Outside that range, the times, the bowl and the "
-        "number of additions may not be right: go by what to look for."
+        f"This recipe was tried with {low} to {high} at once. Outside that range, the times, the bowl and the number "
+        "of additions may not be right: go by what to look for."
     )

@@ -505,6 +505,9 @@ def test_what_is_on_hand_and_which_runs_short() -> None:
     assert texts["have.factor"] == "1.25"
     assert texts["have.left"] == [["butter, unsalted", "17 g left"]]
     alone = after({"have.butter": "300 g"})[1]
+    assert (alone["have.factor"], alone["have.batches"]) == ("1.3227", "1.32 batches")
+    assert alone["have.short"] == "butter, unsalted is enough for 1.32 batches."
+    assert after({"have.butter": "226.8 g"})[1]["have.short"] == "butter, unsalted is enough for 1 batch."
     made = after({"factor": str(alone["have.factor"])})[1]
     assert made["amount.butter"] == "300 g"
     assert after({"have.butter": "300 g"}, {"have.butter": ""})[0] == {}
@@ -578,3 +581,12 @@ def test_the_next_usual_sizes(factor: str, smaller: str, larger: str) -> None:
     """Common practice, no source."""
     texts = after({"factor": factor})[1]
     assert (texts["size.smaller"], texts["size.larger"]) == (smaller, larger)
+
+
+def test_a_single_batch_is_written_in_the_singular() -> None:
+    """The button to a smaller size, and the word after the number of batches."""
+    assert after({"factor": "1.5"})[1]["size.smaller_batches"] == "1 batch"
+    assert after({"factor": "0.9999"})[1]["size.unit"] == "batch"
+    texts = after({"factor": "0.75"})[1]
+    assert (texts["size.smaller_batches"], texts["size.larger_batches"]) == ("0.5 batches", "1 batch")
+    assert after({"factor": "1000"})[1]["size.larger_batches"] == ""

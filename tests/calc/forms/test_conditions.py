@@ -2,7 +2,7 @@
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.conditions import conditions_from, state_from_conditions
+from crumbcoat_calc.forms.conditions import condition_fields, conditions_from, state_from_conditions
 from crumbcoat_calc.recipe.reading import recipe_from
 
 RECIPE = recipe_from(
@@ -58,3 +58,13 @@ def test_an_unusable_value_is_refused_at_its_field(name: str, value: str, remedy
     assert error.value.path == tuple(name.split("."))
     assert error.value.remedy
     assert remedy in error.value.remedy
+
+
+def test_a_temperature_in_fahrenheit_is_shown_with_one_decimal_and_kept_exactly() -> None:
+    typed = conditions_from(RECIPE, {"bowl_temperature": "70 F", "temperature.milk": "41 F"})
+    assert condition_fields(typed)["bowl_temperature"] == "21.1"
+    kept = state_from_conditions(typed, RECIPE)
+    assert kept == {"bowl_temperature": "21.111111", "temperature.milk": "5"}
+    shown_again = conditions_from(RECIPE, {**kept, "bowl_temperature": "21.1"})
+    assert shown_again.bowl_c == pytest.approx(typed.bowl_c, abs=0.05)
+    assert condition_fields(shown_again) == condition_fields(typed)
