@@ -1,5 +1,8 @@
 """What the reader of a card can choose from in its form."""
 
+import re
+from collections.abc import Mapping
+
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.changes import UNCHANGED
 from crumbcoat_calc.forms.context import Context
@@ -75,12 +78,23 @@ def preset_sizes(context: Context) -> list[Preset]:
     """Half, double, and enough for some usual cakes; without these if the density of the frosting is not known.
 
     A recipe that says how many cupcakes it is enough for is taken at its word, and not at that of a model of a swirl.
+    One that says what cake it is enough for has no button for that cake: the model would give another mass for it.
     """
+    of = context.published.recipe.yields.of
     sizes: list[Preset] = [("Half", "factor", "0.5"), ("Double", "factor", "2")]
     for words, plan in _CAKES.items():
-        if "cupcakes" in plan and context.published.recipe.yields.of.startswith("cupcakes"):
+        if _is_cake_of(plan, of):
+            continue
+        if "cupcakes" in plan and of.startswith("cupcakes"):
             sizes.append((words, "portions", plan["cupcakes"]))
             continue
         needed = str(run("cake", context, {}, plan)[1]["cake.mass_needed"])
         sizes += [(words, "finished_mass", needed)] if needed else []
     return sizes
+
+
+def _is_cake_of(plan: Mapping[str, str], of: str) -> bool:
+    """Whether this is the one cake that a recipe says it is enough for: `slices of a 20 cm cake`."""
+    diameters = [value for name, value in plan.items() if name.endswith("diameter")]
+    sizes = [f"{size} cm" for size in re.findall(r"\b([0-9]+)[\s-]*cm\b", of)]
+    return len(diameters) == 1 and diameters[0] in sizes
