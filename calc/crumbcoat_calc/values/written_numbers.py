@@ -2,8 +2,9 @@
 
 Digits of any script, spaces and apostrophes between thousands, every vulgar fraction, and a point or a comma as the
 decimal mark. Where a text has both, the last one is the decimal mark; where it has one of them several times, that one
-separates thousands. A single point is a decimal mark, as on every page. A single comma is one too, unless exactly three
-digits follow it and it could as well separate thousands: `1,234` is refused with both readings.
+separates thousands. A single point is a decimal mark, as on every page, unless exactly three zeros follow it: nobody
+writes 1 as `1.000`, and many countries write 1000 like that. A single comma is a decimal mark too, unless exactly three
+digits follow it and it could as well separate thousands. `1,234` and `1.000` are refused with both readings.
 
 The marks are those of the Unicode Common Locale Data Repository; digits are the characters of the category Nd, and
 fractions those that the Unicode Character Database calls vulgar.
@@ -76,8 +77,8 @@ def _with_point(number: str) -> str:
         if not _THOUSANDS[mark].fullmatch(number):
             raise _unreadable(number)
         return number.replace(mark, "")
-    if mark == "," and _THOUSANDS[mark].fullmatch(number):
-        thousands, fraction = number.replace(",", ""), number.replace(",", ".")
+    if (mark == "," or part == "000") and _THOUSANDS[mark].fullmatch(number):
+        thousands, fraction = f"{whole}{part}", whole if part == "000" else f"{whole}.{part}"
         raise InputError(f"'{number}' can mean {thousands} or {fraction}", f"write '{thousands}' or '{fraction}'")
     return f"{whole}.{part}"
 

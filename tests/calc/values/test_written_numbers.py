@@ -82,6 +82,10 @@ def test_a_number_of_a_form_state_is_read_as_it_is(value: float) -> None:
         ("0,125", "0.125"),
         ("1234,567", "1234.567"),
         ("1.234", "1.234"),
+        ("1.500 kg", "1.500 kg"),
+        ("0.000", "0.000"),
+        ("1000.000", "1000.000"),
+        ("1.0000", "1.0000"),
         ("1 234 g", "1234 g"),
         ("1 234,567 g", "1234.567 g"),
         ("1 1/2 US cups", "1 1/2 US cups"),
@@ -97,13 +101,24 @@ def test_what_is_around_a_number_stays(written: str, plain: str) -> None:
     assert plain_numbers(written) == plain
 
 
-@pytest.mark.parametrize("written", ["1,234", "12,345 g", "999,000"])
-def test_a_comma_that_can_be_either_mark_is_refused_with_both_readings(written: str) -> None:
-    figures = written.removesuffix(" g")
+@pytest.mark.parametrize(
+    ("written", "thousands", "fraction"),
+    [
+        ("1,234", "1234", "1.234"),
+        ("12,345 g", "12345", "12.345"),
+        ("999,000", "999000", "999"),
+        ("1.000 g", "1000", "1"),
+        ("250.000", "250000", "250"),
+        ("1 lb 2.000 oz", "2000", "2"),
+        ("١٫٠٠٠", "1000", "1"),
+    ],
+)
+def test_a_mark_that_can_be_either_is_refused_with_both_readings(written: str, thousands: str, fraction: str) -> None:
     with pytest.raises(InputError) as error:
         plain_numbers(written)
-    assert error.value.problem.startswith(f"{figures!r} can mean ")
-    assert error.value.remedy == f"write {figures.replace(',', '')!r} or {figures.replace(',', '.')!r}"
+    assert error.value.problem.endswith(f" can mean {thousands} or {fraction}")
+    assert error.value.remedy == f"write {thousands!r} or {fraction!r}"
+    assert [plain_numbers(thousands), plain_numbers(fraction)] == [thousands, fraction]
 
 
 @pytest.mark.parametrize("written", ["1.2,3", "1,2,3", "1.5.2", "1,23.4,5", "0,123,456"])
