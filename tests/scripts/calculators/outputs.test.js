@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { beforeEach, test } from "node:test";
 
-import { showRows, showSections } from "../../../site_plugins/crumbcoat_site/calculators/theme/assets/calculators/outputs.js";
+import { Outputs, showRows, showSections } from "../../../site_plugins/crumbcoat_site/calculators/theme/assets/calculators/outputs.js";
 
 /** As much of an element as rows and sections need. It counts how often its text is set. */
 class Element {
@@ -181,4 +181,34 @@ test("a section that is there already is filled again, not replaced", () => {
 
 test("a text that a section does not have is empty", () => {
   assert.deepEqual(sectionsShown(placeOf(), [{ rows: [] }]), [["", []]]);
+});
+
+/**
+ * The places of a calculator: a problem of each field, and the amount of milk as it is printed.
+ *
+ * @param {Element[]} places
+ */
+function outputsOf(places) {
+  const calculator = { getAttribute: () => "batch" };
+  const own = places.map((place) => Object.assign(place, { closest: () => calculator }));
+  const kind = (/** @type {string} */ selector) => selector.slice("[data-".length, -1);
+  const scope = { querySelectorAll: (/** @type {string} */ selector) => own.filter(({ dataset }) => kind(selector) in dataset) };
+  return new Outputs(/** @type {any} */ (calculator), /** @type {any} */ (scope));
+}
+
+test("beside a refused amount is the one that counts until then, as Python wrote it last", () => {
+  const problem = new Element("span", { problem: "amount.milk" });
+  const outputs = outputsOf([problem, new Element("span", { text: "amount.milk" })]);
+  const refusal = { path: ["amount", "milk"], problem: "'lots' is not an amount", remedy: "write it like `250 g`" };
+  for (const amount of ["381 g", "762 g"]) {
+    outputs.show({ "amount.milk": amount });
+    outputs.showRefusal("amount.milk", refusal);
+    assert.equal(problem.textContent, `'lots' is not an amount: write it like \`250 g\`; ${amount} counts until then`);
+  }
+});
+
+test("a refused field whose text is nowhere else has the problem and the remedy alone", () => {
+  const problem = new Element("span", { problem: "ph" });
+  outputsOf([problem]).showRefusal("ph", { path: ["ph"], problem: "15 is too much", remedy: "use 0 to 14" });
+  assert.equal(problem.textContent, "15 is too much: use 0 to 14");
 });

@@ -80,8 +80,8 @@ export class Outputs {
   }
 
   /**
-   * What is wrong with a field and what to do; where one of a few texts would do, with a button for each, which hands it
-   * over. Then the field has the focus.
+   * What is wrong with a field, what to do, and which amount counts until then if the page shows it elsewhere as well. Where
+   * one of a few texts would do, there is a button for each, which hands it over. Then the field has the focus.
    *
    * @param {string} name
    * @param {Refusal} refusal
@@ -90,7 +90,9 @@ export class Outputs {
     const [place] = this.#at("problem", name);
     const field = this.#fields().find((one) => one.name === name);
     const isOffered = place !== undefined && field !== undefined && choices.length > 0;
-    this.showProblem(name, `${problem}: ${isOffered ? "choose one" : remedy}`);
+    const counted = this.#at("text", name)[0]?.textContent;
+    const until = counted ? `; ${counted} counts until then` : "";
+    this.showProblem(name, `${problem}: ${isOffered ? "choose one" : remedy}${until}`);
     if (!isOffered) return;
     for (const [value, result] of choices) {
       const button = Object.assign(document.createElement("button"), { type: "button", textContent: `${value} · ${result}` });
