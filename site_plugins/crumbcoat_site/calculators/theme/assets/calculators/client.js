@@ -42,6 +42,8 @@ let lastId = 0;
 /** Whether the memory image, or the trimmed interpreter on it, was there and failed. */
 let hasImageFailed = false;
 let hasBeenLive = false;
+/** Whether it was a file that did not come for which the latest start failed. */
+let isMissing = false;
 
 /** A start hangs if it is not done so long after all of its files have come, and an answer if it takes so long. */
 const START_HANGS_AFTER_S = 20;
@@ -134,7 +136,7 @@ function start() {
     return;
   }
   worker.addEventListener("message", onMessage);
-  worker.addEventListener("error", ({ message }) => restart(message));
+  worker.addEventListener("error", ({ message }) => restart(message, status.total === 0));
   worker.postMessage({ base, manifest, start: way });
   watchFor(START_HANGS_AFTER_S);
 }
@@ -173,7 +175,7 @@ function onMessage({ data, currentTarget }) {
     waiting.forEach(send);
     watchAnswers();
   } else if (data.failed !== undefined) {
-    restart(data.failed);
+    restart(data.failed, data.isMissing);
   } else if (data.id) {
     const asked = waiting.get(data.id);
     waiting.delete(data.id);
@@ -193,10 +195,12 @@ function onMessage({ data, currentTarget }) {
  * better next time.
  *
  * @param {string} why
+ * @param {boolean} didNotCome whether it is a file that did not come
  */
-function restart(why) {
+function restart(why, didNotCome = false) {
   console.warn("calculators: the runtime failed and is started in another way:", why);
   clearInterval(watch);
+  isMissing = didNotCome;
   if (status.way === "snapshot" && hasAllFiles()) hasImageFailed = true;
   worker?.terminate();
   start();
@@ -209,7 +213,7 @@ function send({ id, request }) {
 
 /** @param {boolean} canStart whether this browser could start it */
 function fail(canStart = true) {
-  status.canRetry = canStart && !hasBeenLive && !hasAllFiles();
+  status.canRetry = canStart && !hasBeenLive && isMissing;
   status.sentence = hasBeenLive ? STOPPED : status.canRetry ? NOT_LOADED : NOT_STARTED;
   setStage("failed");
   waiting.forEach(({ reject }) => reject(new CalculatorUnavailable(status.sentence)));

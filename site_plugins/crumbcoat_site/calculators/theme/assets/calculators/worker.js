@@ -1,8 +1,8 @@
 // Runs the calculators' Python, off the page's thread.
 //
 // First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
-// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and { failed }
-// once, after which this worker is of no more use: client.js starts another one with the ordinary start.
+// Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and
+// { failed, isMissing } once, after which this worker is of no more use: client.js starts another one with the ordinary start.
 const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
 
 /** @import { CreateModule, Settings } from "./memory_image.js" */
@@ -11,6 +11,9 @@ const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA=="
 /** @typedef {(why: unknown) => void} Fail */
 /** @typedef {ReadableStream<Uint8Array<ArrayBuffer>>} Bytes */
 /** @typedef {(request: string) => string} Answer */
+
+/** A file did not come. */
+class Missing extends Error {}
 
 /** @type {Answer | null} */
 let answer = null;
@@ -26,7 +29,7 @@ addEventListener("message", async ({ data }) => {
       postMessage({ id: data.id, reply, pythonMs: performance.now() - startedMs });
     }
   } catch (error) {
-    postMessage({ failed: error instanceof Error ? error.message : String(error) });
+    postMessage({ failed: error instanceof Error ? error.message : String(error), isMissing: error instanceof Missing });
   }
 });
 
@@ -62,13 +65,14 @@ async function start({ base, manifest, start: way }, fail) {
   for (const [name, { packed }] of files) if (name !== "pyodide.mjs") coming.set(name, arriving(base + name, packed, count));
   for (const stream of coming.values()) stream.catch(fail);
   const file = (/** @type {string} */ name) => coming.get(name) ?? Promise.reject(new Error(`${way} has no ${name}`));
-  const imaging = import("./memory_image.js");
+  const missing = (/** @type {Error} */ { message }) => Promise.reject(new Missing(message));
+  const imaging = import("./memory_image.js").catch(missing);
   imaging.catch(fail);
   const interpreter = [...files.keys()].find((name) => name.endsWith(".wasm")) ?? "WebAssembly file";
   compile(file(interpreter), fail);
   serve(`${base}pyodide.asm.wasm`, null, "application/wasm");
   const [{ loadPyodide }, createPyodideModule] = await Promise.all([
-    import(`${base}pyodide.mjs`),
+    import(`${base}pyodide.mjs`).catch(missing),
     file("pyodide.asm.mjs").then(moduleFrom),
   ]);
   count(files.get("pyodide.mjs")?.bytes ?? 0);
@@ -104,8 +108,8 @@ async function start({ base, manifest, start: way }, fail) {
  * @returns {Promise<Bytes>}
  */
 async function arriving(url, packed, count) {
-  const { ok, status, body } = await fetch(url);
-  if (!ok || !body) throw new Error(`${status} for ${url}`);
+  const { ok, status, body } = await fetch(url).catch(({ message }) => ({ ok: false, status: message, body: null }));
+  if (!ok || !body) throw new Missing(`${status} for ${url}`);
   const counted = body.pipeThrough(
     new TransformStream({
       transform(chunk, controller) {
