@@ -25,6 +25,9 @@ MEASURES_ML = {
 }  # fmt: skip
 """NIST Handbook 44 (US cup and spoons); metric and Australian cups and spoons from memory."""
 
+CLIPPED = "fields => fields.filter((field) => field.scrollWidth > field.clientWidth).map((field) => field.value)"
+"""The amounts that are not seen whole."""
+
 
 @exercises("batch:units")
 def test_in_ounces_and_pounds(card: Card) -> None:
@@ -63,6 +66,9 @@ def test_in_cups_and_spoons(card: Card, system: str) -> None:
             assert weighs == pytest.approx(MASSES[key] * factor, rel=0.035)
             assert card.text(f"household.{key}") == grams(MASSES[key] * factor)
         assert card.value("amount.gelatine") == grams(MASSES["gelatine"] * factor)  # the weight of a cup is not known
+        for width in (320, 390, 768):
+            card.page.set_viewport_size({"width": width, "height": 800})
+            assert card.page.locator(".cc-ingredients [name^='amount.']").evaluate_all(CLIPPED) == []
     card.give("amount.butter", "2 US cup")
     card.give("units", "grams")
     assert card.value("amount.butter") == grams(2 * CUPS_G["butter_unsalted"])
