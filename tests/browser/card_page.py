@@ -156,8 +156,8 @@ class Card:
         self.answered(button.click)
 
     def button(self, what: str) -> Locator:
-        """The button of that name that is always there; the one in the note on a link comes and goes."""
-        return self.page.locator(f"[data-do={what}]:not([data-from-link] *)").first
+        """The first button of that name."""
+        return self.page.locator(f"[data-do={what}]").first
 
     def do(self, what: str) -> None:
         button = self.button(what)
