@@ -82,7 +82,7 @@ def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     session = page.context.new_cdp_session(page)
     kinds = {  # No value is used twice, so that no cached answer helps.
         "one amount": ("amount.butter", [f"{300 + number / 10:.1f} g" for number in range(EDITS)]),
-        "the whole batch": ("factor", [f"{1 + number / 1000:.3f}" for number in range(EDITS)]),
+        "the whole batch": ("factor", [f"{1 + number / 1000:.3f}" for number in range(1, 1 + EDITS)]),
     }
     table = {}
     for kind, (name, values) in kinds.items():
