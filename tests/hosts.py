@@ -4,6 +4,7 @@ import contextlib
 import functools
 import http.server
 import os
+import sys
 import threading
 from collections.abc import Iterator
 from pathlib import Path
@@ -32,13 +33,20 @@ class PlainHost(http.server.SimpleHTTPRequestHandler):
         pass
 
 
+class Host(http.server.ThreadingHTTPServer):
+    """A page that is left breaks off what it was asking for: that is no error."""
+
+    daemon_threads = True
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+
 @contextlib.contextmanager
 def serving(folder: Path) -> Iterator[str]:
     """Serves a folder from loopback; gives its address, with a slash at the end."""
-    with http.server.ThreadingHTTPServer(
-        ("127.0.0.1", 0), functools.partial(PlainHost, directory=str(folder))
-    ) as server:
-        server.daemon_threads = True
+    with Host(("127.0.0.1", 0), functools.partial(PlainHost, directory=str(folder))) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"
         server.shutdown()

@@ -6,7 +6,6 @@ what it computes is not counted as covered, and takes no time from the test that
 
 import contextlib
 import functools
-import http.server
 import json
 import subprocess
 import sys
@@ -17,7 +16,7 @@ from pathlib import Path
 
 from crumbcoat_calc.bridge import Session, warm
 
-from tests.hosts import PlainHost
+from tests.hosts import Host, PlainHost
 
 WORKERS = (Path(__file__).parent / "workers.js").read_text(encoding="utf-8")
 
@@ -80,8 +79,7 @@ def serving_python(folder: Path) -> Iterator[str]:
 def _main(folder: str) -> None:
     warm()
     handler = functools.partial(_PythonHost, directory=folder, sessions=_Sessions())
-    with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        server.daemon_threads = True
+    with Host(("127.0.0.1", 0), handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         print(f"http://127.0.0.1:{server.server_port}/", flush=True)
         sys.stdin.read()
