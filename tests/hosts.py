@@ -34,7 +34,7 @@ class PlainHost(http.server.SimpleHTTPRequestHandler):
 
 
 class Host(http.server.ThreadingHTTPServer):
-    """A page that is left breaks off what it was asking for: that is no error."""
+    """Passes over a page that is left, which breaks off what it was asking for."""
 
     daemon_threads = True
 
