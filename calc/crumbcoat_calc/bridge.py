@@ -90,13 +90,14 @@ class Session:
         latest = self._latest.get((name, digest))
         self._count += 1
         if latest is None or shown != latest.number or solved.first.keys() != latest.first:
-            self._latest[name, digest] = _Shown(self._count, solved.texts, solved.first.keys())
-            return {"number": self._count, "texts": solved.texts}
+            whole = solved.texts
+            self._latest[name, digest] = _Shown(self._count, whole, solved.first.keys())
+            return {"number": self._count, "texts": whole}
         now = _Shown(self._count, latest.texts | solved.first, latest.first, solved.later)
         self._latest[name, digest] = now
         changed = {key: value for key, value in solved.first.items() if latest.texts[key] != value}
-        later = [key for key in latest.texts if key not in latest.first]
-        return {"number": self._count, "texts": changed} | ({"later": later} if solved.later else {})
+        reply: dict[str, object] = {"number": self._count, "texts": changed}
+        return reply | {"later": [key for key in latest.texts if key not in latest.first]} if solved.later else reply
 
     def _later(self, name: str, digest: str, number: int) -> dict[str, object]:
         """The texts that were left out of the reply of that number."""

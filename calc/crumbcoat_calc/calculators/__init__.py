@@ -52,7 +52,7 @@ class Solved:
 
     @property
     def texts(self) -> Texts:
-        """All of them."""
+        """All of them; those that come later are worked out each time that this is asked for."""
         return self.first | self.later() if self.later else self.first
 
 
