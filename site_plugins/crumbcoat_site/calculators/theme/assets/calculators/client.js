@@ -39,7 +39,7 @@ let starts = [];
 /** @type {ReturnType<typeof setInterval> | undefined} */
 let watch;
 let lastId = 0;
-/** Whether the memory image, or the trimmed interpreter on it, was there and failed. */
+/** Whether the memory image, or the trimmed interpreter on it, was there and failed, and the device does not know it yet. */
 let hasImageFailed = false;
 let hasBeenLive = false;
 /** Whether it was a file that did not come for which the latest start failed. */
@@ -179,7 +179,10 @@ function onMessage({ data, currentTarget }) {
   } else if (data.id) {
     const asked = waiting.get(data.id);
     waiting.delete(data.id);
-    if (hasImageFailed) remember(FAILED, manifest.folder);
+    if (hasImageFailed) {
+      hasImageFailed = false;
+      remember(FAILED, manifest.folder);
+    }
     watchAnswers();
     status.pythonMs = data.pythonMs;
     asked?.resolve(JSON.parse(data.reply));
