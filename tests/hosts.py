@@ -6,7 +6,7 @@ import http.server
 import os
 import sys
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -33,7 +33,7 @@ class PlainHost(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-class Host(http.server.ThreadingHTTPServer):
+class _Host(http.server.ThreadingHTTPServer):
     """Passes over a page that is left, which breaks off what it was asking for."""
 
     daemon_threads = True
@@ -44,9 +44,9 @@ class Host(http.server.ThreadingHTTPServer):
 
 
 @contextlib.contextmanager
-def serving(folder: Path) -> Iterator[str]:
+def serving(folder: Path, handler: Callable[..., PlainHost] = PlainHost) -> Iterator[str]:
     """Serves a folder from loopback; gives its address, with a slash at the end."""
-    with Host(("127.0.0.1", 0), functools.partial(PlainHost, directory=str(folder))) as server:
+    with _Host(("127.0.0.1", 0), functools.partial(handler, directory=str(folder))) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"
         server.shutdown()

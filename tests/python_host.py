@@ -16,7 +16,7 @@ from pathlib import Path
 
 from crumbcoat_calc.bridge import Session, warm
 
-from tests.hosts import Host, PlainHost
+from tests.hosts import PlainHost, serving
 
 WORKERS = (Path(__file__).parent / "workers.js").read_text(encoding="utf-8")
 
@@ -78,12 +78,9 @@ def serving_python(folder: Path) -> Iterator[str]:
 
 def _main(folder: str) -> None:
     warm()
-    handler = functools.partial(_PythonHost, directory=folder, sessions=_Sessions())
-    with Host(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        print(f"http://127.0.0.1:{server.server_port}/", flush=True)
+    with serving(Path(folder), functools.partial(_PythonHost, sessions=_Sessions())) as address:
+        print(address, flush=True)
         sys.stdin.read()
-        server.shutdown()
 
 
 if __name__ == "__main__":
