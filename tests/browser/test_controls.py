@@ -65,11 +65,16 @@ def test_no_script_asks_for_the_width() -> None:
 
 REACHED = f"""() => {{
   const found = {{}};
+  const fold = (summary) => {{ // By the names of texts, which may still change.
+    const words = summary.cloneNode(true);
+    for (const text of words.querySelectorAll("[data-text]")) text.textContent = text.dataset.text;
+    return words.textContent.replace(/[\\d., ]+/g, "");
+  }};
   for (const element of document.querySelectorAll("article :is({CONTROLS}, summary)")) {{
     const place = ["radio", "checkbox"].includes(element.type) ? (element.labels[0] ?? element) : element;
     if (!place.checkVisibility({{ visibilityProperty: true }}) || !place.getClientRects().length) continue;
     if (getComputedStyle(place).pointerEvents === "none") continue; // Always open at this width.
-    const control = ({CONTROL_OF})(element) || `fold: ${{element.textContent.replace(/[\\d., ]+/g, "")}}`;
+    const control = ({CONTROL_OF})(element) || `fold: ${{fold(element)}}`;
     place.scrollIntoView({{ block: "center", behavior: "instant" }});
     const [{{ x, y, width, height }}] = place.getClientRects();
     const top = document.elementFromPoint(x + width / 2, y + height / 2);
