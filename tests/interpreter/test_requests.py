@@ -10,10 +10,10 @@ from subprocess import CompletedProcess
 
 import pytest
 from crumbcoat_calc.bridge import Session
-from crumbcoat_site.calculators.artefacts import PYODIDE, TRIMMED, WHOLE, Artefacts
+from crumbcoat_site.calculators.artefacts import LOADER, PYODIDE, TRIMMED, WHOLE, Artefacts
 from crumbcoat_site.calculators.assets import ASSETS
 from crumbcoat_site.calculators.node import node_command, run
-from crumbcoat_site.calculators.trimmed import with_functions
+from crumbcoat_site.calculators.trimmed import asked_for, with_exports, with_functions
 
 from tests.interpreter.marked import marked
 from tests.interpreter.page_forms import Form, forms_of
@@ -81,6 +81,7 @@ def test_whichever_function_is_missing_no_answer_is_wrong(
     expected = [json.loads(session.answer(request)) for request in requests]
     folder = shutil.copytree(runtime.folder, tmp_path / "runtime")
     whole = (PYODIDE / WHOLE).read_bytes()
+    names = asked_for((PYODIDE / LOADER).read_text(encoding="utf-8"))
     (folder / TRIMMED).write_bytes(gzip.compress(marked(whole), 1))
     with monkeypatch.context() as environment:
         hook = Path(__file__).parent / "entered_in_node.mjs"
@@ -89,7 +90,8 @@ def test_whichever_function_is_missing_no_answer_is_wrong(
         assert asked(folder, requests).returncode == 0
     entered = set(json.loads((tmp_path / "entered.json").read_text()))
     for function in random.Random(HELD_OUT).sample(sorted(entered), 40):
-        (folder / TRIMMED).write_bytes(gzip.compress(with_functions(whole, entered - {function}), 1))
+        kept = entered - {function}
+        (folder / TRIMMED).write_bytes(gzip.compress(with_exports(with_functions(whole, kept), kept, names), 1))
         replies = [json.loads(reply) for reply in asked(folder, requests).stdout.splitlines()]
         assert replies == expected[: len(replies)], function
         # A start whose end Pyodide does not hear of gives no reply either; client.js waits for it for 20 s.

@@ -27,18 +27,19 @@ LOCK = RUNTIME / "package-lock.json"
 CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip")
 """The files of Pyodide that a browser needs to start, without any packages."""
 
+LOADER = "pyodide.asm.mjs"
 WHOLE = "pyodide.asm.wasm"
 TRIMMED = "trimmed.wasm"
-"""WHOLE without the functions that no request enters."""
+"""The script that starts the interpreter; the interpreter; and that without the functions that no request enters."""
 
-PACKED = ("pyodide.asm.mjs", WHOLE, TRIMMED)
+PACKED = (LOADER, WHOLE, TRIMMED)
 """Files that are gzipped here and unpacked by the worker, so that their size does not depend on the web host.
 
 The memory image and the two archives are packed already."""
 
 STARTS = {
-    "snapshot": ("pyodide.mjs", "pyodide.asm.mjs", TRIMMED, "memory.bin"),
-    "ordinary": ("pyodide.mjs", "pyodide.asm.mjs", WHOLE, "python_stdlib.zip", "packages.zip"),
+    "snapshot": ("pyodide.mjs", LOADER, TRIMMED, "memory.bin"),
+    "ordinary": ("pyodide.mjs", LOADER, WHOLE, "python_stdlib.zip", "packages.zip"),
 }
 """The files that each way to start fetches. The ordinary one needs nothing of ours but packages.zip."""
 
@@ -169,7 +170,7 @@ def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]],
     """
     for name in CORE:
         shutil.copyfile(PYODIDE / name, work / name)
-    content = trimmed((work / WHOLE).read_bytes())
+    content = trimmed((work / WHOLE).read_bytes(), (work / LOADER).read_text(encoding="utf-8"))
     unstarted = ""
     if content is not None:
         (work / TRIMMED).write_bytes(content)

@@ -1,23 +1,29 @@
 """A smaller WebAssembly file of the interpreter: functions that no request enters stop at once where they are called.
 
 Every function keeps its number, so that pointers to functions and the memory image stay valid. A call of a function
-that is missing after all is a trap, which no Python code can catch: client.js then starts the whole file. Which
-functions are entered is found out by `make profile`.
+that is missing after all is a trap, which no Python code can catch, or from JavaScript an error, which calc does not
+catch: client.js then starts the whole file. Which functions are entered is found out by `make profile`.
 """
 
 import hashlib
 import json
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 
 from crumbcoat_site.calculators.webassembly import (
     CODE,
+    EXPORTS,
+    FUNCTION,
+    IMPORTS,
     Body,
     bodies_of,
     code_of,
     content_of,
+    export_section,
+    exports_of,
     file_of,
+    imported_functions,
     sections_of,
     with_section,
 )
@@ -29,12 +35,19 @@ UNREACHABLE = Body(variables=b"\0", code=b"\0\x0b")
 """No variables, the instruction `unreachable`, and the end."""
 
 
-def trimmed(file: bytes, entered: Path = ENTERED) -> bytes | None:
-    """The file with the functions that are listed, or nothing if the list is for another file."""
+def trimmed(file: bytes, loader: str, entered: Path = ENTERED) -> bytes | None:
+    """The file with the functions that are listed, or nothing if the list is for another file.
+
+    Args:
+        file: the whole interpreter.
+        loader: the script that starts it.
+        entered: the list.
+    """
     profile = json.loads(entered.read_text(encoding="utf-8"))
     if hashlib.sha256(file).hexdigest() != profile["sha256"]:
         return None
-    return with_functions(file, numbers_in(" ".join(profile["functions"])))
+    kept = frozenset(numbers_in(" ".join(profile["functions"])))
+    return with_exports(with_functions(file, kept), kept, asked_for(loader))
 
 
 def with_functions(file: bytes, kept: Iterable[int]) -> bytes:
@@ -45,6 +58,30 @@ def with_functions(file: bytes, kept: Iterable[int]) -> bytes:
         body if number in wanted else UNREACHABLE for number, body in enumerate(bodies_of(content_of(sections, CODE)))
     ]
     return file_of(with_section(sections, CODE, code_of(bodies)))
+
+
+def with_exports(file: bytes, kept: Collection[int], names: Collection[str]) -> bytes:
+    """The file that exports, of its functions, only these and those with one of these names.
+
+    Pyodide puts each function that is exported into its table as it starts.
+    """
+    sections = sections_of(file)
+    imported = imported_functions(content_of(sections, IMPORTS))
+    exports = [
+        export
+        for export in exports_of(content_of(sections, EXPORTS))
+        if export.kind != FUNCTION or export.number - imported in kept or export.name.decode() in names
+    ]
+    return file_of(with_section(sections, EXPORTS, export_section(exports)))
+
+
+def asked_for(loader: str) -> frozenset[str]:
+    """The exports that the script uses as values, even where nothing calls them: of some it makes promises.
+
+    >>> asked_for('free = wasmExports["free"]; createPromising(wasmExports.run_main)')
+    frozenset({'run_main'})
+    """
+    return frozenset(re.findall(r"wasmExports\.(\w+)", loader))
 
 
 def numbers_in(ranges: str) -> Iterator[int]:

@@ -1,10 +1,10 @@
-"""Reads and writes a WebAssembly file as far as its sections and the bodies of its functions."""
+"""Reads and writes a WebAssembly file as far as its sections, its exports and the bodies of its functions."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-CODE = 10
-"""The number of the section with the bodies of functions."""
+IMPORTS, EXPORTS, CODE = 2, 7, 10
+"""The numbers of the sections with imports, exports, and the bodies of functions."""
 
 _HEADER = b"\0asm\1\0\0\0"
 
@@ -82,6 +82,63 @@ def code_of(bodies: list[Body]) -> bytes:
     parts = [number_bytes(len(bodies))]
     for body in bodies:
         parts += [number_bytes(len(body.variables) + len(body.code)), body.variables, body.code]
+    return b"".join(parts)
+
+
+FUNCTION, TABLE, MEMORY, GLOBAL, TAG = range(5)
+"""The kinds of what can be imported and exported."""
+
+
+@dataclass(frozen=True, slots=True)
+class Export:
+    """What the world outside sees under a name: its kind and its number among those of that kind."""
+
+    name: bytes
+    kind: int
+    number: int
+
+
+def imported_functions(imports: bytes) -> int:
+    """How many functions an import section asks for; they have the first numbers, before those with a body."""
+    count, at = read_number(imports, 0)
+    functions = 0
+    for _ in range(count):
+        for _ in ("module", "name"):
+            length, at = read_number(imports, at)
+            at += length
+        kind = imports[at]
+        functions += kind == FUNCTION
+        at = _after_type(imports, at + 1, kind)
+    return functions
+
+
+def _after_type(imports: bytes, at: int, kind: int) -> int:
+    """The place after the type of an import, which begins at this one."""
+    if kind == GLOBAL:
+        return at + 2
+    if kind in (TABLE, MEMORY):
+        at += kind == TABLE
+        has_maximum = imports[at] & 1
+        at = read_number(imports, at + 1)[1]
+        return read_number(imports, at)[1] if has_maximum else at
+    return read_number(imports, at + (kind == TAG))[1]
+
+
+def exports_of(content: bytes) -> Iterator[Export]:
+    """The exports in an export section."""
+    count, at = read_number(content, 0)
+    for _ in range(count):
+        length, start = read_number(content, at)
+        kind = start + length
+        number, at = read_number(content, kind + 1)
+        yield Export(content[start:kind], content[kind], number)
+
+
+def export_section(exports: list[Export]) -> bytes:
+    """The export section with these exports."""
+    parts = [number_bytes(len(exports))]
+    for export in exports:
+        parts += [number_bytes(len(export.name)), export.name, bytes([export.kind]), number_bytes(export.number)]
     return b"".join(parts)
 
 

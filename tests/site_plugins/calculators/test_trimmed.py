@@ -3,15 +3,26 @@
 import gzip
 import json
 import shutil
+import subprocess
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from crumbcoat_site.calculators import artefacts as module
-from crumbcoat_site.calculators.artefacts import PYODIDE, TRIMMED, WHOLE, Artefacts
+from crumbcoat_site.calculators.artefacts import LOADER, PYODIDE, TRIMMED, WHOLE, Artefacts
 from crumbcoat_site.calculators.node import node_command
 from crumbcoat_site.calculators.trimmed import ENTERED, UNREACHABLE, numbers_in, trimmed, with_functions
-from crumbcoat_site.calculators.webassembly import CODE, bodies_of, content_of, sections_of
+from crumbcoat_site.calculators.webassembly import (
+    CODE,
+    EXPORTS,
+    FUNCTION,
+    IMPORTS,
+    bodies_of,
+    content_of,
+    exports_of,
+    imported_functions,
+    sections_of,
+)
 from playwright.sync_api import Page, expect
 
 from tests.interpreter.marked import marked
@@ -71,11 +82,11 @@ def test_the_list_is_for_the_pyodide_that_is_installed(runtime: Artefacts) -> No
 
 
 def test_what_is_kept_stays_as_it_is_and_where_it_is(whole: bytes, kept: frozenset[int]) -> None:
-    file = trimmed(whole)
+    file = trimmed(whole, "")
     assert file is not None
     before, after = sections_of(whole), sections_of(file)
-    assert [section for section in after if section.number != CODE] == [
-        section for section in before if section.number != CODE
+    assert [section for section in after if section.number not in (EXPORTS, CODE)] == [
+        section for section in before if section.number not in (EXPORTS, CODE)
     ]
     bodies = list(bodies_of(content_of(after, CODE)))
     expected = [
@@ -85,8 +96,44 @@ def test_what_is_kept_stays_as_it_is_and_where_it_is(whole: bytes, kept: frozens
     assert 1_000 < len(kept) < len(bodies) / 2
 
 
+INTERFACE = """
+import { readFileSync } from "node:fs";
+const module = new WebAssembly.Module(readFileSync(0));
+const exports = WebAssembly.Module.exports(module).map(({ name, kind }) => [name, kind]);
+const imports = WebAssembly.Module.imports(module).map(({ kind }) => kind);
+console.log(JSON.stringify([exports, imports]));
+"""
+
+
+def interface_of(file: bytes) -> tuple[list[tuple[str, str]], list[str]]:
+    """The names and kinds of a file's exports, and the kinds of its imports, as Node.js sees them."""
+    command = [node_command(), "--input-type=module", "--eval", INTERFACE]
+    done = subprocess.run(command, input=file, capture_output=True, check=True)
+    exports, imports = json.loads(done.stdout)
+    return [(name, kind) for name, kind in exports], imports
+
+
+def test_what_is_exported_is_what_is_kept_and_what_the_loader_asks_for(whole: bytes, kept: frozenset[int]) -> None:
+    """Checked against WebAssembly.Module.exports() and imports() of the WebAssembly JavaScript Interface."""
+    loader = (PYODIDE / LOADER).read_text(encoding="utf-8")
+    file = trimmed(whole, loader)
+    assert file is not None
+    before, imports = interface_of(whole)
+    after, _ = interface_of(file)
+    exports = list(exports_of(content_of(sections_of(whole), EXPORTS)))
+    imported = imported_functions(content_of(sections_of(whole), IMPORTS))
+    assert imported == imports.count("function")
+    assert [export.name.decode() for export in exports] == [name for name, _ in before]
+    assert [export.kind == FUNCTION for export in exports] == [kind == "function" for _, kind in before]
+    entered = {export.name.decode() for export in exports if export.number - imported in kept}
+    named = {"_pyproxy_apply_promising", "run_main_promising"}
+    assert all(f"wasmExports.{name}" in loader for name in named)
+    assert after == [(name, kind) for name, kind in before if kind != "function" or name in entered | named]
+    assert len(after) < len(before) / 2
+
+
 def test_for_another_file_there_is_no_list(whole: bytes) -> None:
-    assert trimmed(whole + b"\0\1\0") is None
+    assert trimmed(whole + b"\0\1\0", "") is None
 
 
 def test_a_build_sends_the_trimmed_file_only_if_it_answers(
@@ -95,13 +142,13 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
 ) -> None:  # fmt: skip
     shutil.copyfile(runtime.folder / "memory.bin", tmp_path / "memory.bin")
     assert module._with_pyodide(tmp_path, node_command()) == (module.STARTS, "")
-    untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", "pyodide.asm.mjs", WHOLE, "memory.bin")}
+    untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", LOADER, WHOLE, "memory.bin")}
     for file in (
         None,
         with_functions(whole, kept - {missed["start"]}),
         with_functions(whole, kept - {missed["answer"]}),
     ):
-        monkeypatch.setattr(module, "trimmed", lambda _, file=file: file)
+        monkeypatch.setattr(module, "trimmed", lambda *_, file=file: file)
         starts, unstarted = module._with_pyodide(tmp_path, node_command())
         assert starts == untrimmed
         assert ("unreachable" in unstarted) == (file is not None), "only a file that was tried can fail to start"
