@@ -49,9 +49,10 @@ class Session:
         has `unknown`, the digest of a context that must be sent; or `error` with `path`, `problem`, `remedy` and,
         where one of a few texts would do, `choices`, each with what it would be.
 
-        Where `shown` is the latest reply, the texts that take longest may be left out, and `later` has their names. A
-        request with the fields `calculator`, `context` and `later`, the number of that reply, gets those of them that
-        differ, as `texts`; or nothing but an empty reply if that is not the latest one any more.
+        To a request with `shown` the texts that take longest may be left out, and `later` has their names, or what
+        their names begin with up to a point. A request with the fields `calculator`, `context` and `later`, the number
+        of that reply, gets those of them that differ, as `texts`; or nothing but an empty reply if that is not the
+        latest one any more.
 
         >>> Session().answer('{"calculator": "batch", "context": "3f2a", "state": {}, "edit": {}}')
         '{"unknown": "3f2a"}'
@@ -63,7 +64,7 @@ class Session:
             if "later" in data:
                 return json.dumps(self._later(name, digest, take(data, "later", _whole)))
             state, edit = take(data, "state", _texts), take(data, "edit", _texts)
-            shown = take_or(data, "shown", _whole, 0)
+            shown = take_or(data, "shown", _whole, None)
             if "content" in data:
                 self._remember(digest, context_from(data["content"]))
             if digest not in self._contexts:
@@ -85,19 +86,21 @@ class Session:
             del self._contexts[oldest]
             self._latest = {key: reply for key, reply in self._latest.items() if key[1] != oldest}
 
-    def _reply(self, name: str, digest: str, shown: int, solved: Solved) -> dict[str, object]:
+    def _reply(self, name: str, digest: str, shown: int | None, solved: Solved) -> dict[str, object]:
         """The texts that differ from those of the reply `shown`; all of them if that was not the latest one."""
         latest = self._latest.get((name, digest))
         self._count += 1
+        if shown is None:
+            self._latest[name, digest] = _Shown(self._count, solved.texts, solved.first.keys())
+            return {"number": self._count, "texts": solved.texts}
         if latest is None or shown != latest.number or solved.first.keys() != latest.first:
-            whole = solved.texts
-            self._latest[name, digest] = _Shown(self._count, whole, solved.first.keys())
-            return {"number": self._count, "texts": whole}
-        now = _Shown(self._count, latest.texts | solved.first, latest.first, solved.later)
-        self._latest[name, digest] = now
-        changed = {key: value for key, value in solved.first.items() if latest.texts[key] != value}
-        reply: dict[str, object] = {"number": self._count, "texts": changed}
-        return reply | {"later": [key for key in latest.texts if key not in latest.first]} if solved.later else reply
+            before, changed = {}, solved.first
+        else:
+            before = latest.texts
+            changed = {key: value for key, value in solved.first.items() if before[key] != value}
+        self._latest[name, digest] = _Shown(self._count, before | solved.first, solved.first.keys(), solved.later)
+        later = {"later": solved.later_names} if solved.later else {}
+        return {"number": self._count, "texts": changed, **later}
 
     def _later(self, name: str, digest: str, number: int) -> dict[str, object]:
         """The texts that were left out of the reply of that number."""

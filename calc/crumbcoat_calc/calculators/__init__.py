@@ -8,8 +8,8 @@ A calculator has a frozen `Question` and `Answer`, and five functions:
     calculate(question) -> Answer           the figures
     texts(answer) -> texts                  finished texts, tables and pictures by name
 
-It may have a sixth, `later_texts(answer)`: those that take longest and are mostly folded away. A page that asks again
-and again is answered without them first.
+It may have a sixth, `later_texts(answer)`: those that take longest and are mostly folded away. A page is answered
+without them first. Their names are in its `LATER`, or what they begin with up to a point.
 
 The context (`forms.context`) is what the page gives and its reader does not edit, such as the recipe. The form state
 holds only what the reader changed, as texts by the name of their field; an edit holds the fields just touched.
@@ -43,12 +43,16 @@ CALCULATORS: Mapping[str, ModuleType] = {
 
 @dataclass(frozen=True, slots=True)
 class Solved:
-    """The form state after an edit, the calculator's answer for it, and finished texts: some at once, others later."""
+    """The form state after an edit, the calculator's answer for it, and finished texts: some at once, others later.
+
+    `later_names` are the names of those that come later, or what they begin with up to a point.
+    """
 
     state: FormState
     answer: Any
     first: Texts
     later: Callable[[], Texts] | None
+    later_names: tuple[str, ...]
 
     @property
     def texts(self) -> Texts:
@@ -81,5 +85,7 @@ def solve(
         kept = calculator.form_state(calculator.apply_edit(question, edit))
         question = calculator.read(context, kept)  # What is shown after an edit is what its form state gives.
     answer = calculator.calculate(question)
-    later = getattr(calculator, "later_texts", None)
-    return Solved(kept, answer, calculator.texts(answer), partial(later, answer) if later else None)
+    first = calculator.texts(answer)
+    if not hasattr(calculator, "later_texts"):
+        return Solved(kept, answer, first, None, ())
+    return Solved(kept, answer, first, partial(calculator.later_texts, answer), calculator.LATER)

@@ -116,6 +116,10 @@ def texts(answer: Answer) -> Texts:
     return found
 
 
+LATER = ("bakers", "picture.phases", "rows.bakers", "rows.stages", "science", "tempering", "why")
+"""The names of what comes later, or what they begin with up to a point."""
+
+
 def later_texts(answer: Answer) -> Texts:
     """Why it holds and its figures, which take as long as all the others together."""
     question, batch = answer.question, answer.batch

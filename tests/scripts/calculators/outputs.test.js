@@ -212,3 +212,13 @@ test("a refused field whose text is nowhere else has the problem and the remedy 
   outputsOf([problem]).showRefusal("ph", { path: ["ph"], problem: "15 is too much", remedy: "use 0 to 14" });
   assert.equal(problem.textContent, "15 is too much: use 0 to 14");
 });
+
+test("texts that are not known are cleared by their names and by what they begin with, and no others", () => {
+  const names = ["why", "why.fat", "why.fat.more", "whyever", "tempering", "rows.bakers"];
+  const places = names.map((text) => Object.assign(new Element("span", { text }), { textContent: "32 %" }));
+  outputsOf(places).clear(["why", "rows.bakers", "tempering", "batch"]);
+  assert.deepEqual(
+    places.map(({ textContent }) => textContent),
+    ["", "", "", "32 %", "", ""],
+  );
+});

@@ -47,3 +47,11 @@ test("where Python was started again and knows of no such reply, all texts of th
   await replies.to({}, EDIT);
   assert.equal(/** @type {{ shown: number }} */ (asked[3]).shown, 1);
 });
+
+test("and those of them that are left for later again", async () => {
+  const first = { state: {}, texts: { finished_mass: "2 kg" }, number: 1, later: ["why"] };
+  const { asked, replies } = python({ state: {}, texts: {}, number: 4, later: ["why"] }, {}, first, { texts: { "why.fat": "…" } });
+  await replies.to({}, EDIT);
+  assert.deepEqual(await replies.later({ factor: "2" }), { "why.fat": "…", finished_mass: "2 kg" });
+  assert.deepEqual(asked[3], { later: 1 });
+});

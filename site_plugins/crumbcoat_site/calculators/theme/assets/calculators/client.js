@@ -34,6 +34,8 @@ const base = new URL(manifest.folder, import.meta.url).href;
 const waiting = new Map();
 /** @type {Worker | null} */
 let worker = null;
+/** The digests of the contexts that the worker was sent. @type {Set<string>} */
+const sent = new Set();
 /** The ways to start that were not tried yet. @type {string[]} */
 let starts = [];
 /** @type {ReturnType<typeof setInterval> | undefined} */
@@ -92,8 +94,14 @@ export function warmWhenIdle() {
  * @param {object} request
  */
 export async function ask({ digest, content }, request) {
-  const reply = await post({ ...request, context: digest });
-  return reply.unknown === digest ? post({ ...request, context: digest, content: JSON.parse(content) }) : reply;
+  const asked = { ...request, context: digest };
+  const withContent = () => {
+    const reply = post({ ...asked, content: JSON.parse(content) });
+    sent.add(digest);
+    return reply;
+  };
+  const reply = await (sent.has(digest) ? post(asked) : withContent());
+  return reply.unknown === digest ? withContent() : reply;
 }
 
 /**
@@ -128,6 +136,7 @@ function start() {
     return;
   }
   Object.assign(status, { way, loaded: 0, total: 0 });
+  sent.clear();
   setStage("starting");
   try {
     worker = new Worker(new URL("worker.js", import.meta.url), { type: "module" });

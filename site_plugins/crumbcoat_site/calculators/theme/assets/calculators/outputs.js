@@ -55,11 +55,12 @@ export class Outputs {
     }
   }
 
-  /** @param {string[]} names of texts that are not known */
+  /** @param {string[]} names of texts that are not known, or what their names begin with up to a point */
   clear(names) {
-    for (const name of names) {
-      for (const [kind, show] of Object.entries(SHOW)) {
-        for (const place of this.#at(kind, name)) show(place, kind === "rows" || kind === "sections" ? [] : "");
+    for (const [kind, show] of Object.entries(SHOW)) {
+      for (const [name, places] of this.#places.get(kind) ?? []) {
+        if (!names.some((unknown) => name === unknown || name.startsWith(`${unknown}.`))) continue;
+        for (const place of places) show(place, kind === "rows" || kind === "sections" ? [] : "");
       }
     }
   }

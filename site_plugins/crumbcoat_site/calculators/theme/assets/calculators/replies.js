@@ -38,6 +38,7 @@ export class Replies {
     if (texts) return texts;
     this.#shown = 0;
     const reply = await this.to(state, new Map());
-    return reply.error ? {} : reply.texts;
+    if (reply.error) return {};
+    return reply.later ? { ...reply.texts, ...(await this.later(state)) } : reply.texts;
   }
 }
