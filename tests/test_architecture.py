@@ -302,7 +302,7 @@ def defined_by(statement: ast.stmt) -> set[str]:
 
 
 CALLED_BY_NAME = ("read", "apply_edit", "form_state", "calculate", "texts")
-"""What `calculators.solve` calls on the module of each calculator, and `later_texts` and LATER on those that have them."""
+"""What `calculators.solve` calls on the module of each calculator, and `later_texts` and LATER where it has them."""
 
 
 def test_nothing_public_in_calc_is_without_a_caller_in_the_product() -> None:

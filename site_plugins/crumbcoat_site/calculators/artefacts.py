@@ -29,16 +29,19 @@ CORE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm", "python_stdlib.zip
 
 LOADER = "pyodide.asm.mjs"
 WHOLE = "pyodide.asm.wasm"
-TRIMMED = "trimmed.wasm"
-"""The script that starts the interpreter; the interpreter; and that without the functions that no request enters."""
+"""The script that starts the interpreter, and the interpreter."""
 
-PACKED = (LOADER, WHOLE, TRIMMED)
+TRIMMED_LOADER = "trimmed.mjs"
+TRIMMED = "trimmed.wasm"
+"""The same without the functions that no request enters."""
+
+PACKED = (LOADER, WHOLE, TRIMMED_LOADER, TRIMMED)
 """Files that are gzipped here and unpacked by the worker, so that their size does not depend on the web host.
 
 The memory image and the two archives are packed already."""
 
 STARTS = {
-    "snapshot": ("pyodide.mjs", LOADER, TRIMMED, "memory.bin"),
+    "snapshot": ("pyodide.mjs", TRIMMED_LOADER, TRIMMED, "memory.bin"),
     "ordinary": ("pyodide.mjs", LOADER, WHOLE, "python_stdlib.zip", "packages.zip"),
 }
 """The files that each way to start fetches. The ordinary one needs nothing of ours but packages.zip."""
@@ -162,7 +165,7 @@ def _check_pyodide() -> None:
 
 
 def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]], str]:
-    """Add Pyodide's files and the trimmed one, if it answers; gives the files that each way to start fetches.
+    """Add Pyodide's files and the trimmed ones, if they answer; gives the files that each way to start fetches.
 
     Also gives the reason if there is a trimmed file and it did not start.
 
@@ -170,17 +173,18 @@ def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]],
     """
     for name in CORE:
         shutil.copyfile(PYODIDE / name, work / name)
-    content = trimmed((work / WHOLE).read_bytes(), (work / LOADER).read_text(encoding="utf-8"))
+    smaller = trimmed((work / WHOLE).read_bytes(), (work / LOADER).read_text(encoding="utf-8"))
     unstarted = ""
-    if content is not None:
-        (work / TRIMMED).write_bytes(content)
+    if smaller:
+        (work / TRIMMED).write_bytes(smaller.file)
+        (work / TRIMMED_LOADER).write_text(smaller.loader, encoding="utf-8")
         done = run(command, RUNTIME / "start_in_node.mjs", work, stdin=subprocess.DEVNULL)
         if done.returncode == 0:
             return STARTS, ""
         problem = f"the trimmed one did not start (exit code {done.returncode}).\n{done.stderr[-2000:]}".rstrip()
         unstarted = f"{problem}\n    Fix: build again, and if that does not help, run `make profile`."
-    whole = {way: tuple(WHOLE if name == TRIMMED else name for name in files) for way, files in STARTS.items()}
-    return whole, unstarted
+    whole = {TRIMMED: WHOLE, TRIMMED_LOADER: LOADER}
+    return {way: tuple(whole.get(name, name) for name in files) for way, files in STARTS.items()}, unstarted
 
 
 def _manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]]) -> dict[str, object]:

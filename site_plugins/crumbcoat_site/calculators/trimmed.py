@@ -9,6 +9,7 @@ import hashlib
 import json
 import re
 from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_site.calculators.webassembly import (
@@ -35,8 +36,16 @@ UNREACHABLE = Body(variables=b"\0", code=b"\0\x0b")
 """No variables, the instruction `unreachable`, and the end."""
 
 
-def trimmed(file: bytes, loader: str, entered: Path = ENTERED) -> bytes | None:
-    """The file with the functions that are listed, or nothing if the list is for another file.
+@dataclass(frozen=True, slots=True)
+class Trimmed:
+    """The smaller file, and the script that starts it."""
+
+    file: bytes
+    loader: str
+
+
+def trimmed(file: bytes, loader: str, entered: Path = ENTERED) -> Trimmed | None:
+    """The interpreter with the functions that are listed, or nothing if the list is for another file.
 
     Args:
         file: the whole interpreter.
@@ -47,7 +56,9 @@ def trimmed(file: bytes, loader: str, entered: Path = ENTERED) -> bytes | None:
     if hashlib.sha256(file).hexdigest() != profile["sha256"]:
         return None
     kept = frozenset(numbers_in(" ".join(profile["functions"])))
-    return with_exports(with_functions(file, kept), kept, asked_for(loader))
+    smaller = with_exports(with_functions(file, kept), kept, asked_for(loader))
+    exported = {export.name.decode() for export in exports_of(content_of(sections_of(smaller), EXPORTS))}
+    return Trimmed(smaller, loader_for(loader, exported))
 
 
 def with_functions(file: bytes, kept: Iterable[int]) -> bytes:
@@ -82,6 +93,16 @@ def asked_for(loader: str) -> frozenset[str]:
     frozenset({'run_main'})
     """
     return frozenset(re.findall(r"wasmExports\.(\w+)", loader))
+
+
+def loader_for(loader: str, exported: Collection[str]) -> str:
+    """The script without the statements that would take what is not exported; half of it is such a list.
+
+    >>> loader_for('{_f=Module["_f"]=wasmExports["f"];_g=Module["_g"]=wasmExports["g"];}', {"g"})
+    '{_g=Module["_g"]=wasmExports["g"];}'
+    """
+    taking = re.compile(r'(?<=[{;])(\w+)=Module\["\1"\]=wasmExports\["(\w+)"\];')
+    return taking.sub(lambda statement: statement[0] if statement[2] in exported else "", loader)
 
 
 def numbers_in(ranges: str) -> Iterator[int]:

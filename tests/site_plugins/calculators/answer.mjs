@@ -1,10 +1,12 @@
 // `node answer.mjs PYODIDE FOLDER WORKER START [BROWSER]` answers each line of stdin as a browser's worker does: worker.js
-// runs here unchanged, with the runtime's files in FOLDER. Node imports no blob: so Pyodide's scripts come from PYODIDE,
-// where npm put them. BROWSER is what this host calls itself to Pyodide.
+// runs here unchanged, with the runtime's files in FOLDER. Node imports no blob: so one of Pyodide's scripts comes from
+// PYODIDE, where npm put it, and one from a file of its own. BROWSER is what this host calls itself to Pyodide.
 import fs from "node:fs";
+import os from "node:os";
 import path from "node:path";
 import process from "node:process";
 import { pathToFileURL } from "node:url";
+import zlib from "node:zlib";
 
 /** @param {unknown} problem */
 function stop(problem) {
@@ -23,7 +25,11 @@ globalThis.fetch = async (url, ...rest) => {
   if (!String(url).startsWith(base)) return fetchOthers(url, ...rest);
   return new Response(fs.readFileSync(path.join(folder, String(url).slice(base.length))));
 };
-URL.createObjectURL = () => `${base}pyodide.asm.mjs`;
+const own = fs.mkdtempSync(path.join(os.tmpdir(), "crumbcoat-loader-"));
+process.on("exit", () => fs.rmSync(own, { recursive: true }));
+const [loader = ""] = manifest.starts[start ?? ""].filter((/** @type {string} */ name) => /^(?!pyodide\.mjs).*\.mjs$/.test(name));
+fs.writeFileSync(path.join(own, loader), zlib.gunzipSync(fs.readFileSync(path.join(folder, loader))));
+URL.createObjectURL = () => pathToFileURL(path.join(own, loader)).href;
 // In Node, Pyodide reads the WebAssembly file from PYODIDE; here it gets what worker.js has compiled, as in a browser.
 const { instantiate } = WebAssembly;
 Object.assign(WebAssembly, {

@@ -2,6 +2,7 @@
 
 import gzip
 import json
+import re
 import shutil
 import subprocess
 from collections.abc import Callable
@@ -11,7 +12,7 @@ import pytest
 from crumbcoat_site.calculators import artefacts as module
 from crumbcoat_site.calculators.artefacts import LOADER, PYODIDE, TRIMMED, WHOLE, Artefacts
 from crumbcoat_site.calculators.node import node_command
-from crumbcoat_site.calculators.trimmed import ENTERED, UNREACHABLE, numbers_in, trimmed, with_functions
+from crumbcoat_site.calculators.trimmed import ENTERED, UNREACHABLE, Trimmed, numbers_in, trimmed, with_functions
 from crumbcoat_site.calculators.webassembly import (
     CODE,
     EXPORTS,
@@ -82,9 +83,9 @@ def test_the_list_is_for_the_pyodide_that_is_installed(runtime: Artefacts) -> No
 
 
 def test_what_is_kept_stays_as_it_is_and_where_it_is(whole: bytes, kept: frozenset[int]) -> None:
-    file = trimmed(whole, "")
-    assert file is not None
-    before, after = sections_of(whole), sections_of(file)
+    smaller = trimmed(whole, "")
+    assert smaller
+    before, after = sections_of(whole), sections_of(smaller.file)
     assert [section for section in after if section.number not in (EXPORTS, CODE)] == [
         section for section in before if section.number not in (EXPORTS, CODE)
     ]
@@ -116,10 +117,10 @@ def interface_of(file: bytes) -> tuple[list[tuple[str, str]], list[str]]:
 def test_what_is_exported_is_what_is_kept_and_what_the_loader_asks_for(whole: bytes, kept: frozenset[int]) -> None:
     """Checked against WebAssembly.Module.exports() and imports() of the WebAssembly JavaScript Interface."""
     loader = (PYODIDE / LOADER).read_text(encoding="utf-8")
-    file = trimmed(whole, loader)
-    assert file is not None
+    smaller = trimmed(whole, loader)
+    assert smaller
     before, imports = interface_of(whole)
-    after, _ = interface_of(file)
+    after, _ = interface_of(smaller.file)
     exports = list(exports_of(content_of(sections_of(whole), EXPORTS)))
     imported = imported_functions(content_of(sections_of(whole), IMPORTS))
     assert imported == imports.count("function")
@@ -130,6 +131,10 @@ def test_what_is_exported_is_what_is_kept_and_what_the_loader_asks_for(whole: by
     assert all(f"wasmExports.{name}" in loader for name in named)
     assert after == [(name, kind) for name, kind in before if kind != "function" or name in entered | named]
     assert len(after) < len(before) / 2
+    taken = set(re.findall(r'wasmExports\["(\w+)"\]', smaller.loader))
+    assert len(taken & {name for name, _ in after}) > 800
+    assert len(taken - {name for name, _ in after}) < 100, "what is left has a wrapper, which nothing calls"
+    assert len(smaller.loader) < 0.8 * len(loader)
 
 
 def test_for_another_file_there_is_no_list(whole: bytes) -> None:
@@ -143,12 +148,13 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
     shutil.copyfile(runtime.folder / "memory.bin", tmp_path / "memory.bin")
     assert module._with_pyodide(tmp_path, node_command()) == (module.STARTS, "")
     untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", LOADER, WHOLE, "memory.bin")}
+    loader = (PYODIDE / LOADER).read_text(encoding="utf-8")
     for file in (
         None,
         with_functions(whole, kept - {missed["start"]}),
         with_functions(whole, kept - {missed["answer"]}),
     ):
-        monkeypatch.setattr(module, "trimmed", lambda *_, file=file: file)
+        monkeypatch.setattr(module, "trimmed", lambda *_, file=file: file and Trimmed(file, loader))
         starts, unstarted = module._with_pyodide(tmp_path, node_command())
         assert starts == untrimmed
         assert ("unreachable" in unstarted) == (file is not None), "only a file that was tried can fail to start"

@@ -1,11 +1,11 @@
 // Starts Python in Node as a browser does: the memory image on a WebAssembly file, whichever that is.
 //
-// `node start_in_node.mjs FOLDER` starts with FOLDER/trimmed.wasm and FOLDER/memory.bin and answers the sample requests. What
-// a start enters depends on the image: the decoder has several functions for the same, and picks them by the data.
+// `node start_in_node.mjs FOLDER` starts with trimmed.mjs, trimmed.wasm and memory.bin in FOLDER and answers the sample
+// requests. What a start enters depends on the image: the decoder has several functions for the same, and picks them by the data.
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const PYODIDE = `${path.join(here, "node_modules", "pyodide")}/`;
@@ -23,11 +23,12 @@ export function options() {
  *
  * @param {Uint8Array<ArrayBuffer>} file
  * @param {Uint8Array<ArrayBuffer>} memory
+ * @param {string} loader the script that starts the file
  * @returns {Promise<any>}
  */
-export async function startInNode(file, memory) {
+export async function startInNode(file, memory, loader = `${PYODIDE}pyodide.asm.mjs`) {
   const { loadPyodide } = await import(`${PYODIDE}pyodide.mjs`);
-  const { default: createPyodideModule } = await import(`${PYODIDE}pyodide.asm.mjs`);
+  const { default: createPyodideModule } = await import(pathToFileURL(loader).href);
   // Node 20 does not take the script for a module by its name.
   const script = Buffer.from(fs.readFileSync(SCRIPT)).toString("base64");
   const { memoryImage, withImage } = await import(`data:text/javascript;base64,${script}`);
@@ -54,6 +55,7 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
     console.error(String(error?.message ?? error).slice(0, 2000)); // Not the source line: it is a megabyte long.
     process.exit(1);
   });
-  (await startInNode(bytes("trimmed.wasm"), bytes("memory.bin"))).pyimport("crumbcoat_calc.bridge").warm();
+  const loader = path.join(folder, "trimmed.mjs");
+  (await startInNode(bytes("trimmed.wasm"), bytes("memory.bin"), loader)).pyimport("crumbcoat_calc.bridge").warm();
   process.exit(0);
 }

@@ -69,11 +69,12 @@ async function start({ base, manifest, start: way }, fail) {
   const imaging = import("./memory_image.js").catch(missing);
   imaging.catch(fail);
   const interpreter = [...files.keys()].find((name) => name.endsWith(".wasm")) ?? "WebAssembly file";
+  const loader = [...coming.keys()].find((name) => name.endsWith(".mjs")) ?? "script";
   compile(file(interpreter), fail);
   serve(`${base}pyodide.asm.wasm`, null, "application/wasm");
   const [{ loadPyodide }, createPyodideModule] = await Promise.all([
     import(`${base}pyodide.mjs`).catch(missing),
-    file("pyodide.asm.mjs").then(moduleFrom),
+    file(loader).then(moduleFrom),
   ]);
   count(files.get("pyodide.mjs")?.bytes ?? 0);
   const lockFileContents = { info: manifest.info, packages: {} };
