@@ -182,7 +182,8 @@ def test_a_missed_function_is_a_trap_and_never_an_answer(
 ) -> None:
     folder = shutil.copytree(runtime.folder, tmp_path / "runtime")
     (folder / TRIMMED).write_bytes(gzip.compress(with_functions(whole, kept - {missed[when]}), 1))
-    with pytest.raises(AssertionError, match="unreachable"):
+    # What Pyodide does with a trap while it starts may be missing too.
+    with pytest.raises(AssertionError, match="unreachable|_set_error is not a function"):
         pyodide_answers(folder, "snapshot", [request_of_a_page])
 
 
