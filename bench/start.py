@@ -15,6 +15,8 @@ READY = {
     "ours": "document.querySelector('recipe-calculator')?.state !== undefined",
     "bare": "globalThis.begin !== undefined",
 }
+# Until the next visit: WebKit goes on compiling for the one before, and what it compiles next would wait for that.
+REST_S = 3
 # For a measurement in which nothing may start by itself on the second visit: the reader saves data.
 SAVING = "Object.defineProperty(navigator, 'connection', { value: { saveData: true } })"
 OURS = """() => new Promise((done) => {
@@ -59,4 +61,5 @@ def _once(engine: Engine, url: str, ready: str, script: str) -> float:
     took: float = engine.js(f"({script})()")
     engine.js("localStorage.clear()")  # With a saved state, the next visit would start by itself.
     engine.open("about:blank")
+    time.sleep(REST_S)
     return took

@@ -8,7 +8,7 @@ from crumbcoat_calc.purchasing.cost import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.values.fields import mapping, only, take, take_or
+from crumbcoat_calc.values.fields import mapping, only, take, take_or, text
 
 SLOTS = ("recipe", "second", "third", "fourth", "a", "b", "c", "d", "e", "f")
 """The fields of a context that hold a recipe: one recipe, the further ones of a handout, those of a comparison."""
@@ -46,10 +46,24 @@ class PublishedRecipe:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Context:
-    """Recipes by slot, and the prices of the site. Two contexts are equal only if they are the same object."""
+    """Recipes by slot, and the prices of the site, which few calculators need: they are read by the first that does.
+
+    Two contexts are equal only if they are the same object.
+    """
 
     recipes: Mapping[str, PublishedRecipe]
-    prices: Prices | None = None
+    prices_text: str | None = None
+
+    @property
+    def prices(self) -> Prices | None:
+        """The prices, if there are any.
+
+        Raises:
+            InputError: at the first that cannot be used.
+        """
+        if self.prices_text is None:
+            return None
+        return take({"prices": self.prices_text}, "prices", lambda content: prices_from(text(content)))
 
     @property
     def published(self) -> PublishedRecipe:
@@ -75,12 +89,12 @@ def context_from(data: object) -> Context:
             file of prices in `prices`.
 
     Raises:
-        InputError: at the field that cannot be used.
+        InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
     only(fields, (*SLOTS, "prices"))
     recipes = {slot: take(fields, slot, _published) for slot in SLOTS if fields.get(slot) is not None}
-    return Context(recipes=recipes, prices=take_or(fields, "prices", lambda text: prices_from(str(text)), None))
+    return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None))
 
 
 def published_from(data: Mapping[str, object], recipe: Recipe) -> PublishedRecipe:

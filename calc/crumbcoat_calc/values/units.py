@@ -108,6 +108,7 @@ def units_called(words: str) -> tuple[str, ...]:
     return ()
 
 
+@lru_cache(maxsize=512)
 def _candidates(words: str) -> tuple[str, ...]:
     """How a unit with this name may be spelled in `data/units.txt`."""
     key = " ".join(words.split()).lower().replace(".", "").replace("° ", "°")

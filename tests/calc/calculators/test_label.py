@@ -147,3 +147,11 @@ def test_temperatures_entered_for_the_batch_do_not_stop_the_label() -> None:
     assert run("label", CONTEXT, {"bowl_temperature": "21", "factor": "2"}, {})[1] == run(
         "label", CONTEXT, {"factor": "2"}, {}
     )[1]  # fmt: skip
+
+
+def test_prices_that_cannot_be_used_are_refused_where_they_are_needed():
+    context = context_from({"recipe": RECIPE, "prices": PRICES + "nothing,1 kg,dear,EUR,2026-01-31,\n"})
+    assert run("batch", context)
+    with pytest.raises(InputError) as refusal:
+        run("label", context)
+    assert refusal.value.path == ("prices", "line", 1 + len(PRICES.splitlines()), "price")

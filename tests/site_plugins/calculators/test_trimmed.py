@@ -183,7 +183,7 @@ def test_a_missed_function_is_a_trap_and_never_an_answer(
     folder = shutil.copytree(runtime.folder, tmp_path / "runtime")
     (folder / TRIMMED).write_bytes(gzip.compress(with_functions(whole, kept - {missed[when]}), 1))
     # What Pyodide does with a trap while it starts may be missing too.
-    with pytest.raises(AssertionError, match="unreachable|_set_error is not a function"):
+    with pytest.raises(AssertionError, match=r"unreachable|_set_error is not a function"):
         pyodide_answers(folder, "snapshot", [request_of_a_page])
 
 

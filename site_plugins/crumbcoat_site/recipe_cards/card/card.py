@@ -10,7 +10,6 @@ from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
-from crumbcoat_calc.purchasing.cost import prices_from
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
 from crumbcoat_calc.recipe.times import Times, times_of
@@ -203,7 +202,7 @@ def card_from(
     """
     prices = prices if options.show_cost else None
     fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
-    context = Context(recipes={"recipe": published}, prices=None if prices is None else prices_from(prices))
+    context = Context(recipes={"recipe": published}, prices_text=prices)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
     label = solve("label", context)
