@@ -295,4 +295,5 @@ class RecipeCalculator extends HTMLElement {
 }
 
 customElements.define("recipe-calculator", RecipeCalculator);
+document.documentElement.dataset.calculator = ""; // For style sheets: what needs this script is of use now.
 selectOnArrival();

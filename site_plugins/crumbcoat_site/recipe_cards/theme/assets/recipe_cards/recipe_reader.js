@@ -192,4 +192,5 @@ class MovablePoint extends HTMLElement {
 customElements.define("recipe-reader", RecipeReader);
 customElements.define("kept-form", KeptForm);
 customElements.define("movable-point", MovablePoint);
+document.documentElement.dataset.reader = ""; // For style sheets: what needs this script is of use now.
 if (hasSaved("timers")) showTimers();
