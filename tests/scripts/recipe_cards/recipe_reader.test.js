@@ -3,7 +3,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 const article = Object.assign(new EventTarget(), { querySelectorAll: () => [] });
-const page = new EventTarget();
+const root = { dataset: /** @type {Record<string, string>} */ ({}) };
+const page = Object.assign(new EventTarget(), { documentElement: root });
 const window = new EventTarget();
 
 /** What recipe_reader.js asks of an element. */
@@ -29,6 +30,10 @@ Object.assign(globalThis, {
   location: { hash: "", origin: "https://lantern.example", pathname: "/cream/" },
 });
 await import("../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/recipe_reader.js");
+
+test("style sheets can see that the script is there", () => {
+  assert.equal(root.dataset.reader, "");
+});
 
 test("an element hears the page from when it comes until it leaves, however often", () => {
   const [RecipeReader] = defined;
