@@ -13,19 +13,19 @@ serve: setup
 build: setup
 	$(BIN)/mkdocs build --strict
 
-# The tests that CI runs, on two processors; `make test ARGS="-k timer"` picks some.
+# The tests that CI runs, on two processors: while one of three workers waits, the others go on. `make test ARGS="-k timer"` picks some.
 test: setup-dev
 	.ci/browsers
-	$(BIN)/pytest -n 2 --dist worksteal $(ARGS)
+	$(BIN)/pytest -n 3 --dist worksteal $(ARGS)
 
 # The part without a browser, with 20 examples of each property, for the day's work.
 test-quick: setup-dev
-	$(BIN)/pytest -n 2 --dist worksteal -m "not browser" --hypothesis-profile=quick $(ARGS)
+	$(BIN)/pytest -n 3 --dist worksteal -m "not browser" --hypothesis-profile=quick $(ARGS)
 
 # Every cell of every matrix: all widths, papers, recipes and examples.
 test-all: setup-dev
 	.ci/browsers
-	$(BIN)/pytest -n 2 --dist worksteal --full $(ARGS)
+	$(BIN)/pytest -n 3 --dist worksteal --full $(ARGS)
 
 check: setup-dev
 	$(BIN)/ruff check
@@ -61,13 +61,14 @@ setup:
 setup-dev:
 	@.ci/setup dev
 
-# Picks the newest versions again, and keeps the three lists in step; needs uv and npm.
+# Picks the newest versions again, and keeps the lists in step; needs uv and npm.
 LOCK := uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --only-binary :all: --emit-build-options \
 	--no-header --no-annotate
 lock:
 	$(LOCK) --upgrade --group dev pyproject.toml -o requirements-dev.txt
 	$(LOCK) --group build --constraint requirements-dev.txt pyproject.toml -o requirements.txt
 	$(LOCK) --group node --constraint requirements-dev.txt -o requirements-node.txt
+	$(LOCK) --upgrade --group uv -o requirements-uv.txt
 	cd site_plugins/crumbcoat_site/calculators/runtime && npm install --package-lock-only --omit-lockfile-registry-resolved
 	cd tests/scripts && npm install --package-lock-only --omit-lockfile-registry-resolved
 
