@@ -18,9 +18,9 @@ test: setup-dev
 	.ci/browsers
 	$(BIN)/pytest -n 3 --dist worksteal $(ARGS)
 
-# The part without a browser, with 20 examples of each property, for the day's work.
+# The part without a browser and without Python in WebAssembly, with 20 examples of each property, for the day's work.
 test-quick: setup-dev
-	$(BIN)/pytest -n 3 --dist worksteal -m "not browser" --hypothesis-profile=quick $(ARGS)
+	$(BIN)/pytest -n 3 --dist worksteal -m "not browser and not runtime" --hypothesis-profile=quick $(ARGS)
 
 # Every cell of every matrix: all widths, papers, recipes and examples.
 test-all: setup-dev

@@ -42,7 +42,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Marks what needs a browser, so that `-m "not browser"` leaves it out, and leaves out what is marked `full`.
+    """Marks what needs a browser or the runtime, for `make test-quick`, and leaves out what is marked `full`.
 
     Coverage pauses while such a test runs: what counts is tried without a browser too, and to measure costs time.
     """
@@ -50,6 +50,8 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
         if {"browser", "whole_browser", "engine"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
             item.add_marker("no_cover")
+        if {"runtime", "pyodide_answers"} & set(getattr(item, "fixturenames", ())):
+            item.add_marker("runtime")
     if not config.getoption("full"):
         config.hook.pytest_deselected(items=[item for item in items if item.get_closest_marker("full")])
         items[:] = [item for item in items if not item.get_closest_marker("full")]

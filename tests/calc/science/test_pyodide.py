@@ -9,6 +9,7 @@ import pytest
 from crumbcoat_site.calculators.artefacts import PYODIDE
 from crumbcoat_site.calculators.node import node_command, run
 
+pytestmark = pytest.mark.runtime
 CALC = Path(crumbcoat_calc.__file__).parent
 
 FIGURES = """
