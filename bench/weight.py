@@ -4,20 +4,13 @@
 own HTML (`plain`), one only its headings and words (`lean`)."""
 
 import gzip
-import json
-import subprocess
-import sys
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.card.card_options import CardOptions
-from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_page
-from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from playwright.sync_api import Browser, Request, Response
 
-from bench.baselines import BASELINES, baseline_markdown
-from bench.host import FOLDER, RECIPE, ROOT
+from bench.baselines import BASELINES, build_baselines
+from bench.host import FOLDER, RECIPE
 from bench.start import BARE, OURS, SAVING
 
 KINDS = ("as is", "gzip")
@@ -27,7 +20,7 @@ SEARCH = "/search_index.json"
 
 def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     """Bytes by what is fetched when: as stored on the host, and as sent by a host that compresses text."""
-    _build_baselines()
+    build_baselines()
     page, ahead, live = _fetched(browser, f"{address}site/{RECIPE}", OURS)
     _, _, bare = _fetched(browser, f"{address}bare/", BARE)
     table = {"page before the first touch": _sizes(page)}
@@ -44,35 +37,6 @@ def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
 
 def _over(one: dict[str, float], other: dict[str, float]) -> dict[str, float]:
     return {column: one[column] - other[column] for column in one}
-
-
-def _build_baselines() -> None:
-    """The demo's pages at the same addresses, built by plain MkDocs with Material and the same features."""
-    recipes = ROOT / "recipes"
-    prices = (recipes / "prices.csv").read_text(encoding="utf-8")
-    cache = PageCache(FOLDER / "cards")
-    pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
-    for source in sorted(recipes.rglob("*.yaml")):
-        name = source.relative_to(recipes).with_suffix("").as_posix()
-        page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, CardOptions(None, True), None, cache)
-        for which, markdown in baseline_markdown(cache, page.key).items():
-            pages[which][f"{name}.md"] = markdown
-    for which in BASELINES:
-        folder = FOLDER / which
-        others = {file.relative_to(recipes).as_posix(): file.read_text("utf-8") for file in recipes.rglob("*.md")}
-        for place, markdown in {**pages[which], **others}.items():
-            target = folder / "docs" / place
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_text(markdown, encoding="utf-8")
-        inherited = {"INHERIT": str(ROOT / "mkdocs.yml"), "docs_dir": str(folder / "docs"), "strict": False}
-        plain = {
-            "theme": {"favicon": "assets/images/favicon.png", "icon": {"logo": "material/library"}},
-            "plugins": ["search"],
-        }
-        config = {**inherited, **plain, "site_dir": str(folder / "site")}
-        (folder / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
-        command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--config-file", str(folder / "mkdocs.yml")]
-        subprocess.run(command, cwd=ROOT, check=True)
 
 
 def _fetched(browser: Browser, url: str, script: str) -> tuple[list[Path], list[Path], list[Path]]:
