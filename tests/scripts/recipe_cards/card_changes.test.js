@@ -31,8 +31,9 @@ class Card {
   /**
    * @param {Map<string, unknown>} kept on the device
    * @param {{ isPainted?: boolean, isLive?: boolean }} options whether texts were kept, and whether Python has started
+   * @param {{ isFromLink: boolean }} visit
    */
-  constructor(kept = new Map(), { isPainted = false, isLive = true } = {}) {
+  constructor(kept = new Map(), { isPainted = false, isLive = true } = {}, visit = { isFromLink: false }) {
     this.isLive = isLive;
     this.kept = kept;
     const store = {
@@ -46,6 +47,7 @@ class Card {
       say: (sentence) => (this.said = sentence),
       veil: (sentence) => (this.veil = sentence),
       paint: () => isPainted,
+      visit,
     });
     this.changes.restore();
   }
@@ -245,3 +247,13 @@ for (const [whose, show] of Object.entries({
     assert.deepEqual(new Card(before.kept).state, { factor: "2" });
   });
 }
+
+test("that a link has changed the recipe is said also after the theme put the page in again, until it is as published", () => {
+  const [kept, visit] = [new Map(), { isFromLink: false }];
+  new Card(kept, {}, visit).changes.open({ factor: "2" }, () => {});
+  const again = new Card(kept, {}, visit);
+  assert.ok(again.changes.isFromLink);
+  again.changes.publish();
+  assert.ok(!again.changes.isFromLink);
+  assert.ok(!new Card(kept).changes.isFromLink);
+});

@@ -20,6 +20,7 @@ import { PendingState } from "./pending_state.js";
  * @property {() => void} show
  * @property {(sentence: string) => void} say "" takes the last sentence away
  * @property {(sentence: string) => void} veil hides all amounts, with a sentence that says why; "" shows them
+ * @property {{ isFromLink: boolean }} visit what is remembered until the visit ends, also where the theme puts the page in again
  * @property {(state: FormState) => boolean} paint shows the texts that were kept of this state; false if there are none
  */
 
@@ -39,8 +40,6 @@ export class CardChanges {
 
   /** Whose amounts are not shown yet; "" if those on the page are right. */
   #veiled = "";
-
-  #isFromLink = false;
 
   /** The number of what was typed last into one field, as the calculator counts; 0 if something else came since. */
   #entry = 0;
@@ -69,7 +68,7 @@ export class CardChanges {
 
   /** Whether a link was opened, and what it shows differs from the recipe as published. */
   get isFromLink() {
-    return this.#isFromLink && !this.isPublished;
+    return this.#host.visit.isFromLink && !this.isPublished;
   }
 
   /** Whether nothing is changed, aside from what counts for all recipes. */
@@ -102,7 +101,7 @@ export class CardChanges {
   open(state, done) {
     /** @param {Refusal} refusal */
     const refused = ({ problem }) => this.refuseLink(problem);
-    this.#isFromLink = true;
+    this.#host.visit.isFromLink = true;
     this.set(state, { done, refused, veil: OF_THE_LINK });
   }
 
@@ -113,7 +112,7 @@ export class CardChanges {
    */
   refuseLink(problem) {
     const state = this.#saved.forAllRecipes;
-    this.#isFromLink = false;
+    this.#host.visit.isFromLink = false;
     this.#veil("");
     if (!same(state, this.now.state) || !isEmpty(this.#history.typed)) this.add({ state, typed: {} });
     const earlier = this.canUndo ? " Your own changes are not lost: Undo brings them back." : "";
@@ -123,7 +122,7 @@ export class CardChanges {
 
   /** All changes back, aside from what counts for all recipes. */
   publish() {
-    this.#isFromLink = false;
+    this.#host.visit.isFromLink = false;
     this.set(forAllRecipes(this.now.state));
   }
 
@@ -246,7 +245,7 @@ export class CardChanges {
     const moment = this.#history[which]();
     if (!moment) return;
     this.#entry = 0;
-    this.#isFromLink = false;
+    this.#host.visit.isFromLink = false;
     this.#host.say("");
     this.save();
     this.#host.show();

@@ -23,6 +23,9 @@ import { SavedCard } from "./saved_card.js";
 
 /** @typedef {HTMLElement & Computing & Shown & { rest: () => Promise<void> }} Calculator */
 
+/** By recipe. @type {Map<string, { isFromLink: boolean }>} */
+const visits = new Map();
+
 export class Reader {
   element;
   #controls;
@@ -48,11 +51,14 @@ export class Reader {
     arriveAtCard();
     this.#name = element.dataset.recipe ?? "";
     this.#saved = new SavedCard(device, this.#name);
+    const visit = visits.get(this.#name) ?? { isFromLink: false };
+    visits.set(this.#name, visit);
     this.#changes = new CardChanges(this.#saved, {
       calculators: () => this.#calculatorsOf("recipe-calculator:not([data-follows])"),
       show: () => this.#show(),
       say: (sentence) => this.#controls.say(sentence),
       veil: (sentence) => this.#veil(sentence),
+      visit,
       paint: (state) => paintTexts(device, this.#name, state, this.#calculatorsOf("recipe-calculator")),
     });
     this.#show();
