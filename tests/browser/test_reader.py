@@ -279,6 +279,7 @@ def test_units_chosen_on_one_card_apply_to_the_next(page: Page, address: str) ->
     page.locator("select[name=units]").select_option("ounces")
     amount = page.get_by_label("Amount of unsalted butter")
     expect(amount).to_have_value(re.compile("oz"), timeout=LIVE)
+    expect(page.locator("[data-do=undo]").first).to_have_attribute("aria-disabled", "false")  # The change is kept.
     page.goto(address + "low-fat/everyday-milk-frosting/")
     expect(page.locator("select[name=units]")).to_have_value("ounces", timeout=LIVE)
     expect(page.locator(".cc-ingredients [name^=amount]").first).to_have_value(re.compile("oz"), timeout=LIVE)

@@ -19,6 +19,7 @@ CONTEXT = "document.querySelector('recipe-calculator[context]').getAttribute('co
 TEXTS = """[...document.querySelectorAll("[data-text]")]
   .filter(output => (output.closest("recipe-calculator")?.getAttribute("name") ?? "batch") === "batch")
   .map(output => [output.dataset.text, output.textContent])"""
+WHOLE = "document.querySelector('recipe-calculator[name=batch]').kept !== null"
 MASS = "document.querySelector('[data-text=finished_mass]').textContent"
 WAY = """(async () => {
   const script = document.querySelector("script[src$='/calculator.js']").src;
@@ -55,6 +56,7 @@ def edits(engine: Engine, address: str) -> str:
     wanted = texts(engine, factor="2")
     engine.type(FACTOR, "2")
     until(engine, shows(wanted["finished_mass"]))
+    until(engine, WHOLE)
     shown = engine.js(TEXTS)
     assert {name: text for name, text in shown if text != wanted.get(name, text)} == {}
     assert len([name for name, _ in shown if name in wanted]) > 20
