@@ -24,7 +24,7 @@ from crumbcoat_site.calculators.webassembly import (
     export_section,
     exports_of,
     file_of,
-    imported_functions,
+    imported,
     sections_of,
     with_section,
 )
@@ -77,11 +77,11 @@ def with_exports(file: bytes, kept: Collection[int], names: Collection[str]) -> 
     Pyodide puts each function that is exported into its table as it starts.
     """
     sections = sections_of(file)
-    imported = imported_functions(content_of(sections, IMPORTS))
+    before = imported(content_of(sections, IMPORTS), FUNCTION)
     exports = [
         export
         for export in exports_of(content_of(sections, EXPORTS))
-        if export.kind != FUNCTION or export.number - imported in kept or export.name.decode() in names
+        if export.kind != FUNCTION or export.number - before in kept or export.name.decode() in names
     ]
     return file_of(with_section(sections, EXPORTS, export_section(exports)))
 

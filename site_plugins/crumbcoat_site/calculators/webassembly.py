@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-IMPORTS, EXPORTS, CODE = 2, 7, 10
-"""The numbers of the sections with imports, exports, and the bodies of functions."""
+IMPORTS, GLOBALS, EXPORTS, CODE = 2, 6, 7, 10
+"""The numbers of the sections with imports, variables, exports, and the bodies of functions."""
 
 _HEADER = b"\0asm\1\0\0\0"
 
@@ -98,18 +98,18 @@ class Export:
     number: int
 
 
-def imported_functions(imports: bytes) -> int:
-    """How many functions an import section asks for; they have the first numbers, before those with a body."""
+def imported(imports: bytes, wanted: int) -> int:
+    """How many functions, or others of a kind, an import section asks for; they are counted before the file's own."""
     count, at = read_number(imports, 0)
-    functions = 0
+    found = 0
     for _ in range(count):
         for _ in ("module", "name"):
             length, at = read_number(imports, at)
             at += length
         kind = imports[at]
-        functions += kind == FUNCTION
+        found += kind == wanted
         at = _after_type(imports, at + 1, kind)
-    return functions
+    return found
 
 
 def _after_type(imports: bytes, at: int, kind: int) -> int:

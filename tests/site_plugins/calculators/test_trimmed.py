@@ -17,11 +17,12 @@ from crumbcoat_site.calculators.webassembly import (
     CODE,
     EXPORTS,
     FUNCTION,
+    GLOBAL,
     IMPORTS,
     bodies_of,
     content_of,
     exports_of,
-    imported_functions,
+    imported,
     sections_of,
 )
 from playwright.sync_api import Page, expect
@@ -122,11 +123,13 @@ def test_what_is_exported_is_what_is_kept_and_what_the_loader_asks_for(whole: by
     before, imports = interface_of(whole)
     after, _ = interface_of(smaller.file)
     exports = list(exports_of(content_of(sections_of(whole), EXPORTS)))
-    imported = imported_functions(content_of(sections_of(whole), IMPORTS))
-    assert imported == imports.count("function")
+    asked = content_of(sections_of(whole), IMPORTS)
+    first = imported(asked, FUNCTION)
+    assert first == imports.count("function")
+    assert imported(asked, GLOBAL) == imports.count("global")
     assert [export.name.decode() for export in exports] == [name for name, _ in before]
     assert [export.kind == FUNCTION for export in exports] == [kind == "function" for _, kind in before]
-    entered = {export.name.decode() for export in exports if export.number - imported in kept}
+    entered = {export.name.decode() for export in exports if export.number - first in kept}
     named = {"_pyproxy_apply_promising", "run_main_promising"}
     assert all(f"wasmExports.{name}" in loader for name in named)
     assert after == [(name, kind) for name, kind in before if kind != "function" or name in entered | named]
