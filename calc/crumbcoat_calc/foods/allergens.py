@@ -9,10 +9,17 @@ from types import MappingProxyType
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food, foods
 from crumbcoat_calc.tables import UNKNOWN, load_rows
-from crumbcoat_calc.values.fields import did_you_mean, line
+from crumbcoat_calc.values.fields import line, nearest_of
 
 NONE = "none"
 """The entry in allergens.csv for a food that was assessed and contains no allergen."""
+
+
+_ALSO = {
+    "soy": "soya", "soybean": "soya", "soybeans": "soya", "sulfites": "sulphites", "mollusks": "molluscs",
+    "oat": "oats", "crustacean": "crustaceans",
+}  # fmt: skip
+"""Words for allergens that people write besides those of the table."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,14 +95,23 @@ def allergen_word(value: object) -> str:
     Raises:
         InputError: for a word that the table does not list.
 
-    >>> allergen_word("soya")
-    'soya'
+    >>> allergen_word("soya"), allergen_word("Eggs")
+    ('soya', 'egg')
     """
-    word, words = line(value), allergen_words()
-    if word not in words:
-        remedy = did_you_mean(word, words, f"use one of: {', '.join(words)}")
-        raise InputError(f"{word!r} is not an allergen that must be labelled", remedy)
-    return word
+    word = line(value)
+    found = written_words().get(word.lower())
+    if found is None:
+        remedy = nearest_of(word, allergen_words())
+        raise InputError(f"{word[:60]!r} is not an allergen that must be labelled", remedy)
+    return found
+
+
+@cache
+def written_words() -> Mapping[str, str]:
+    """Every way to write a word for an allergen, in small letters, with the plural and other words."""
+    words = {word.lower(): word for word in allergen_words()}
+    several = {f"{shown}s": word for shown, word in words.items()}
+    return {**several, **words, **_ALSO}
 
 
 @cache

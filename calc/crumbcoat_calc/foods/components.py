@@ -1,7 +1,7 @@
 """The components that a composition lists, and the reader of a composition in a recipe file."""
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.values.fields import did_you_mean, each_named, text
+from crumbcoat_calc.values.fields import each_named, nearest_of, text
 from crumbcoat_calc.values.units import number_and_words
 
 COMPONENTS = (
@@ -54,8 +54,7 @@ def unit_of(component: str) -> str:
 
 def _content(name: str, value: object) -> tuple[str, float]:
     if name not in FIELD_NAMES:
-        known = ", ".join(FIELD_NAMES)
-        raise InputError(f"unknown component {name!r}", did_you_mean(name, FIELD_NAMES, f"use one of: {known}"))
+        raise InputError(f"unknown component {name!r}", nearest_of(name, FIELD_NAMES))
     component = FIELD_NAMES[name]
     unit = unit_of(component)
     count, words = number_and_words(value)

@@ -11,8 +11,9 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.fields import did_you_mean
-from crumbcoat_calc.values.form_fields import clock_numbers, read_field, state_number
-from crumbcoat_calc.values.units import between, celsius, number_and_words, seconds, unit_name
+from crumbcoat_calc.values.form_fields import read_field, state_number
+from crumbcoat_calc.values.units import between, celsius, number_and_words, unit_name
+from crumbcoat_calc.values.written_times import seconds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,8 +51,6 @@ def degrees(written: str) -> float:
     """
     bare = written.strip().lstrip("-−–").strip()
     words = number_and_words(bare, "20 °C")[1]
-    if words in ("C", "F", "c", "f"):
-        written = f"{written.strip()[:-1]} °{words.upper()}"
     return round(celsius(written if words else f"{written} °C"), 6)
 
 
@@ -68,11 +67,7 @@ def _watts(written: str) -> float:
 
 
 def _minutes(written: str) -> float:
-    clock = clock_numbers(written)
-    if clock:
-        return _number(0, 10000)(state_number(clock[0] + clock[1] / 60))
-    minutes = seconds(written if number_and_words(written, "10")[1] else f"{written} min") / 60
-    return _number(0, 10000)(state_number(minutes))
+    return _number(0, 10000)(state_number(seconds(written, bare="min", clock="min") / 60))
 
 
 NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {

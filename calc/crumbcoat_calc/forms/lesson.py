@@ -9,8 +9,9 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
-from crumbcoat_calc.values.form_fields import choice_from, clock_numbers, read_field, state_number
-from crumbcoat_calc.values.units import between, millilitres, number_and_words, seconds, whole_number
+from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
+from crumbcoat_calc.values.units import between, millilitres, number_and_words, whole_number
+from crumbcoat_calc.values.written_times import seconds
 
 MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
 _LONGEST_S = 12 * 3600
@@ -84,9 +85,7 @@ def _bowl_ml(written: str) -> float:
 
 
 def _available_s(written: str) -> float:
-    clock = clock_numbers(written)
-    shown = f"{clock[0]} h {clock[1]} min" if clock else written
-    time_s = seconds(shown if number_and_words(shown)[1] else f"{text(shown)} min")
+    time_s = seconds(written, bare="min", clock="h")
     if not 60 <= time_s <= _LONGEST_S:
         raise InputError(f"{written!r} is not a possible length of a lesson", "use 1 min to 12 h")
     return time_s

@@ -8,7 +8,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food, grams_of
 from crumbcoat_calc.tables import load_rows
 from crumbcoat_calc.values.display import mass_text
-from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.fields import nearest_of
 
 EGG_KINDS = {"whole": "egg_whole_raw", "white": "egg_white_raw", "yolk": "egg_yolk_raw"}
 """The parts of an egg and their kinds in the ingredient table."""
@@ -103,8 +103,7 @@ def egg_mass_g(part: str, size: str = USUAL_SIZE) -> float:
     (33.0, 17.0, 50.0, 51.0)
     """
     if size not in egg_sizes():
-        remedy = did_you_mean(size, egg_sizes(), f"use one of: {', '.join(egg_sizes())}")
-        raise InputError(f"unknown egg size {size!r}", remedy, ("size",))
+        raise InputError(f"unknown egg size {size!r}", nearest_of(size, egg_sizes()), ("size",))
     return grams_of(food(_kind(part)), 1, size)
 
 
@@ -163,7 +162,7 @@ def _kind(part: str) -> str:
     if part not in EGG_KINDS:
         raise InputError(
             f"unknown part of an egg {part!r}",
-            did_you_mean(part, EGG_KINDS, f"use one of: {', '.join(EGG_KINDS)}"),
+            nearest_of(part, EGG_KINDS),
             ("part",),
         )
     return EGG_KINDS[part]

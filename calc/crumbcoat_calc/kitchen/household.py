@@ -10,7 +10,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food, grams_of
 from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.rounding import exact_fraction, fraction_text, round_to_fraction
-from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.fields import nearest_of
 from crumbcoat_calc.values.units import is_volume
 
 SYSTEMS = {
@@ -87,7 +87,7 @@ def in_cups_and_spoons(
     if system not in SYSTEMS:
         raise InputError(
             f"unknown system of measures {system!r}",
-            did_you_mean(system, SYSTEMS, f"use one of: {', '.join(SYSTEMS)}"),
+            nearest_of(system, SYSTEMS),
             ("system",),
         )
     return _household(food, mass_g, system, how, within)

@@ -49,7 +49,7 @@ def with_amounts(
             if step.water_lost_g:
                 step_data["water_lost"] = _grams(size * step.water_lost_g)
             if "add" in step_data:
-                _keep_uses(step_data, [use for use in step_data["add"] if use.partition("/")[0] not in gone])
+                _keep_uses(step_data, [use for use in _uses(step_data) if use.partition("/")[0] not in gone])
     made["yield"]["portions"] = str(max(1, round(size * recipe.yields.portions)))
     return _noted(made, note)
 
@@ -74,7 +74,7 @@ def with_exchange(
     for stage_data in made["stages"]:
         for step_data in stage_data["steps"]:
             uses: list[str] = []
-            for use in step_data.get("add", []):
+            for use in _uses(step_data):
                 what, slash, portion = use.partition("/")
                 uses += [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
             if "add" in step_data:
@@ -89,6 +89,11 @@ def free_key(wanted: str, recipe: Recipe, taken: Sequence[str] = ()) -> str:
     while key in used:
         number, key = number + 1, f"{wanted}_{number}"
     return key
+
+
+def _uses(step: Mapping[str, Any]) -> list[str]:
+    uses: list[str] | str = step.get("add", [])
+    return [uses] if isinstance(uses, str) else uses
 
 
 def _keep_uses(step: dict[str, Any], uses: list[str]) -> None:

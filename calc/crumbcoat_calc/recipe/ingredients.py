@@ -28,7 +28,6 @@ from crumbcoat_calc.values.units import (
     celsius,
     dimension,
     grams,
-    number,
     number_and_words,
     share,
     unit_name,
@@ -41,6 +40,9 @@ INGREDIENT_FIELDS = (
 )  # fmt: skip
 REPLACEMENT_FIELDS = ("kind", "composition", "name", "grams_per_gram", "note", "made_of", "allergens")
 
+_HOW = re.compile(r",(?!(?<=[0-9],)[0-9])")
+"""The comma before the way of measuring; the one in `1,5 g` is none."""
+
 _WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
 
 
@@ -51,10 +53,7 @@ def amount_of(kind: Food, value: object) -> Amount:
     240.0
     """
     written = " ".join(text(value).split())
-    comma = re.match(r"[0-9.]*[0-9](,[0-9]+)+", written)
-    if comma:
-        number(comma[0])
-    quantity, _, how = written.partition(",")
+    quantity, how = (*_HOW.split(written, maxsplit=1), "")[:2]
     count, words = number_and_words(quantity)
     if not words:
         raise InputError(

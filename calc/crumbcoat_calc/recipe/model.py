@@ -24,6 +24,12 @@ FAMILIES = (
 
 SPEEDS = ("by hand", "low", "medium-low", "medium", "medium-high", "high")
 PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in the freezer")
+ALSO_PLACES = {
+    "room temperature": PLACES[0], "at room temp": PLACES[0], "room temp": PLACES[0], "counter": PLACES[0],
+    "on the counter": PLACES[0], "cool room": PLACES[1], "refrigerator": PLACES[2], "fridge": PLACES[2],
+    "in the fridge": PLACES[2], "freezer": PLACES[3],
+}  # fmt: skip
+"""Other words that people write for a place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

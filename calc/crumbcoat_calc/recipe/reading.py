@@ -9,10 +9,11 @@ from crumbcoat_calc.foods.allergens import allergen_word
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.ingredients import ingredient_from
-from crumbcoat_calc.recipe.model import FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
+from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
 from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
-from crumbcoat_calc.values.units import between, number_and_words, seconds, whole_number
+from crumbcoat_calc.values.units import between, number_and_words, whole_number
+from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "family", "keywords", "yield", "ingredients", "stages", "storage",
@@ -65,7 +66,7 @@ def _storage(value: object) -> Storage:
     fields = mapping(value)
     only(fields, STORAGE_FIELDS)
     return Storage(
-        where=take(fields, "where", one_of(*PLACES)),
+        where=take(fields, "where", one_of(*PLACES, also=ALSO_PLACES)),
         up_to_s=take(fields, "up_to", seconds),
         note=take_or(fields, "note", text, None),
     )

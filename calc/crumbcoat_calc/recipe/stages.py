@@ -18,7 +18,8 @@ from crumbcoat_calc.values.fields import (
     text,
     yes_no,
 )
-from crumbcoat_calc.values.units import celsius, grams, number_and_words, seconds, share, whole_number
+from crumbcoat_calc.values.units import celsius, grams, share, whole_number
+from crumbcoat_calc.values.written_times import first_unit, seconds
 
 STAGE_FIELDS = ("title", "makes", "shares", "steps")
 STEP_FIELDS = (
@@ -51,7 +52,7 @@ def stage_from(value: object) -> Stage:
 def _step(value: object) -> Step:
     fields = mapping(value)
     only(fields, STEP_FIELDS)
-    uses = take_or(fields, "add", each(_use, at_least=1), ())
+    uses = take_or(fields, "add", _uses, ())
     additions = take_or(fields, "additions", whole_number(1, 100), 1)
     if additions > 1 and not uses:
         problem = f"the step has {additions} additions, but adds nothing"
@@ -76,12 +77,21 @@ def _step(value: object) -> Step:
     )
 
 
+def _uses(value: object) -> tuple[Use, ...]:
+    """What goes in: a list, or one name without a list."""
+    if not isinstance(value, str):
+        return each(_use, at_least=1)(value)
+    if "," in value:
+        raise InputError(f"{value.strip()[:60]!r} is several names", f"write them as a list: `[{value.strip()[:60]}]`")
+    return (_use(value),)
+
+
 def _use(value: object) -> Use:
     what, slash, portion = text(value).partition("/")
     return Use(what=slug(what), portion=slug(portion) if slash else None)
 
 
-_RANGE = re.compile(r"(?<=[0-9a-z¼½¾⅓⅔])\s*[-–]\s*(?=[0-9¼½¾⅓⅔])")
+_RANGE = re.compile(r"(?<=[0-9A-Za-z.¼½¾⅓⅔])\s*[-–—]\s*(?=[0-9.¼½¾⅓⅔])")
 
 
 def time_range(value: object) -> Time:
@@ -96,7 +106,7 @@ def time_range(value: object) -> Time:
         only_time = seconds(written)
         return Time(shortest_s=only_time, longest_s=only_time)
     longest = seconds(high)
-    shortest = seconds(low) if number_and_words(low)[1] else seconds(f"{low} {number_and_words(high)[1]}")
+    shortest = seconds(low if first_unit(low) else f"{low} {first_unit(high)}")
     if shortest > longest:
         raise InputError(f"{written!r} starts with the longer time", "put the shorter time first")
     return Time(shortest_s=shortest, longest_s=longest)

@@ -27,6 +27,23 @@ def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     return f"did you mean {near[0]!r}?" if near else otherwise
 
 
+def nearest_of(word: str, known: Iterable[str], verb: str = "use") -> str:
+    """All the words of a list as a remedy, the nearest first.
+
+    >>> nearest_of("hihg", ["low", "by hand", "high"])
+    "did you mean 'high'? The others: low, by hand"
+    >>> nearest_of("fast", ["low", "high"])
+    'use one of: low, high'
+    """
+    words = [name for name in known if name]
+    lowered = {name.lower(): name for name in reversed(words)}
+    near = [lowered[name] for name in difflib.get_close_matches(word.lower(), lowered, n=len(words) or 1)]
+    others = ", ".join(dict.fromkeys((*near[1:], *(name for name in words if name not in near))))
+    if not near:
+        return f"{verb} one of: {others}"
+    return f"did you mean {near[0]!r}?" + (f" The others: {others}" if others else "")
+
+
 def mapping(value: object) -> Mapping[str, object]:
     """Fields with their values."""
     if not isinstance(value, Mapping):
@@ -71,11 +88,11 @@ def line(value: object) -> str:
 
 
 def yes_no(value: object) -> bool:
-    """`yes` or `no`."""
+    """`yes` or `no`, or `true` or `false`, which are the same in YAML."""
     word = text(value).lower()
-    if word not in ("yes", "no"):
+    if word not in ("yes", "no", "true", "false"):
         raise InputError(f"{word!r} is neither yes nor no", "write `yes` or `no`")
-    return word == "yes"
+    return word in ("yes", "true")
 
 
 def slug(value: object) -> str:
@@ -93,17 +110,29 @@ def slug(value: object) -> str:
     return word
 
 
-def one_of(*words: str) -> Callable[[object], str]:
-    """A reader that accepts one of these words."""
+def one_of(*words: str, also: Mapping[str, str] | None = None) -> Callable[[object], str]:
+    """A reader that accepts one of these words, in capitals too, and with spaces or hyphens; it returns the word here.
+
+    Args:
+        also: other words that people write, in small letters, and the word that each is for.
+
+    >>> one_of("at room temperature", "medium-low", also={"counter": "at room temperature"})("Medium low")
+    'medium-low'
+    """
+    known = {_plain_word(word): word for word in words} | (dict(also) if also else {})
 
     def read(value: object) -> str:
         word = text(value)
-        if word not in words:
-            listed = ", ".join(words)
-            raise InputError(f"{word!r} is not an option here", did_you_mean(word, words, f"use one of: {listed}"))
-        return word
+        found = known.get(_plain_word(word))
+        if found is None:
+            raise InputError(f"{word[:60]!r} is not an option here", nearest_of(word, words))
+        return found
 
     return read
+
+
+def _plain_word(word: str) -> str:
+    return " ".join(re.split(r"[\s_-]+", word.lower())) if word.isascii() else word
 
 
 def only(data: Mapping[str, object], known: Iterable[str]) -> None:
@@ -111,8 +140,7 @@ def only(data: Mapping[str, object], known: Iterable[str]) -> None:
     known = tuple(known)
     for key in data:
         if key not in known:
-            fields = ", ".join(known)
-            raise InputError(f"unknown field {key!r}", did_you_mean(str(key), known, f"use one of: {fields}"), (key,))
+            raise InputError(f"unknown field {key!r}", nearest_of(str(key), known), (key,))
 
 
 def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T:

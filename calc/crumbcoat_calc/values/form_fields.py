@@ -1,17 +1,14 @@
 """Form state: texts by field name, with exactly one spelling for each value."""
 
-import re
 from collections.abc import Callable
 from typing import TypeVar
 
 from crumbcoat_calc.errors import EmptyFieldError, InputError
-from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.fields import nearest_of
 from crumbcoat_calc.values.units import number
 from crumbcoat_calc.values.written_numbers import plain_numbers
 
 T = TypeVar("T")
-
-_CLOCK = re.compile(r"([0-9]{1,4}):([0-5][0-9])")
 
 
 def read_field(name: str, value: str, reader: Callable[[str], T], *, has_numbers: bool = True) -> T:
@@ -37,16 +34,6 @@ def state_number(value: float) -> str:
     return shown or "0"
 
 
-def clock_numbers(written: str) -> tuple[int, int] | None:
-    """The numbers of `2:30`, be it hours and minutes or minutes and seconds; None if it is not written like that.
-
-    >>> clock_numbers(" 2:05 "), clock_numbers("2:60")
-    ((2, 5), None)
-    """
-    found = _CLOCK.fullmatch(written.strip())
-    return (int(found[1]), int(found[2])) if found else None
-
-
 def number_from(written: str) -> float:
     """A number without a unit, zero or more."""
     return float(number(written))
@@ -55,6 +42,5 @@ def number_from(written: str) -> float:
 def choice_from(written: str, known: tuple[str, ...], what: str) -> str:
     """One of the known words; `what` is the noun for them in the error."""
     if written not in known:
-        listed = ", ".join([word for word in known if word])
-        raise InputError(f"unknown {what} {written!r}", did_you_mean(written, known, f"use one of: {listed}"))
+        raise InputError(f"unknown {what} {written!r}", nearest_of(written, known))
     return written

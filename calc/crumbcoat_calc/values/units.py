@@ -4,12 +4,12 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 from functools import cache, lru_cache
-from math import fsum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from crumbcoat_calc.errors import EmptyFieldError, InputError
 from crumbcoat_calc.values.fields import did_you_mean, text
+from crumbcoat_calc.values.written_numbers import plain_numbers
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -21,20 +21,21 @@ _NUMBER = re.compile(
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _SPELLINGS = {
     "tbsp": "tablespoon", "tsp": "teaspoon", "fl oz": "fluid ounce", "qt": "quart", "°c": "degc", "°f": "degf",
-    "µg": "ug", "μg": "ug", "hr": "hour", "sec": "second", '"': "inch", "″": "inch",
+    "µg": "ug", "μg": "ug", "hr": "hour", "sec": "second", '"': "inch", "″": "inch", "gr": "gram", "gramme": "gram",
 }  # fmt: skip
 _AMBIGUOUS = {
     "cup": {"US cup": "236.6 mL", "metric cup": "250 mL"},
     "tablespoon": {"US tbsp": "14.8 mL", "metric tbsp": "15 mL", "AU tbsp": "20 mL"},
-    "teaspoon": {"US tsp": "4.9 mL", "metric tsp": "5 mL"},
     "fluid_ounce": {"US fl oz": "29.6 mL", "imperial fl oz": "28.4 mL"},
     "quart": {"US quart": "946 mL"},
     "pint": {"US pint": "473 mL", "imperial pint": "568 mL"},
 }
 """The measures that share a name, with their volumes as messages show them."""
+_AGREED = {"teaspoon": "us_teaspoon"}
+"""Names that several measures share whose volumes are within 2 %: a US teaspoon has 4.93 mL, a metric one 5 mL."""
 _SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
 LARGEST = 10**9
-_TIMES = re.compile(r"([0-9]+\s*h(?:ours?|r)?)?\s*([0-9]+\s*min(?:utes?)?)?\s*([0-9]+\s*s(?:ec(?:onds?)?)?)?")
+_DEGREES = re.compile(r"(?<![A-Za-z])\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*([CcFf])(?:elsius|ahrenheit)?\.?$")
 
 
 @cache
@@ -87,6 +88,8 @@ def unit_name(words: str) -> str | None:
     for candidate in _candidates(words):
         if candidate in known:
             return known[candidate]
+        if candidate in _AGREED:
+            return _AGREED[candidate]
         if candidate in _AMBIGUOUS:
             choices = [f"`{unit}` ({volume})" for unit, volume in _AMBIGUOUS[candidate].items()]
             listed = " or ".join([part for part in (", ".join(choices[:-1]), choices[-1]) if part])
@@ -136,20 +139,14 @@ def unit_spellings(kind: str) -> tuple[str, ...]:
 
 @lru_cache(maxsize=256)
 def number(words: str) -> Fraction:
-    """A number, zero or more, as people write it: `2`, `1.5`, `1/2`, `1 1/2`, `1½`.
+    """A number, zero or more, as people write it: `2`, `1.5`, `1,5`, `1/2`, `1 1/2`, `1½`.
 
     >>> number("1 1/2"), number("½"), number("0.25")
     (Fraction(3, 2), Fraction(1, 2), Fraction(1, 4))
     """
-    words = " ".join(words.split())
+    words = plain_numbers(" ".join(words.split()))
     if re.match(r"[-−–]\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]", words):
         raise InputError(f"{words!r} is negative", "remove the minus sign")
-    if re.fullmatch(r"[0-9]+(,[0-9]+)+(\.[0-9]+)?", words):
-        with_point = words.replace(",", ".")
-        remedy = f"use a decimal point: {with_point!r}" if words.count(",") == 1 else "remove the commas"
-        if re.fullmatch(r"[0-9]{1,3},[0-9]{3}", words):
-            remedy = f"write {words.replace(',', '')!r} for thousands, or {with_point!r} for a decimal fraction"
-        raise InputError(f"{words[:40]!r} contains a comma", remedy)
     if not words:
         raise EmptyFieldError("the field is empty", "write a number such as `2`, `0.5` or `1 1/2`")
     if len(words) > 40:
@@ -173,7 +170,7 @@ def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, s
     >>> number_and_words("1 1/2 US cups")
     (Fraction(3, 2), 'US cups')
     """
-    written = " ".join(text(value).split())
+    written = plain_numbers(" ".join(text(value).split()))
     match = re.match(r"([-−–]?\s*[0-9.,/ ¼½¾⅓⅔⅛⅜⅝⅞]*)(.*)", written)
     assert match is not None
     digits, words = match[1].strip(), match[2].strip()
@@ -184,8 +181,14 @@ def number_and_words(value: object, example: str = "250 g") -> tuple[Fraction, s
     return number(digits), words
 
 
-def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value: object) -> float:
-    quantity, words = number_and_words(value, example)
+def quantity(unit: str, kind: str, example: str, lowest: float, highest: float, value: object) -> float:
+    """A number with a unit, in the unit `unit`, from `lowest` to `highest`.
+
+    Args:
+        kind: what is measured, as `dimension` calls it.
+        example: how it may be written, for errors.
+    """
+    count, words = number_and_words(value, example)
     if any(sign.isdigit() for sign in words):
         raise InputError(f"{text(value)[:60]!r} is not one number with a unit", f"write it like `{example}`")
     if not words:
@@ -200,9 +203,9 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
     if shared:
         name = unit_name(words)  # Says which ones there are.
     result = (
-        float(registry().Quantity(float(quantity), name).m_as(unit))
+        float(registry().Quantity(float(count), name).m_as(unit))
         if kind == "temperature"
-        else float(quantity) * factor(name, unit)
+        else float(count) * factor(name, unit)
     )
     if not lowest <= result <= highest:
         raise InputError(
@@ -214,42 +217,38 @@ def _in(unit: str, kind: str, example: str, lowest: float, highest: float, value
 
 def grams(value: object) -> float:
     """A mass such as `250 g` or `1/2 lb`, in g; 0 to 10 t."""
-    return _in("gram", "mass", "250 g", 0.0, 1e7, value)
+    return quantity("gram", "mass", "250 g", 0.0, 1e7, value)
 
 
 def millilitres(value: object) -> float:
     """A volume such as `250 mL` or `1 US cup`, in mL; 0 to 10 m3."""
-    return _in("millilitre", "volume", "250 mL", 0.0, 1e7, value)
+    return quantity("millilitre", "volume", "250 mL", 0.0, 1e7, value)
 
 
 def millimetres(value: object) -> float:
     """A length such as `20 cm` or `8 in`, in mm; 0 to 100 m."""
-    return _in("millimetre", "length", "20 cm", 0.0, 1e5, value)
-
-
-def seconds(value: object) -> float:
-    """A time such as `3 min`, `1.5 h` or `2 h 30 min`, in s; 0 to a little over a year.
-
-    >>> seconds("1.5 h"), seconds("2 h 30 min")
-    (5400.0, 9000.0)
-    """
-    several = _TIMES.fullmatch(text(value))
-    parts: list[object] = [part for part in several.groups() if part] if several else [value]
-    return fsum([_in("second", "time", "3 min", 0.0, 4e7, part) for part in parts])
+    return quantity("millimetre", "length", "20 cm", 0.0, 1e5, value)
 
 
 def celsius(value: object) -> float:
-    """A temperature such as `20 °C`, `68 °F` or `-18 °C`, in °C; -60 to 300 °C."""
-    written = text(value)
+    """A temperature such as `20 °C`, `68 F` or `-18 °C`, in °C; -60 to 300 °C.
+
+    >>> celsius("20 C"), celsius("-18 degrees C"), celsius("20,5 °C")
+    (20.0, -18.0, 20.5)
+    """
+    written = plain_numbers(text(value))
+    letter = _DEGREES.search(written)
+    if letter and letter.start():
+        written = f"{written[: letter.start()]} °{letter[1].upper()}"
     cold = re.match(r"[-−–]\s*([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*)", written)
     if not cold:
-        return _in("degC", "temperature", "20 °C", -60.0, 300.0, written)
-    quantity, words = number_and_words(cold[1])
+        return quantity("degC", "temperature", "20 °C", -60.0, 300.0, written)
+    count, words = number_and_words(cold[1])
     if unit_name(words) == "kelvin":
         raise InputError(f"{written!r} is below absolute zero", "check the number and its unit")
     if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
         raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
-    result = float(registry().Quantity(-float(quantity), unit_name(words)).m_as("degC"))
+    result = float(registry().Quantity(-float(count), unit_name(words)).m_as("degC"))
     if result < -60:
         raise InputError(f"{written!r} is below -60 °C", "check the number and its unit")
     return result
@@ -257,10 +256,10 @@ def celsius(value: object) -> float:
 
 def share(value: object) -> float:
     """A share such as `36 %`, `1/3` or `0.36`, as a number from 0 to 1."""
-    quantity, words = number_and_words(value, "36 %")
+    count, words = number_and_words(value, "36 %")
     if words not in ("", "%"):
         raise InputError(f"unexpected {words[:40]!r} after the number", "write a percentage such as `36 %`")
-    result = float(quantity / 100 if words else quantity)
+    result = float(count / 100 if words else count)
     if result > 1:
         raise InputError(f"{text(value)[:60]!r} is more than 100 %", "use a share from 0 to 100 %")
     return result

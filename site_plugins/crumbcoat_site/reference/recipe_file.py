@@ -8,8 +8,9 @@ from crumbcoat_site.reference.markdown import page, table
 
 INTRO = """
 A recipe is a `.yaml` file anywhere below `docs_dir`; its path is its address on the site. Every value is text, so
-amounts are written as people write them: `1 1/2 US cups, sifted`. Fields marked * are required. A file that cannot be
-used stops the build, and the first problem of every file is reported with its place, what is wrong and how to fix it.
+amounts are written as people write them: `1 1/2 US cups, sifted`, `1,5 kg`, `½ tsp`. Fields marked * are required. A
+file that cannot be used stops the build, and the first problem of every file is reported with its place, what is wrong
+and how to fix it.
 
 An editor that knows JSON Schema completes and checks a file while you write. Copy `recipe.schema.json` into your site
 and begin each recipe with the line `# yaml-language-server: $schema=recipe.schema.json`, with the path from the
@@ -36,7 +37,8 @@ SECTIONS = (
 CUPS = """
 ## Cups and spoons
 
-There is no plain "cup": it is a `US cup` or a `metric cup`, and what it weighs is that ingredient's own
+There is no plain "cup" or "tablespoon": it is a `US cup` or a `metric cup`, a `US tbsp`, a `metric tbsp` or an
+`AU tbsp`. A `tsp` is a US one; a metric one holds 1.4 % more. What it weighs is that ingredient's own
 weight, never a common density. [Ingredients and their measures](kinds.md) lists which measures each kind has. A
 measure that a kind has no weight for is an error; give grams instead.
 
@@ -66,8 +68,8 @@ def _section(title: str, block: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _description(field: Mapping[str, Any]) -> str:
-    words = field.get("enum", ())
-    listed = f" One of {', '.join(f'`{word}`' for word in words)}." if 0 < len(words) < 30 else ""
+    words = next((shape["enum"] for shape in (field, *field.get("anyOf", ())) if "enum" in shape), ())
+    listed = f" One of {', '.join(f'`{word}`' for word in words)}." if 2 < len(words) < 30 else ""
     return f"{field['description']}{listed}"
 
 

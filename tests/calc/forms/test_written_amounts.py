@@ -14,7 +14,7 @@ BUTTER = food("butter_unsalted")
     [
         ("½ cup", "write `½ US cup` (114 g) or `½ metric cup` (120 g)"),
         ("2 tbsp", "write `2 US tbsp` (28 g), `2 metric tbsp` (29 g) or `2 AU tbsp` (38 g)"),
-        ("1 US cup + 1 tsp", "write `1 US tsp` (4.7 g) or `1 metric tsp` (4.8 g)"),
+        ("1 US cup + 1 tbsp", "write `1 US tbsp` (14 g), `1 metric tbsp` (14 g) or `1 AU tbsp` (19 g)"),
     ],
 )
 def test_a_measure_that_is_not_the_same_everywhere_is_a_choice(written: str, remedy: str) -> None:
@@ -32,6 +32,10 @@ def test_a_measure_that_is_not_the_same_everywhere_is_a_choice(written: str, rem
 def test_what_is_offered_is_read() -> None:
     assert amount_in_form(BUTTER, "½ US cup") == 113.5
     assert amount_in_form(BUTTER, "½ metric cup") == pytest.approx(113.5 * 250 / 236.5882365)
+
+
+def test_a_teaspoon_is_much_the_same_everywhere() -> None:
+    assert amount_in_form(BUTTER, "2 tsp") == amount_in_form(BUTTER, "2 US tsp")
 
 
 def test_a_number_with_an_exponent_is_refused_as_a_whole() -> None:

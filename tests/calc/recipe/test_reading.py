@@ -32,6 +32,7 @@ def recipe(ingredient: object = None, step: object = None, stage: object = None,
     [
         ("250 g", 250), ("250g", 250), (" 250  g ", 250), ("0.25 kg", 250), ("1/4 kg", 250), ("¼ kg", 250),
         ("1 1/2 kg", 1500), ("1½ kg", 1500), ("500 mg", 0.5), (".5 g", 0.5), ("250 grams", 250), ("250 G.", 250),
+        ("1,5 kg", 1500), ("1,000,000 mg", 1000), ("1 234,5 g", 1234.5), ("250 gr", 250), ("٢٥٠ g", 250),
         ("1 lb", 453.59237), ("2 pounds", 907.18474), ("8 oz", 226.796185), ("8 ounces", 226.796185),
     ],
 )  # fmt: skip
@@ -48,6 +49,8 @@ def test_masses(written: str, mass_g: float) -> None:
         ("butter_unsalted", "2 sticks", 226), ("sugar_powdered", "1 US cup, sifted", 100),
         ("sugar_powdered", "1 US cup, unsifted", 120), ("milk_whole", "2 us cups", 488),
         ("milk_whole", "1 US quart", 976), ("milk_whole", "1/2 US pint", 488 / 2), ("milk_whole", "8 US fl oz", 244),
+        ("sugar_powdered", "1,5 US cups, unsifted", 180), ("sugar_powdered", "1½ US cups,unsifted", 180),
+        ("butter_unsalted", "¼ tsp", 227 / 192), ("butter_unsalted", "1/4 teaspoon", 227 / 192),
     ],
 )  # fmt: skip
 def test_household_measures(kind: str, written: str, mass_g: float) -> None:
@@ -66,10 +69,9 @@ def test_a_metric_cup_uses_the_largest_known_measure_of_the_same_food() -> None:
 @pytest.mark.parametrize(
     ("written", "problem", "remedy"),
     [
-        ("1,5 kg", "'1,5' contains a comma", "use a decimal point: '1.5'"),
-        ("1,000 g", "'1,000' contains a comma", "write '1000' for thousands, or '1.000' for a decimal fraction"),
-        ("1,000,000 mg", "'1,000,000' contains a comma", "remove the commas"),
-        ("250 gr", "unknown unit 'gr'", "did you mean 'gram'?"),
+        ("1,000 g", "'1,000' can mean 1000 or 1", "write '1000' or '1'"),
+        ("1,234 g", "'1,234' can mean 1234 or 1.234", "write '1234' or '1.234'"),
+        ("1.000 g", "'1.000' can mean 1000 or 1", "write '1000' or '1'"),
         ("250 kilo", "unknown unit 'kilo'", "did you mean 'kilogram'?"),
         ("2 stik", "unknown unit 'stik'", "did you mean 'stick'?"),
         ("1e3 g", None, None),
@@ -112,6 +114,8 @@ def test_any_amount_is_read_or_refused(written: str) -> None:
         ("1/2 to 1 h", 1800, 3600), ("2 days", 172800, 172800), ("1 week", 604800, 604800), ("4 to 4 min", 240, 240),
         ("5-8 min", 300, 480), ("5 – 8 min", 300, 480), ("1½–2 h", 5400, 7200), ("45 s-1 min", 45, 60),
         ("2 h 30 min", 9000, 9000), ("1 h to 1 h 30 min", 3600, 5400),
+        ("1 to 1 h 30 min", 3600, 5400), ("1 hour 30", 5400, 5400), ("5—8 minutes", 300, 480), ("5-8 Min", 300, 480),
+        ("2:30 to 3:30 min", 150, 210), ("2:30 min", 150, 150), ("1,5-2 h", 5400, 7200),
     ],
 )  # fmt: skip
 def test_times(written: str, shortest: float, longest: float) -> None:
@@ -120,7 +124,19 @@ def test_times(written: str, shortest: float, longest: float) -> None:
 
 @pytest.mark.parametrize(
     "written",
-    ["3", "3 to", "to 4 min", "3 min to", "3 to 4 to 5 min", "-3 min", "3-4-5 min", "8-5 min", "x to y", "3 to 4 g"],
+    [
+        "3",
+        "3 to",
+        "to 4 min",
+        "3 min to",
+        "3 to 4 to 5 min",
+        "-3 min",
+        "3-4-5 min",
+        "8-5 min",
+        "x to y",
+        "3 to 4 g",
+        "2:30",
+    ],
 )
 def test_times_that_cannot_be_read(written: str) -> None:
     with pytest.raises(InputError):
@@ -131,7 +147,7 @@ def test_times_that_cannot_be_read(written: str) -> None:
     ("written", "t_c"),
     [("18 °C", 18), ("18°C", 18), ("18 degC", 18), ("64.4 °F", 18), ("-18 °C", -18), ("−18 °C", -18),
      ("0 °F", -160 / 9),
-     ("32 fahrenheit", 0)],
+     ("32 fahrenheit", 0), ("18 C", 18), ("64.4F", 18), ("18 degrees C", 18)],
 )  # fmt: skip
 def test_temperatures(written: str, t_c: float) -> None:
     """t_C = (t_F - 32) * 5 / 9, by definition."""
@@ -143,6 +159,34 @@ def test_temperatures_that_cannot_be_read(written: str) -> None:
     with pytest.raises(InputError) as caught:
         recipe({"temperature": written})
     assert caught.value.path == ("ingredients", "butter", "temperature")
+
+
+@pytest.mark.parametrize(
+    ("written", "place"),
+    [
+        ("fridge", "in the refrigerator"), ("Refrigerator", "in the refrigerator"), ("freezer", "in the freezer"),
+        ("room temperature", "at room temperature"), ("counter", "at room temperature"),
+        ("In The Freezer", "in the freezer"),
+    ],
+)  # fmt: skip
+def test_places_by_other_words(written: str, place: str) -> None:
+    assert recipe(storage=[{"where": written, "up_to": "5 days"}]).storage[0].where == place
+
+
+@pytest.mark.parametrize(("written", "value"), [("true", True), ("FALSE", False), ("Yes", True), ("no", False)])
+def test_yes_and_no_as_yaml_has_them(written: str, value: bool) -> None:
+    assert recipe({"optional": written}).ingredients[0].optional is value
+
+
+def test_one_name_goes_in_without_a_list() -> None:
+    assert recipe(step={"add": "butter"}) == recipe(step={"add": ["butter"]})
+
+
+@pytest.mark.parametrize(
+    ("written", "word"), [("Eggs", "egg"), ("soy", "soya"), ("almonds", "almond"), ("brazil nuts", "Brazil nut")]
+)
+def test_allergens_by_other_words(written: str, word: str) -> None:
+    assert recipe(may_contain=[written]).may_contain == (word,)
 
 
 def test_portions_are_stretched_to_the_amount_within_rounding() -> None:

@@ -100,7 +100,7 @@ def test_what_cannot_be_read_is_refused(read: object, value: object, problem: st
 def test_an_unknown_field_is_refused_with_the_nearest() -> None:
     error = refusal(lambda data: only(data, ("title", "summary")), {"title": "", "sumary": ""})
     assert error.path == ("sumary",)
-    assert error.remedy == "did you mean 'summary'?"
+    assert error.remedy == "did you mean 'summary'? The others: title"
     only({"title": ""}, ("title", "summary"))
 
 
@@ -109,7 +109,9 @@ def test_a_wrong_name_is_refused_at_its_place() -> None:
     assert error.path == ("Not good",)
 
 
-@pytest.mark.parametrize(("word", "value"), [("yes", True), ("no", False), ("Yes", True), (" no ", False)])
+@pytest.mark.parametrize(
+    ("word", "value"), [("yes", True), ("no", False), ("Yes", True), (" no ", False), ("true", True), ("False", False)]
+)
 def test_yes_no(word: str, value: bool) -> None:
     assert yes_no(word) is value
 

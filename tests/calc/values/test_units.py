@@ -24,7 +24,6 @@ from crumbcoat_calc.values.units import (
     number,
     number_and_words,
     registry,
-    seconds,
     share,
     unit_name,
     whole_number,
@@ -157,6 +156,15 @@ def test_a_label_cup_is_not_a_us_cup() -> None:
         ("293.15 K", 20.0),
         ("20 degC", 20.0),
         ("20 celsius", 20.0),
+        ("20 C", 20.0),
+        ("20C", 20.0),
+        ("20º c", 20.0),
+        ("20 degrees C", 20.0),
+        ("20 degrees Celsius", 20.0),
+        ("68 F", 20.0),
+        ("68 °F.", 20.0),
+        ("-0,4 F", -18.0),
+        ("20,5 °C", 20.5),
     ],
 )
 def test_celsius(written: str, t_c: float) -> None:
@@ -173,7 +181,7 @@ def test_fahrenheit_against_scipy(t_f: float) -> None:
 @pytest.mark.parametrize(
     ("words", "unit"),
     [
-        *[(word, "gram") for word in ("g", "G", "gram", "grams", "g.")],
+        *[(word, "gram") for word in ("g", "G", "gram", "grams", "g.", "gr", "grs", "grammes")],
         *[(word, "kilogram") for word in ("kg", "KG", "kilograms")],
         *[(word, "microgram") for word in ("µg", "μg", "ug", "micrograms")],
         *[(word, "ounce") for word in ("oz", "oz.", "ounce", "ounces")],
@@ -182,7 +190,7 @@ def test_fahrenheit_against_scipy(t_f: float) -> None:
         *[(word, "litre") for word in ("l", "L", "litre", "liter", "liters")],
         *[(word, "us_cup") for word in ("US cup", "US cups", "us cup", "U.S. cups", "us_cup")],
         *[(word, "us_tablespoon") for word in ("US tbsp", "US tbsps", "US tbsp.", "US tablespoons")],
-        *[(word, "us_teaspoon") for word in ("US tsp", "US teaspoon", "US  tsp")],
+        *[(word, "us_teaspoon") for word in ("US tsp", "US teaspoon", "US  tsp", "tsp", "teaspoons")],
         *[(word, "us_fluid_ounce") for word in ("US fl oz", "US fl. oz.", "US fluid ounces")],
         *[(word, "us_quart") for word in ("US quart", "US quarts", "US qt")],
         *[(word, "metric_tablespoon") for word in ("metric tbsp", "metric tablespoons")],
@@ -210,7 +218,6 @@ def test_unit_name(words: str, unit: str | None) -> None:
         ("cups", "metric cup"),
         ("tbsp", "AU tbsp"),
         ("tablespoons", "US tbsp"),
-        ("tsp", "metric tsp"),
         ("fl oz", "imperial fl oz"),
         ("pint", "imperial pint"),
         ("qt", "US quart"),
@@ -233,6 +240,7 @@ def test_every_unit_is_found_by_its_name(unit: str) -> None:
     ("written", "value"),
     [
         ("2", "2"), ("0.25", "1/4"), (".5", "1/2"), ("1/2", "1/2"), ("1 1/2", "3/2"), ("1½", "3/2"), ("1 ½", "3/2"),
+        ("1,5", "3/2"), ("1.234,5", "2469/2"), ("1,234,567", "1234567"), ("⅕", "1/5"),
         ("⅔", "2/3"), ("10⅜", "83/8"), ("  7  ", "7"), ("007", "7"), ("3/2", "3/2"), ("0", "0"),
     ],
 )  # fmt: skip
@@ -254,8 +262,8 @@ def test_a_decimal_is_read_exactly(value: float) -> None:
     ("written", "problem", "remedy"),
     [
         pytest.param("-3", "negative", "minus sign", id="a minus sign"),
-        pytest.param("1,5", "comma", "1.5", id="a decimal comma"),
-        pytest.param("1,000", "comma", "1000", id="a comma for thousands"),
+        pytest.param("1,000", "1000 or 1", "1000", id="a comma for thousands"),
+        pytest.param("1,234", "1234 or 1.234", "1.234", id="a comma for thousands or a fraction"),
         pytest.param("1/0", "divides by zero", "another fraction", id="zero below the line"),
         pytest.param("1//2", "not a number", "1 1/2", id="two slashes"),
         pytest.param("1.", "not a number", "write a number such as", id="a point at the end"),
@@ -287,9 +295,10 @@ def test_what_is_not_a_number_is_refused(written: str, problem: str, remedy: str
         (millimetres, "8 in", 203.2),
         (millimetres, '8"', 203.2),
         (millimetres, "20 cm", 200.0),
-        (seconds, "1.5 h", 5400.0),
-        (seconds, "3 min", 180.0),
-        (seconds, "2 days", 172800.0),
+        (grams, "1,5 kg", 1500.0),
+        (grams, "250 gr", 250.0),
+        (grams, "1 234,5 g", 1234.5),
+        (millilitres, "2 tsp", 9.8578431875),
         (share, "36 %", 0.36),
         (share, "36%", 0.36),
         (share, "1/4", 0.25),
@@ -314,8 +323,6 @@ def test_quantities_are_read(read: Callable[[object], float], written: str, valu
         pytest.param(millilitres, "1 cup", "ambiguous", "US cup", id="a cup of unknown size"),
         pytest.param(millilitres, "250 g", "not a unit of volume", "", id="a mass for a volume"),
         pytest.param(millimetres, "200 m", "outside", "check the number", id="a cake of 200 m"),
-        pytest.param(seconds, "overnight", "start with a number", "3 min", id="a word for a time"),
-        pytest.param(seconds, "1 min 2 min", "not one number", "3 min", id="two times"),
         pytest.param(celsius, "20", "no unit", "20 °C", id="a bare temperature"),
         pytest.param(celsius, "301 °C", "outside", "check the number", id="too hot"),
         pytest.param(celsius, "-61 °C", "below -60", "check the number", id="too cold"),
@@ -344,7 +351,7 @@ def outcome(read: Callable[[str], object], junk: str) -> object:
         return error
 
 
-READERS = (grams, millilitres, millimetres, seconds, celsius, share, number, number_and_words, unit_name)
+READERS = (grams, millilitres, millimetres, celsius, share, number, number_and_words, unit_name)
 
 
 @given(junk=st.text(max_size=30))
@@ -356,9 +363,16 @@ def test_any_text_is_read_or_refused_and_never_fails_in_another_way(junk: str) -
 
 @given(junk=st.from_regex(r"[-−]?[0-9 ./,½]{1,12} ?(g|kg|US cup|cm|°F|%|min)?", fullmatch=True))
 def test_anything_like_a_quantity_too(junk: str) -> None:
-    for read in READERS[:6]:
+    for read in READERS[:5]:
         found = outcome(read, junk)
         assert found.remedy if isinstance(found, InputError) else isinstance(found, float) and found >= -60
+
+
+def test_a_name_that_measures_share_counts_where_they_agree_within_two_per_cent() -> None:
+    """A bare teaspoon is a US one: a metric one holds 1.4 % more. Tablespoons of 14.8, 15 and 20 mL do not agree."""
+    assert factor("metric_teaspoon", "us_teaspoon") == pytest.approx(1, abs=0.02)
+    assert factor("au_tablespoon", "us_tablespoon") > 1.02
+    assert factor("metric_cup", "us_cup") > 1.02
 
 
 def test_dimensions() -> None:

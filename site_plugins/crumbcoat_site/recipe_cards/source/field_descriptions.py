@@ -26,8 +26,8 @@ INGREDIENT = {
     "a kind it "
     "is all that is known, and a `name` is required.",
     "name": "What the page calls it, such as `butter, 84 % fat`. Default: the name in the ingredient table.",
-    "amount": "A mass, such as `250 g` or `1/2 lb`, or a household measure, such as `1 1/2 US cups, sifted` or "
-    "`3 large`.",
+    "amount": "A mass, such as `250 g` or `1/2 lb`, or a household measure, such as `1 1/2 US cups, sifted`, "
+    "`1/4 tsp` or `3 large`.",
     "role": "What it does in the recipe, such as `Its fat globules hold the air.`",
     "preparation": "What to do with it before it is weighed or added, such as `sifted` or `cubed`.",
     "temperature": "Its temperature when it goes in, such as `18 °C` or `65 °F`.",
@@ -64,12 +64,12 @@ STAGE = {
 }
 STEP = {
     "do": "What to do, in full sentences: `Whip the cream with the sugar.`",
-    "add": "A list of what goes in: ingredients, portions, or the mixture of an earlier stage, such as "
+    "add": "What goes in: ingredients, portions, or the mixture of an earlier stage, such as `sugar` or "
     "`[sugar, cream/start, base]`.",
     "additions": "In how many additions it goes in, such as `6`; from 1 to 100. Default: 1.",
     "tool": "The tool or attachment, such as `paddle` or `whisk`.",
     "speed": "The speed of the mixer, such as `medium`.",
-    "time": "How long it takes, such as `3 min`, `3 to 4 min` or `90 s to 4 min`. The page offers a timer.",
+    "time": "How long it takes, such as `3 min`, `5-8 min` or `1 h 30 min`. The page offers a timer.",
     "look_for": "What to see, feel or smell when the step is done, such as `Soft peaks.`",
     "why": "Why it is done this way, such as `Starch thickens only near the boil.`",
     "photo": "What a photo of this step must show, such as `a spoon leaves a path in the base`.",
@@ -90,7 +90,7 @@ TROUBLE = {
     "remedy": "What to do about it, such as `Fold in the cream kept back.`",
 }
 STORAGE = {
-    "where": "The place, such as `in the refrigerator`.",
+    "where": "The place, such as `in the refrigerator` or `fridge`.",
     "up_to": "How long it keeps there, such as `4 h` or `5 days`.",
     "note": "How to cover it or how to bring it back, such as `Beat it again before use.`",
 }

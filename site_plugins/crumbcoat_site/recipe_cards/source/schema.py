@@ -12,7 +12,7 @@ from pathlib import Path
 from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
-from crumbcoat_calc.recipe.model import FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
@@ -30,6 +30,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     Schema,
     block,
     named,
+    words,
 )  # fmt: skip
 
 FILE = Path(__file__).parents[4] / "recipes" / "recipe.schema.json"
@@ -49,7 +50,7 @@ def recipe_schema() -> Schema:
                 "summary": TEXT,
                 "author": TEXT,
                 "published": DATE,
-                "family": {"enum": list(FAMILIES)},
+                "family": words(FAMILIES),
                 "keywords": TEXTS,
                 "yield": _yield(),
                 "ingredients": named({"$ref": "#/$defs/ingredient"}, at_least=1),
@@ -142,10 +143,10 @@ def _stage() -> Schema:
 def _step() -> Schema:
     shapes: dict[str, Schema] = {
         "do": TEXT,
-        "add": {"type": "array", "minItems": 1, "items": USE},
+        "add": {**USE, "type": ["string", "array"], "minItems": 1, "items": USE},
         "additions": NUMBER,
         "tool": TEXT,
-        "speed": {"enum": list(SPEEDS)},
+        "speed": words(SPEEDS),
         "time": QUANTITY,
         "look_for": TEXT,
         "why": TEXT,
@@ -171,7 +172,7 @@ def _checkpoint() -> Schema:
 
 
 def _storage() -> Schema:
-    shapes: dict[str, Schema] = {"where": {"enum": list(PLACES)}, "up_to": QUANTITY, "note": TEXT}
+    shapes: dict[str, Schema] = {"where": words(PLACES, ALSO_PLACES), "up_to": QUANTITY, "note": TEXT}
     return block(reading.STORAGE_FIELDS, about.STORAGE, shapes, ["where", "up_to"])
 
 

@@ -1,13 +1,16 @@
 """The parts that the JSON Schema of a recipe file is built from: texts, numbers, amounts, and blocks of fields."""
 
+import re
 from collections.abc import Iterable, Mapping
 
-from crumbcoat_calc.foods.allergens import allergen_words
+from crumbcoat_calc.foods.allergens import allergen_words, written_words
 
 Schema = dict[str, object]
 
 _NAME = "[a-z][a-z0-9_-]*"
-NUMBER_START = r"^\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"
+_DIGIT = r"([0-9.,]|[^\x00-\x7f−–])"
+"""What a number begins with: what is beyond ASCII may be a fraction or a digit of another script."""
+NUMBER_START = rf"^\s*{_DIGIT}"
 _BARE = ["string", "number"]
 """An editor reads a bare 12 as a number, and the reader of recipe files reads it as a text."""
 
@@ -15,14 +18,35 @@ TEXT: Schema = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
 """Recipe files are read as text, so a bare 12 or true is a text too."""
 
 TEXTS: Schema = {"type": "array", "items": TEXT}
-YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "string", "pattern": r"^\s*([Yy][Ee][Ss]|[Nn][Oo])\s*$"}]}
 NUMBER: Schema = {"type": _BARE, "pattern": NUMBER_START}
 SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
 QUANTITY: Schema = {"type": "string", "pattern": NUMBER_START}
-TEMPERATURE: Schema = {"type": "string", "pattern": r"^\s*[-−–]?\s*[0-9.¼½¾⅓⅔⅛⅜⅝⅞]"}
+TEMPERATURE: Schema = {"type": "string", "pattern": rf"^\s*[-−–]?\s*{_DIGIT}"}
 USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
-ALLERGENS: Schema = {"type": "array", "items": {"enum": list(allergen_words())}}
 DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
+
+
+def words(listed: Iterable[str], also: Iterable[str] = ()) -> Schema:
+    """One of the listed words, which an editor offers; the reader takes them in capitals and with other hyphens too."""
+    listed = list(listed)
+    return {"anyOf": [{"enum": listed}, _in_any_case((*listed, *also))]}
+
+
+def _in_any_case(written: Iterable[str]) -> Schema:
+    return {"type": "string", "pattern": rf"^\s*({'|'.join([_any_case(word) for word in written])})\s*$"}
+
+
+def _any_case(word: str) -> str:
+    return "".join(
+        [
+            r"[\s_-]+" if sign in " -" else f"[{sign.upper()}{sign.lower()}]" if sign.isalpha() else re.escape(sign)
+            for sign in word
+        ]
+    )
+
+
+YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}, _in_any_case(("yes", "no", "true", "false"))]}
+ALLERGENS: Schema = {"type": "array", "items": words(allergen_words(), written_words())}
 
 
 def block(

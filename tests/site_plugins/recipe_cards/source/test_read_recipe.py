@@ -1,6 +1,7 @@
 """Recipe files. YAML 1.2.2 (yaml.org/spec/1.2.2) is the outside standard; what the format refuses of it is ours."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,16 @@ def test_a_good_file_gives_the_recipe_and_plain_data(case: Path) -> None:
     again = json.loads(json.dumps({"recipe": data}))
     assert again == {"recipe": data}
     assert batch_of(recipe).total.mass_g > 0
+
+
+def test_what_people_write_is_the_same_recipe_as_in_the_usual_spelling() -> None:
+    case = GOLDEN / "good-as-people-write"
+    people, usual = (load_recipe(case / name, name)[0] for name in ("recipe.yaml", "same.yaml"))
+    assert replace(people, ingredients=()) == replace(usual, ingredients=())
+    for one, other in zip(people.ingredients, usual.ingredients, strict=True):
+        assert one.mass_g == pytest.approx(other.mass_g)
+        assert one.temperature_c == pytest.approx(other.temperature_c)
+        assert replace(one, amount=other.amount, temperature_c=other.temperature_c) == other
 
 
 def test_values_stay_as_they_are_written() -> None:
