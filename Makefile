@@ -5,7 +5,7 @@ export PYTHON ?= python3
 export NO_MKDOCS_2_WARNING = 1
 BIN := .venv/bin
 
-.PHONY: serve build test test-quick test-all check bench profile handouts components reference setup setup-dev lock test-versions clean
+.PHONY: serve build test test-quick test-all check bench profile handouts components reference wheel setup setup-dev lock test-versions clean
 
 serve: setup
 	$(BIN)/mkdocs serve
@@ -54,6 +54,12 @@ components: setup
 reference: setup
 	$(BIN)/python -m crumbcoat_site.recipe_cards.source.schema
 	$(BIN)/python -m crumbcoat_site.reference
+
+# The package for sites, in build/wheel: with the runtime in it, so that a site needs no Node.js.
+wheel: setup
+	$(BIN)/python -m crumbcoat_site.calculators --for-wheel
+	$(BIN)/python -m pip --disable-pip-version-check wheel --quiet --no-deps --no-build-isolation --wheel-dir build/wheel .
+	rm -rf site_plugins/crumbcoat_site/calculators/prepared
 
 setup:
 	@.ci/setup

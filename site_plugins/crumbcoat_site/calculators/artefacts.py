@@ -1,12 +1,14 @@
 """The runtime's files: Pyodide, the Python archive, the memory snapshot; made once, kept until an input changes."""
 
+import gzip
 import hashlib
 import json
 import os
 import shutil
 import subprocess
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -16,8 +18,9 @@ import deflate
 
 from crumbcoat_site.calculators.bundle import archive, bundled
 from crumbcoat_site.calculators.generations import UNSTARTED, is_kept, make_room, put
-from crumbcoat_site.calculators.node import node_command, run
-from crumbcoat_site.calculators.trimmed import trimmed
+from crumbcoat_site.calculators.node import NodeError, node_command, run
+from crumbcoat_site.calculators.prepared import Prepared, prepare, prepared
+from crumbcoat_site.calculators.trimmed import Trimmed, trimmed
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
@@ -78,12 +81,14 @@ class Artefacts:
         return TRIMMED in self.manifest["files"]
 
     @property
-    def untrimmed(self) -> str:
-        """Where `is_trimmed` is false, the reason and the fix, for whoever builds; otherwise nothing."""
+    def drawback(self) -> str:
+        """What is slower for readers than it could be, with the reason and the fix, for whoever builds; or nothing."""
         if self.is_trimmed:
             return ""
         unstarted = self.folder / UNSTARTED
         reason = unstarted.read_text(encoding="utf-8") if unstarted.is_file() else OTHER_LIST
+        if "snapshot" not in self.manifest["starts"]:
+            return f"calculators start in the ordinary way, which takes readers four times as long: {reason}"
         return f"readers get the whole interpreter, 1.3 MB more: {reason}"
 
     @property
@@ -104,12 +109,31 @@ def artefacts(cache: Path) -> Artefacts:
         BundleError: if a package cannot go to the browser.
     """
     packages = bundled(Path(crumbcoat_calc.__file__).parent, "pint")
-    digest = _digest(packages)
-    folder = cache.resolve() / digest
-    if not is_kept(folder):
-        _make(folder, digest, archive(packages))
+    brought = prepared()
+    if brought and brought.is_for(packages):
+        folder = cache.resolve() / brought.digest
+        if not is_kept(folder):
+            _take(folder, brought)
+    else:
+        digest = _digest(packages)
+        folder = cache.resolve() / digest
+        if not is_kept(folder):
+            _make(folder, digest, archive(packages), brought)
     manifest = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))
-    return Artefacts(digest=digest, folder=folder, manifest=manifest)
+    return Artefacts(digest=folder.name, folder=folder, manifest=manifest)
+
+
+def prepare_wheel(runtime: Artefacts) -> None:
+    """Write the folder that a wheel brings along, from a runtime that has all that readers can get.
+
+    Raises:
+        ArtefactError: if it has not.
+    """
+    if runtime.drawback:
+        raise ArtefactError(runtime.drawback)
+    packages = bundled(Path(crumbcoat_calc.__file__).parent, "pint")
+    version = json.loads(LOCK.read_text(encoding="utf-8"))["packages"]["node_modules/pyodide"]["version"]
+    prepare(runtime.folder, runtime.digest, packages, version)
 
 
 def _digest(packages: Mapping[str, bytes]) -> str:
@@ -123,62 +147,105 @@ def _digest(packages: Mapping[str, bytes]) -> str:
     return total.hexdigest()[:16]
 
 
-def _make(folder: Path, digest: str, packages: bytes) -> None:
-    _check_pyodide()
-    command = node_command()
+@contextmanager
+def _making(folder: Path) -> Iterator[tuple[Path, Path]]:
+    """Two folders, for work and for what comes of it. Unless there is an error, the second one takes its place."""
     folder.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=folder.parent, prefix=".making-") as temporary:
         work, out = Path(temporary) / "work", Path(temporary) / "out"
         work.mkdir()
         out.mkdir()
-        (work / "packages.zip").write_bytes(packages)
-        done = run(command, RUNTIME / "snapshot.mjs", work, stdin=subprocess.DEVNULL)
-        if done.returncode:
-            problem = f"the memory snapshot cannot be made.\n{done.stderr[-2000:].rstrip()}"
-            remedy = "run `make setup` and build again, or report the lines above as a bug"
-            raise ArtefactError(f"{problem}\n    Fix: {remedy}.")
-        starts, unstarted = _with_pyodide(work, command)
-        for name in sorted({name for files in starts.values() for name in files}):
-            content = (work / name).read_bytes()
-            (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
-        manifest = _manifest(digest, out, starts)
-        (out / "manifest.json").write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")
-        shutil.copyfile(work / "modules.json", out / "modules.json")
+        yield work, out
         shutil.copyfile(RUNTIME / "NOTICE.txt", out / "NOTICE.txt")
-        if unstarted:
-            (out / UNSTARTED).write_text(unstarted, encoding="utf-8")
         put(out, folder)
     make_room(folder.parent)
 
 
-def _check_pyodide() -> None:
+def _take(folder: Path, brought: Prepared) -> None:
+    """Take the runtime that a wheel brings. The trimmed interpreter is made from the whole one, which needs no Node.js."""
+    with _making(folder) as (_, out):
+        manifest = json.loads((brought.folder / "manifest.json").read_text(encoding="utf-8"))
+        smaller = None
+        if TRIMMED in manifest["files"]:
+            whole, loader = (gzip.decompress((brought.folder / name).read_bytes()) for name in (WHOLE, LOADER))
+            smaller = trimmed(whole, loader.decode())
+        files = _packed(smaller) if smaller else {}
+        for name in manifest["files"]:
+            (out / name).write_bytes(files[name] if name in files else (brought.folder / name).read_bytes())
+        _write_manifest(brought.digest, out, manifest["starts"], brought.info)
+        shutil.copyfile(brought.folder / "modules.json", out / "modules.json")
+
+
+def _make(folder: Path, digest: str, packages: bytes, brought: Prepared | None) -> None:
+    """Make the runtime with Node.js. Where there is none, and Pyodide is brought along, it starts in the ordinary way."""
+    with _making(folder) as (work, out):
+        (work / "packages.zip").write_bytes(packages)
+        pyodide = PYODIDE
+        if brought:
+            pyodide = work / "pyodide"
+            brought.unpack(pyodide)
+        _check(pyodide)
+        reason = ""
+        try:
+            command = node_command()
+            _snapshot(work, command, pyodide)
+            starts, reason = _with_pyodide(work, command, pyodide)
+        except NodeError as error:
+            if not brought:
+                raise
+            _copy_core(pyodide, work)
+            starts, reason = {"ordinary": STARTS["ordinary"]}, f"{error}"
+        for name in sorted({name for files in starts.values() for name in files}):
+            content = (work / name).read_bytes()
+            (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
+        _write_manifest(digest, out, starts, json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))["info"])
+        if reason:
+            (out / UNSTARTED).write_text(reason, encoding="utf-8")
+        if (work / "modules.json").is_file():
+            shutil.copyfile(work / "modules.json", out / "modules.json")
+
+
+def _check(pyodide: Path) -> None:
     """Pyodide is installed, and it is the one of the lock file, which is part of the digest."""
     remedy = f"run `make setup`, or `npm ci` in {os.path.relpath(RUNTIME)}"
-    package = PYODIDE / "package.json"
+    package = pyodide / "package.json"
     if not package.is_file():
-        raise ArtefactError(f"Pyodide is not in {os.path.relpath(PYODIDE)}.\n    Fix: {remedy}.")
+        raise ArtefactError(f"Pyodide is not in {os.path.relpath(pyodide)}.\n    Fix: {remedy}.")
     installed = json.loads(package.read_text(encoding="utf-8"))["version"]
     wanted = json.loads(LOCK.read_text(encoding="utf-8"))["packages"]["node_modules/pyodide"]["version"]
     if installed != wanted:
-        problem = f"Pyodide {installed} is installed in {os.path.relpath(PYODIDE)}, and {LOCK.name} has {wanted}"
+        problem = f"Pyodide {installed} is installed in {os.path.relpath(pyodide)}, and {LOCK.name} has {wanted}"
         raise ArtefactError(f"{problem}.\n    Fix: {remedy}.")
 
 
-def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]], str]:
+def _copy_core(pyodide: Path, work: Path) -> None:
+    for name in CORE:
+        shutil.copyfile(pyodide / name, work / name)
+
+
+def _snapshot(work: Path, command: str, pyodide: Path) -> None:
+    """Add the memory snapshot and the list of the modules in it."""
+    done = run(command, RUNTIME / "snapshot.mjs", work, pyodide, stdin=subprocess.DEVNULL)
+    if done.returncode:
+        problem = f"the memory snapshot cannot be made.\n{done.stderr[-2000:].rstrip()}"
+        remedy = "run `make setup` and build again, or report the lines above as a bug"
+        raise ArtefactError(f"{problem}\n    Fix: {remedy}.")
+
+
+def _with_pyodide(work: Path, command: str, pyodide: Path) -> tuple[dict[str, tuple[str, ...]], str]:
     """Add Pyodide's files and the trimmed ones, if they answer; gives the files that each way to start fetches.
 
     Also gives the reason if there is a trimmed file and it did not start.
 
     The snapshot was made with the whole file and fits both: functions have the same numbers, and the data are the same.
     """
-    for name in CORE:
-        shutil.copyfile(PYODIDE / name, work / name)
+    _copy_core(pyodide, work)
     smaller = trimmed((work / WHOLE).read_bytes(), (work / LOADER).read_text(encoding="utf-8"))
     unstarted = ""
     if smaller:
         (work / TRIMMED).write_bytes(smaller.file)
         (work / TRIMMED_LOADER).write_text(smaller.loader, encoding="utf-8")
-        done = run(command, RUNTIME / "start_in_node.mjs", work, stdin=subprocess.DEVNULL)
+        done = run(command, RUNTIME / "start_in_node.mjs", work, pyodide, stdin=subprocess.DEVNULL)
         if done.returncode == 0:
             return STARTS, ""
         problem = f"the trimmed one did not start (exit code {done.returncode}).\n{done.stderr[-2000:]}".rstrip()
@@ -187,9 +254,13 @@ def _with_pyodide(work: Path, command: str) -> tuple[dict[str, tuple[str, ...]],
     return {way: tuple(whole.get(name, name) for name in files) for way, files in STARTS.items()}, unstarted
 
 
-def _manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]]) -> dict[str, object]:
-    """The list of the runtime's files, for the worker and for whatever keeps them offline."""
-    info = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))["info"]
+def _packed(smaller: Trimmed) -> dict[str, bytes]:
+    content = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()}
+    return {name: deflate.gzip_compress(content[name], 12) for name in content}
+
+
+def _write_manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]], info: Mapping[str, Any]) -> None:
+    """Write the list of the runtime's files, for the worker and for whatever keeps them offline."""
     files = {
         path.name: {
             "bytes": path.stat().st_size,
@@ -199,4 +270,5 @@ def _manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]]) -> 
         for path in sorted(out.iterdir())
     }
     environment = json.loads((RUNTIME / "environment.json").read_text(encoding="utf-8"))
-    return {"digest": digest, "info": info, "environment": environment, "files": files, "starts": starts}
+    manifest = {"digest": digest, "info": info, "environment": environment, "files": files, "starts": starts}
+    (out / "manifest.json").write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")

@@ -26,8 +26,8 @@ class Calculators(BasePlugin[CalculatorsConfig]):
             self.runtime = artefacts(Path(config.config_file_path).parent / self.config.cache)
         except (ArtefactError, BundleError, NodeError) as error:
             raise PluginError(f"calculators: {error}") from None
-        if self.runtime.untrimmed:
-            _LOG.info(self.runtime.untrimmed)
+        if self.runtime.drawback:
+            _LOG.info(self.runtime.drawback)
         self.assets = assets(self.runtime)
         script = ExtraScriptValue(self.assets.script)
         script.type = "module"

@@ -33,7 +33,7 @@ def test_the_environment_comes_before_the_machine(machine: Path) -> None:
 
 
 def test_without_node_the_error_names_what_to_do(machine: Path) -> None:
-    with pytest.raises(NodeError, match=r"(?s)there is no Node\.js.*Fix: run `make setup`, or install Node\.js 20 or"):
+    with pytest.raises(NodeError, match=r"(?s)there is no Node\.js.*Fix: install Node\.js 20 or newer"):
         node_command()
 
 

@@ -1,4 +1,5 @@
-// Makes the memory snapshot: `node snapshot.mjs FOLDER` reads FOLDER/packages.zip and writes FOLDER/memory.bin.
+// Makes the memory snapshot: `node snapshot.mjs FOLDER PYODIDE` reads FOLDER/packages.zip and writes FOLDER/memory.bin, by
+// the files of Pyodide in PYODIDE.
 //
 // 1. An ordinary Pyodide imports and warms everything; every module that was then imported is compiled again, without
 //    docstrings and column tables, and with the stubs of stubs/ for modules that a calculator never uses.
@@ -45,10 +46,10 @@ import { image } from "./image.mjs";
 /** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
 
 const here = path.dirname(fileURLToPath(import.meta.url));
-const [, , target = "."] = process.argv;
+const [, , target = ".", pyodideFolder = path.join(here, "node_modules", "pyodide")] = process.argv;
 const folder = path.resolve(target);
 process.argv.length = 1; // Pyodide keeps the name of the script, and with it a path of this machine, as `sys.executable`.
-const indexURL = `${path.join(here, "node_modules", "pyodide")}/`;
+const indexURL = `${path.resolve(pyodideFolder)}/`;
 const WARM = "import crumbcoat_calc.bridge; crumbcoat_calc.bridge.warm()";
 const NOTHING = JSON.stringify({ calculator: "", context: "", state: {}, edit: {} });
 

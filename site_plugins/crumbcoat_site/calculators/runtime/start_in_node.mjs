@@ -1,14 +1,16 @@
 // Starts Python in Node as a browser does: the memory image on a WebAssembly file, whichever that is.
 //
-// `node start_in_node.mjs FOLDER` starts with trimmed.mjs, trimmed.wasm and memory.bin in FOLDER and answers the sample
-// requests. What a start enters depends on the image: the decoder has several functions for the same, and picks them by the data.
+// `node start_in_node.mjs FOLDER PYODIDE` starts with trimmed.mjs, trimmed.wasm and memory.bin in FOLDER and the other files of
+// Pyodide in PYODIDE, and answers the sample requests. What a start enters depends on the image: the decoder has several functions for the same, and picks them by the data.
 import fs from "node:fs";
 import path from "node:path";
 import process from "node:process";
 import { fileURLToPath, pathToFileURL } from "node:url";
 
 const here = path.dirname(fileURLToPath(import.meta.url));
-const PYODIDE = `${path.join(here, "node_modules", "pyodide")}/`;
+const isCommand = process.argv[1] === fileURLToPath(import.meta.url);
+const [, , folder = ".", given] = isCommand ? process.argv : [];
+const PYODIDE = `${path.resolve(given ?? path.join(here, "node_modules", "pyodide"))}/`;
 const SCRIPT = path.join(here, "..", "theme", "assets", "calculators", "memory_image.js");
 
 /** What Pyodide wants of any start in Node. */
@@ -48,8 +50,7 @@ export async function startInNode(file, memory, loader = `${PYODIDE}pyodide.asm.
   });
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const [, , folder = "."] = process.argv;
+if (isCommand) {
   const bytes = (/** @type {string} */ name) => new Uint8Array(fs.readFileSync(path.join(folder, name)));
   process.on("uncaughtException", (error) => {
     console.error(String(error?.message ?? error).slice(0, 2000)); // Not the source line: it is a megabyte long.

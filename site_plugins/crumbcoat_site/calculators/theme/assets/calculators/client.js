@@ -121,11 +121,11 @@ function post(request) {
   });
 }
 
-/** The memory image is tried first, and not at all where it has failed; a new build has another one. */
+/** The memory image is tried first, if the site has one, and not at all where it has failed; a new build has another one. */
 function startFirst() {
   if (status.state !== "idle") return;
   status.sentence = "";
-  starts = remembered(FAILED) === manifest.folder ? ["ordinary"] : ["snapshot", "ordinary"];
+  starts = "snapshot" in manifest.starts && remembered(FAILED) !== manifest.folder ? ["snapshot", "ordinary"] : ["ordinary"];
   start();
 }
 
