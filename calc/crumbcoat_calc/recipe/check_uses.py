@@ -1,5 +1,7 @@
 """Checks that the steps of a recipe use everything it lists exactly once, and nothing else."""
 
+from collections.abc import Iterator
+
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import Recipe, Use
 from crumbcoat_calc.values.fields import did_you_mean
@@ -11,33 +13,42 @@ def check_uses(recipe: Recipe) -> None:
     Raises:
         InputError: at the first use or ingredient that does not fit.
     """
+    for problem in use_problems(recipe):
+        raise problem
+
+
+def use_problems(recipe: Recipe) -> Iterator[InputError]:
+    """Every use and ingredient that does not fit; what no step uses only where no step names something unknown."""
     open_uses = _from_ingredients(recipe)
     known = {use.what for use in open_uses}
     places: dict[Use, str] = {}
+    is_any_unknown = False
     for stage_number, stage in enumerate(recipe.stages):
         for step_number, step in enumerate(stage.steps):
             for use_number, use in enumerate(step.uses):
                 path = ("stages", stage_number, "steps", step_number, "add", use_number)
                 here = f"stage {stage_number + 1}, step {step_number + 1}"
                 if use not in open_uses:
-                    raise _wrong_use(use, open_uses, known, places, recipe).within(*path)
-                open_uses.remove(use)
+                    is_any_unknown = is_any_unknown or use not in places
+                    yield _wrong_use(use, open_uses, known, places, recipe).within(*path)
+                open_uses.discard(use)
                 places[use] = here
         if stage.makes is not None:
             if stage.makes in known:
-                raise InputError(
+                yield InputError(
                     f"the name {stage.makes!r} is already taken", "choose another name",
                     ("stages", stage_number, "makes"),
                 )  # fmt: skip
             known.add(stage.makes)
             open_uses |= {Use(what=stage.makes, portion=key) for key, _ in stage.shares} or {Use(what=stage.makes)}
     if recipe.stages[-1].makes is not None:
-        raise InputError(
+        yield InputError(
             f"the last stage sets {recipe.stages[-1].makes!r} aside, so nothing is finished",
             "remove `makes` from the last stage", ("stages", len(recipe.stages) - 1, "makes"),
         )  # fmt: skip
-    if open_uses:
-        raise _not_used(min(open_uses, key=_written), recipe)
+    elif not is_any_unknown:
+        for use in sorted(open_uses, key=_written):
+            yield _not_used(use, recipe)
 
 
 def _from_ingredients(recipe: Recipe) -> set[Use]:

@@ -38,9 +38,21 @@ def recipe_from(data: object) -> Recipe:
         InputError: at the first field that is missing, unknown or wrong, where portions and steps contradict each
             other, or where the batch as published cannot be made.
     """
+    recipe = recipe_of_fields(data)
+    check_uses(recipe)
+    batch_of(recipe)
+    return recipe
+
+
+def recipe_of_fields(data: object) -> Recipe:
+    """Read the fields of a recipe, each by itself; what steps use and whether it can be made is not checked.
+
+    Raises:
+        InputError: at the first field that is missing, unknown or wrong.
+    """
     fields = mapping(data)
     only(fields, RECIPE_FIELDS)
-    recipe = Recipe(
+    return Recipe(
         title=take(fields, "title", line),
         summary=take(fields, "summary", text),
         author=take(fields, "author", line),
@@ -57,9 +69,6 @@ def recipe_from(data: object) -> Recipe:
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
         decorations=take_or(fields, "decorations", each(_decoration), ()),
     )
-    check_uses(recipe)
-    batch_of(recipe)
-    return recipe
 
 
 def _storage(value: object) -> Storage:
