@@ -42,7 +42,7 @@ class Prepared:
         target.mkdir(parents=True, exist_ok=True)
         for name in _PYODIDE:
             content = (self.folder / name).read_bytes()
-            (PREPARED / name).write_bytes(gzip.decompress(content) if name in _PACKED else content)
+            (target / name).write_bytes(gzip.decompress(content) if name in _PACKED else content)
         (target / "pyodide-lock.json").write_text(json.dumps({"info": self.info, "packages": {}}), encoding="utf-8")
         (target / "package.json").write_text(json.dumps({"version": self.version}), encoding="utf-8")
 

@@ -11,10 +11,11 @@ import crumbcoat_calc
 import pytest
 from crumbcoat_calc.bridge import Session
 from crumbcoat_site.calculators import artefacts as module
+from crumbcoat_site.calculators import prepared as brought
 from crumbcoat_site.calculators.artefacts import PYODIDE, STARTS, ArtefactError, Artefacts, artefacts
 from crumbcoat_site.calculators.bundle import BROWSER
 from crumbcoat_site.calculators.generations import UNSTARTED
-from crumbcoat_site.calculators.node import node_command, run
+from crumbcoat_site.calculators.node import NodeError, node_command, run
 
 HERE = Path(__file__).parent
 
@@ -180,16 +181,79 @@ def test_a_trimmed_file_that_does_not_start_is_not_blamed_on_the_list(
 ) -> None:
     (tmp_path / "start_in_node.mjs").write_text("console.error('no memory left'); process.exit(3)")
     monkeypatch.setattr(module, "RUNTIME", tmp_path)
-    starts, reason = module._with_pyodide(tmp_path, node_command())
+    starts, reason = module._with_pyodide(tmp_path, node_command(), PYODIDE)
     assert "pyodide.asm.wasm" in starts["snapshot"]
     assert reason == (
         "the trimmed one did not start (exit code 3).\nno memory left\n"
         "    Fix: build again, and if that does not help, run `make profile`."
     )
-    whole = Artefacts(digest="0", folder=tmp_path, manifest={"files": {}})
-    assert "entered.json is for another version of Pyodide" in whole.untrimmed
+    whole = Artefacts(digest="0", folder=tmp_path, manifest={"files": {}, "starts": starts})
+    assert "entered.json is for another version of Pyodide" in whole.drawback
     (tmp_path / UNSTARTED).write_text(reason)
-    assert whole.untrimmed == f"readers get the whole interpreter, 1.3 MB more: {reason}"
+    assert whole.drawback == f"readers get the whole interpreter, 1.3 MB more: {reason}"
+
+
+@pytest.fixture
+def wheel(runtime: Artefacts, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Path:
+    """The folder that a wheel brings along, on a machine without Node.js."""
+    folder = tmp_path / "prepared"
+    monkeypatch.setattr(brought, "PREPARED", folder)
+    module.prepare_wheel(runtime)
+    monkeypatch.setattr(module, "PYODIDE", tmp_path / "nowhere")
+
+    def no_node() -> str:
+        raise NodeError("there is no Node.js on this machine.")
+
+    monkeypatch.setattr(module, "node_command", no_node)
+    return folder
+
+
+def test_what_a_wheel_brings_is_the_same_runtime_without_node(runtime: Artefacts, wheel: Path, tmp_path: Path) -> None:
+    taken = artefacts(tmp_path / "cache")
+    assert taken.digest == runtime.digest
+    assert taken.manifest == runtime.manifest
+    assert {path.name: path.read_bytes() for path in taken.files.values()} == {
+        path.name: path.read_bytes() for path in runtime.files.values()
+    }
+    assert taken.drawback == ""
+    assert taken.modules == runtime.modules
+
+
+def test_with_another_calc_and_no_node_a_wheel_starts_in_the_ordinary_way(
+    runtime: Artefacts,
+    wheel: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    tmp_path: Path,
+    pyodide_answers: Callable[..., list[str]],
+) -> None:
+    packages = {**module.bundled(Path(crumbcoat_calc.__file__).parent, "pint"), "pint/changed.py": b""}
+    monkeypatch.setattr(module, "bundled", lambda *_: packages)
+    ordinary = artefacts(tmp_path / "cache")
+    assert ordinary.digest != runtime.digest
+    assert set(ordinary.manifest["starts"]) == {"ordinary"}
+    assert ordinary.drawback == (
+        "calculators start in the ordinary way, which takes readers four times as long: "
+        "there is no Node.js on this machine."
+    )
+    requests = [json.dumps({"calculator": "", "context": "", "state": {}, "edit": {}})]
+    assert pyodide_answers(ordinary.folder, "ordinary", requests) == answers_here(requests)
+
+
+@pytest.mark.full
+def test_with_another_calc_node_makes_the_runtime_from_what_the_wheel_brings(
+    runtime: Artefacts, wheel: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    facts = json.loads((wheel / "prepared.json").read_text())
+    (wheel / "prepared.json").write_text(json.dumps({**facts, "fits": "another"}))
+    monkeypatch.setattr(module, "node_command", node_command)
+    made = artefacts(tmp_path / "cache")
+    assert made.manifest == runtime.manifest
+
+
+def test_a_wheel_is_not_made_from_a_runtime_with_a_drawback(runtime: Artefacts) -> None:
+    whole = Artefacts(digest="0", folder=runtime.folder, manifest={"files": {}, "starts": STARTS})
+    with pytest.raises(ArtefactError, match="readers get the whole interpreter"):
+        module.prepare_wheel(whole)
 
 
 def test_the_pinned_pyodide_is_the_one_the_markers_speak_of() -> None:
