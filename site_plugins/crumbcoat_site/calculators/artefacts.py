@@ -162,7 +162,7 @@ def _making(folder: Path) -> Iterator[tuple[Path, Path]]:
 
 
 def _take(folder: Path, brought: Prepared) -> None:
-    """Take the runtime that a wheel brings. The trimmed interpreter is made from the whole one, which needs no Node.js."""
+    """Take the runtime that a wheel brings; the trimmed interpreter is made from the whole one, without Node.js."""
     with _making(folder) as (_, out):
         manifest = json.loads((brought.folder / "manifest.json").read_text(encoding="utf-8"))
         smaller = None
@@ -177,7 +177,7 @@ def _take(folder: Path, brought: Prepared) -> None:
 
 
 def _make(folder: Path, digest: str, packages: bytes, brought: Prepared | None) -> None:
-    """Make the runtime with Node.js. Where there is none, and Pyodide is brought along, it starts in the ordinary way."""
+    """Make the runtime with Node.js; where there is none, and a wheel brings Pyodide, one for the ordinary start."""
     with _making(folder) as (work, out):
         (work / "packages.zip").write_bytes(packages)
         pyodide = PYODIDE

