@@ -80,11 +80,11 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
             page.meta.update({key: escape(page.meta[key]) for key in ("title", "description")})
-        directives = directives_in(markdown)
-        if not directives:
             return markdown
-        handouts = any(words.startswith("handout ") for words in directives)
-        self._sheets[page.file.src_uri] = [PAGES, HANDOUT] if handouts else [PAGES]
+        directives = directives_in(markdown)
+        if directives:
+            handouts = any(words.startswith("handout ") for words in directives)
+            self._sheets[page.file.src_uri] = [PAGES, HANDOUT] if handouts else [PAGES]
         source = os.path.relpath(page.file.abs_src_path) if page.file.abs_src_path else page.file.src_uri
         content, pages = page.file.content_string, list(self._pages.values())
         try:

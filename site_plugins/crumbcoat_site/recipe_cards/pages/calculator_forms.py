@@ -2,9 +2,9 @@
 
 import json
 from collections.abc import Callable, Sequence
+from difflib import get_close_matches
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.values.fields import did_you_mean
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
@@ -32,11 +32,10 @@ def calculator_form(
     Raises:
         InputError: if one of the recipes does not exist, or the calculator cannot use them.
     """
-    known = {option.name for option in options}
+    known = [option.name for option in options]
     for name in names:
         if name not in known:
-            remedy = did_you_mean(name, known, "name a recipe by its path without the ending")
-            raise InputError(f"there is no recipe {name!r}", remedy)
+            raise InputError(f"there is no recipe {name!r}", _near_names(name, known))
     recipes = {name: fields_of(name) for name in names}
     listed = [(option.name, option.title, option.card) for option in options]
     key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", calculator)
@@ -48,3 +47,18 @@ def calculator_form(
         kept = {"html": form_html(calculator, names, recipes, options)}
         cache.put(key, kept, {})
     return str(kept["html"])
+
+
+def _near_names(name: str, known: Sequence[str]) -> str:
+    """The recipes whose path, or whose last part of it, is most like the name, as a remedy.
+
+    >>> _near_names("viel", ["low/veil", "high/veils"])
+    "did you mean 'low/veil' or 'high/veils'?"
+    """
+    bare = name.rpartition(".")[0] or name
+    by_end = {path.rpartition("/")[2]: path for path in reversed(known)}
+    ends = get_close_matches(bare.rpartition("/")[2], by_end, n=3)
+    near = dict.fromkeys((*get_close_matches(bare, known, n=3), *(by_end[end] for end in ends)))
+    if near:
+        return f"did you mean {' or '.join([repr(path) for path in list(near)[:3]])}?"
+    return f"name a recipe by its path without the ending{f', such as {known[0]!r}' if known else ''}"

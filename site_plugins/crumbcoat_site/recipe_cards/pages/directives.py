@@ -1,10 +1,15 @@
-"""Directives: a line of a Markdown page, such as `<!-- crumbcoat: recipe list -->`, is replaced by what it asks for."""
+"""Directives: a line of a Markdown page, such as `<!-- crumbcoat: recipe list -->`, is replaced by what it asks for.
 
+A comment that begins with a word like `crumbcoat` and is no directive, or one inside a line of text, is an error,
+except in code: a page must not come out without what its writer asked for.
+"""
+
+import difflib
 import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.fields import nearest_of
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
@@ -15,7 +20,12 @@ from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fi
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 LISTS = ("fat chart", "recipe list", "models")
-_DIRECTIVE = re.compile(r" {0,3}<!-- crumbcoat:(.*?)-->\s*")
+_DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
+_KNOWN = (*LISTS, *(f"{name} from …" for name in CALCULATORS))
+_LIKE_OURS = 0.75
+"""How much of a word must be as in `crumbcoat`, from 0 to 1, for it to be taken for a slip (by trying)."""
+_COMMENT = re.compile(r"<!--\s*(\w+(?:[ _-]coat)?)\b(?:\s*:)?(.*?)(-->|$)")
+_CODE = re.compile(r"(?<!`)(`+)(?!`).*?(?<!`)\1(?!`)")
 _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})")
 
 
@@ -25,7 +35,7 @@ def directives_in(markdown: str) -> tuple[str, ...]:
     >>> directives_in("# Home\\n<!-- crumbcoat: fat chart -->\\n```\\n<!-- crumbcoat: models -->\\n```\\n")
     ('fat chart',)
     """
-    return tuple(words for _, words in _lines(markdown) if words is not None)
+    return tuple(words for _, words, _ in _lines(markdown) if words is not None)
 
 
 def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
@@ -35,7 +45,7 @@ def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
         pages: the Markdown of each page by its address.
     """
     for url, markdown in pages.items():
-        if "<!-- crumbcoat:" in markdown and any(words.startswith(directive) for words in directives_in(markdown)):
+        if "crumbcoat:" in markdown and any(words.startswith(directive) for words in directives_in(markdown)):
             return url
     return None
 
@@ -56,21 +66,23 @@ def with_directives(
         cache: where forms are kept.
 
     Raises:
-        SourceError: at a directive that does not exist or cannot be used.
+        SourceError: at a directive that does not exist or cannot be used, or a comment that was meant for one.
     """
     before = content.removesuffix(markdown)
     first_line = 1 if before == content else 1 + before.count("\n")
     lines = []
-    for number, (line, words) in enumerate(_lines(markdown), first_line):
+    for number, (line, words, is_code) in enumerate(_lines(markdown), first_line):
         try:
+            if words is None and not is_code:
+                _refuse_what_was_meant_for_one(line)
             lines.append(line if words is None else _replacement(words, url, pages, cache))
         except InputError as error:
             raise SourceError(file, number, error.problem, error.remedy) from None
     return "\n".join(lines)
 
 
-def _lines(markdown: str) -> Iterator[tuple[str, str | None]]:
-    """Each line, with the words of the directive if it is one."""
+def _lines(markdown: str) -> Iterator[tuple[str, str | None, bool]]:
+    """Each line, with the words of the directive if it is one, and whether it is code."""
     fence = ""
     for line in markdown.split("\n"):
         mark = _FENCE.match(line)
@@ -79,7 +91,29 @@ def _lines(markdown: str) -> Iterator[tuple[str, str | None]]:
             fence = mark[1]
         elif mark and mark[1].startswith(fence) and line.strip() == mark[1]:
             fence = ""
-        yield line, " ".join(directive[1].split()) if directive else None
+        is_code = bool(fence) or line.startswith(("    ", "\t"))
+        yield line, " ".join(directive[1].split()) if directive else None, is_code
+
+
+def _refuse_what_was_meant_for_one(line: str) -> None:
+    """Refuse a comment in a line that is no directive, but begins with a word like `crumbcoat`."""
+    for comment in _COMMENT.finditer(_CODE.sub("", line)) if "<!--" in line else ():
+        word, words, end = comment[1], " ".join(comment[2].split()), comment[3]
+        if difflib.SequenceMatcher(None, word.lower(), "crumbcoat").ratio() < _LIKE_OURS:
+            continue
+        written = " ".join(f"<!-- {comment[0].removeprefix('<!--').strip()}".split())[:80]
+        if word == "crumbcoat" and re.match(r"<!--\s*crumbcoat:", comment[0]):
+            if not end:
+                raise InputError(f"{written!r} has no end in its line", "write all of it in one line, up to `-->`")
+            raise InputError(f"{written!r} is in a line with other text", "give it a line of its own")
+        known = _is_known(words.lower())
+        example = f"<!-- crumbcoat: {words.lower() if known else LISTS[1]} -->"
+        remedy = f"write it like `{example}`; the directives are: {', '.join(_KNOWN)}"
+        raise InputError(f"{written!r} is not a directive", remedy)
+
+
+def _is_known(words: str) -> bool:
+    return words in LISTS or any(words.startswith(f"{name} from ") for name in CALCULATORS)
 
 
 def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
@@ -94,8 +128,7 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
         return _form(calculator, names.split(), url, pages, cache)
     if words.split(" ")[0] in CALCULATORS:
         raise InputError(f"{words!r} names no recipe", f"write `{words.split(' ')[0]} from` and the path of a recipe")
-    known = (*LISTS, *(f"{name} from" for name in CALCULATORS))
-    raise InputError(f"there is no directive {words!r}", did_you_mean(words, known, f"write one of {', '.join(known)}"))
+    raise InputError(f"there is no directive {words!r}", nearest_of(words, _KNOWN, "write"))
 
 
 def _form(calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:

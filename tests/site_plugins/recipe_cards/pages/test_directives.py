@@ -45,15 +45,68 @@ def test_a_fence_ends_where_it_is_closed() -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "error"),
+    [
+        pytest.param(
+            "<!-- crumbcot: recipe list -->",
+            "'<!-- crumbcot: recipe list -->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: recipe list "
+            "-->`; the directives are: fat chart, recipe list, models, formulate from …, replace from …, ",
+            id="misspelt",
+        ),
+        pytest.param(
+            "<!-- crumbcoat recipe list -->",
+            "'<!-- crumbcoat recipe list -->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: rec",
+            id="without a colon",
+        ),
+        pytest.param(
+            "<!--Crumbcoat: Map from low/veil-->",
+            "'<!-- Crumbcoat: Map from low/veil-->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: map",
+            id="in capitals",
+        ),
+        pytest.param(
+            "<!-- crumb coat : pies -->", "'<!-- crumb coat : pies -->' is not a directive.", id="in two words"
+        ),
+        pytest.param("<!-- crumbcoat -->", "'<!-- crumbcoat -->' is not a directive.", id="alone"),
+        pytest.param(
+            "All recipes: <!-- crumbcoat: recipe list -->",
+            "'<!-- crumbcoat: recipe list -->' is in a line with other text.\n    Fix: give it a line of its own.",
+            id="inside a line",
+        ),
+        pytest.param(
+            "<!-- crumbcoat: recipe",
+            "'<!-- crumbcoat: recipe' has no end in its line.\n    Fix: write all of it in one line, up to `-->`.",
+            id="over two lines",
+        ),
+    ],
+)
+def test_what_was_meant_for_a_directive_is_an_error(line: str, error: str, tmp_path: Path) -> None:
+    with pytest.raises(SourceError) as caught:
+        replaced(f"# Page\n\n{line}\n", tmp_path)
+    assert str(caught.value).startswith(f"page.md:3: {error}")
+
+
+@pytest.mark.parametrize(
+    "line", ["<!-- crumbs on the board -->", "<!-- a remark on crumbcoat -->", "<!---->", "<!-- Coat: blue -->"]
+)
+def test_another_comment_stays(line: str, tmp_path: Path) -> None:
+    assert replaced(f"{line}\n", tmp_path) == f"{line}\n"
+
+
+@pytest.mark.parametrize(
     ("words", "error"),
     [
-        ("fat chrt", "there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'?"),
+        ("fat chrt", "there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'? The others: "),
         (
             "list of pies",
-            "there is no directive 'list of pies'.\n    Fix: write one of fat chart, recipe list, ",
+            "there is no directive 'list of pies'.\n    Fix: write one of: fat chart, recipe list, ",
         ),
         ("map", "'map' names no recipe.\n    Fix: write `map from` and the path of a recipe."),
         ("map from low/veli", "there is no recipe 'low/veli'.\n    Fix: did you mean 'low/veil'?"),
+        ("map from veil.yaml", "there is no recipe 'veil.yaml'.\n    Fix: did you mean 'low/veil'?"),
+        (
+            "map from xyz",
+            "there is no recipe 'xyz'.\n    Fix: name a recipe by its path without the ending, such as 'low/veil'.",
+        ),
     ],
 )
 def test_a_wrong_directive_gives_its_line_in_the_file(words: str, error: str, tmp_path: Path) -> None:
