@@ -1,7 +1,7 @@
 """The ingredient table: what 100 g of each kind of ingredient contains, and what a household measure of it weighs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cache
 
 from crumbcoat_calc.errors import InputError
@@ -40,7 +40,8 @@ class Measure:
 class Food:
     """A kind of ingredient and its composition per 100 g, in the order of COMPONENTS; None where a content is unknown.
 
-    `key` is empty for a food that a recipe states without basing it on a kind of the table.
+    `key` is empty for a food that a recipe states without basing it on a kind of the table. `ranges` has the lowest
+    and the highest content where a source leaves some room, as the rounded figures of a pack do.
     """
 
     key: str
@@ -49,6 +50,7 @@ class Food:
     per_100g: tuple[float | None, ...]
     measures: tuple[Measure, ...] = ()
     source: str
+    ranges: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
     def __hash__(self) -> int:
         """Hashes the name only: hashing forty numbers at every cache lookup would be slow."""

@@ -87,7 +87,7 @@ def caution_facts_of(
         allergens_unknown=_distinct([*(name for found in lists for name, _ in found.doubts), *eaten]),
         eggs=tuple(by_hazard.get("raw egg", ())),
         flours=tuple(by_hazard.get("raw flour", ())),
-        moist=batch.total.at_least("water_g") > 0,
+        moist=batch.total.at_most("water_g") > 0,
         hottest_c=max((step.heat_to_c for step in steps if step.heat_to_c is not None), default=None),
         out_of_the_cold=_distinct(
             place.where for place in recipe.storage if place.where in ("at room temperature", "in a cool room")
@@ -99,7 +99,7 @@ def caution_facts_of(
         choking=tuple(name for name, _ in by_hazard.get("choking", ())),
         honey=tuple(name for name, _ in by_hazard.get("honey", ())),
         alcohol=alcohol,
-        alcohol_percent=batch.total.percent("alcohol_g"),
+        alcohol_percent=(batch.total.percents("alcohol_g") or (None, None))[1],
         hard_or_sharp=_distinct([*words.get("hard or sharp", ()), *not_eaten]),
         decorations=words.get("decorations", ()),
         young=young,

@@ -7,14 +7,23 @@ from functools import cache
 from math import fsum
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.bounds import WITHOUT_FIBRE, Range
 from crumbcoat_calc.foods.components import COMPONENTS
-from crumbcoat_calc.foods.composition import SALT_PER_SODIUM, Mixture, energy
+from crumbcoat_calc.foods.composition import (
+    ENERGY_NEEDS,
+    Mixture,
+    energy_ranges,
+    salt_g,
+    says_something,
+    with_margin,
+)
 from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import NOT_KNOWN
 from crumbcoat_calc.values.exact import exact_decimal
 
-EU_ENERGY_NEEDS = ("protein_g", "fat_g", "carbohydrate_g", "alcohol_g", "fibre_g")
+_MOST_PER_G = {"kcal": 9.0, "kJ": 37.0, "g": 1.0, "mg": 10.0}
+"""About the most of each unit that a g of food has."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,8 +106,8 @@ def us_energy_factors() -> Mapping[str, float]:
     )
 
 
-def us_energy_kcal(mixture: Mixture) -> float | None:
-    """Energy by the general factors, fibre counted as carbohydrate; None if a component is not known.
+def us_energy_kcal(mixture: Mixture) -> Range:
+    """The least and the most energy by the general factors, fibre counted as carbohydrate.
 
         kcal = 4 protein + 4 carbohydrate + 9 fat + 7 alcohol
 
@@ -108,12 +117,10 @@ def us_energy_kcal(mixture: Mixture) -> float | None:
     >>> from crumbcoat_calc.foods.composition import mixture_of
     >>> from crumbcoat_calc.foods.table import food
     >>> us_energy_kcal(mixture_of(food("sugar_granulated"), 100))
-    399.92
+    (399.92, 399.92)
     """
-    factors = us_energy_factors()
-    if any(component in mixture.missing for component in factors):
-        return None
-    return fsum(kcal * mixture.at_least(component) for component, kcal in factors.items())
+    kcal = fsum(per_g * mixture.at_least(component) for component, per_g in us_energy_factors().items())
+    return with_margin(kcal, mixture, "us_energy_kcal")
 
 
 def label_lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[LabelLine, ...]:
@@ -135,39 +142,48 @@ def label_lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[LabelLine
 
 
 def _line(nutrient: Nutrient, part: Mixture) -> LabelLine:
-    amount, needs = _amount(nutrient, part)
-    declared = None if amount is None else declare(nutrient.rule, amount)
+    span, needs = _range(nutrient, part)
+    hidden = tuple(dict.fromkeys([name for component in needs for name in part.missing.get(component, ())]))
+    low, high = span
+    amount = low if not hidden or low == high else None
+    if low < high and not says_something(low, high, _MOST_PER_G.get(nutrient.unit, 0.0) * part.mass_g):
+        return LabelLine(nutrient=nutrient, amount=None, declared=None, percent=None, missing=hidden)
+    declared = _range_of(declare(nutrient.rule, low), declare(nutrient.rule, high))
     percent = None
-    if amount is not None and nutrient.daily_value:
-        share = 100 * exact_decimal(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
-        percent = declare("us-vitamin-percent" if nutrient.rule.startswith("us-rdi") else "us-percent", share)
-    hidden = [name for component in needs for name in part.missing.get(component, ())]
+    if nutrient.daily_value:
+        percent = _range_of(*[_percent_of_daily_value(nutrient, end) for end in span])
     return LabelLine(
         nutrient=nutrient,
         amount=amount,
         declared=declared,
         percent=percent,
-        missing=tuple(dict.fromkeys(hidden)) if amount is None else (),
+        missing=hidden if amount is None and " to " in declared + (percent or "") else (),
     )
 
 
-def _amount(nutrient: Nutrient, part: Mixture) -> tuple[float | None, tuple[str, ...]]:
+def _range_of(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"
+
+
+def _percent_of_daily_value(nutrient: Nutrient, amount: float) -> str:
+    assert nutrient.daily_value is not None
+    share = 100 * exact_decimal(amount) / Decimal(repr(daily_values()[nutrient.daily_value]))
+    return declare("us-vitamin-percent" if nutrient.rule.startswith("us-rdi") else "us-percent", share)
+
+
+def _range(nutrient: Nutrient, part: Mixture) -> tuple[Range, tuple[str, ...]]:
     component = nutrient.component
     if component in ("energy_kcal", "energy_kj"):
         if nutrient.regime == "us":
             return us_energy_kcal(part), tuple(us_energy_factors())
-        both = energy(part)
-        return (None if both is None else both[component == "energy_kj"]), EU_ENERGY_NEEDS
-    if component == "carbohydrate_without_fibre_g":
-        needs = ("carbohydrate_g", "fibre_g")
-        if any(component in part.missing for component in needs):
-            return None, needs
+        return energy_ranges(part)[component == "energy_kj"], ENERGY_NEEDS
+    if component == WITHOUT_FIBRE:
         # Carbohydrate is by difference and may come out a little below the fibre that was assayed.
-        return max(0.0, part.at_least("carbohydrate_g") - part.at_least("fibre_g")), needs
+        lowest = max(0.0, part.at_least("carbohydrate_g") - part.at_least("fibre_g"))
+        return with_margin(lowest, part, WITHOUT_FIBRE), ("carbohydrate_g", "fibre_g")
     if component == "salt_g":
-        sodium_mg = part.amount("sodium_mg")
-        return (None if sodium_mg is None else SALT_PER_SODIUM * sodium_mg / 1000), ("sodium_mg",)
-    return part.amount(component), (component,)
+        return salt_g(part), ("sodium_mg",)
+    return (part.at_least(component), part.at_most(component)), (component,)
 
 
 def _nutrient_from(cells: dict[str, str]) -> Nutrient:

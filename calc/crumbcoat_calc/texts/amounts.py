@@ -121,7 +121,7 @@ def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Bat
         return shown
     back_g = published_g - weighed.mass_g
     mass_g = batch.total.mass_g + back_g
-    before = 100 * (batch.total.at_least("fat_g") + back_g * share / 100) / mass_g if mass_g > 0 else now
+    before = (batch.total.mass_g * now + back_g * share) / mass_g if mass_g > 0 else now
     if abs(now - before) < _ANOTHER_FROSTING_POINTS:
         return shown
     return f"{shown}; the fat is {number_text(now, 1)} % instead of {number_text(before, 1)} %"

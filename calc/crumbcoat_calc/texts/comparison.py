@@ -2,8 +2,7 @@
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.foods.composition import energy
-from crumbcoat_calc.foods.figures import energy_text
+from crumbcoat_calc.foods.figures import energy_figure_texts, share_text
 from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.pictures.bars import Bar, bar_chart
 from crumbcoat_calc.science.change import COMPARED_FIGURES, change_sentence, compared_figures
@@ -11,7 +10,7 @@ from crumbcoat_calc.science.estimate import Estimate, Estimated
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.estimates import cell_text
-from crumbcoat_calc.values.display import NOT_KNOWN, number_text, percent_text
+from crumbcoat_calc.values.display import number_text
 
 LABELS = {
     "fat_percent": ("Fat", 1, "%"),
@@ -32,14 +31,12 @@ def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[Mixtur
     bars: list[Bar] = []
     for one, state in zip(recipes, states, strict=True):
         figures = compared_figures(state)
-        total = energy(one.batch.total)
-        mass_g = one.batch.total.mass_g
-        energy_100g = energy_text(*[100 * part / mass_g for part in total]) if total else NOT_KNOWN
+        _, energy_100g = energy_figure_texts(one.batch.total)
         cells = [_cell(figures[figure], figure) for figure in COMPARED_FIGURES]
         rows.append([one.recipe.title, one.recipe.family, *cells, energy_100g])
         fat = one.batch.total.percent("fat_g")
         name = f"{one.recipe.title} ({one.recipe.family})"
-        bars.append(Bar(name=name, size=fat, text=percent_text(fat), marked=len(bars) == 0))
+        bars.append(Bar(name=name, size=fat, text=share_text(one.batch.total, "fat_g"), marked=len(bars) == 0))
     chart = bar_chart("compare", "Fat of each recipe with its family, g per 100 g", bars)
     return {"rows.compare": rows, "picture.compare": chart}
 

@@ -5,13 +5,14 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture, mixed, mixture_of
+from crumbcoat_calc.foods.figures import share_text
 from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.formulation.formulate import BoundedIngredient, Formula, Impossible
 from crumbcoat_calc.formulation.pearson import leaner_to_add_g
 from crumbcoat_calc.recipe.editing import with_amounts
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.values.display import list_text, mass_text, percent_text, plain_number_text
+from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text
 from crumbcoat_calc.values.form_fields import state_number
 
 _NEAR_G = 1e-6
@@ -48,7 +49,7 @@ class Formulated:
         ]
         before = self.published.batch.total
         texts["rows.figures"] = [
-            [label, percent_text(before.percent(component)), percent_text(made.percent(component))]
+            [label, share_text(before, component), share_text(made, component)]
             for label, component in (("Fat", "fat_g"), ("Water", "water_g"), ("Sugars", "sugars_g"))
         ]
         texts["file.recipe"] = self._file(formula)
@@ -62,8 +63,8 @@ class Formulated:
         collide = f"{wished} is not possible: {walls} collide." if walls else f"{wished} is not possible."
         if outcome.nearest is None:
             return f"{collide} No other fat content helps: loosen one of them."
-        nearest = self._finished(outcome.nearest).percent("fat_g")
-        return f"{collide} The nearest that meets all other wishes has {percent_text(nearest)} fat, shown below."
+        nearest = share_text(self._finished(outcome.nearest), "fat_g")
+        return f"{collide} The nearest that meets all other wishes has {nearest} fat, shown below."
 
     def _collision_text(self, outcome: Impossible, number: int) -> str:
         wall = outcome.collisions[number]
@@ -102,8 +103,8 @@ class Formulated:
         masses_g = dict(zip([one.key for one in recipe.ingredients], formula.masses_g, strict=True))
         if all(round(mass_g, 2) <= 0 for mass_g in masses_g.values()):
             return ""
-        percent = self._finished(formula).percent("fat_g")
-        note = f"Amounts calculated for a fat content of {percent_text(percent)}; not tried."
+        percent = share_text(self._finished(formula), "fat_g")
+        note = f"Amounts calculated for a fat content of {percent}; not tried."
         return recipe_text(with_amounts(self.published.data, recipe, masses_g, self.size, note))
 
 

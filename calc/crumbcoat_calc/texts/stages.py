@@ -1,10 +1,10 @@
 """Texts about the contents after each stage, and about the finished batch."""
 
-from crumbcoat_calc.foods.figures import FIGURES, figure_texts, figure_value, percent_figure_text
+from crumbcoat_calc.foods.figures import FIGURES, figure_texts, figure_value, percent_figure_text, share_text
 from crumbcoat_calc.pictures.steps import ChartStage, step_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.values.display import NOT_KNOWN, mass_text, percent_text
+from crumbcoat_calc.values.display import NOT_KNOWN, mass_text
 
 AFTER_A_STAGE = tuple([figure for figure in FIGURES if figure.key in ("fat", "water", "sugars")])
 """The figures shown below each stage."""
@@ -27,7 +27,6 @@ def _fat_chart(batch: Batch) -> str:
     for stage, vessel in zip(batch.recipe.stages, batch.vessels, strict=True):
         percent = vessel.mixture.percent("fat_g")
         name = f"{stage.title} (set aside)" if stage.makes else stage.title
-        stages.append(
-            ChartStage(name=name, value=percent, text=NOT_KNOWN if percent is None else percent_text(percent))
-        )
+        text = NOT_KNOWN if percent is None else share_text(vessel.mixture, "fat_g")
+        stages.append(ChartStage(name=name, value=percent, text=text))
     return step_chart("fat-by-stage", "Fat after each stage, g per 100 g", stages)

@@ -1,6 +1,7 @@
 """Texts about changes to a batch: compared with the recipe as published, by rounding, and with its size."""
 
-from crumbcoat_calc.foods.composition import Mixture
+from crumbcoat_calc.foods.bounds import Range, range_of
+from crumbcoat_calc.foods.composition import Mixture, says_something
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import Changes, skippable
 from crumbcoat_calc.kitchen.scaling import LARGEST, SMALLEST, cooling_times, scaling_notes_for
@@ -33,7 +34,7 @@ def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
                 left_out = (stage_number, step_number) in options.skipped
                 texts[f"skip.{stage_number}.{step_number}"] = "yes" if left_out else ""
     if options.amounts_g or options.left_out or options.skipped or any(options.replaced.values()):
-        before = {name: published.total.percent(name) for name, _ in _SHOWN}
+        before = {name: published.total.percents(name) for name, _ in _SHOWN}
         texts["change"] = f"Compared with the recipe as published: {_changes_text(before, batch.total)}."
     for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         texts[f"change.{weighed.key}"] = ""
@@ -106,35 +107,48 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
     return texts
 
 
-def _with_back(batch: Batch, weighed: WeighedIngredient, kind: Food, ratio: float) -> dict[str, float | None]:
+def _with_back(batch: Batch, weighed: WeighedIngredient, kind: Food, ratio: float) -> dict[str, Range | None]:
     """The shares that the batch would have with the ingredient itself instead of its replacement."""
     total, back_g = batch.total, weighed.mass_g / ratio
     mass_g = total.mass_g - weighed.mass_g + back_g
-    shares: dict[str, float | None] = {}
-    for name, _ in _SHOWN:
-        new, old = weighed.food.content(name), kind.content(name)
-        shares[name] = None
-        if new is not None and old is not None and name not in total.missing and mass_g > 0:
-            shares[name] = 100 * (total.at_least(name) + (back_g * old - weighed.mass_g * new) / 100) / mass_g
-    return shares
+    return {name: _share_with_back(batch, name, weighed, kind, back_g, mass_g) for name, _ in _SHOWN}
 
 
-def _changes_text(before: dict[str, float | None], after: Mixture) -> str:
+def _share_with_back(
+    batch: Batch, name: str, weighed: WeighedIngredient, kind: Food, back_g: float, mass_g: float
+) -> Range | None:
+    ends = (batch.total.at_least(name), batch.total.at_most(name))
+    if mass_g <= 0 or not says_something(*ends, batch.total.mass_g):
+        return None
+    low, high = [
+        100 * (end + (back_g * old - weighed.mass_g * new) / 100) / mass_g
+        for end, old, new in zip(ends, range_of(kind, name), range_of(weighed.food, name), strict=True)
+    ]
+    return (max(0.0, low), high) if says_something(low, high, 100) else None
+
+
+def _changes_text(before: dict[str, Range | None], after: Mixture) -> str:
     """Shares before and after: `fat 25.6 → 23.1 %, water 30.1 → 32.0 %`.
 
     >>> from crumbcoat_calc.foods.composition import mixture_of
     >>> from crumbcoat_calc.foods.table import food
-    >>> _changes_text({"fat_g": 4.0, "water_g": None, "sugars_g": 4.8}, mixture_of(food("milk_whole"), 100))
-    'fat 4.0 → 3.3 %, water not known, sugars 4.8 → 5.1 %'
+    >>> before = {"fat_g": (4.0, 4.0), "water_g": None, "sugars_g": (4.7, 4.8)}
+    >>> _changes_text(before, mixture_of(food("milk_whole"), 100))
+    'fat 4.0 → 3.3 %, water not known, sugars 4.7 to 4.8 → 5.1 %'
     """
     parts = []
     for name, word in _SHOWN:
-        was, now = before[name], after.percent(name)
+        was, now = before[name], after.percents(name)
         if was is None or now is None:
             parts.append(f"{word} not known")
         else:
-            parts.append(f"{word} {number_text(was, 1)} → {number_text(now, 1)} %")
+            parts.append(f"{word} {_tenths_text(was)} → {_tenths_text(now)} %")
     return ", ".join(parts)
+
+
+def _tenths_text(span: Range) -> str:
+    low, high = number_text(span[0], 1), number_text(span[1], 1)
+    return low if low == high else f"{low} to {high}"
 
 
 def _tried_text(recipe: Recipe, factor: float) -> str:

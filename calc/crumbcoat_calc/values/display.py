@@ -95,6 +95,18 @@ def percent_text(percent: float | None) -> str:
     return NOT_KNOWN if percent is None else f"{number_text(percent, 1)} %"
 
 
+def range_text(low: str, high: str) -> str:
+    """Two quantities as a range, with their unit once; a single one if both are shown alike.
+
+    >>> range_text("24.6 %", "25.1 %"), range_text("0.9 g", "12.35 kg"), range_text("3 g", "3 g")
+    ('24.6 to 25.1 %', '0.9 g to 12.35 kg', '3 g')
+    """
+    if low == high:
+        return low
+    (start, _, unit), (_, _, other) = low.rpartition(" "), high.rpartition(" ")
+    return f"{start} to {high}" if start and unit == other else f"{low} to {high}"
+
+
 def volume_text(volume_ml: float) -> str:
     """A volume in mL, or in L from 10 L.
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.bounds import range_of
 from crumbcoat_calc.foods.components import COMPONENTS, PROXIMATES
 from crumbcoat_calc.foods.composition import NOTHING, energy, mixed, mixture_of, salt_g
 from crumbcoat_calc.foods.table import food, food_with, foods
@@ -108,8 +109,8 @@ def test_energy_is_unknown_if_a_component_is():
 
 def test_salt_is_two_and_a_half_times_the_sodium():
     """eu-1169-2011, Annex I. Table salt with 38.758 % sodium counts as 96.9 % salt; by formula it has 39.34 %."""
-    assert salt_g(mixture_of(food("salt_table"), 100)) == pytest.approx(96.895)
-    assert salt_g(mixture_of(milk(4), 100)) is None
+    assert salt_g(mixture_of(food("salt_table"), 100)) == pytest.approx((96.895, 96.895))
+    assert salt_g(mixture_of(milk(4), 100))[0] < salt_g(mixture_of(milk(4), 100))[1]
 
 
 def test_only_water_boils_off():
@@ -163,8 +164,15 @@ def test_mass_is_conserved_component_by_component(parts):
     for component in COMPONENTS:
         contents = [food(key).content(component) for key, _ in parts]
         known = sum((content or 0.0) * mass / 100 for content, (_, mass) in zip(contents, parts, strict=True))
-        assert mixture.at_least(component) == pytest.approx(known, rel=1e-12, abs=1e-9)
-        assert (component in mixture.missing) is (None in contents)
+        ranges = [(range_of(food(key), component), mass / 100) for key, mass in parts]
+        for content, ((low, high), _) in zip(contents, ranges, strict=True):
+            assert low == high == content or (content is None and low <= high)
+        least = sum(low * per_g for (low, _), per_g in ranges)
+        assert mixture.at_least(component) == pytest.approx(least, rel=1e-12, abs=1e-9)
+        assert mixture.at_least(component) >= known - 1e-9
+        most = sum(high * per_g for (_, high), per_g in ranges)
+        assert mixture.at_most(component) == pytest.approx(most, rel=1e-12, abs=1e-9)
+        assert (component in mixture.missing) is any(low < high for (low, high), _ in ranges)
 
 
 @given(ANY_PARTS, st.randoms(use_true_random=False))

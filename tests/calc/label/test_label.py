@@ -117,10 +117,15 @@ def test_a_content_missing_from_an_ingredient_is_not_known_and_lists_it():
 
 
 def test_energy_that_leans_on_the_unknown_says_so():
-    """usda-sr28 gives no fibre for canned coconut milk. The EU energy needs it, the US general factors do not."""
+    """usda-sr28 gives no fibre for canned coconut milk. The EU energy needs it, the US general factors do not.
+
+    By hand, at most all of its 2.81 g of carbohydrate is fibre: 2.81 x 9 = 25 kJ and 2.81 x 2 =
+    6 kcal less than without any.
+    """
     mixture = mixture_of(food("coconut_milk_canned"), 100)
     energies = eu_label(mixture).per_100g[:2]
-    assert [line.text for line in energies] == ["not known", "not known"]
+    assert [line.text for line in energies] == ["846 to 871 kJ", "206 to 211 kcal"]
+    assert [line.amount for line in energies] == [None, None]
     assert energies[0].missing == (food("coconut_milk_canned").name,)
 
 

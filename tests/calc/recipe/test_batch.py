@@ -4,6 +4,7 @@ import math
 
 import pytest
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.bounds import range_of
 from crumbcoat_calc.foods.components import COMPONENTS
 from crumbcoat_calc.foods.table import food, foods
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
@@ -55,11 +56,13 @@ def mass_balance_holds(batch: Batch) -> None:
     assert batch.total.mass_g + lost == pytest.approx(weighed)
     assert math.fsum(part.mass_g for part in batch.vessels[-1].parts) == pytest.approx(weighed)
     for component in COMPONENTS:
-        contents = [(one.food.content(component), one.mass_g) for one in batch.weighed if one.mass_g > 0]
-        known = math.fsum(content * mass_g / 100 for content, mass_g in contents if content is not None)
+        contents = [(range_of(one.food, component), one.mass_g) for one in batch.weighed if one.mass_g > 0]
+        known = math.fsum(low * mass_g / 100 for (low, _), mass_g in contents)
+        most = math.fsum(high * mass_g / 100 for (_, high), mass_g in contents)
         gone = lost if component == "water_g" else 0.0
         assert batch.total.at_least(component) == pytest.approx(known - gone, rel=1e-9, abs=1e-6)
-        assert (batch.total.amount(component) is None) == any(content is None for content, _ in contents)
+        assert (batch.total.amount(component) is None) == any(low < high for (low, high), _ in contents)
+        assert batch.total.at_most(component) == pytest.approx(most - gone, rel=1e-9, abs=1e-6)
 
 
 def test_the_batch_as_published_by_hand() -> None:

@@ -1,6 +1,7 @@
 """Card -> card.json, the same figures for other programs; `card_fields` describes it."""
 
 import json
+from math import isfinite
 
 from crumbcoat_calc.foods.composition import Mixture, energy
 from crumbcoat_calc.foods.figures import FIGURES, figure_value
@@ -46,7 +47,12 @@ def _figures(mixture: Mixture) -> dict[str, object]:
     figures: dict[str, object] = {}
     for figure in FIGURES:
         value = figure_value(figure, mixture)
-        figures[figure.key] = {"mass_g": value.mass_g, "percent": value.percent, "missing": list(value.missing)}
+        figures[figure.key] = {
+            "mass_g": value.mass_g,
+            "percent": value.percent,
+            "most_g": value.most_g if isfinite(value.most_g) else None,
+            "missing": list(value.missing),
+        }
     total = energy(mixture)
     figures["energy"] = {"kcal": total[0], "kj": total[1]} if total else None
     return {"mass_g": mixture.mass_g, "figures": figures}
