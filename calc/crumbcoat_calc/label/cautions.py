@@ -12,6 +12,7 @@ from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.tables import citations, load_rows, number_in
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
+from crumbcoat_calc.values.marks import plain_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,7 +229,7 @@ def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
     steps = [step for stage in recipe.stages for step in stage.steps]
     decorations = [decoration.what for decoration in recipe.decorations if decoration.eaten]
     texts = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _texts_of(step))]
-    text = "\n".join(texts).lower()
+    text = plain_text("\n".join(texts)).lower()
     found: dict[str, tuple[str, ...]] = {}
     for word, hazard, form in _hazardous_words():
         if form.search(text):

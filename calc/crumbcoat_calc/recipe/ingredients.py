@@ -23,6 +23,7 @@ from crumbcoat_calc.values.fields import (
     text,
     yes_no,
 )
+from crumbcoat_calc.values.marks import prose_line
 from crumbcoat_calc.values.units import (
     between,
     celsius,
@@ -120,8 +121,8 @@ def ingredient_from(key: str, value: object) -> Ingredient:
         name=name or kind.name,
         food=kind,
         amount=amount,
-        role=take_or(fields, "role", line, None),
-        preparation=take_or(fields, "preparation", line, None),
+        role=take_or(fields, "role", prose_line, None),
+        preparation=take_or(fields, "preparation", prose_line, None),
         temperature_c=take_or(fields, "temperature", celsius, None),
         optional=take_or(fields, "optional", yes_no, False),
         portions=_portions(amount, portions),

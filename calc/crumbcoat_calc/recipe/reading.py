@@ -12,6 +12,7 @@ from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
 from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
+from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.units import between, number_and_words, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
@@ -54,7 +55,7 @@ def recipe_of_fields(data: object) -> Recipe:
     only(fields, RECIPE_FIELDS)
     return Recipe(
         title=take(fields, "title", line),
-        summary=take(fields, "summary", text),
+        summary=take(fields, "summary", prose),
         author=take(fields, "author", line),
         published=take_or(fields, "published", _date, None),
         family=take(fields, "family", one_of(*FAMILIES)),
@@ -63,7 +64,7 @@ def recipe_of_fields(data: object) -> Recipe:
         ingredients=take(fields, "ingredients", each_named(ingredient_from, at_least=1)),
         stages=take(fields, "stages", each(stage_from, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
-        notes=take_or(fields, "notes", each(text), ()),
+        notes=take_or(fields, "notes", each(prose), ()),
         measured=take_or(fields, "measured", _measured, Measured()),
         tried=take_or(fields, "tried", _tried, None),
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
@@ -77,7 +78,7 @@ def _storage(value: object) -> Storage:
     return Storage(
         where=take(fields, "where", one_of(*PLACES, also=ALSO_PLACES)),
         up_to_s=take(fields, "up_to", seconds),
-        note=take_or(fields, "note", text, None),
+        note=take_or(fields, "note", prose, None),
     )
 
 

@@ -18,6 +18,7 @@ from crumbcoat_calc.values.fields import (
     text,
     yes_no,
 )
+from crumbcoat_calc.values.marks import prose, prose_line
 from crumbcoat_calc.values.units import celsius, grams, share, whole_number
 from crumbcoat_calc.values.written_times import first_unit, seconds
 
@@ -58,14 +59,14 @@ def _step(value: object) -> Step:
         problem = f"the step has {additions} additions, but adds nothing"
         raise InputError(problem, "list what goes in under `add`", ("additions",))
     return Step(
-        do=take(fields, "do", text),
+        do=take(fields, "do", prose),
         uses=uses,
         additions=additions,
         tool=take_or(fields, "tool", line, None),
         speed=take_or(fields, "speed", one_of(*SPEEDS), None),
         time=take_or(fields, "time", time_range, None),
-        look_for=take_or(fields, "look_for", text, None),
-        why=take_or(fields, "why", text, None),
+        look_for=take_or(fields, "look_for", prose, None),
+        why=take_or(fields, "why", prose, None),
         photo=take_or(fields, "photo", line, None),
         checkpoint=take_or(fields, "checkpoint", _checkpoint, None),
         optional=take_or(fields, "optional", yes_no, False),
@@ -73,7 +74,7 @@ def _step(value: object) -> Step:
         heat_to_c=take_or(fields, "heat_to", celsius, None),
         cool_to_c=take_or(fields, "cool_to", celsius, None),
         unattended=take_or(fields, "unattended", yes_no, False),
-        when_scaled=take_or(fields, "when_scaled", text, None),
+        when_scaled=take_or(fields, "when_scaled", prose, None),
     )
 
 
@@ -116,7 +117,7 @@ def _checkpoint(value: object) -> Checkpoint:
     fields = mapping(value)
     only(fields, CHECKPOINT_FIELDS)
     return Checkpoint(
-        passes=take(fields, "passes", each(text, at_least=1)),
+        passes=take(fields, "passes", each(prose, at_least=1)),
         troubles=take(fields, "troubles", each(_trouble, at_least=1)),
     )
 
@@ -124,4 +125,4 @@ def _checkpoint(value: object) -> Checkpoint:
 def _trouble(value: object) -> Trouble:
     fields = mapping(value)
     only(fields, TROUBLE_FIELDS)
-    return Trouble(sign=take(fields, "sign", line), remedy=take(fields, "remedy", text))
+    return Trouble(sign=take(fields, "sign", prose_line), remedy=take(fields, "remedy", prose))

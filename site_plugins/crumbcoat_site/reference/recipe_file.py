@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema import recipe_schema
 from crumbcoat_site.reference.markdown import page, table
 
@@ -34,6 +35,15 @@ SECTIONS = (
 )
 """Headings, and the path in the schema of the block of fields that each is about."""
 
+MARKS = """
+## Emphasis and links
+
+`*emphasis*`, `**strong**`, `` `code` `` and `[a link](https://example.org/)` are written as in Markdown. A link leads
+to an address that begins with `https://`, `http://` or `mailto:`, or by a path from the card's page to another one,
+such as `../custard/` beside it. A backslash takes the meaning away from a sign: `\\*`. Everything else, HTML too, is
+shown as it is written. Search gets the words without the marks. They count in these fields:
+"""
+
 CUPS = """
 ## Cups and spoons
 
@@ -54,7 +64,12 @@ def recipe_file_page() -> str:
     """The page as Markdown."""
     schema = recipe_schema()
     blocks = [section for title, path in SECTIONS for section in _section(title, _at(schema, path))]
-    return page("The recipe file", "Every field of a recipe file", INTRO, *blocks, CUPS)
+    return page("The recipe file", "Every field of a recipe file", INTRO, *blocks, MARKS, _prose_list(), CUPS)
+
+
+def _prose_list() -> str:
+    fields = [f"`{field}`" for fields in about.PROSE.values() for field in fields]
+    return f"{', '.join(fields[:-1])} and {fields[-1]}."
 
 
 def _section(title: str, block: Mapping[str, Any]) -> Iterator[str]:

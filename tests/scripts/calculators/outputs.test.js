@@ -71,13 +71,33 @@ class Element {
     return copy;
   }
 
+  /** @param {Element[]} children */
+  replaceChildren(...children) {
+    this.children = children;
+  }
+
+  /** @param {Element[]} children */
+  append(...children) {
+    this.children.push(...children);
+  }
+
+  /**
+   * @param {string} name
+   * @param {string} value
+   */
+  setAttribute(name, value) {
+    this.dataset[name] = value;
+  }
+
   querySelectorAll() {
     return this.children.filter(({ dataset }) => dataset.part);
   }
 }
 
 beforeEach(() => {
-  Object.assign(globalThis, { document: { createElement: (/** @type {string} */ tag) => new Element(tag) } });
+  const createElement = (/** @type {string} */ tag) => new Element(tag);
+  const createTextNode = (/** @type {string} */ text) => Object.assign(new Element("#text"), { textContent: text });
+  Object.assign(globalThis, { document: { createElement, createTextNode } });
 });
 
 /** @param {string[][]} rows */
@@ -221,4 +241,15 @@ test("texts that are not known are cleared by their names and by what they begin
     places.map(({ textContent }) => textContent),
     ["", "", "", "32 %", "", ""],
   );
+});
+
+test("a column of prose has its marks as elements, and paths are links only on the page that they lead from", () => {
+  const body = new Element("tbody", { prose: "1" });
+  show(body, [["1.1", "Stir *slowly*, see [curd](../curd/)", "2 * 3"]]);
+  const cell = /** @type {Element} */ (body.rows[0]?.cells[1]);
+  assert.deepEqual(cell.children.map(({ tag }) => tag), ["#text", "em", "#text", "a"]);
+  assert.equal(body.rows[0]?.cells[2]?.textContent, "2 * 3");
+  const elsewhere = new Element("tbody", { prose: "1", proseOf: "another page" });
+  show(elsewhere, [["1.1", "[curd](../curd/) [x](https://example.org/)"]]);
+  assert.deepEqual(elsewhere.rows[0]?.cells[1]?.children.map(({ tag }) => tag), ["#text", "#text", "a"]);
 });

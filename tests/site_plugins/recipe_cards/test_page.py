@@ -2,6 +2,7 @@
 
 import csv
 import functools
+import html
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -9,6 +10,7 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.context import context_from
+from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 from .conftest import ROOT, Element, read_html
@@ -19,11 +21,14 @@ HOSTILE = {
     "markup": '<img src=x onerror="alert(1)"><script>alert(2)</script>',
     "entity": "&lt;b&gt; &amp;amp; & AT&T",
     "quotes": "\"double\" 'single' `tick`",
-    "markdown": "*em* **strong** _em_ [link](javascript:alert(3)) ![i](x) # head {: .c } <!-- crumbcoat: fat chart -->",
+    "markdown": "*em* **open _em_ [link] (javascript:alert(3)) ![i](x) # head {: .c } <!-- crumbcoat: fat chart -->",
+    "marks": 'e *<b>em</b>* **strong** `co*de*` [li"nk](https://example.org/?a="1"&b=2) 2 * 3 \\*no\\* [p](../page/)',
     "template": "{{ config.site_name }} {% raw %} {# note #}",
     "end of script": "</script><!--",
     "numbered": "1. one 2) two - three + four > five | six ~ seven",
 }
+PROSE = "SRPDFWZCXYKQ"
+"""The texts of the hostile recipe that may have marks, by their first letter."""
 TERMS = {
     "Recipe": ("Recipe", "HowTo", "CreativeWork", "Thing"),
     "HowToSection": ("HowToSection", "ListItem", "ItemList", "CreativeWork", "Thing"),
@@ -77,7 +82,7 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
     for place in recipe.storage:
         words += [place.where, place.note or ""]
     text = shown.text
-    assert [word for word in words if one_line(word) not in text] == []
+    assert [word for word in words if one_line(plain_text(word)) not in text] == []
     assert shown.all("script") == []
 
 
@@ -89,7 +94,7 @@ def test_steps_are_in_order_and_have_the_ids_that_links_point_to(demo: Path, nam
         for element in article(demo, name).all("li", class_="cc-task")
     ]
     expected = [
-        (f"step-{s}-{n}", ("optional " if step.optional else "") + one_line(step.do))
+        (f"step-{s}-{n}", ("optional " if step.optional else "") + one_line(plain_text(step.do)))
         for s, stage in enumerate(recipe.stages, 1)
         for n, step in enumerate(stage.steps, 1)
     ]
@@ -279,7 +284,8 @@ def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Pat
     (head,) = shown.all("h1")
     assert head.text.removesuffix("¶") == f"T {one_line(text)}"
     for letter in "SAONRPIGDLFWHZCXYKQ":
-        assert f"{letter} {one_line(text)}" in shown.text, letter
+        words = plain_text(text) if letter in PROSE else text
+        assert f"{letter} {one_line(words)}" in shown.text, letter
     assert [element for element in shown.all("img") if "onerror" in element.attributes] == []
     assert shown.all("script") == []
     assert [element for element in shown.all("a") if element.attributes.get("href", "").startswith("javascript:")] == []
@@ -289,7 +295,40 @@ def test_a_hostile_text_is_shown_letter_for_letter_and_does_nothing(hostile: Pat
     assert json.loads("".join(str(child) for child in script.children))["name"] == f"T {text}"
     listed = article(hostile, ".").text
     assert listed.count(f"T {one_line(text)}") == 2
-    assert f"S {one_line(text)}" in listed
+    assert f"S {one_line(plain_text(text))}" in listed
+
+
+def test_marks_are_elements_in_prose_and_nowhere_else(hostile: Path) -> None:
+    """Emphasis, code and links on the card and its handout; from the handout a path would lead elsewhere."""
+    name = f"r{list(HOSTILE).index('marks')}"
+    page_shown = article(hostile, name)
+    handout = read_html((hostile / name / "handout" / "index.html").read_text(encoding="utf-8"))
+    address = 'https://example.org/?a="1"&b=2'
+    for shown, letters in ((page_shown, PROSE), (handout, "PDFC")):
+        for letter in letters:
+            around = [element for element in shown.walk() if f"{letter} e <b>em</b> strong co*de*" in element.text][-1]
+            assert {element.text for element in around.all("em")} == {"<b>em</b>"}
+            assert {element.text for element in around.all("code")} == {"co*de*"}
+            linked = {link["href"] for link in around.all("a")}
+            expected = {address} if shown is handout else set() if letter == "P" else {address, "../page/"}
+            assert linked == expected, letter
+    for letter in "TAONIGLH":
+        assert f"{letter} {one_line(HOSTILE['marks'])}" in page_shown.text
+
+
+def test_search_engines_and_search_get_the_words_without_marks(hostile: Path) -> None:
+    name = f"r{list(HOSTILE).index('marks')}"
+    words = plain_text(HOSTILE["marks"])
+    (script,) = page(hostile, name).all("script", type="application/ld+json")
+    data = json.loads("".join(str(child) for child in script.children))
+    assert data["description"] == f"S {words}"
+    assert data["recipeInstructions"][0]["itemListElement"][0]["text"] == f"D {words}"
+    (description,) = page(hostile, name).all("meta", name="description")
+    assert description["content"] == f"S {words}"
+    index = json.loads((hostile / "search" / "search_index.json").read_text(encoding="utf-8"))
+    texts = [html.unescape(entry["text"]) for entry in index["docs"] if entry["location"].startswith(f"{name}/")]
+    assert [text for text in texts if f"D {words}" in one_line(text)] != []
+    assert [text for text in texts if "D e *" in text] == []
 
 
 def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(

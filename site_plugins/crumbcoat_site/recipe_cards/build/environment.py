@@ -7,6 +7,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.assets import COMPONENTS
+from crumbcoat_site.recipe_cards.build.prose import prose, prose_elsewhere, prose_unlinked
 
 
 @cache
@@ -25,6 +26,9 @@ def environment() -> Environment:
         "celsius": celsius_text,
         "duration": duration_text,
         "words": lambda key: key.replace("_", " ").replace("-", " "),
+        "prose": prose,
+        "prose_elsewhere": prose_elsewhere,
+        "prose_unlinked": prose_unlinked,
         "svg": Markup,  # only for pictures that calc drew: it escapes every text in them
     }
     made.globals["component"] = component

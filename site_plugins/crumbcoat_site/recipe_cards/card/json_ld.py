@@ -1,6 +1,7 @@
 """Card -> schema.org Recipe as JSON-LD."""
 
 from crumbcoat_calc.values.display import iso_duration
+from crumbcoat_calc.values.marks import plain_text
 
 from crumbcoat_site.recipe_cards.card.card import Card
 from crumbcoat_site.recipe_cards.card.label import json_ld_of
@@ -13,7 +14,7 @@ def json_ld(card: Card) -> dict[str, object]:
         "@context": "https://schema.org",
         "@type": "Recipe",
         "name": recipe.title,
-        "description": recipe.summary,
+        "description": plain_text(recipe.summary),
         "author": {"@type": "Organization", "name": recipe.author},
         "recipeCategory": recipe.family,
         "recipeYield": [str(recipe.yields.portions), texts["portions_of"]],
@@ -43,7 +44,7 @@ def _section(card: Card, number: int) -> dict[str, object]:
     for position, step in enumerate(stage.steps):
         entry: dict[str, object] = {
             "@type": "HowToStep",
-            "text": step.do,
+            "text": plain_text(step.do),
             "url": f"#step-{number + 1}-{position + 1}",
         }
         photo = card.photo(number + 1, position + 1)

@@ -1,6 +1,6 @@
 """Directives: a line of a Markdown page, such as `<!-- crumbcoat: recipe list -->`, is replaced by what it asks for.
 
-A comment that begins with a word like `crumbcoat` and is no directive, or one inside a line of text, is an error,
+A comment that begins with a word like `crumbcoat` without being a directive, or one inside a line of text, is an error,
 except in code: a page must not come out without what its writer asked for.
 """
 
@@ -96,7 +96,7 @@ def _lines(markdown: str) -> Iterator[tuple[str, str | None, bool]]:
 
 
 def _refuse_what_was_meant_for_one(line: str) -> None:
-    """Refuse a comment in a line that is no directive, but begins with a word like `crumbcoat`."""
+    """Refuse a comment in a line that is not a directive, but begins with a word like `crumbcoat`."""
     for comment in _COMMENT.finditer(_CODE.sub("", line)) if "<!--" in line else ():
         word, words, end = comment[1], " ".join(comment[2].split()), comment[3]
         if difflib.SequenceMatcher(None, word.lower(), "crumbcoat").ratio() < _LIKE_OURS:

@@ -3,6 +3,7 @@
 import json
 
 from crumbcoat_calc.forms.context import published_from
+from crumbcoat_calc.values.marks import plain_text
 
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
@@ -54,7 +55,7 @@ def _front_matter(card: Card) -> str:
     """What MkDocs and the theme need to know about the page."""
     meta = {
         "title": card.recipe.title,
-        "description": card.recipe.summary,
+        "description": plain_text(card.recipe.summary),
         "template": "recipe.html",
         "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("<", "\\u003c"),
     }

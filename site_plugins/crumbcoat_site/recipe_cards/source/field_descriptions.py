@@ -138,3 +138,12 @@ COMPOSITION: Mapping[str, str] = {
     "iron": "Iron in 100 g, such as `0.02 mg`.",
     "vitamin_d": "Vitamin D in 100 g, such as `1.3 µg`.",
 }
+PROSE: Mapping[str, tuple[str, ...]] = {
+    "recipe": ("summary", "notes"),
+    "ingredient": ("role", "preparation"),
+    "step": ("do", "look_for", "why", "when_scaled"),
+    "checkpoint": ("passes",),
+    "trouble": ("sign", "remedy"),
+    "storage": ("note",),
+}
+"""The fields of each block whose texts may have marks: emphasis, code and links."""

@@ -10,6 +10,7 @@ import pytest
 import segno
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.context import context_from, published_from
+from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_site.recipe_cards.handout.handout import address, handout_html, kinds_bought
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -41,7 +42,7 @@ def cells(table: Element) -> list[list[str]]:
 
 def expected(rows: object) -> list[list[str]]:
     assert isinstance(rows, list)
-    return [[one_line(cell) for cell in row] for row in rows]
+    return [[one_line(plain_text(cell)) for cell in row] for row in rows]
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -1,7 +1,8 @@
 // Where the texts of a calculator go: the places of an article that name one of them, by an attribute for each kind, and
 // the fields of its form.
 //
-//   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header
+//   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header; the
+//                         column data-prose="n", from 0, has marks, and in data-prose-of="another page" no paths as links
 //   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
 //   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
 //                         text or a tbody of rows
@@ -9,6 +10,8 @@
 //
 // Outputs inside another calculator are left to that, and those inside an element with data-of="batch" to the calculator of
 // that name.
+
+import { marksIn, nodesOf } from "./prose.js";
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
 /** @typedef {import("./edit_queue.js").Refusal} Refusal */
@@ -145,11 +148,16 @@ function showFile(link, content) {
  * @param {string[][]} rows
  */
 export function showRows(body, rows) {
+  const prose = Number(body.dataset.prose ?? -1);
   while (body.rows.length > rows.length) body.deleteRow(-1);
   rows.forEach((texts, at) => {
     const row = body.rows[at] ?? body.insertRow();
     while (row.cells.length > texts.length) row.deleteCell(-1);
-    texts.forEach((text, column) => showText(row.cells[column] ?? row.appendChild(newCell(column)), text));
+    texts.forEach((text, column) => {
+      const cell = row.cells[column] ?? row.appendChild(newCell(column));
+      if (column === prose) cell.replaceChildren(...nodesOf(marksIn(text), "proseOf" in body.dataset));
+      else showText(cell, text);
+    });
   });
 }
 

@@ -26,7 +26,7 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
     return made;
   };
   if (answer === null) {
-    const signs = findAll(checkpoint, ".cc-passes li").map((sign) => make("li", {}, sign.textContent));
+    const signs = findAll(checkpoint, ".cc-passes li").map((sign) => make("li", {}, ...copyOf(sign)));
     box.append(title("Checkpoint"), heading("How does it look?"), button("right", "It looks right", "cc-answer-right"));
     if (signs.length) box.append(make("ul", { class: "cc-bench-signs" }, ...signs));
     box.append(...troubles.map((trouble, number) => button(number, textOf(trouble, "dt"), "cc-answer-trouble")));
@@ -35,13 +35,23 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
     box.append(heading("It looks right"), make("p", {}, "Continue when you are ready."), button(null, "Look again"));
   } else {
     const trouble = /** @type {HTMLElement} */ (troubles[answer]);
+    const remedy = trouble.querySelector("dd");
     box.classList.add("cc-question-remedy");
     box.append(
       title(textOf(trouble, "dt")),
       heading("It can still be rescued"),
-      make("p", { class: "cc-remedy" }, textOf(trouble, "dd")),
+      make("p", { class: "cc-remedy" }, ...(remedy ? copyOf(remedy) : [])),
       button(null, "Then look again"),
     );
   }
   return box;
+}
+
+/**
+ * What is inside an element, once more.
+ *
+ * @param {Element} element
+ */
+function copyOf(element) {
+  return element.cloneNode(true).childNodes;
 }
