@@ -15,8 +15,8 @@ KIND = "kind:"
 def other_kinds(group: str, key: str) -> tuple[Food, ...]:
     """The other kinds in a group of the ingredient table; those whose key starts with the same word come first.
 
-    >>> [kind.key for kind in other_kinds("starch", "flour_cake")]
-    ['flour_all_purpose_bleached', 'flour_all_purpose_unbleached', 'cornstarch']
+    >>> [kind.key for kind in other_kinds("starch", "flour_cake")][6:9]
+    ['flour_uk_plain', 'flour_uk_self_raising', 'arrowroot']
     """
     word = key.partition("_")[0]
     found = [kind for kind in foods().values() if kind.group == group and kind.key != key]

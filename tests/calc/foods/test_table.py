@@ -7,7 +7,7 @@ import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS, PROXIMATES
 from crumbcoat_calc.foods.table import Food, food, food_with, foods, grams_of
-from crumbcoat_calc.tables import UNKNOWN, load_rows, rows_from, sources
+from crumbcoat_calc.tables import UNKNOWN, load_rows
 from crumbcoat_calc.values.units import is_volume
 
 REFERENCE = Path(__file__).parents[2] / "reference"
@@ -21,15 +21,6 @@ def rows_of(name):
 SR28 = {row["key"]: row for row in rows_of("usda_sr28.csv")}
 FOUNDATION = {row["key"]: row for row in rows_of("usda_foundation_foods.csv")}
 CELLS = {row["key"]: row for row in load_rows("foods", dict, ("key",))}
-DERIVATIONS = rows_from(
-    "food_derivations.csv",
-    (REFERENCE / "food_derivations.csv").read_text(encoding="utf-8"),
-    dict,
-    ("food", "component"),
-    sources(),
-)
-DERIVED = {(row["food"], row["component"]): row for row in DERIVATIONS}
-
 # tests/reference/README.md: the rows whose printed parts do not add up to 100, and why.
 NOT_A_HUNDRED = {
     "baking_soda": 37.10,  # carbon dioxide is not a proximate
@@ -38,46 +29,41 @@ NOT_A_HUNDRED = {
     "egg_whole_frozen_pasteurized": 100.07,  # printed to three figures
     "malt_syrup": 99.90,  # as printed
     "vinegar_distilled": 94.84,  # acetic acid is not a proximate
+    "vinegar_balsamic": 94.34,
+    "vinegar_cider": 94.91,
+    # SR28, as printed
+    "blueberry_dried": 100.53,
+    "cheese_goat_soft": 101.93,
+    "chocolate_mexican": 99.57,
+    "filo": 99.90,
+    "green_tea_brewed": 100.15,
+    "palm_filling_fat": 99.55,
+    "soy_protein_isolate": 100.27,
+    "toffee": 99.75,
+    "whey_protein_powder": 99.93,
+    # Ciqual: the proximates without carbohydrate come to more than 100
+    "fleur_de_sel": 100.85,
+    "oil_grapeseed": 100.14,
+    "oil_olive": 100.375,
+    "oil_peanut": 100.355,
+    "oil_sunflower": 100.39,
+    "plant_shortening_solid": 100.345,
+    "fat_spread_60": 100.63,
+    "wine_white_dry": 100.46,
+    # CoFID: the carbohydrate of cream is its sugar, and the assays of fat and water do not fit exactly
+    "cream_clotted": 99.77,
+    "cream_single": 102.05,
+    "cream_whipping_uk": 99.78,
+    "creme_fraiche_full": 100.67,
+    "quark_skim": 99.85,
 }
-
-
-def printed(key):
-    """The row that USDA prints: from SR28 if its number is in `where`, else from Foundation Foods, else none."""
-    if CELLS[key]["where"].startswith("NDB"):
-        row = SR28[key]
-        assert CELLS[key]["where"] == f"NDB {row['ndb_no']}"
-        return row
-    if CELLS[key]["where"].startswith("FDC"):
-        row = FOUNDATION[key]
-        assert CELLS[key]["where"] == f"FDC {row['fdc_id']}"
-        return row
-    return {}
-
-
-@pytest.mark.parametrize("key", sorted(CELLS))
-def test_every_cell_is_as_usda_prints_it_or_has_a_derivation(key):
-    row = printed(key)
-    for component in COMPONENTS:
-        if (key, component) in DERIVED:
-            assert CELLS[key][component] == DERIVED[key, component]["value"], component
-            assert not row.get(component), f"{component} is printed, so it needs no derivation"
-        else:
-            assert CELLS[key][component] == (row.get(component) or UNKNOWN), component
-
-
-def test_every_derivation_belongs_to_a_cell_and_states_its_uncertainty():
-    for (key, component), row in DERIVED.items():
-        assert key in CELLS
-        assert component in COMPONENTS
-        assert float(row["value"]) >= 0
-        assert row["plus_minus"] == UNKNOWN or float(row["plus_minus"]) >= 0
-        assert row["source"] != "derivation" or row["rule"]
 
 
 def test_the_groups_are_words_of_the_trade():
     assert {kind.group for kind in foods().values()} == {
-        "acid", "alcohol", "chocolate", "dairy", "egg", "emulsifier", "fat", "flavour", "fruit", "leavening", "nut",
-        "plant alternative", "salt", "starch", "sugar", "syrup", "thickener", "water",
+        "acid", "alcohol", "baked goods", "chocolate", "confectionery", "dairy", "egg", "emulsifier", "fat", "flavour",
+        "fruit", "leavening", "nut", "plant alternative", "preserve", "salt", "spice", "starch", "sugar", "syrup",
+        "thickener", "water",
     }  # fmt: skip
 
 
@@ -86,57 +72,97 @@ def test_no_two_kinds_have_one_name():
     assert len(set(names)) == len(names)
 
 
-@pytest.mark.parametrize("key", sorted(CELLS))
-def test_proximates_add_up_to_100(key):
-    total = sum(food(key).content(component) for component in PROXIMATES)
-    assert total == pytest.approx(NOT_A_HUNDRED.get(key, 100.0), abs=0.0501)
+# The ash of these is not printed, nor worked out from minerals (CoFID, and rice starch in Ciqual); chestnut purée
+# lacks fat and fibre too.
+NOT_ALL_PROXIMATES = {
+    "beef_dripping", "cherries_glace", "chestnut_puree", "cream_extra_thick", "cream_substitute_double",
+    "cream_substitute_single", "creme_fraiche_half", "ghee", "pineapple_dried", "rice_starch", "suet_beef",
+    "suet_vegetable", "sugar_icing_uk",
+}  # fmt: skip
+
+
+def test_proximates_add_up_to_100():
+    sums = {key: [food(key).content(component) for component in PROXIMATES] for key in CELLS}
+    assert {key for key, contents in sums.items() if None in contents} == NOT_ALL_PROXIMATES
+    for key, contents in sums.items():
+        if key in NOT_ALL_PROXIMATES:
+            assert sum(content or 0 for content in contents) < 100.01, key
+        else:
+            assert sum(contents) == pytest.approx(NOT_A_HUNDRED.get(key, 100.0), abs=0.0501), key
 
 
 # SR28's own caveat: sugars were assayed and carbohydrate is a difference, so sugars exceed it in these foods.
 SUGARS_ABOVE_CARBOHYDRATE = {
-    "cane_syrup", "cream_heavy_whipping", "cream_light", "milk_1pct", "milk_2pct", "milk_skim", "milk_whole",
-    "milk_whole_no_added_vitamin_d", "yogurt_greek_plain_whole",
+    "cane_syrup", "cream_heavy_whipping", "cream_light", "kefir_plain", "milk_1pct", "milk_2pct", "milk_skim",
+    "milk_whole", "milk_whole_no_added_vitamin_d", "yogurt_greek_plain_whole",
+    "cream_isigny", "marsala", "red_fruit_coulis", "whisky",  # Ciqual, whose sugars were assayed too
+    "sugar_demerara",  # CoFID
 }  # fmt: skip
 
 
-def test_sugars_exceed_carbohydrate_only_where_usda_prints_it_so():
+def test_sugars_exceed_carbohydrate_only_where_it_is_printed_so():
     above = {
         key
         for key, kind in foods().items()
-        if (sugars := kind.content("sugars_g")) is not None and sugars > kind.content("carbohydrate_g")
+        if None not in (kind.content("sugars_g"), kind.content("carbohydrate_g"))
+        and kind.content("sugars_g") > kind.content("carbohydrate_g")
     }
     assert above == SUGARS_ABOVE_CARBOHYDRATE
     for key in above:
         assert food(key).content("sugars_g") - food(key).content("carbohydrate_g") < 0.9
 
 
-@pytest.mark.parametrize("key", sorted(CELLS))
-def test_single_sugars_are_within_the_sugars(key):
-    sugars = food(key).content("sugars_g")
-    single = [food(key).content(f"{name}_g") for name in ("sucrose", "glucose", "fructose", "lactose", "maltose")]
-    known = sum(content or 0.0 for content in single)
-    if sugars is not None:
-        assert known <= sugars + 0.02  # each is rounded by itself
-        # The rest is galactose: honey 3.10, milk caramel 1.03, yogurts; SR28 prints it in a separate column.
-        if None not in single and sugars - known > 0.15:
-            assert key in {
-                "buttermilk_lowfat_cultured", "dulce_de_leche", "honey", "yogurt_greek_plain_whole",
-                "yogurt_plain_whole",
-            }  # fmt: skip
+# Each single sugar is rounded by itself, more coarsely in Ciqual.
+SINGLE_SUGARS_ROUNDED = {
+    "calisson": 0.08, "chestnut_candied": 0.04, "date_deglet": 0.05, "raspberry_jam_reduced": 0.06,
+    "syrup_canned_fruit": 0.04, "wine_dessert_sweet": 0.03,
+}  # fmt: skip
+# The rest is galactose (honey 3.10, milk caramel 1.03, yogurts, kefir, milk without lactose; SR28 and Ciqual print it
+# in a separate column), trehalose, or a sugar that is missing in the sum (Ciqual's chestnut cream and compote).
+OTHER_SUGARS = {
+    "apple_compote", "basil_fresh", "buttermilk_lowfat_cultured", "cherry_sweet_raw", "chestnut_cream",
+    "confiture_de_lait", "dulce_de_leche", "fromage_blanc_0", "ginger_ground", "honey", "kefir_plain",
+    "milk_lactose_free_semi", "paprika", "raisins", "trehalose_dihydrate", "yogurt_greek_lowfat",
+    "yogurt_greek_nonfat", "yogurt_greek_plain_whole", "yogurt_plain_whole",
+}  # fmt: skip
 
 
-@pytest.mark.parametrize("key", sorted(CELLS))
-def test_parts_are_within_their_total(key):
-    kind = food(key)
-    fat = [kind.content(f"{part}_fat_g") or 0.0 for part in ("saturated", "monounsaturated", "polyunsaturated")]
-    assert sum(fat) <= kind.content("fat_g") * 1.05 + 0.05  # half-and-half prints 5 % more; fatty acids were assayed
-    for part, whole in (
-        ("milk_fat_g", "fat_g"), ("milk_protein_g", "protein_g"), ("added_sugars_g", "sugars_g"),
-        ("trans_fat_g", "fat_g"),
-    ):  # fmt: skip
-        content, limit = kind.content(part), kind.content(whole)
-        assert content is None or limit is None or content <= limit, part
-    assert kind.content("sodium_mg") / 1000 <= kind.content("ash_g") + 0.02
+def test_single_sugars_are_within_the_sugars():
+    others = set()
+    for key in CELLS:
+        sugars = food(key).content("sugars_g")
+        single = [food(key).content(f"{name}_g") for name in ("sucrose", "glucose", "fructose", "lactose", "maltose")]
+        known = sum(content or 0.0 for content in single)
+        if sugars is not None:
+            assert known <= sugars + SINGLE_SUGARS_ROUNDED.get(key, 0.02), key
+            if None not in single and sugars - known > 0.15:
+                others.add(key)
+    assert others == OTHER_SUGARS
+
+
+# Fatty acids were assayed, so they may exceed the fat: SR28's half-and-half by 5 %, its raw pear by 0.06 g.
+FATTY_ACIDS_ABOVE = {"pear_raw": 0.07}
+SODIUM_UNKNOWN = {
+    "bitter_orange", "chestnut_flour", "macaron_shell", "pineapple_dried", "rice_starch", "suet_beef",
+}  # fmt: skip
+
+
+def test_parts_are_within_their_total():
+    for key in CELLS:
+        kind = food(key)
+        fat = [kind.content(f"{part}_fat_g") or 0.0 for part in ("saturated", "monounsaturated", "polyunsaturated")]
+        if kind.content("fat_g") is not None:
+            assert sum(fat) <= kind.content("fat_g") * 1.05 + FATTY_ACIDS_ABOVE.get(key, 0.05), key
+        for part, whole in (
+            ("milk_fat_g", "fat_g"), ("milk_protein_g", "protein_g"), ("added_sugars_g", "sugars_g"),
+            ("trans_fat_g", "fat_g"),
+        ):  # fmt: skip
+            content, limit = kind.content(part), kind.content(whole)
+            assert content is None or limit is None or content <= limit, (key, part)
+        sodium, ash = kind.content("sodium_mg"), kind.content("ash_g")
+        assert (sodium is None) == (key in SODIUM_UNKNOWN), key
+        assert sodium is None or ash is None or sodium / 1000 <= ash + 0.02, key
+    assert [key for key in CELLS if food(key).content("fat_g") is None] == ["chestnut_puree"]
 
 
 # The second analysis covers other samples from other years. Each tolerance is the spread between the two for foods that
@@ -165,6 +191,7 @@ VARIED = {
     "flour_all_purpose_unbleached": {"protein_g", "carbohydrate_g"},  # the wheat
     "raspberry_raw": {"sugars_g"},  # ripeness
     "yogurt_greek_plain_whole": {"sugars_g"},  # strained and fermented to different degrees
+    "cherry_sweet_raw": {"sugars_g"},  # ripeness
     "yogurt_plain_whole": {"water_g", "sugars_g"},  # the same
 }
 
@@ -174,7 +201,7 @@ def test_a_second_analysis_agrees(key):
     """usda-fdc, Foundation Foods: newer and independent of SR28."""
     for component, tolerance in TOLERANCES.items():
         other = FOUNDATION[key][component]
-        if other and CELLS[key][component] != UNKNOWN and (key, component) not in DERIVED:
+        if other and CELLS[key][component] != UNKNOWN and SR28[key][component]:
             agrees = food(key).content(component) == pytest.approx(float(other), abs=tolerance)
             assert agrees is (component not in VARIED.get(key, set())), component
 
@@ -301,9 +328,11 @@ def test_every_usda_measure_is_as_printed():
 def test_a_measure_is_a_volume_or_a_piece_in_the_singular():
     pieces = {row["unit"] for row in MEASURES if not is_volume(row["unit"])}
     assert pieces == {
-        "berry", "cube", "dash", "envelope", "extra_large", "fruit", "jigger", "jumbo", "kernel", "large", "lemon",
-        "lime", "mango", "medium", "nut", "orange", "packet", "pat", "pint_box",
-        "size_l", "size_m", "size_s", "size_xl", "small", "stick", "wedge",
+        "almond", "apricot", "beet", "berry", "cherry", "cone", "cracker", "cube", "dash", "date", "egg", "envelope",
+        "extra_large", "extra_small", "fig", "fruit", "half", "jigger", "jumbo", "kernel", "large", "large_waffle_cone",
+        "leaf", "lemon", "lime", "mango", "medium", "miniature", "nut", "orange", "packet", "pat", "peanut", "piece",
+        "pint_box", "prune", "raisin", "regular", "sheet", "size_l", "size_m", "size_s", "size_xl", "small", "stalk",
+        "stick", "tablet", "wedge",
     }  # fmt: skip
 
 
@@ -329,17 +358,20 @@ def test_a_drink_that_is_mostly_water_weighs_about_as_much_as_water():
 
 # Spoons and cups were weighed separately and rounded to 1 g or 0.1 g, so they differ by up to 7 % (canned
 # coconut milk). Loose or stiff foods fill a spoon differently from a cup.
-LOOSE_OR_STIFF = {"buttermilk_powder": 0.14, "sour_cream": 0.17, "sugar_turbinado": 0.10}
+LOOSE_OR_STIFF = {
+    "buttermilk_powder": 0.14, "dessert_topping_frozen": 0.15, "dessert_topping_pressurized": 0.09, "lemongrass": 0.15,
+    "sour_cream": 0.17, "sugar_turbinado": 0.10, "whey_sweet_powder": 0.18,
+}  # fmt: skip
 
 
-@pytest.mark.parametrize("key", sorted(CELLS))
-def test_spoons_agree_with_the_cup(key):
-    cups = {measure.how: measure.grams for measure in food(key).measures if measure.unit == "us_cup"}
-    for measure in food(key).measures:
-        parts = {"us_tablespoon": 16, "us_teaspoon": 48, "us_fluid_ounce": 8, "us_quart": 0.25}.get(measure.unit)
-        if parts and measure.how in cups:
-            tolerance = LOOSE_OR_STIFF.get(key, 0.07)
-            assert measure.grams * parts == pytest.approx(cups[measure.how], rel=tolerance), measure
+def test_spoons_agree_with_the_cup():
+    for key in CELLS:
+        cups = {measure.how: measure.grams for measure in food(key).measures if measure.unit == "us_cup"}
+        for measure in food(key).measures:
+            parts = {"us_tablespoon": 16, "us_teaspoon": 48, "us_fluid_ounce": 8, "us_quart": 0.25}.get(measure.unit)
+            if parts and measure.how in cups:
+                tolerance = LOOSE_OR_STIFF.get(key, 0.07)
+                assert measure.grams * parts == pytest.approx(cups[measure.how], rel=tolerance), (key, measure)
 
 
 def test_stated_measures():

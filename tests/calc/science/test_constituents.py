@@ -10,12 +10,23 @@ from hypothesis import strategies as st
 KEYS = sorted(foods())
 
 
-@pytest.mark.parametrize("key", KEYS)
-def test_a_food_is_completely_accounted_for(key):
-    """Rows of the table add up to 100, except for a few that USDA itself prints short, and sugars that were assayed."""
-    made = constituents_of([(food(key), 100)])
-    short = {"vinegar_distilled": 94.9, "baking_soda": 37.1}
-    assert made.mass_g == pytest.approx(short.get(key, 100), abs=1.1)
+# Acetic acid and carbon dioxide are not constituents; in the others the printed analyses do not add up (tests of the
+# ingredient table name them), or ash is not known and is 1 to 2 g.
+NOT_A_HUNDRED = {
+    "vinegar_distilled": 94.9, "vinegar_balsamic": 94.3, "vinegar_cider": 94.9, "baking_soda": 37.1,
+    "cheese_goat_soft": 101.9, "cream_single": 102.05, "cream_extra_thick": 98.6, "cream_substitute_double": 97.5,
+    "cream_substitute_single": 98.2, "creme_fraiche_half": 98.3, "ghee": 98.1, "chestnut_puree": 77.4,
+}  # fmt: skip
+
+
+def test_a_food_is_completely_accounted_for():
+    """Rows of the table add up to 100, except for a few that are printed otherwise, and sugars that were assayed."""
+    for key in KEYS:
+        made = constituents_of([(food(key), 100)])
+        if key in NOT_A_HUNDRED:
+            assert made.mass_g == pytest.approx(NOT_A_HUNDRED[key], abs=0.1), key
+        else:
+            assert made.mass_g == pytest.approx(100, abs=1.1), key
 
 
 @given(st.lists(st.tuples(st.sampled_from(KEYS), st.floats(0.1, 1000)), min_size=1, max_size=8), st.floats(0.1, 20))
