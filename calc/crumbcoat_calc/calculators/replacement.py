@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import Food, food, food_with, foods
+from crumbcoat_calc.foods.table import Food, food, food_with
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.formulation.exchange import MOST_OTHERS, Exchange, find_exchange
 from crumbcoat_calc.recipe.editing import Incoming, free_key, with_exchange
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.exchange import exchange_texts
-from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
@@ -155,10 +154,7 @@ def _file(answer: Answer) -> str:
 
 
 def _kind(written: str) -> str:
-    if written not in foods():
-        remedy = did_you_mean(written, foods(), "choose one of the list")
-        raise InputError(f"there is no kind {written!r} in the ingredient table", remedy)
-    return written
+    return food(written).key
 
 
 def _percent(written: str) -> float:

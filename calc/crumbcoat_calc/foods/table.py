@@ -6,9 +6,9 @@ from functools import cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS, INDEX
+from crumbcoat_calc.foods.names import FoodName, Names, Near, load_names
 from crumbcoat_calc.foods.stated_composition import contents_with
 from crumbcoat_calc.tables import UNKNOWN, load_rows
-from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.units import factor, is_volume
 
 OWN = "own composition"
@@ -81,17 +81,75 @@ def foods() -> Mapping[str, Food]:
     return table
 
 
-def food(key: str) -> Food:
-    """The kind of ingredient with this key.
+@cache
+def other_names() -> Mapping[str, tuple[FoodName, ...]]:
+    """The other names of each kind that has any."""
+    found: dict[str, tuple[FoodName, ...]] = {}
+    for other in load_names():
+        if other.food not in foods():
+            raise ValueError(f"food_names.csv names {other.food!r}, which is not in foods.csv")
+        found[other.food] = (*found.get(other.food, ()), other)
+    return found
+
+
+@cache
+def kind_names() -> Names:
+    """The index of all names of all kinds."""
+    printed = {food.key: food.name for food in foods().values()}
+    return Names(printed, tuple([name for names in other_names().values() for name in names]))
+
+
+def food(written: str) -> Food:
+    """The kind of ingredient with this key, or with this name if no other kind has it.
 
     Raises:
-        InputError: if the ingredient table has no such key.
+        InputError: if no kind has that name, or several do.
+
+    >>> food("cornstarch").key, food("Cornflour").key
+    ('cornstarch', 'cornstarch')
     """
     table = foods()
-    if key not in table:
-        remedy = did_you_mean(key, table, "use a kind from the ingredient table, or state its `composition`")
-        raise InputError(f"the ingredient table has no kind {key!r}", remedy)
-    return table[key]
+    if written in table:
+        return table[written]
+    meant = kind_names().meant_by(written)
+    if len(meant) == 1:
+        return table[meant[0]]
+    if meant:
+        raise InputError(f"{written!r} is the name of several kinds", f"write one of: {_listed(meant)}")
+    raise InputError(f"the ingredient table has no kind {written!r}", _remedy(kind_names().near(written)))
+
+
+def _remedy(near: Near) -> str:
+    if not near.keys:
+        return "look for another name in the list of kinds, or state its `composition`"
+    if near.slip and not near.part:
+        return f"did you mean {near.keys[0]!r}?" if len(near.keys) == 1 else f"did you mean: {_listed(near.keys)}?"
+    if near.part:
+        return f"state its `composition`, or use one of these only if it is the same food: {_listed(near.keys)}"
+    return f"use one of these if it is the same food: {_listed(near.keys)}; otherwise state its `composition`"
+
+
+MOST_LISTED = 6
+_TELLING = (("fat_g", "% fat"), ("sugars_g", "% sugars"))
+_FAR_APART = 1.0
+
+
+def _listed(keys: tuple[str, ...]) -> str:
+    """Kinds with their names, and with the fat or the sugars where these differ."""
+    shown = [foods()[key] for key in keys[:MOST_LISTED]]
+    figures = [""] * len(shown)
+    for component, words in _TELLING:
+        contents = [kind.content(component) for kind in shown]
+        known = [content for content in contents if content is not None]
+        if known and max(known) - min(known) >= _FAR_APART:
+            figures = [
+                "" if content is None or words in kind.name else f", {content:.0f} {words}"
+                for kind, content in zip(shown, contents, strict=True)
+            ]
+            break
+    listed = [f"`{kind.key}` ({kind.name}{figure})" for kind, figure in zip(shown, figures, strict=True)]
+    more = len(keys) - len(shown)
+    return "; ".join(listed) + (f"; and {more} more in the list of kinds" if more else "")
 
 
 def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> Food:

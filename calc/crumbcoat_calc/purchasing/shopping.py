@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import STATED, food, foods
+from crumbcoat_calc.foods.table import STATED, food
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import mass_text
-from crumbcoat_calc.values.fields import did_you_mean, mapping, only, take, text
+from crumbcoat_calc.values.fields import mapping, only, take, text
 
 FREE_FROM_THE_TAP = frozenset({"water_tap"})
 _NOTHING_G = 1e-6
@@ -110,13 +110,11 @@ def packs_from(data: object) -> Mapping[str, Pack]:
     """
     own = {}
     for key, value in mapping(data).items():
-        if key not in foods():
-            remedy = did_you_mean(str(key), foods(), "use a kind from the ingredient table")
-            raise InputError(f"the ingredient table has no kind {key!r}", remedy, (str(key),))
         try:
+            kind = food(str(key)).key
             fields = mapping(value)
             only(fields, ("pack", "amount"))
-            own[key] = take(fields, "amount", partial(_pack, key, take(fields, "pack", text)))
+            own[kind] = take(fields, "amount", partial(_pack, kind, take(fields, "pack", text)))
         except InputError as error:
             raise error.within(key) from None
     return {**packs(), **own}

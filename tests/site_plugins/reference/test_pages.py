@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.foods.table import foods, other_names
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.card.card_fields import CARD_FIELDS
@@ -56,6 +56,17 @@ def test_the_kinds_page_names_every_kind_with_its_measures() -> None:
     assert "US cup, sifted: 100 g" in lines["sugar_powdered"]
     for key, food in foods().items():
         assert all(f"{measure.grams:g} g" in lines[key] for measure in food.measures), key
+
+
+def test_the_kinds_page_names_every_other_name_and_leads_to_every_group() -> None:
+    page = PAGES["kinds.md"]()
+    lines = {line.split("`")[1]: line for line in page.splitlines() if line.startswith("| `")}
+    for key, others in other_names().items():
+        assert [other.name for other in others if other.name not in lines[key]] == [], key
+    assert "cornflour (UK)" in lines["cornstarch"]
+    groups = {food.group for food in foods().values()}
+    assert [group for group in groups if f"](#{group.replace(' ', '-')})" not in page] == []
+    assert [group for group in groups if f"\n## {group.capitalize()}\n" not in page] == []
 
 
 def test_every_option_has_a_description() -> None:

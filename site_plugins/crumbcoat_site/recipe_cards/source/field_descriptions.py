@@ -6,8 +6,7 @@ RECIPE = {
     "title": "The name of the recipe, such as `Corner-shop vanilla cream`. It becomes the heading of the page.",
     "summary": "What it is and what it is good for, in one to three sentences. Lists of recipes show it too.",
     "author": "The person or kitchen that wrote the recipe, such as `Lantern Street teaching kitchen`.",
-    "published": "The date of publication, year first: `2026-03-31`. Until then only `mkdocs serve` shows the card.",
-    "draft": "`yes` while it is not to be published: only `mkdocs serve` shows the card. Default: `no`.",
+    "published": "The date of publication, year first: `2026-03-31`.",
     "family": "The kind of frosting or filling, such as `ganache`. Lists are sorted by it.",
     "keywords": "A list of words that describe the recipe for search engines, such as `[buttercream, eggless]`.",
     "yield": "What one batch is enough for, such as `{portions: 12, of: cupcakes}`.",
@@ -22,7 +21,8 @@ RECIPE = {
     "sugar pearls}]`.",
 }
 INGREDIENT = {
-    "kind": "A key of the ingredient table, such as `butter_unsalted`. It provides composition and household weights.",
+    "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. It "
+    "provides composition and household weights.",
     "composition": "What 100 g contains, such as `{fat: 84 %}`. It replaces single values of the kind; without "
     "a kind it "
     "is all that is known, and a `name` is required.",

@@ -1,7 +1,8 @@
 """The recipe format as a JSON Schema, with which an editor completes and checks a recipe file while you write.
 
 It is built from the fields, the words and the ingredient table that the reader of recipe files uses, and accepts every
-file that the reader accepts. Only the reader checks what depends on several fields, such as portions that add up.
+file that the reader accepts. Only the reader checks what depends on several fields, such as portions that add up, and
+whether a kind has the name that is written: the schema lists the keys, for completion, and lets other names pass.
 
     python -m crumbcoat_site.recipe_cards.source.schema      writes recipes/recipe.schema.json
 """
@@ -50,7 +51,6 @@ def recipe_schema() -> Schema:
                 "summary": TEXT,
                 "author": TEXT,
                 "published": DATE,
-                "draft": YES_NO,
                 "family": words(FAMILIES),
                 "keywords": TEXTS,
                 "yield": _yield(),
@@ -66,7 +66,7 @@ def recipe_schema() -> Schema:
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
         "$defs": {
-            "kind": {"enum": sorted(foods())},
+            "kind": {"anyOf": [{"enum": sorted(foods())}, TEXT]},
             "composition": _composition(),
             "ingredient": _ingredient(),
             "replacement": _replacement(),
