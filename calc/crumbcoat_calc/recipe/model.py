@@ -202,6 +202,8 @@ class Measured:
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
 
+    A `draft`, or a recipe whose `published` is to come, is not in the site yet.
+
     `may_contain` is the author's statement of allergens that may get in by accident.
     """
 
@@ -213,6 +215,7 @@ class Recipe:
     ingredients: tuple[Ingredient, ...]
     stages: tuple[Stage, ...]
     published: str | None = None
+    draft: bool = False
     keywords: tuple[str, ...] = ()
     storage: tuple[Storage, ...] = ()
     notes: tuple[str, ...] = ()

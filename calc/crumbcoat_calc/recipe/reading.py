@@ -17,8 +17,8 @@ from crumbcoat_calc.values.units import between, number_and_words, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
-    "title", "summary", "author", "published", "family", "keywords", "yield", "ingredients", "stages", "storage",
-    "measured", "tried", "notes", "may_contain", "decorations",
+    "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
+    "storage", "measured", "tried", "notes", "may_contain", "decorations",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of")
@@ -58,6 +58,7 @@ def recipe_of_fields(data: object) -> Recipe:
         summary=take(fields, "summary", prose),
         author=take(fields, "author", line),
         published=take_or(fields, "published", _date, None),
+        draft=take_or(fields, "draft", yes_no, False),
         family=take(fields, "family", one_of(*FAMILIES)),
         keywords=take_or(fields, "keywords", each(line), ()),
         yields=take(fields, "yield", _yield),

@@ -49,6 +49,8 @@ class Emulsifiers:
 def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Estimated:
     """Phospholipid of a batch in g; withheld, naming the ingredients, if some have no figure.
 
+    If these bring hardly any of the fat, the band takes in that all of their fat is phospholipid.
+
     Source:
         mcdowall-phospholipids, egg-lipids-web; phospholipids.csv says which rows are derived or from memory.
 
@@ -60,23 +62,25 @@ def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Estimated:
     """
     table = _phospholipids()
     little = constants("phospholipid")["little_fat"]
-    value = low = high = 0.0
+    value = low = high = fat_g = missing_fat_g = 0.0
     missing = []
     for food, mass_g in parts:
+        fat_g += (food.content("fat_g") or 0.0) * mass_g / 100
         row = table.get(food.key)
         if row is None:
             fat = food.content("fat_g")
             if fat is None or fat > little:
                 if mass_g > 0:
                     missing.append(food.name)
+                    missing_fat_g += mass_g if fat is None else fat * mass_g / 100
                 continue
             row = (0.0, 0.0, fat)
         value += row[0] * mass_g / 100
         low += row[1] * mass_g / 100
         high += row[2] * mass_g / 100
-    if missing:
+    if missing and missing_fat_g > constants("phospholipid")["share_of_fat"] * fat_g:
         return Withheld(f"the phospholipid content of {', '.join(dict.fromkeys(missing))} is not known")
-    return Estimate(value, low, high, PHOSPHOLIPID)
+    return Estimate(value, low, high + missing_fat_g, PHOSPHOLIPID)
 
 
 def emulsifiers(parts: Sequence[tuple[Food, float]], constituents: Constituents, fat_ml: Estimated) -> Emulsifiers:

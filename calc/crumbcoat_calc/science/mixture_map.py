@@ -9,6 +9,7 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.dissolving import Syrup, strength_percent, syrup_of
 from crumbcoat_calc.science.emulsion import InnerPhase, inner_phase_by_amount
+from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.science.more_sugar import SugarEffect, sugar_effect
 from crumbcoat_calc.science.volumes import fat_volume_percent, volumes_of
@@ -91,7 +92,27 @@ def map_mixture(
 def map_point(
     parts: Sequence[tuple[Food, float]], t_c: float, boiled_off_g: float = 0.0, emulsified: bool | None = None
 ) -> MapPoint:
-    """A point of a map: the figures of one mixture."""
+    """A point of a map: the figures of one mixture; in the middle of the ends of what is not known, if they agree."""
+    ends = ends_of([food for food, _ in parts])
+    masses = [mass_g for _, mass_g in parts]
+    points = [_point(list(zip(end, masses, strict=True)), t_c, boiled_off_g, emulsified) for end in ends]
+    if len(points) == 1:
+        return points[0]
+    regions = {point.region for point in points}
+    return MapPoint(
+        _middle([point.fat_percent for point in points]),
+        _middle([point.undissolved_sugar_g for point in points]),
+        _middle([point.fat_volume_percent for point in points]),
+        regions.pop() if len(regions) == 1 else Region.UNKNOWN,
+    )
+
+
+def _middle(ends: Sequence[float | None]) -> float | None:
+    known = [end for end in ends if end is not None]
+    return (min(known) + max(known)) / 2 if len(known) == len(ends) else None
+
+
+def _point(parts: Sequence[tuple[Food, float]], t_c: float, boiled_off_g: float, emulsified: bool | None) -> MapPoint:
     constituents = constituents_of(parts, boiled_off_g)
     mass_g = fsum([mass for _, mass in parts]) - boiled_off_g
     syrup = syrup_of(constituents, t_c)

@@ -1,7 +1,7 @@
 """Estimates as text: the value with its band, or the reason why there is none."""
 
 from crumbcoat_calc.science.estimate import Estimated, Withheld
-from crumbcoat_calc.values.display import number_text, plain_number_text
+from crumbcoat_calc.values.display import number_text, plain_number_text, range_text
 
 
 def estimate_text(estimated: Estimated, digits: int, unit: str) -> str:
@@ -41,6 +41,10 @@ def mass_estimate_text(estimated: Estimated) -> str:
     return f"{shown} {unit}" if low == shown == high else f"{shown} {unit} ({low} to {high})"
 
 
-def cell_text(estimated: Estimated, digits: int, unit: str) -> str:
-    """The value alone, for a table that has no room for a band."""
-    return "not given" if isinstance(estimated, Withheld) else f"{number_text(estimated.value, digits)} {unit}"
+def cell_text(estimated: Estimated, digits: int, unit: str, *, band: bool = False) -> str:
+    """The value alone, for a table that has no room for a band; or the band alone."""
+    if isinstance(estimated, Withheld):
+        return "not given"
+    ends = (estimated.low, estimated.high) if band else (estimated.value, estimated.value)
+    low, high = [f"{number_text(end, digits)} {unit}".rstrip() for end in ends]
+    return range_text(low, high)

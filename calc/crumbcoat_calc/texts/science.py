@@ -1,6 +1,6 @@
 """Texts about the science of a batch: phases, syrup, fat and water, what covers the fat, water activity, air."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -8,18 +8,20 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions
 from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
+from crumbcoat_calc.science.between import StateBetween, state_at_ends
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.foam import air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.more_sugar import SugarEffect
-from crumbcoat_calc.science.state import MixtureState, mixture_state
+from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
-from crumbcoat_calc.values.display import celsius_text, mass_text, number_text, plain_number_text
+from crumbcoat_calc.values.display import celsius_text, mass_text, number_text, plain_number_text, range_text
 
 EMULSIFIED = {
     "emulsified milk frosting": True,
@@ -27,6 +29,10 @@ EMULSIFIED = {
     "sugar-and-butter frosting": False,
 }
 """Families whose fat is known to be in droplets, or known not to be (common practice, no source)."""
+
+
+_SEEN_IN_A_BAR = 0.04
+"""A share of a bar that can be seen (common practice, no source)."""
 
 
 def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
@@ -72,7 +78,7 @@ class _Contents:
 def _state(contents: _Contents, t_c: float) -> MixtureState:
     """Cached for a few edits, since many of them leave some stages, or all, as they were."""
     parts = list(zip(contents.foods, contents.masses_g, strict=True))
-    return mixture_state(parts, t_c, boiled_off_g=contents.water_lost_g)
+    return state_at_ends(parts, t_c, boiled_off_g=contents.water_lost_g)
 
 
 def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
@@ -86,12 +92,12 @@ def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
         "science.other_solids": mass_estimate_text(state.other_solids_g),
         "science.syrup_strength": estimate_text(state.syrup_strength_percent, 1, "%"),
         "science.saturation": estimate_text(state.sucrose_saturation_percent, 1, "%"),
-        "science.headroom": headroom_text(state, emulsified),
+        "science.headroom": _at_ends(state, lambda end: headroom_text(end, emulsified)),
         "science.syrup_density": estimate_text(state.syrup_density_g_per_ml, 3, "g/mL"),
         "science.syrup_viscosity": _viscosity_text(state.syrup_viscosity_mpa_s),
         "science.fat_volume": estimate_text(state.fat_volume_percent, 0, "%"),
-        "science.packing": packing_text(state),
-        "science.inside": state.inner_phase.value if state.inner_phase else _reason(state.fat_volume_percent),
+        "science.packing": _at_ends(state, packing_text),
+        "science.inside": _at_ends(state, inside_text),
         "science.solid_fat": estimate_text(state.solid_fat_percent, 0, "%"),
         "science.density": estimate_text(state.density_g_per_ml, 2, "g/mL"),
         "science.water_activity": estimate_text(state.water_activity, 2, ""),
@@ -99,6 +105,19 @@ def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
         "science.water_activity_money_born": estimate_text(state.water_activity_money_born, 3, ""),
         **_cover_texts(cover),
     }
+
+
+def _at_ends(state: MixtureState, text: Callable[[MixtureState], str]) -> str:
+    """A text in words, for which the ends of what is not known must agree."""
+    if not isinstance(state, StateBetween):
+        return text(state)
+    otherwise = f"not given: what is not known of {state.unknown} leaves it open"
+    return agreed_text([text(end) for end in state.ends], otherwise)
+
+
+def inside_text(state: MixtureState) -> str:
+    """Which phase can be inside, by amount."""
+    return state.inner_phase.value if state.inner_phase else _reason(state.fat_volume_percent)
 
 
 def headroom_text(state: MixtureState, emulsified: bool | None) -> str:
@@ -159,16 +178,23 @@ def keeping_text(water_activity: Estimated, ph: float | None) -> str:
 
 def stage_cells(state: MixtureState) -> list[str]:
     """A row of the table of stages: mass and phases in g, strength, fat by volume, water activity."""
+    band = isinstance(state, StateBetween)
     phases = (
         state.fat_g, state.water_g, state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g,
     )  # fmt: skip
     return [
         mass_text(state.mass_g),
-        *["not given" if isinstance(phase, Withheld) else mass_text(phase.value) for phase in phases],
-        cell_text(state.syrup_strength_percent, 1, "%"),
-        cell_text(state.fat_volume_percent, 0, "%"),
-        cell_text(state.water_activity, 2, "").rstrip(),
+        *[_mass_cell(phase, band) for phase in phases],
+        cell_text(state.syrup_strength_percent, 1, "%", band=band),
+        cell_text(state.fat_volume_percent, 0, "%", band=band),
+        cell_text(state.water_activity, 2, "", band=band),
     ]
+
+
+def _mass_cell(phase: Estimated, band: bool) -> str:
+    if isinstance(phase, Withheld):
+        return "not given"
+    return range_text(mass_text(phase.low), mass_text(phase.high)) if band else mass_text(phase.value)
 
 
 def _cover_texts(cover: Emulsifiers) -> Texts:
@@ -213,9 +239,14 @@ def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
 
 
 def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
-    """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part."""
+    """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part.
+
+    There is no bar where what is not known leaves more of the fat or water open than can be seen in it.
+    """
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):
+        return ()
+    if max(fat.high - fat.low, water.high - water.low) > _SEEN_IN_A_BAR * state.mass_g:
         return ()
     shares = [_share("Fat", fat.value, "fat"), _share("Water", water.value, "water")]
     dissolved, undissolved, solids = state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g

@@ -3,13 +3,16 @@
 from collections.abc import Sequence
 from math import fsum
 
+from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions, condition_fields, degrees_text
 from crumbcoat_calc.recipe.batch import Batch, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
+from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import estimate_text
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text
 
@@ -26,13 +29,17 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
 
 def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
     """`science.mixing_temperature`, `tempering` and `science.chilling`."""
-    finished = _heat_parts(batch.vessels[-1].parts, conditions)
+    finished = _heat_parts_at_ends(batch.vessels[-1].parts, conditions)
     last = looked_at == len(batch.vessels) - 1
     parts = batch.vessels[looked_at].parts
-    heat_parts = finished if last else _heat_parts(parts, conditions)
+    heat_parts = finished if last else _heat_parts_at_ends(parts, conditions)
+    tempered = conditions.tempered or wettest(batch)
+    mixing = [mixing_text(parts, end, conditions, last) for end in heat_parts]
+    tempering = [tempering_text(batch, end, conditions, tempered) for end in finished]
+    otherwise = "not given: the contents of some ingredients are not known exactly enough"
     return {
-        "science.mixing_temperature": mixing_text(parts, heat_parts, conditions, last),
-        "tempering": tempering_text(batch, finished, conditions, conditions.tempered or wettest(batch)),
+        "science.mixing_temperature": agreed_text(mixing, otherwise),
+        "tempering": agreed_text(tempering, otherwise),
         "science.chilling": chilling_text(conditions),
     }
 
@@ -109,14 +116,18 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _heat_parts(parts: Sequence[VesselPart], conditions: Conditions) -> list[HeatPart | None]:
-    """How each part stores heat, and its temperature; None for a part of zero mass."""
+def _heat_parts_at_ends(parts: Sequence[VesselPart], conditions: Conditions) -> list[list[HeatPart | None]]:
+    """How each part stores heat, and its temperature, at each end of what is not known; None for a part of no mass."""
+    return [_heat_parts(parts, foods, conditions) for foods in ends_of([part.food for part in parts])]
+
+
+def _heat_parts(parts: Sequence[VesselPart], foods: Sequence[Food], conditions: Conditions) -> list[HeatPart | None]:
     room_c = conditions.room_c
     return [
-        HeatPart(heat_content(part.food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
+        HeatPart(heat_content(food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
         if part.mass_g > 0
         else None
-        for part in parts
+        for part, food in zip(parts, foods, strict=True)
     ]
 
 

@@ -1,5 +1,6 @@
 """Why a mixture holds together, in plain words from its figures; each sentence says if it is only common practice."""
 
+from crumbcoat_calc.science.between import StateBetween
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import droplet_sizes_um
 from crumbcoat_calc.science.emulsion import InnerPhase, Packing
@@ -7,6 +8,7 @@ from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.more_sugar import SugarEffect
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import mass_estimate_text
 from crumbcoat_calc.values.display import celsius_text, number_text
 
@@ -17,11 +19,32 @@ FIRM, SOFT = 35.0, 10.0
 """Solid milk fat, in g per 100 g, from which it is called firm, and below which weak (common practice, no source)."""
 
 
+_ABOUT = {
+    "fat": "how closely the fat is packed",
+    "syrup": "how strong the syrup is",
+    "sugar": "whether all the sugar dissolves",
+    "cover": "whether the fat can be covered",
+    "warmth": "how firm the fat is",
+}
+"""What each part is about, for a mixture of which not enough is known."""
+
+
 def why_texts(state: MixtureState, emulsified: bool | None) -> Texts:
     """`why.fat`, `why.syrup`, `why.sugar`, `why.cover`, `why.warmth`: one or two sentences each, or empty.
 
-    `why.short` is the share of fat alone.
+    `why.short` is the share of fat alone. Where the ends of what is not known do not agree, a sentence says so.
     """
+    if not isinstance(state, StateBetween):
+        return {**_why_texts(state, emulsified)}
+    ends = [_why_texts(end, emulsified) for end in state.ends]
+    texts: Texts = {"why.short": agreed_text([end["why.short"] for end in ends], "")}
+    for part, about in _ABOUT.items():
+        otherwise = f"What is not known of {state.unknown} leaves open {about}."
+        texts[f"why.{part}"] = agreed_text([end[f"why.{part}"] for end in ends], otherwise)
+    return texts
+
+
+def _why_texts(state: MixtureState, emulsified: bool | None) -> dict[str, str]:
     return {
         "why.short": share_sentence(state),
         "why.fat": fat_sentence(state, emulsified),

@@ -1,7 +1,7 @@
 """The `recipe_cards` plug-in: its hooks find things, call what works on them, and hand the result to MkDocs."""
 
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from jinja2 import Environment
@@ -13,11 +13,12 @@ from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
-from mkdocs.utils import get_relative_url
+from mkdocs.utils import get_build_datetime, get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
 from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
@@ -25,10 +26,11 @@ from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
+from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
-from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_pages
-from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_pages
+from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
@@ -62,14 +64,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._sheets: dict[str, list[str]] = {}
         sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
-        shell = self._handout_shell(config, markdown) if self.config.handouts else None
-        prices = Path(config.docs_dir) / self.config.prices
-        options = CardOptions(page_with("models", markdown), self.config.show_cost or self._is_serving)
-        try:
-            pages = recipe_pages(self._recipe_files(sources, files), prices, options, shell, self._cache)
-        except SourceErrors as errors:
-            raise PluginError(f"\n{errors}") from None
-        self._pages = {f"{page.name}.md": page for page in pages}
+        recipes = self._recipe_files(sources, files)
+        self._pages = {f"{page.name}.md": page for page in self._recipe_pages(recipes, config, markdown)}
+        self._hide_drafts([recipe for recipe in recipes if f"{recipe.name}.md" not in self._pages], config, files)
         for file in [*sources, *(file for file in files if file.src_uri in self._assets.sources)]:
             files.remove(file)
         for file in self._generated(config):
@@ -88,7 +85,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         source = os.path.relpath(page.file.abs_src_path) if page.file.abs_src_path else page.file.src_uri
         content, pages = page.file.content_string, list(self._pages.values())
         try:
-            return with_directives(markdown, source, content, page.url, pages, self._cache)
+            return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts)
         except SourceError as error:
             self._errors.append(error)
             return markdown
@@ -108,7 +105,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Put what our style sheets are for into one element: they reach no other."""
         ours = page.file.src_uri in self._pages or page.file.src_uri in self._sheets
-        return f'<div class="cc-card">{html}</div>' if ours else html
+        recipe_page = self._pages.get(page.file.src_uri)
+        mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
+        return f'<div class="cc-card">{mark}{html}</div>' if ours else html
 
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
@@ -137,6 +136,29 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             RecipeFile(path=Path(source.abs_src_path or ""), name=name, photos=photos.get(name, {}))
             for name, source in names.items()
         ]
+
+    def _recipe_pages(
+        self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
+    ) -> list[RecipePage]:
+        """The pages of the recipes; drafts are among them only for their author."""
+        shell = self._handout_shell(config, markdown) if self.config.handouts else None
+        prices = Path(config.docs_dir) / self.config.prices
+        options = CardOptions(page_with("models", markdown), self.config.show_cost or self._is_serving)
+        today = get_build_datetime().date()
+        try:
+            return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
+        except SourceErrors as errors:
+            raise PluginError(f"\n{errors}") from None
+
+    def _hide_drafts(self, drafts: Sequence[RecipeFile], config: MkDocsConfig, files: Files) -> None:
+        """Take the pictures of drafts out of the site, and their places out of the navigation."""
+        self._drafts = frozenset(draft.name for draft in drafts)
+        ends = (".md", self.config.suffix)
+        config.nav = nav_without(config.nav, {f"{name}{end}" for name in self._drafts for end in ends})
+        for file in [file for file in files if is_photo_of(file.src_uri, self._drafts)]:
+            files.remove(file)
+        if drafts:
+            _LOG.info(f"Drafts, not in this site: {', '.join(sorted(self._drafts))}")
 
     def _handout_shell(self, config: MkDocsConfig, markdown: Mapping[str, str]) -> HandoutShell:
         """A handout gets what every page gets, but our sheets for handouts in the place of those for cards."""

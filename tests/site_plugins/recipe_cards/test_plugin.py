@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import shutil
 from pathlib import Path
 
@@ -40,9 +41,9 @@ def site(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def build_site(folder: Path) -> Path:
+def build_site(folder: Path, command: str = "build") -> Path:
     config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"))
-    config.plugins.on_startup(command="build", dirty=False)
+    config.plugins.on_startup(command=command, dirty=False)
     build(config)
     return folder / "site"
 
@@ -139,6 +140,90 @@ def test_all_wrong_directives_of_all_pages_are_reported_in_one_build(
     assert f"{docs}/one.md:6: there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'?" in caplog.text
     assert f"{docs}/two.md:3: there is no recipe 'milk/everyda'.\n    Fix: did you mean 'milk/everyday'?" in caplog.text
     assert "Traceback" not in caplog.text
+
+
+DRAFTS = {
+    "says": GOOD.replace("family:", "draft: yes\nfamily:", 1).replace("title: Everyday", "title: Secret"),
+    "unfinished": "title: Secret unfinished\ndraft: true   # not yet\nstages: nothing\n",
+    "later": re.sub("(?m)^published:.*", "published: 2026-05-03", GOOD).replace("title: Everyday", "title: Secret"),
+}
+
+
+@pytest.fixture
+def with_drafts(site: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The site with drafts of each kind beside the good recipe, their pictures, and a navigation that names them."""
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1777680000")  # 2 May 2026, 0:00 UTC
+    for name, text in DRAFTS.items():
+        (site / "docs" / "milk" / f"{name}.yaml").write_text(text, encoding="utf-8")
+    for name in ("says.jpg", "later.1-1.png", "everyday.jpg"):
+        (site / "docs" / "milk" / name).write_bytes(b"")
+    config = json.loads((site / "mkdocs.yml").read_text()) | {"plugins": ["search", "recipe_cards"]}
+    config["site_url"] = "https://example.org/"
+    config["nav"] = [
+        {"Home": "index.md"},
+        {"Milk": ["milk/everyday.md", {"Soon": "milk/later.md"}, "milk/says.yaml"]},
+        {"Drafts": ["milk/unfinished.md"]},
+    ]
+    (site / "mkdocs.yml").write_text(json.dumps(config))
+    return site
+
+
+def test_drafts_are_nowhere_in_the_published_site(with_drafts: Path, caplog: pytest.LogCaptureFixture) -> None:
+    with caplog.at_level("INFO", "mkdocs"):
+        built = build_site(with_drafts)
+    assert "Drafts, not in this site: milk/later, milk/says, milk/unfinished" in caplog.text
+    places = [path.relative_to(built).as_posix() for path in built.rglob("*") if path.is_file()]
+    assert "milk/everyday/index.html" in places
+    assert "milk/everyday.jpg" in places
+    assert [place for place in places if re.search("says|later|unfinished", place)] == []
+    texts = {
+        path: path.read_text(encoding="utf-8") for path in built.rglob("*") if path.suffix in (".html", ".json", ".xml")
+    }
+    assert any("Everyday milk" in text for text in texts.values())
+    assert [path for path, text in texts.items() if re.search("Secret|milk/(says|later|unfinished)", text)] == []
+
+
+def test_a_draft_is_published_on_its_day(with_drafts: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1777766400")  # 3 May 2026, 0:00 UTC
+    built = build_site(with_drafts)
+    page = (built / "milk" / "later" / "index.html").read_text(encoding="utf-8")
+    assert "cc-draft" not in page
+    assert 'href="milk/later/"' in (built / "index.html").read_text(encoding="utf-8")
+
+
+def test_the_author_sees_drafts_with_a_mark(with_drafts: Path) -> None:
+    (with_drafts / "docs" / "milk" / "unfinished.yaml").unlink()
+    config = json.loads((with_drafts / "mkdocs.yml").read_text())
+    config["nav"] = [{"Home": "index.md"}, "milk/everyday.md", {"Soon": "milk/later.md"}, "milk/says.md"]
+    (with_drafts / "mkdocs.yml").write_text(json.dumps(config))
+    built = build_site(with_drafts, command="serve")
+    marks = {
+        name: [mark.text for mark in read_html((built / place / "index.html").read_text("utf-8")).all(class_=kind)]
+        for name, place, kind in (
+            ("later", "milk/later", "cc-draft"), ("says", "milk/says", "cc-draft"),
+            ("everyday", "milk/everyday", "cc-draft"), ("list", ".", "cc-list-mark"),
+        )
+    }  # fmt: skip
+    only = "Only you see this card: it is not in the published site."
+    assert marks == {
+        "later": [f"Draft until 3 May 2026 {only}"],
+        "says": [f"Draft {only}"],
+        "everyday": [],
+        "list": ["Draft until 3 May 2026", "Draft"],
+    }
+
+
+def test_a_mistake_in_a_draft_is_for_its_author_alone(with_drafts: Path, caplog: pytest.LogCaptureFixture) -> None:
+    with pytest.raises(Abort):
+        build_site(with_drafts, command="serve")
+    assert "unfinished.yaml:" in caplog.text
+
+
+def test_a_directive_that_names_a_draft_says_so(with_drafts: Path, caplog: pytest.LogCaptureFixture) -> None:
+    (with_drafts / "docs" / "index.md").write_text("# Home\n\n<!-- crumbcoat: map from milk/later -->\n")
+    with pytest.raises(Abort):
+        build_site(with_drafts)
+    assert "index.md:3: the recipe 'milk/later' is a draft, so it is not in this site." in caplog.text
 
 
 def test_an_unchanged_recipe_is_not_computed_again(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:

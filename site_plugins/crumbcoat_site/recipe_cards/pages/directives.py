@@ -6,7 +6,7 @@ except in code: a page must not come out without what its writer asked for.
 
 import difflib
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import nearest_of
@@ -51,7 +51,13 @@ def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
 
 
 def with_directives(
-    markdown: str, file: str, content: str, url: str, pages: Sequence[RecipePage], cache: PageCache
+    markdown: str,
+    file: str,
+    content: str,
+    url: str,
+    pages: Sequence[RecipePage],
+    cache: PageCache,
+    drafts: Collection[str] = (),
 ) -> str:
     """The Markdown with every directive replaced.
 
@@ -64,6 +70,7 @@ def with_directives(
         url: the page's own address from the root of the site.
         pages: the recipes of the site.
         cache: where forms are kept.
+        drafts: the names of recipes that are not in the site yet.
 
     Raises:
         SourceError: at a directive that does not exist or cannot be used, or a comment that was meant for one.
@@ -75,6 +82,8 @@ def with_directives(
         try:
             if words is None and not is_code:
                 _refuse_what_was_meant_for_one(line)
+            if words is not None:
+                _refuse_drafts(words, drafts)
             lines.append(line if words is None else _replacement(words, url, pages, cache))
         except InputError as error:
             raise SourceError(file, number, error.problem, error.remedy) from None
@@ -110,6 +119,14 @@ def _refuse_what_was_meant_for_one(line: str) -> None:
         example = f"<!-- crumbcoat: {words.lower() if known else LISTS[1]} -->"
         remedy = f"write it like `{example}`; the directives are: {', '.join(_KNOWN)}"
         raise InputError(f"{written!r} is not a directive", remedy)
+
+
+def _refuse_drafts(words: str, drafts: Collection[str]) -> None:
+    named = [name for name in words.partition(" from ")[2].split() if name in drafts]
+    if named:
+        raise InputError(
+            f"the recipe {named[0]!r} is a draft, so it is not in this site", "publish it, or name another recipe"
+        )
 
 
 def _is_known(words: str) -> bool:

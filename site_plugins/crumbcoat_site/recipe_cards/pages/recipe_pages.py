@@ -3,12 +3,14 @@
 import json
 import os
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from pathlib import Path
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
@@ -17,7 +19,10 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError, Source
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipePage:
-    """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it."""
+    """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
+
+    `mark` is what the author sees on a draft; empty for a published recipe.
+    """
 
     name: str
     key: str
@@ -29,6 +34,9 @@ class RecipePage:
     fat_percent: float | None
     fat_text: str
     cover: str | None
+    draft: bool = False
+    published: str | None = None
+    mark: str = ""
 
     @property
     def url(self) -> str:
@@ -48,6 +56,9 @@ def recipe_pages(
     options: CardOptions,
     shell: HandoutShell | None,
     cache: PageCache,
+    today: date,
+    *,
+    with_drafts: bool,
 ) -> list[RecipePage]:
     """The pages of all recipe files, in their order.
 
@@ -55,6 +66,8 @@ def recipe_pages(
         prices_file: the file of prices, which need not exist.
         options: what the site decides about all of its cards.
         shell: what surrounds a handout; None if there are to be no handouts.
+        today: the date of the build.
+        with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
 
     Raises:
         SourceErrors: with the first error of each file that cannot be used.
@@ -67,13 +80,17 @@ def recipe_pages(
     except SourceError as error:
         errors.append(error)
     for file in files:
+        if not with_drafts and says_draft(file.path.read_bytes()):
+            continue
         try:
-            pages.append(recipe_page(file, prices, options, shell, cache))
+            page = recipe_page(file, prices, options, shell, cache)
         except SourceError as error:
             errors.append(error)
+            continue
+        pages.append(replace(page, mark=draft_mark(page.draft, page.published, today)))
     if errors:
         raise SourceErrors(errors)
-    return pages
+    return [page for page in pages if with_drafts or not page.mark]
 
 
 def recipe_page(

@@ -44,6 +44,8 @@ def render_recipe(
         "fat_percent": card.batch.total.percent("fat_g"),
         "fat_text": str(card.texts["fat.percent"]),
         "cover": file.photos.get("cover"),
+        "draft": recipe.draft,
+        "published": recipe.published,
     }
     files = {MARKDOWN: _front_matter(card) + page.markdown, ISLANDS: page.islands, CARD_JSON: card_json(card)}
     if shell:

@@ -1,7 +1,7 @@
 """The pictures next to a recipe file, found by their names."""
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from pathlib import PurePosixPath
 
 _SLOT = re.compile(r"[1-9][0-9]*-[1-9][0-9]*")
@@ -33,15 +33,25 @@ def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
     """
     found: dict[str, dict[str, str]] = {}
     for path in sorted(media, key=lambda path: (path.rpartition(".")[0], -_rank(path))):
-        if not path.endswith(ENDINGS):
-            continue
-        stem = path.rpartition(".")[0]
-        name, dot, slot = stem.rpartition(".")
-        if dot and _SLOT.fullmatch(slot):
+        if path.endswith(ENDINGS):
+            name, slot = _recipe_and_slot(path)
             found.setdefault(name, {})[slot] = PurePosixPath(path).name
-        else:
-            found.setdefault(stem, {})["cover"] = PurePosixPath(path).name
     return {name: dict(sorted(pictures.items())) for name, pictures in found.items()}
+
+
+def is_photo_of(path: str, recipes: Collection[str]) -> bool:
+    """Whether a file is a picture of one of the recipes, used or not.
+
+    >>> is_photo_of("veil.2-1.png", {"veil"}), is_photo_of("veil.jpg", {"veil"}), is_photo_of("veils.jpg", {"veil"})
+    (True, True, False)
+    """
+    return path.endswith(ENDINGS) and _recipe_and_slot(path)[0] in recipes
+
+
+def _recipe_and_slot(path: str) -> tuple[str, str]:
+    stem = path.rpartition(".")[0]
+    name, dot, slot = stem.rpartition(".")
+    return (name, slot) if dot and _SLOT.fullmatch(slot) else (stem, "cover")
 
 
 def _rank(path: str) -> int:

@@ -51,6 +51,7 @@ def recipe_schema() -> Schema:
                 "summary": TEXT,
                 "author": TEXT,
                 "published": DATE,
+                "draft": YES_NO,
                 "family": words(FAMILIES),
                 "keywords": TEXTS,
                 "yield": _yield(),
