@@ -41,7 +41,8 @@ class Food:
     """A kind of ingredient and its composition per 100 g, in the order of COMPONENTS; None where a content is unknown.
 
     `key` is empty for a food that a recipe states without basing it on a kind of the table. `ranges` has the lowest
-    and the highest content where a source leaves some room, as the rounded figures of a pack do.
+    and the highest content where a source leaves some room, as the rounded figures of a pack do. `note` says where the
+    figures are from, and `assumed` whether they rest on more than what a source says.
     """
 
     key: str
@@ -51,6 +52,8 @@ class Food:
     measures: tuple[Measure, ...] = ()
     source: str
     ranges: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    note: str = ""
+    assumed: bool = False
 
     def __hash__(self) -> int:
         """Hashes the name only: hashing forty numbers at every cache lookup would be slow."""

@@ -17,7 +17,7 @@ from crumbcoat_calc.foods.composition import (
     says_something,
     with_margin,
 )
-from crumbcoat_calc.label.rounding import declare
+from crumbcoat_calc.foods.label_rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.display import NOT_KNOWN
 from crumbcoat_calc.values.exact import exact_decimal

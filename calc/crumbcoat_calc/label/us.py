@@ -6,8 +6,8 @@ from functools import cache
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.composition import Mixture
+from crumbcoat_calc.foods.label_rounding import declare
 from crumbcoat_calc.label.nutrients import LabelLine, label_lines
-from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.exact import exact_decimal
 from crumbcoat_calc.values.units import factor

@@ -3,14 +3,13 @@
 import itertools
 import math
 import re
-from collections.abc import Mapping
 from fractions import Fraction
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
-from crumbcoat_calc.foods.components import composition_from
-from crumbcoat_calc.foods.table import AS_IT_COMES, Food, food, food_with, grams_of
+from crumbcoat_calc.foods.table import AS_IT_COMES, Food, grams_of
 from crumbcoat_calc.recipe.model import Amount, Ingredient, Portion, Replacement, SubIngredient
+from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, food_from
 from crumbcoat_calc.values.fields import (
     did_you_mean,
     each,
@@ -36,10 +35,10 @@ from crumbcoat_calc.values.units import (
 )
 
 INGREDIENT_FIELDS = (
-    "kind", "composition", "name", "amount", "role", "preparation", "temperature", "optional", "portions",
-    "replacements", "made_of", "allergens",
+    *FOOD_FIELDS, "name", "amount", "role", "preparation", "temperature", "optional", "portions", "replacements",
+    "made_of", "allergens",
 )  # fmt: skip
-REPLACEMENT_FIELDS = ("kind", "composition", "name", "grams_per_gram", "note", "made_of", "allergens")
+REPLACEMENT_FIELDS = (*FOOD_FIELDS, "name", "grams_per_gram", "note", "made_of", "allergens")
 
 _HOW = re.compile(r",(?!(?<=[0-9],)[0-9])")
 """The comma before the way of measuring; the one in `1,5 g` is none."""
@@ -50,6 +49,7 @@ _WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
 def amount_of(kind: Food, value: object) -> Amount:
     """Read an amount of a food: a mass, or a household measure with a known weight.
 
+    >>> from crumbcoat_calc.foods.table import food
     >>> amount_of(food("sugar_powdered"), "2 US cups, unsifted").mass_g
     240.0
     """
@@ -87,31 +87,12 @@ def _refuse_misspelled(words: str, pieces: set[str]) -> None:
         raise InputError(f"unknown unit {words[:40]!r}", remedy)
 
 
-def _kind(fields: Mapping[str, object], name: str | None) -> Food:
-    base = take_or(fields, "kind", lambda value: food(text(value)), None)
-    stated = take_or(fields, "composition", composition_from, None)
-    if stated is None:
-        if base is None:
-            raise InputError(
-                "the ingredient has neither `kind` nor `composition`",
-                "add `kind: …` with a key of the ingredient table",
-            )
-        return base
-    called = name or (base.name if base else None)
-    if called is None:
-        raise InputError("an ingredient with a `composition` but no `kind` needs a name", "add `name: …`")
-    try:
-        return food_with(base, name=called, stated=stated)
-    except InputError as error:
-        raise error.within("composition") from None
-
-
 def ingredient_from(key: str, value: object) -> Ingredient:
     """Read the fields of the ingredient `key`."""
     fields = mapping(value)
     only(fields, INGREDIENT_FIELDS)
     name = take_or(fields, "name", line, None)
-    kind = _kind(fields, name)
+    kind = food_from(fields, name)
     amount = take(fields, "amount", lambda written: amount_of(kind, written))
     portions = take_or(
         fields, "portions", each_named(lambda part, written: (part, amount_of(kind, written).mass_g), at_least=2), ()
@@ -149,7 +130,7 @@ def _replacement(key: str, value: object) -> Replacement:
     fields = mapping(value)
     only(fields, REPLACEMENT_FIELDS)
     name = take_or(fields, "name", line, None)
-    kind = _kind(fields, name)
+    kind = food_from(fields, name)
     return Replacement(
         key=key,
         name=name or kind.name,

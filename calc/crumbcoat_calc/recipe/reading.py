@@ -10,10 +10,11 @@ from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
+from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
 from crumbcoat_calc.values.marks import prose
-from crumbcoat_calc.values.units import between, number_and_words, whole_number
+from crumbcoat_calc.values.units import between, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
@@ -93,18 +94,10 @@ def _measured(value: object) -> Measured:
     fields = mapping(value)
     only(fields, MEASURED_FIELDS)
     return Measured(
-        density_g_per_ml=take_or(fields, "density", _density, None),
+        density_g_per_ml=take_or(fields, "density", density_from, None),
         ph=take_or(fields, "ph", between(Fraction(0), Fraction(14)), None),
         water_activity=take_or(fields, "water_activity", between(Fraction(0), Fraction(1)), None),
     )
-
-
-def _density(value: object) -> float:
-    written = text(value)
-    count, words = number_and_words(written)
-    if words.replace(" ", "").lower() != "g/ml":
-        raise InputError(f"{written!r} is not a density", "write it like `0.85 g/mL`")
-    return between(Fraction(1, 20), Fraction(2))(str(float(count)))
 
 
 def _tried(value: object) -> tuple[float, float]:

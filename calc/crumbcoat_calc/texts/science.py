@@ -21,7 +21,7 @@ from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
-from crumbcoat_calc.values.display import celsius_text, mass_text, number_text, plain_number_text, range_text
+from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text, plain_number_text, range_text
 
 EMULSIFIED = {
     "emulsified milk frosting": True,
@@ -52,11 +52,19 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
         measured = plain_number_text(batch.recipe.measured.water_activity)
         texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
-    texts["science.keeping"] = keeping_text(states[looked_at].water_activity, conditions.ph)
+    texts["science.keeping"] = keeping_text(_sure_activity(batch.vessels[looked_at], states[looked_at]), conditions.ph)
     texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
     texts["picture.phases"] = _picture(batch, states)
     texts |= why_texts(states[-1], emulsified)
     return texts | temperature_texts(batch, conditions, looked_at)
+
+
+def _sure_activity(vessel: Vessel, state: MixtureState) -> Estimated:
+    """The water activity, unless it rests on what is assumed of an ingredient: nothing about safety may."""
+    assumed = list(dict.fromkeys([part.food.name for part in vessel.parts if part.food.assumed and part.mass_g > 0]))
+    if not assumed:
+        return state.water_activity
+    return Withheld(f"the composition of {list_text(assumed)} was worked out from a pack")
 
 
 def vessel_state(vessel: Vessel, t_c: float) -> MixtureState:

@@ -18,8 +18,15 @@ def stage_texts(batch: Batch) -> Texts:
         for figure in AFTER_A_STAGE:
             texts[f"stage.{number}.{figure.key}.percent"] = percent_figure_text(figure_value(figure, vessel.mixture))
     texts |= figure_texts(batch.total)
+    texts["missing"] = " ".join(part for part in (str(texts["missing"]), _notes_text(batch)) if part)
     texts["picture.fat_by_stage"] = _fat_chart(batch)
     return texts
+
+
+def _notes_text(batch: Batch) -> str:
+    """Where the figures of the recipe's own ingredients are from, and what is assumed of them."""
+    notes = dict.fromkeys([weighed.food.note for weighed in batch.weighed if weighed.mass_g > 0 and weighed.food.note])
+    return " ".join(note if note.endswith(".") else f"{note}." for note in notes)
 
 
 def _fat_chart(batch: Batch) -> str:

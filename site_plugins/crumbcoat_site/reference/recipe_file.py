@@ -24,6 +24,7 @@ SECTIONS = (
     ("An ingredient", ("$defs", "ingredient")),
     ("A replacement", ("$defs", "replacement")),
     ("A composition", ("$defs", "composition")),
+    ("A pack", ("$defs", "pack")),
     ("A stage", ("$defs", "stage")),
     ("A step", ("$defs", "step")),
     ("A checkpoint", ("$defs", "checkpoint")),

@@ -27,6 +27,12 @@ INGREDIENT = {
     "composition": "What 100 g contains, such as `{fat: 84 %}`. It replaces single values of the kind; without "
     "a kind it "
     "is all that is known, and a `name` is required.",
+    "pack": "What the label on the pack says, such as `{per: 100 g, rules: EU, fat: 3.6 g, carbohydrate: 4.8 g, "
+    "protein: 3.4 g}`. With a kind, what the label does not say is as in the kind; without one it has bounds.",
+    "density": "What a millilitre of it weighs, such as `1.32 g/mL`, for a pack whose figures are for 100 mL and for "
+    "amounts in cups and spoons.",
+    "measures": "What one of a measure weighs, such as `{US cup: 227 g, piece: 12 g}`, for amounts in that measure.",
+    "source": "Where the figures are from, in a sentence, such as `The maker's data sheet, May 2026`. Cards show it.",
     "name": "What the page calls it, such as `butter, 84 % fat`. Default: the name in the ingredient table.",
     "amount": "A mass, such as `250 g` or `1/2 lb`, or a household measure, such as `1 1/2 US cups, sifted`, "
     "`1/4 tsp` or `3 large`.",
@@ -50,6 +56,10 @@ DECORATION = {
 REPLACEMENT = {
     "kind": INGREDIENT["kind"],
     "composition": INGREDIENT["composition"],
+    "pack": INGREDIENT["pack"],
+    "density": INGREDIENT["density"],
+    "measures": INGREDIENT["measures"],
+    "source": INGREDIENT["source"],
     "name": "What the page calls it, such as `baking margarine`. Default: the name in the ingredient table.",
     "grams_per_gram": "How many grams replace 1 g, such as `1.05`; from 0.01 to 20. Default: 1.",
     "note": "What is different with it, such as `softer`.",
@@ -149,3 +159,17 @@ PROSE: Mapping[str, tuple[str, ...]] = {
     "storage": ("note",),
 }
 """The fields of each block whose texts may have marks: emphasis, code and links."""
+PACK = {
+    "per": "What the figures are for, such as `100 g`, `100 mL` or `30 g`. A volume needs a `density` beside `pack`.",
+    "rules": "`EU` or `US`. By the rules of the US, carbohydrate includes the fibre; by those of the EU it does not.",
+    "energy": "The energy, such as `1046 kJ / 250 kcal`, or one of the two. It must agree with the nutrients: within "
+    "10 kcal for 100 g, or a tenth.",
+    "fat": "Fat, such as `3.6 g`. As here, `<0.5 g` may be written wherever the label says so.",
+    "saturates": "The saturated part of the fat, such as `2.4 g`.",
+    "carbohydrate": "Carbohydrate, such as `4.8 g`.",
+    "sugars": "The sugars in it, such as `4.8 g`.",
+    "fibre": "Fibre, such as `0.9 g`.",
+    "protein": "Protein, such as `3.4 g`.",
+    "salt": "Salt, such as `0.1 g`: on a label, 2.5 times the sodium.",
+    "sodium": "Sodium in place of salt, such as `40 mg`.",
+}

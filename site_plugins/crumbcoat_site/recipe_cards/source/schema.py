@@ -11,6 +11,7 @@ import json
 from pathlib import Path
 
 from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
+from crumbcoat_calc.foods.pack import NUTRIENTS, PACK_FIELDS, RULES
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
 from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, SPEEDS
@@ -19,6 +20,7 @@ from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
     ALLERGENS,
     DATE,
+    MEASURES,
     NUMBER,
     NUMBER_START,
     QUANTITY,
@@ -69,6 +71,7 @@ def recipe_schema() -> Schema:
         "$defs": {
             "kind": {"anyOf": [{"enum": sorted(foods())}, TEXT]},
             "composition": _composition(),
+            "pack": _pack(),
             "ingredient": _ingredient(),
             "replacement": _replacement(),
             "stage": _stage(),
@@ -80,7 +83,8 @@ def recipe_schema() -> Schema:
 
 
 def _either_kind_or_own(shape: Schema) -> Schema:
-    return {**shape, "anyOf": [{"required": ["kind"]}, {"required": ["composition", "name"]}]}
+    own = [{"required": [what, "name"]} for what in ("composition", "pack")]
+    return {**shape, "anyOf": [{"required": ["kind"]}, *own]}
 
 
 def _composition() -> Schema:
@@ -96,10 +100,25 @@ def _composition() -> Schema:
     return {"type": "object", "minProperties": 1, "properties": properties, "additionalProperties": False}
 
 
+def _pack() -> Schema:
+    figure: Schema = {"type": "string", "pattern": r"[0-9].*g\s*$"}
+    shapes: dict[str, Schema] = {
+        "per": QUANTITY,
+        "rules": words(RULES),
+        "energy": {"type": "string", "pattern": r"[0-9]"},
+        **dict.fromkeys(NUTRIENTS, figure),
+    }
+    return {**block(PACK_FIELDS, about.PACK, shapes, ["per", "rules"]), "minProperties": 3}
+
+
 def _ingredient() -> Schema:
     shapes: dict[str, Schema] = {
         "kind": {"$ref": "#/$defs/kind"},
         "composition": {"$ref": "#/$defs/composition"},
+        "pack": {"$ref": "#/$defs/pack"},
+        "density": QUANTITY,
+        "measures": MEASURES,
+        "source": TEXT,
         "name": TEXT,
         "amount": QUANTITY,
         "role": TEXT,
@@ -118,6 +137,10 @@ def _replacement() -> Schema:
     shapes: dict[str, Schema] = {
         "kind": {"$ref": "#/$defs/kind"},
         "composition": {"$ref": "#/$defs/composition"},
+        "pack": {"$ref": "#/$defs/pack"},
+        "density": QUANTITY,
+        "measures": MEASURES,
+        "source": TEXT,
         "name": TEXT,
         "grams_per_gram": NUMBER,
         "note": TEXT,

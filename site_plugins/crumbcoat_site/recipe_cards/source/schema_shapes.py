@@ -22,6 +22,7 @@ NUMBER: Schema = {"type": _BARE, "pattern": NUMBER_START}
 SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
 QUANTITY: Schema = {"type": "string", "pattern": NUMBER_START}
 TEMPERATURE: Schema = {"type": "string", "pattern": rf"^\s*[-−–]?\s*{_DIGIT}"}
+MEASURES: Schema = {"type": "object", "minProperties": 1, "additionalProperties": QUANTITY}
 USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
 DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
 

@@ -8,6 +8,7 @@ import pytest
 import yaml
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import FIELD_NAMES
+from crumbcoat_calc.foods.pack import PACK_FIELDS
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
 from crumbcoat_calc.recipe.reading import recipe_from
@@ -75,6 +76,7 @@ def test_it_is_a_schema() -> None:
         (stages.CHECKPOINT_FIELDS, about.CHECKPOINT),
         (stages.TROUBLE_FIELDS, about.TROUBLE),
         (tuple(FIELD_NAMES), about.COMPOSITION),
+        (PACK_FIELDS, about.PACK),
     ],
 )
 def test_every_field_has_its_description(fields: tuple[str, ...], descriptions: dict[str, str]) -> None:

@@ -5,8 +5,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.foods.label_rounding import declare
 from crumbcoat_calc.label.nutrients import daily_values, nutrients
-from crumbcoat_calc.label.rounding import declare
 from crumbcoat_calc.values.exact import exact_decimal
 from hypothesis import given
 from hypothesis import strategies as st

@@ -49,6 +49,40 @@ def declare(rule: str, value: float | Decimal) -> str:
     return _plain((unrounded / band.step).quantize(Decimal(1), rounding=ROUND_HALF_UP) * band.step)
 
 
+def declared_range(rule: str, declared: Decimal, decimals: int) -> tuple[float, float]:
+    """The lowest and the highest value that a label prints as this number.
+
+    Half a unit of its last decimal, or half the step of the rule if that is larger, to either side. Zero may be
+    anything that the rule has declared as zero or as less than a bound.
+
+    Args:
+        rule: a rule of label_rounding.csv.
+        declared: zero or more, in the rule's unit.
+        decimals: how many the label shows, such as 1 for `5.0`.
+
+    Source:
+        derivation (the inverse of the rule).
+
+    >>> declared_range("us-fat", Decimal(4), 0), declared_range("eu-nutrient", Decimal("61.2"), 1)
+    ((3.5, 4.5), (61.15, 61.25))
+    >>> declared_range("eu-salt", Decimal(0), 0)
+    (0.0, 0.0125)
+    """
+    bands = _rules()[rule]
+    if declared == 0:
+        small = [band.up_to for band in bands if band.step is None]
+        return 0.0, float(max(small)) if small else float((bands[0].step or 0) / 2)
+    half = Decimal(5).scaleb(-decimals - 1)
+    if rule.startswith("us-"):  # The steps of the EU are advice: many labels show a decimal more.
+        half = max([half, *[band.step / 2 for band in bands if band.step and _within(band, bands, declared)]])
+    return float(max(Decimal(0), declared - half)), float(declared + half)
+
+
+def _within(band: RoundingBand, bands: tuple[RoundingBand, ...], declared: Decimal) -> bool:
+    at = bands.index(band)
+    return (at == 0 or declared >= bands[at - 1].up_to) and declared <= band.up_to
+
+
 def _plain(number: Decimal) -> str:
     text = f"{number:f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -1,0 +1,111 @@
+"""Outside data -> Food: a kind of the table, a stated composition, or the label of a pack; its own measures."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.components import composition_from
+from crumbcoat_calc.foods.pack import pack_from
+from crumbcoat_calc.foods.pack_composition import food_from_pack
+from crumbcoat_calc.foods.table import AS_IT_COMES, Food, Measure, food, food_with
+from crumbcoat_calc.values.fields import line, mapping, take_or, text
+from crumbcoat_calc.values.units import between, dimension, grams, is_volume, number_and_words, unit_name
+
+FOOD_FIELDS = ("kind", "composition", "pack", "density", "measures", "source")
+"""The fields that say what an ingredient or a replacement is, beside its name."""
+
+
+def food_from(fields: Mapping[str, object], name: str | None) -> Food:
+    """The food that the fields of an ingredient or a replacement state.
+
+    A kind alone is a food of the table. What a pack or a composition states comes before what the kind has, and a
+    composition before a pack.
+
+    Raises:
+        InputError: at a field that cannot be used, or if nothing says what the food contains.
+    """
+    base = take_or(fields, "kind", lambda value: food(text(value)), None)
+    stated = take_or(fields, "composition", composition_from, None)
+    density = take_or(fields, "density", density_from, None)
+    pack = take_or(fields, "pack", lambda value: pack_from(value, density), None)
+    if base is None and stated is None and pack is None:
+        problem = "the ingredient has neither `kind` nor `composition` nor `pack`"
+        raise InputError(problem, "add `kind: …` with a key of the ingredient table, or what its pack says")
+    called = name or (base.name if base else None)
+    if called is None:
+        what = "composition" if pack is None else "pack"
+        raise InputError(f"an ingredient with a `{what}` but no `kind` needs a name", "add `name: …`")
+    found = base
+    if pack is not None:
+        try:
+            found = food_from_pack(base, name=called, pack=pack, stated=stated or {})
+        except InputError as error:
+            raise error.within("pack") from None
+    elif stated is not None:
+        try:
+            found = food_with(base, name=called, stated=stated)
+        except InputError as error:
+            raise error.within("composition") from None
+    assert found is not None
+    source = take_or(fields, "source", line, None)
+    if source:
+        found = replace(found, note=" ".join(part for part in (found.note, f"{called}: {source}") if part))
+    measures = take_or(fields, "measures", _measures, ())
+    return _with_measures(found, measures, density) if measures or density else found
+
+
+def density_from(value: object) -> float:
+    """A density in g/mL, 0.05 to 2.
+
+    >>> density_from("0.85 g/mL")
+    0.85
+    """
+    written = text(value)
+    count, words = number_and_words(written)
+    if words.replace(" ", "").lower() != "g/ml":
+        raise InputError(f"{written!r} is not a density", "write it like `0.85 g/mL`")
+    return between(Fraction(1, 20), Fraction(2))(str(float(count)))
+
+
+def _measures(value: object) -> tuple[Measure, ...]:
+    fields = mapping(value)
+    if not fields:
+        raise InputError("nothing is listed here", "write what a measure weighs, such as `US cup: 227 g`")
+    found = []
+    for name, weight in fields.items():
+        try:
+            found.append(_measure(name, weight))
+        except InputError as error:
+            raise error.within(name) from None
+    return tuple(found)
+
+
+def _measure(name: str, weight: object) -> Measure:
+    words, _, how = (part.strip() for part in " ".join(text(name).split()).partition(","))
+    unit = unit_name(words)
+    if unit is not None and not is_volume(unit):
+        problem = f"{words[:40]!r} is a unit of {dimension(unit)}, whose weight is known"
+        raise InputError(problem, "name a measure such as `US cup` or `piece`")
+    if not words or any(letter.isdigit() for letter in words):
+        problem = f"{name[:40]!r} is not the name of one measure"
+        raise InputError(problem, "write one of it, without a number, such as `US cup` or `piece`")
+    mass_g = grams(weight)
+    if not 0 < mass_g < 5000:
+        raise InputError(f"{text(weight)[:40]!r} is not what one measure weighs", "write it like `227 g`")
+    return Measure(unit=unit or words.replace(" ", "_").lower(), how=how or AS_IT_COMES, grams=mass_g)
+
+
+def _with_measures(found: Food, measures: tuple[Measure, ...], density: float | None) -> Food:
+    """The food with measures of its own, before those of the kind; a density is the weight of a millilitre."""
+    own = list(measures)
+    if density is not None and not any(is_volume(one.unit) and one.how == AS_IT_COMES for one in own):
+        own.append(Measure(unit="millilitre", how=AS_IT_COMES, grams=density))
+    stated = {(one.unit, one.how) for one in own}
+    volumes = {one.how for one in own if is_volume(one.unit)}
+    kept = [
+        one
+        for one in found.measures
+        if (one.unit, one.how) not in stated and not (is_volume(one.unit) and one.how in volumes)
+    ]
+    return replace(found, measures=(*own, *kept))
