@@ -256,7 +256,7 @@ def _with_pyodide(work: Path, command: str, pyodide: Path) -> tuple[dict[str, tu
 
 def _packed(smaller: Trimmed) -> dict[str, bytes]:
     content = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()}
-    return {name: deflate.gzip_compress(content[name], 12) for name in content}
+    return {name: bytes(deflate.gzip_compress(content[name], 12)) for name in content}
 
 
 def _write_manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]], info: Mapping[str, Any]) -> None:

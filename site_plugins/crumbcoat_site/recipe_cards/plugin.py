@@ -1,5 +1,7 @@
 """The `recipe_cards` plug-in: its hooks find things, call what works on them, and hand the result to MkDocs."""
 
+import json
+import logging
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
@@ -25,11 +27,13 @@ from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, is_not_about_dirty_builds
 from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
-from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_pages
+from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box, problem_page
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
@@ -42,10 +46,14 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     """Makes a page of every recipe file, and lists, charts and forms of the directives in other pages."""
 
     _is_serving = False
+    _changed: ChangedPages | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
-        """Note whether it is the author who will look at the pages."""
+        """Note whether it is the author who will look at the pages, and whether only changed pages are rendered."""
         self._is_serving = command == "serve"
+        if self._is_serving and dirty:
+            self._changed = ChangedPages()
+            logging.getLogger("mkdocs.commands.build").addFilter(is_not_about_dirty_builds)
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
@@ -64,14 +72,25 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._sheets: dict[str, list[str]] = {}
         sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
-        recipes = self._recipe_files(sources, files)
-        self._pages = {f"{page.name}.md": page for page in self._recipe_pages(recipes, config, markdown)}
-        self._hide_drafts([recipe for recipe in recipes if f"{recipe.name}.md" not in self._pages], config, files)
-        for file in [*sources, *(file for file in files if file.src_uri in self._assets.sources)]:
+        found = self._recipe_pages(self._recipe_files(sources, files), config, markdown)
+        self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
+        self._report([problem for problems in found.problems.values() for problem in problems])
+        self._hide_drafts(found.drafts, config, files)
+        unpublished = {*self._assets.sources, self.config.prices}
+        for file in [*sources, *(file for file in files if file.src_uri in unpublished)]:
             files.remove(file)
         for file in self._generated(config):
             files.append(file)
+        if self._changed:
+            self._outdate(self._changed, files, config)
         return files
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
+        """Give pages that are not rendered again the titles that they had."""
+        for page in nav.pages if self._changed else ():
+            if self._changed and not page.file.is_modified():
+                page.title = self._changed.titles.get(page.file.src_uri, page.title)
+        return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
@@ -88,12 +107,12 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts)
         except SourceError as error:
             self._errors.append(error)
-            return markdown
+            self._sheets.setdefault(page.file.src_uri, [])
+            return f"{problem_box([error], 'It goes when the file is saved without it')}\n\n{markdown}"
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Stop if a directive cannot be used; say what the site's settings keep from cards and handouts."""
-        if self._errors:
-            raise PluginError(f"\n{SourceErrors(self._errors)}")
+        self._report(self._errors)
         palettes, theme = palettes_of(config.theme.get("palette")), theme_sheets(config.theme.dirs)
         others = [files.get_file_from_path(path) for path in config.extra_css if path not in self._assets.content]
         for problem in contrast_problems(palettes, [*theme, *(file.content_string for file in others if file)]):
@@ -107,12 +126,16 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         ours = page.file.src_uri in self._pages or page.file.src_uri in self._sheets
         recipe_page = self._pages.get(page.file.src_uri)
         mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
-        return f'<div class="cc-card">{mark}{html}</div>' if ours else html
+        others = [problem for name, of in self._problems.items() if f"{name}.md" != page.file.src_uri for problem in of]
+        box = problem_box(others, "This page is as it was, and what they are about is missing")
+        return f'<div class="cc-card">{mark}{box}{html}</div>' if ours or self._problems else html
 
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Add to a card the links to others of its section, which the theme prints below it."""
+        if self._changed:
+            self._changed.titles[page.file.src_uri] = str(page.title)
         if page.file.src_uri in self._pages and page.parent is not None:
             pages = [other for other in page.parent.children if isinstance(other, Page)]
             links = [(str(other.title), get_relative_url(other.url, page.url)) for other in pages]
@@ -139,20 +162,38 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def _recipe_pages(
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
-    ) -> list[RecipePage]:
+    ) -> RecipePages:
         """The pages of the recipes; drafts are among them only for their author."""
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
         prices = Path(config.docs_dir) / self.config.prices
         options = CardOptions(page_with("models", markdown), self.config.show_cost or self._is_serving)
         today = get_build_datetime().date()
-        try:
-            return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
-        except SourceErrors as errors:
-            raise PluginError(f"\n{errors}") from None
+        return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
 
-    def _hide_drafts(self, drafts: Sequence[RecipeFile], config: MkDocsConfig, files: Files) -> None:
+    def _report(self, problems: Sequence[SourceError]) -> None:
+        """Stop at problems; or, while the author looks at the pages, only say them: the pages show them too."""
+        if problems and not self._is_serving:
+            raise PluginError(f"\n{SourceErrors(problems)}")
+        for problem in problems:
+            _LOG.info(problem)
+
+    def _outdate(self, changed: ChangedPages, files: Files, config: MkDocsConfig) -> None:
+        """Make the pages old that must be rendered again, and the files that come with them."""
+        pages = {file.src_uri: file for file in files.documentation_pages()}
+        ours = {place: page.key + page.mark for page in self._pages.values() for place in page.places}
+        theirs = {place: _age(file) for place, file in pages.items() if place not in ours}
+        lists = [place for place in theirs if directives_in(pages[place].content_string)]
+        titles = sorted((page.name, page.title) for page in self._pages.values())
+        shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
+        is_outdated = changed.outdated(ours, lists, json.dumps(shared, sort_keys=True))
+        for place in {*pages, *ours}:
+            file = files.get_file_from_path(place)
+            if file and is_outdated(place) and os.path.isfile(file.abs_dest_path):
+                os.utime(file.abs_dest_path, (0, 0))
+
+    def _hide_drafts(self, drafts: Sequence[str], config: MkDocsConfig, files: Files) -> None:
         """Take the pictures of drafts out of the site, and their places out of the navigation."""
-        self._drafts = frozenset(draft.name for draft in drafts)
+        self._drafts = frozenset(drafts)
         ends = (".md", self.config.suffix)
         config.nav = nav_without(config.nav, {f"{name}{end}" for name in self._drafts for end in ends})
         for file in [file for file in files if is_photo_of(file.src_uri, self._drafts)]:
@@ -177,8 +218,16 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """The files that this plug-in adds to the site."""
         for place, content in self._assets.content.items():
             yield File.generated(config, place, content=content)
+        for name, problems in self._problems.items():
+            if name:
+                yield File.generated(config, f"{name}.md", content=problem_page(name, problems))
         for page in self._pages.values():
             for place, ending in page.places.items():
                 file = File.generated(config, place, abs_src_path=str(self._cache.path(page.key, ending)))
                 file.edit_uri = page.name + self.config.suffix
                 yield file
+
+
+def _age(file: File) -> str:
+    """What changes when the file of a page does."""
+    return str(os.stat(file.abs_src_path).st_mtime_ns) if file.abs_src_path else file.content_string

@@ -19,6 +19,9 @@ from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
+_MOST, _LEAST = {"compare": 4, "handout": 2}, {"compare": 2}
+"""How many recipes a calculator begins with where its directive names none; for the others, one."""
+
 LISTS = ("fat chart", "recipe list", "models")
 _DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
 _KNOWN = (*LISTS, *(f"{name} from …" for name in CALCULATORS))
@@ -130,7 +133,7 @@ def _refuse_drafts(words: str, drafts: Collection[str]) -> None:
 
 
 def _is_known(words: str) -> bool:
-    return words in LISTS or any(words.startswith(f"{name} from ") for name in CALCULATORS)
+    return words in (*LISTS, *CALCULATORS) or any(words.startswith(f"{name} from ") for name in CALCULATORS)
 
 
 def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
@@ -140,12 +143,23 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
         return recipe_list(pages, url)
     if words == "models":
         return model_list()
+    if words in CALCULATORS:
+        return _usual_form(words, url, pages, cache)
     calculator, _, names = words.partition(" from ")
     if calculator in CALCULATORS and names:
         return _form(calculator, names.split(), url, pages, cache)
     if words.split(" ")[0] in CALCULATORS:
         raise InputError(f"{words!r} names no recipe", f"write `{words.split(' ')[0]} from` and the path of a recipe")
     raise InputError(f"there is no directive {words!r}", nearest_of(words, _KNOWN, "write"))
+
+
+def _usual_form(calculator: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
+    """The form with the first recipes of the site; a sentence in its place where there are too few."""
+    names = sorted(page.name for page in pages)[: _MOST.get(calculator, 1)]
+    least = _LEAST.get(calculator, 1)
+    if len(names) < least:
+        return f"*{'This page needs a recipe' if least == 1 else 'This page needs two recipes'} to begin with.*"
+    return _form(calculator, names, url, pages, cache)
 
 
 def _form(calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:

@@ -14,7 +14,7 @@ from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +50,18 @@ class RecipePage:
         return places | {f"{self.name}/handout/index.html": HANDOUT} if self.handout else places
 
 
+@dataclass(frozen=True, slots=True)
+class RecipePages:
+    """The pages of the recipe files that can be used, and every problem of the others, by the name of the file.
+
+    The problem of the file of prices is under the empty name; `drafts` are names of files left out.
+    """
+
+    pages: list[RecipePage]
+    problems: dict[str, tuple[SourceError, ...]]
+    drafts: list[str]
+
+
 def recipe_pages(
     files: Iterable[RecipeFile],
     prices_file: Path,
@@ -59,7 +71,7 @@ def recipe_pages(
     today: date,
     *,
     with_drafts: bool,
-) -> list[RecipePage]:
+) -> RecipePages:
     """The pages of all recipe files, in their order.
 
     Args:
@@ -68,29 +80,35 @@ def recipe_pages(
         shell: what surrounds a handout; None if there are to be no handouts.
         today: the date of the build.
         with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
-
-    Raises:
-        SourceErrors: with the first error of each file that cannot be used.
     """
-    errors: list[SourceError] = []
-    pages = []
+    found = RecipePages([], {}, [])
     prices = None
     try:
         prices = load_prices(prices_file, os.path.relpath(prices_file), cache)
     except SourceError as error:
-        errors.append(error)
+        found.problems[""] = (error,)
     for file in files:
         if not with_drafts and says_draft(file.path.read_bytes()):
+            found.drafts.append(file.name)
             continue
         try:
             page = recipe_page(file, prices, options, shell, cache)
         except SourceError as error:
-            errors.append(error)
+            found.problems[file.name] = _problems_of(file) or (error,)
             continue
-        pages.append(replace(page, mark=draft_mark(page.draft, page.published, today)))
-    if errors:
-        raise SourceErrors(errors)
-    return [page for page in pages if with_drafts or not page.mark]
+        mark = draft_mark(page.draft, page.published, today)
+        if with_drafts or not mark:
+            found.pages.append(replace(page, mark=mark))
+        else:
+            found.drafts.append(file.name)
+    return found
+
+
+def _problems_of(file: RecipeFile) -> tuple[SourceError, ...]:
+    # Imported here because a build without problems need not load it.
+    from crumbcoat_site.recipe_cards.source.every_problem import read_file
+
+    return read_file(file.path, file.shown).problems
 
 
 def recipe_page(

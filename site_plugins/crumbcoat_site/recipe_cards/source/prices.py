@@ -9,7 +9,7 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
 def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
-    """The text of a file of prices without its comments; None if the file does not exist.
+    """The text of a file of prices without its comments; None if the file does not exist, or has only its header yet.
 
     Args:
         file: the name that errors show.
@@ -26,16 +26,22 @@ def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
     if kept is None:
         kept = {"text": prices_text(content, file)}
         cache.put(key, kept, {})
-    return str(kept["text"])
+    return str(kept["text"]) or None
 
 
 def prices_text(content: bytes, file: str) -> str:
-    """The checked text of a file of prices without its comments; raises the errors of `load_prices`."""
+    """The checked text of a file of prices without its comments; empty if it has only its header yet.
+
+    Raises the errors of `load_prices`.
+    """
     # Imported here because a build with unchanged prices need not load calc and pint.
-    from crumbcoat_calc.purchasing.cost import prices_from
+    from crumbcoat_calc.purchasing.cost import COLUMNS, prices_from
 
     try:
         text = content.decode("utf-8")
+        lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+        if lines == [",".join(COLUMNS)]:
+            return ""
         prices_from(text)
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
@@ -45,4 +51,4 @@ def prices_text(content: bytes, file: str) -> str:
         _, row, *column = error.path
         problem = f"{column[0]}: {error.problem}" if column else error.problem
         raise SourceError(file, int(row), problem, error.remedy) from None
-    return "\n".join(line for line in text.splitlines() if line.strip() and not line.startswith("#")) + "\n"
+    return "\n".join(lines) + "\n"

@@ -17,14 +17,22 @@ def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
     Raises:
         SourceError: if it is not UTF-8, or as `read_recipe` does.
     """
+    return read_recipe(text_of(source, file), file)
+
+
+def text_of(source: Path, file: str) -> str:
+    """The text of a file; `file` is the name that errors show.
+
+    Raises:
+        SourceError: if it is not UTF-8.
+    """
     content = source.read_bytes()
     try:
-        text = content.decode("utf-8")
+        return content.decode("utf-8")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         problem = f"the line has a byte that is not UTF-8 text, {content[error.start]:#04x}"
         raise SourceError(file, line, problem, "save the file as UTF-8") from None
-    return read_recipe(text, file)
 
 
 def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:

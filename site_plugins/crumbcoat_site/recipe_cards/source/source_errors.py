@@ -13,8 +13,18 @@ class SourceError(Exception):
         self.problem = problem
         self.remedy = remedy
 
+    @property
+    def problem_sentence(self) -> str:
+        """What is wrong, with a full stop."""
+        return _sentence(self.problem)
+
+    @property
+    def remedy_sentence(self) -> str:
+        """What to do, with a full stop or question mark."""
+        return _sentence(self.remedy)
+
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}: {_sentence(self.problem)}\n    Fix: {_sentence(self.remedy)}"
+        return f"{self.file}:{self.line}: {self.problem_sentence}\n    Fix: {self.remedy_sentence}"
 
 
 class SourceErrors(Exception):

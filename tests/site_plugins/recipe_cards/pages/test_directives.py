@@ -100,7 +100,7 @@ def test_another_comment_stays(line: str, tmp_path: Path) -> None:
             "list of pies",
             "there is no directive 'list of pies'.\n    Fix: write one of: fat chart, recipe list, ",
         ),
-        ("map", "'map' names no recipe.\n    Fix: write `map from` and the path of a recipe."),
+        ("map from", "'map from' names no recipe.\n    Fix: write `map from` and the path of a recipe."),
         ("map from low/veli", "there is no recipe 'low/veli'.\n    Fix: did you mean 'low/veil'?"),
         ("map from veil.yaml", "there is no recipe 'veil.yaml'.\n    Fix: did you mean 'low/veil'?"),
         (

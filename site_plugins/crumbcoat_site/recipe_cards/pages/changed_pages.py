@@ -1,0 +1,33 @@
+"""Which pages `mkdocs serve --dirty` must render again: it goes by the age of files, and pages depend on others."""
+
+import logging
+from collections.abc import Callable, Iterable, Mapping
+
+
+class ChangedPages:
+    """What the last build of a served site was made from, and the titles of its pages."""
+
+    def __init__(self) -> None:
+        self._keys: Mapping[str, str] = {}
+        self._shared = ""
+        self.titles: dict[str, str] = {}
+
+    def outdated(self, keys: Mapping[str, str], with_directives: Iterable[str], shared: str) -> Callable[[str], bool]:
+        """Whether a page, by its place in docs_dir, must be rendered again; keeps what is asked for the next build.
+
+        Args:
+            keys: of each page, what its content follows from.
+            with_directives: the pages that show other pages.
+            shared: what all pages show, such as navigation and settings.
+        """
+        before, self._keys = self._keys, keys
+        is_all_new, self._shared = shared != self._shared, shared
+        changed = {place for place, key in keys.items() if before.get(place) != key}
+        if changed:
+            changed |= set(with_directives)
+        return lambda place: is_all_new or place in changed
+
+
+def is_not_about_dirty_builds(record: logging.LogRecord) -> bool:
+    """Leaves out MkDocs' warning that such a build is likely to be wrong, which it is not with `ChangedPages`."""
+    return not record.getMessage().startswith("A 'dirty' build is being performed")

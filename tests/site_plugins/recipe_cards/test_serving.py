@@ -1,0 +1,132 @@
+"""While a site is served: problems are where the page would be, and only what has changed is rendered again."""
+
+import json
+import os
+import re
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+
+from .conftest import read_html
+from .test_plugin import GOOD
+
+pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
+
+Rebuild = Callable[[], dict[str, int]]
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    (tmp_path / "docs").mkdir()
+    for name in ("first", "second"):
+        (tmp_path / "docs" / f"{name}.yaml").write_text(GOOD.replace("Everyday milk", name.capitalize()), "utf-8")
+    (tmp_path / "docs" / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n")
+    (tmp_path / "docs" / "plain.md").write_text("# Plain words\n")
+    config = {
+        "site_name": "Small",
+        "strict": True,
+        "theme": {"name": "material", "font": False},
+        "plugins": ["recipe_cards"],
+    }
+    (tmp_path / "mkdocs.yml").write_text(json.dumps(config))
+    return tmp_path
+
+
+@pytest.fixture
+def rebuild(folder: Path) -> Rebuild:
+    """Builds as `mkdocs serve --dirty` does at each change; gives what was written, by page."""
+    config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"))
+    config.plugins.on_startup(command="serve", dirty=True)
+    written: dict[str, int] = {}
+
+    def again() -> dict[str, int]:
+        # The plug-ins stay, as in `mkdocs serve`, which keeps those that have `on_startup`.
+        build(config := load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site")), dirty=True)
+        pages = {path.parent.name: path.stat().st_mtime_ns for path in (folder / "site").rglob("index.html")}
+        changed = {name: age for name, age in pages.items() if written.get(name) != age}
+        written.update(pages)
+        assert config["site_name"] == "Small"
+        return changed
+
+    return again
+
+
+def page(folder: Path, name: str) -> str:
+    return (folder / "site" / name / "index.html").read_text(encoding="utf-8")
+
+
+def save(folder: Path, name: str, text: str) -> None:
+    path = folder / "docs" / name
+    path.write_text(text, encoding="utf-8")
+    os.utime(path, (time.time() + 5, time.time() + 5))
+
+
+def test_a_saved_recipe_is_rendered_again_with_the_pages_that_list_it_and_no_other(
+    folder: Path, rebuild: Rebuild
+) -> None:
+    assert set(rebuild()) >= {"first", "second", "plain", "site"}
+    save(folder, "first.yaml", GOOD.replace("Everyday milk", "First").replace("summary: >-", "summary: >-\n  Quince."))
+    assert set(rebuild()) - {"handout"} == {"first", "site"}
+    assert "Quince." in page(folder, "first")
+    assert "Quince." in page(folder, ".")
+    titles = [link.text for link in read_html(page(folder, "first")).all(class_="md-nav__link")]
+    assert {"Home", "First frosting", "Second frosting", "Plain words"} <= set(titles)
+
+
+def test_what_was_saved_before_comes_back_whole(folder: Path, rebuild: Rebuild) -> None:
+    # It is in the cache, and older than the page.
+    before = (folder / "docs" / "first.yaml").read_text(encoding="utf-8")
+    rebuild()
+    save(folder, "first.yaml", before.replace("summary: >-", "summary: >-\n  Quince."))
+    rebuild()
+    save(folder, "first.yaml", before)
+    rebuild()
+    for place in ("first", "first/handout", "."):
+        assert "Quince." not in page(folder, place)
+
+
+def test_a_new_title_reaches_the_navigation_of_every_page(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    save(folder, "first.yaml", GOOD.replace("Everyday milk frosting", "Quince foam"))
+    rebuild()
+    assert "Quince foam" in page(folder, "plain")
+
+
+def test_a_changed_page_or_setting_renders_everything_again(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    save(folder, "plain.md", "# Other words\n")
+    assert {"first", "second", "plain", "site"} <= set(rebuild())
+    assert "Other words" in page(folder, "first")
+    config = json.loads((folder / "mkdocs.yml").read_text())
+    (folder / "mkdocs.yml").write_text(json.dumps({**config, "site_description": "Changed"}))
+    assert {"first", "second", "plain", "site"} <= set(rebuild())
+
+
+def test_a_broken_file_shows_its_problems_in_its_place_and_the_others_stay(folder: Path, rebuild: Rebuild) -> None:
+    broken = re.sub("amount: 22 g", "amount: 22 gx", GOOD).replace("kind: salt_table", "kind: salt_tabel")
+    (folder / "docs" / "first.yaml").write_text(broken, encoding="utf-8")
+    (folder / "docs" / "index.md").write_text(
+        "# Home\n\n<!-- crumbcoat: recipe list -->\n\n<!-- crumbcoat: map from second -->\n"
+    )
+    rebuild()
+    problems = [item.text for item in read_html(page(folder, "first")).all("li") if "first.yaml:" in item.text]
+    assert len(problems) == 2
+    assert all("Fix:" in problem for problem in problems)
+    for place in ("second", "plain", "."):
+        assert "first.yaml:" in page(folder, place)
+    assert "Second frosting" in page(folder, "second")
+    save(folder, "first.yaml", GOOD)
+    rebuild()
+    for place in ("first", "second", "plain", "."):
+        assert "cc-problems" not in page(folder, place)
+
+
+def test_a_directive_that_cannot_be_used_shows_its_problem_in_its_page(folder: Path, rebuild: Rebuild) -> None:
+    (folder / "docs" / "plain.md").write_text("# Plain words\n\n<!-- crumbcoat: map from third -->\n")
+    rebuild()
+    assert "there is no recipe &#39;third&#39;" in page(folder, "plain")
+    assert "cc-problems" not in page(folder, "first")
