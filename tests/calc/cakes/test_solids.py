@@ -18,8 +18,6 @@ from crumbcoat_calc.cakes.solids import (
 )
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.spatial import ConvexHull
 
 from tests.calc.cakes.shapes import block_solid, loaf_solid, ring_solid, round_solid
 
@@ -87,6 +85,8 @@ def test_a_block_is_the_hull_of_its_corners(
     top: tuple[float, float], bottom: tuple[float, float], height: float
 ) -> None:
     """The volume of a convex body from its corners, and a thin coat from its surface: scipy's ConvexHull (Qhull)."""
+    from scipy.spatial import ConvexHull
+
     solid = loaf_solid(top, bottom, height)
     hull = ConvexHull(corners(solid))
     assert volume_ml(solid) * 1000 == pytest.approx(hull.volume, rel=1e-6)
@@ -95,6 +95,8 @@ def test_a_block_is_the_hull_of_its_corners(
 
 
 def test_a_round_solid_is_near_the_hull_of_a_thousand_points() -> None:
+    from scipy.spatial import ConvexHull
+
     solid = round_solid(200, 70, 160)
     ring = [2 * math.pi * n / 1000 for n in range(1000)]
     points = [(r * math.cos(a), r * math.sin(a), z) for r, z in ((80, 0), (100, 70)) for a in ring]
@@ -107,6 +109,8 @@ def test_a_round_solid_is_near_the_hull_of_a_thousand_points() -> None:
 @given(solid=solids(), share=st.floats(0.01, 1))
 def test_slices_equal_the_integral_of_the_section(solid: Solid, share: float) -> None:
     """scipy.integrate.quad over the height."""
+    from scipy.integrate import quad
+
     cut = share * solid.height_mm
     integral, _ = quad(solid.section_mm2, 0, cut)
     assert slice_ml(solid, 0, cut) == pytest.approx(integral / 1000, abs=1e-6, rel=1e-9)

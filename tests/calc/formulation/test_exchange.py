@@ -1,6 +1,5 @@
 """Checks: mass balances by hand and by numpy."""
 
-import numpy as np
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import INDEX
@@ -34,6 +33,8 @@ def test_skim_for_whole_milk_loses_the_fat_and_says_so():
 
 
 def test_skim_and_butter_for_whole_milk_keep_fat_and_water():
+    import numpy as np
+
     answer = find_exchange(food("milk_whole"), 200, [food("milk_skim"), food("butter_unsalted")])
     assert [change.kept for change in answer.changes[:2]] == [True, True]
     matrix = np.array(
@@ -44,6 +45,8 @@ def test_skim_and_butter_for_whole_milk_keep_fat_and_water():
 
 
 def test_three_that_keep_fat_water_and_sugar_exactly():
+    import numpy as np
+
     others = [food("milk_powder_skim"), food("water_tap"), food("butter_unsalted")]
     answer = find_exchange(food("milk_whole"), 100, others)
     matrix = np.array([[other.content(component) for other in others] for component in COMPONENTS_KEPT])
@@ -88,6 +91,8 @@ def test_what_is_not_known_is_refused_by_place():
     st.integers(1, 500),
 )
 def test_nothing_nearer_is_found_by_trying(original, others, mass):
+    import numpy as np
+
     answer = find_exchange(food(original), mass, [food(key) for key in others])
     lost = sum(abs(change.change_g) for change in answer.changes[:3])
 

@@ -2,7 +2,6 @@
 
 import itertools
 
-import numpy as np
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import INDEX
@@ -10,7 +9,6 @@ from crumbcoat_calc.foods.table import Food, food
 from crumbcoat_calc.formulation.formulate import Balance, BoundedIngredient, Collision, Formula, Impossible, formulate
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import linprog
 
 
 def made_of(name, **stated):
@@ -75,6 +73,8 @@ def test_a_mix_with_condensed_milk():
 
 def test_an_extension_page_mix():
     """12 % fat, 10 % solids not fat, 14 % sugar, 0.7 others; cream 38.5 / 5.5, milk 3.5 / 8.5, powder 96; by numpy."""
+    import numpy as np
+
     foods = [
         made_of("cream", fat_g=38.5, milk_solids_not_fat_g=5.5),
         made_of("milk", fat_g=3.5, milk_solids_not_fat_g=8.5),
@@ -132,6 +132,8 @@ def test_a_recipe_that_meets_its_wishes_stays_as_it_is():
 
 
 def test_conflicting_wishes_are_listed_with_the_nearest_fat():
+    from scipy.optimize import linprog
+
     wishes = [Balance("fat_g", "=", 40.0), Balance("sugars_g", ">=", 30.0)]
     answer = formulate(frosting(butter=(0, 400)), wishes, 1000.0)
     assert isinstance(answer, Impossible)
@@ -207,6 +209,9 @@ def wishes(draw):
 
 def reference(ingredients, balances, total, *, rows=None, low=None, high=None):
     """The same problem for HiGHS: x, then how far each mass is from the given one."""
+    import numpy as np
+    from scipy.optimize import linprog
+
     count = len(ingredients)
     given = np.array([one.recipe_g for one in ingredients])
     given = given * total / given.sum() if given.sum() else given

@@ -3,13 +3,11 @@
 from dataclasses import replace
 from fractions import Fraction
 
-import numpy as np
 import pytest
 from crumbcoat_calc.formulation.linear_program import Constraint, LinearProgram, UnboundedError, as_fraction
 from crumbcoat_calc.formulation.simplex import minimise
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import linprog
 
 NUMBERS = st.integers(-6, 6).map(Fraction)
 SENSES = st.sampled_from(["<=", "=", ">="])
@@ -37,6 +35,9 @@ def programs(draw):
 
 
 def by_highs(program):
+    import numpy as np
+    from scipy.optimize import linprog
+
     upper, upper_right, equal, equal_right = [], [], [], []
     for row in program.constraints:
         cells = [float(c) for c in row.coefficients]

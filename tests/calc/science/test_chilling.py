@@ -7,7 +7,6 @@ from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
 from crumbcoat_calc.science.estimate import Withheld
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
 
 
 @pytest.mark.parametrize(("target", "minutes"), [(21, 34.1), (5, 119.1)])
@@ -16,6 +15,8 @@ def test_a_time_constant_of_30_minutes_in_a_refrigerator_of_4_degrees(target, mi
 
 
 def test_it_is_the_solution_of_newtons_law():
+    from scipy.integrate import solve_ivp
+
     path = solve_ivp(lambda _, t: -(t - 4) / 30, (0, 50), [57], rtol=1e-9, atol=1e-9)
     assert chilling_min(57, path.y[0][-1], 4, 30).value == pytest.approx(50, abs=1e-5)
 

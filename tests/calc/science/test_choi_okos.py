@@ -1,7 +1,6 @@
 """Checks: values evaluated apart with a general-purpose library, and water by IAPWS."""
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from crumbcoat_calc.science.choi_okos import component_properties, density_g_per_ml
 
 DENSITIES = {
@@ -33,6 +32,8 @@ def test_every_component_of_the_table_is_checked():
 
 def test_water_is_as_much_too_low_as_the_model_says():
     """IAPWS: 998.207 kg/m3 and 4.184 kJ/(kg K) at 20 °C."""
+    from CoolProp.CoolProp import PropsSI
+
     assert density_g_per_ml("water", 20) / (PropsSI("D", "T", 293.15, "P", 101325, "Water") / 1000) == pytest.approx(
         1 - 0.0025, abs=0.0002
     )

@@ -6,11 +6,12 @@ import pytest
 from crumbcoat_calc.science.estimate import Withheld, increasing_root, outside
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
 
 @given(st.floats(-3, 3), st.floats(0.01, 5), st.floats(0, 4))
 def test_the_root_is_that_of_scipy(at, slope, bend):
+    from scipy.optimize import brentq
+
     def function(x):
         return slope * (x - at) + bend * (x - at) ** 3
 

@@ -1,7 +1,6 @@
 """Checks: scipy's root finder and integrals, IAPWS water mixed by enthalpy, hand arithmetic."""
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.science.choi_okos import component_properties
 from crumbcoat_calc.science.constituents import constituents_of
@@ -11,8 +10,6 @@ from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import quad
-from scipy.optimize import brentq
 
 
 def specific_heat_j_per_g_k(component, t_c):
@@ -26,6 +23,8 @@ def portions(*parts):
 
 def test_two_waters_mix_as_steam_tables_say():
     """IAPWS enthalpies: 300 g at 90 °C and 500 g at 10 °C."""
+    from CoolProp.CoolProp import PropsSI
+
     hot, cold = (PropsSI("H", "T", t + 273.15, "P", 101325, "Water") for t in (90, 10))
     mixed = PropsSI("T", "H", (300 * hot + 500 * cold) / 800, "P", 101325, "Water") - 273.15
     answer = mixing_temperature_c(portions(("water_tap", 300, 90), ("water_tap", 500, 10)))
@@ -34,6 +33,8 @@ def test_two_waters_mix_as_steam_tables_say():
 
 def enthalpy_j(key, mass, t_c, curve, melting):
     """By scipy's integral of the specific heat, less what the solid milk fat has not taken up yet."""
+    from scipy.integrate import quad
+
     made = constituents_of([(food(key), mass)])
     sugars = made.sucrose_g + made.lactose_g + made.glucose_g + made.fructose_g + made.maltose_g + made.sugars_low_g
     masses = {
@@ -49,6 +50,8 @@ def enthalpy_j(key, mass, t_c, curve, melting):
 
 def solved_by_scipy(balance_j):
     """Value, low and high of the root of balance_j(t, curve, melting) over curves of solid fat and heats of melting."""
+    from scipy.optimize import brentq
+
     typical, *ends = melting_heat_j_per_g()
     corners = [(0, typical), *((curve, melting) for curve in (1, 2) for melting in ends)]
     found = [brentq(balance_j, 0, 100, corner) for corner in corners]

@@ -5,7 +5,6 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.science.solubility import (
     saturated_percent,
@@ -52,6 +51,8 @@ def test_the_density_of_saturated_syrup_is_smooth_where_a_printed_table_jumps():
 
 @pytest.mark.parametrize("t_c", [1, 5, 20, 40, 60, 80, 99])
 def test_water_density_is_that_of_iapws(t_c):
+    from CoolProp.CoolProp import PropsSI
+
     iapws = PropsSI("D", "T", t_c + 273.15, "P", 101325, "Water")
     assert water_density_g_per_ml(t_c) * 1000 == pytest.approx(iapws, abs=0.02)
 

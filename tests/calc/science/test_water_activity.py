@@ -5,7 +5,6 @@ import math
 from pathlib import Path
 
 import pytest
-from CoolProp.CoolProp import PropsSI
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.dissolving import syrup_of
@@ -94,6 +93,8 @@ def test_salt_at_its_table_points(molality, activity):
 @pytest.mark.parametrize("share", [0.02, 0.05, 0.08, 0.10])
 def test_salt_agrees_with_the_freezing_points_of_brine(share):
     """Freezing points of sodium chloride brine from a general-purpose library's data (Melinder)."""
+    from CoolProp.CoolProp import PropsSI
+
     t_k = PropsSI("T_freeze", "T", 273.15, "P", 101325, f"INCOMP::MNA[{share}]")
     molality = 1000 * share / (1 - share) / 58.44
     assert salt_water_activity(molality) == pytest.approx(activity_of_ice(t_k), abs=0.004)
@@ -101,6 +102,8 @@ def test_salt_agrees_with_the_freezing_points_of_brine(share):
 
 def test_ethanol_within_its_limit_is_nearly_ideal():
     """Freezing point of 4.76 % ethanol (5 g per 100 g of water), same library, against the ideal mole fraction."""
+    from CoolProp.CoolProp import PropsSI
+
     t_k = PropsSI("T_freeze", "T", 273.15, "P", 101325, "INCOMP::MEA[0.0476]")
     ideal = (100 / 18.015) / (100 / 18.015 + 5 / 46.07)
     assert activity_of_ice(t_k) == pytest.approx(ideal, abs=0.002)

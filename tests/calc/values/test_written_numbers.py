@@ -11,7 +11,9 @@ from crumbcoat_calc.values.written_numbers import plain_numbers
 from hypothesis import given
 from hypothesis import strategies as st
 
-ALL = [chr(point) for point in range(0x110000)]
+EVERY = range(0x110000)
+"""The numbers of all characters."""
+
 MARKS = {
     "en": (".", ",", "0"),
     "de": (",", ".", "0"),
@@ -55,14 +57,14 @@ def test_thousands_are_separated_in_the_indian_way(lakhs: int, thousands: int, r
 
 def test_the_digits_of_every_script_are_known() -> None:
     """Unicode: the general category Nd, and the value of each."""
-    digits = [sign for sign in ALL if unicodedata.category(sign) == "Nd"]
+    digits = [sign for sign in map(chr, EVERY) if unicodedata.category(sign) == "Nd"]
     assert len(digits) > 500
     assert [plain_numbers(sign) for sign in digits] == [str(unicodedata.decimal(sign)) for sign in digits]
 
 
 def test_every_vulgar_fraction_is_known() -> None:
     """Unicode: the characters that are called so, and the value of each."""
-    signs = [sign for sign in ALL if unicodedata.name(sign, "").startswith("VULGAR FRACTION")]
+    signs = [sign for sign in map(chr, EVERY) if unicodedata.name(sign, "").startswith("VULGAR FRACTION")]
     assert len(signs) > 15
     values = [Fraction(unicodedata.numeric(sign)).limit_denominator(100) for sign in signs]
     assert [number(plain_numbers(sign)) for sign in signs] == values
