@@ -11,7 +11,7 @@ from typing import TypeVar
 
 import yaml
 from crumbcoat_calc.forms.context import Context, context_from
-from playwright.sync_api import Locator, Page, TimeoutError, expect
+from playwright.sync_api import Locator, Page, expect
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 SILK = "low-fat/silk-milk-frosting"
@@ -66,30 +66,52 @@ PRINTED = f"""async () => {{
   return ({SHOWN})(new DOMParser().parseFromString(text, "text/html"));
 }}"""
 
-ANSWERED = """(before) => {
-  const calculators = [...document.querySelectorAll("recipe-calculator:not([data-follows])")];
-  return document.answers > before && calculators.every((calculator) => calculator.kept);
-}"""
-"""Whether a calculator has answered since, with all texts that it may leave for later."""
+ALL_OF = "selector => [...document.querySelectorAll(selector)]"
+"""Without what Playwright does to find an element, which takes ten times as long as the look at it."""
 
-BECOMES = f"""(wanted) => {{
-  const now = ({SHOWN})(document);
-  return Object.entries(wanted).every(([name, shown]) => now[name] === shown);
+REACH = """(selector) => {
+  const field = document.querySelector(selector);
+  const folded = Boolean(field.closest("details:not([open])"));
+  if (!folded) field.focus();
+  return [field.type, folded, document.answers];
+}"""
+"""Puts the focus on the first field of a selector, unless it is folded away; its type, and the number of answers."""
+
+ANSWERED = """async ([before, left, patienceMs]) => {
+  if (left) document.querySelector(left).blur();
+  const end = performance.now() + patienceMs;
+  const calculators = [...document.querySelectorAll("recipe-calculator:not([data-follows])")];
+  while (document.answers === before || !calculators.every((calculator) => calculator.kept)) {
+    if (performance.now() > end) throw new Error("no calculator has answered");
+    await new Promise((done) => setTimeout(done, 5));
+  }
+}"""
+"""Leaves a field, and waits for an answer with all texts that a calculator may leave for later."""
+
+BECOMES = f"""async (wanted, patienceMs) => {{
+  const end = performance.now() + patienceMs;
+  for (;;) {{
+    const now = ({SHOWN})(document);
+    const others = Object.entries(wanted).filter(([name, shown]) => now[name] !== shown);
+    if (!others.length) return null;
+    if (performance.now() > end) return others.map(([name, shown]) => [name, now[name], shown]);
+    await new Promise((done) => setTimeout(done, 20));
+  }}
+}}"""
+"""Waits until the page shows this; null, or what it shows instead."""
+
+IS_PUBLISHED = f"""async (patienceMs) => {{
+  document.published ??= {{}};
+  document.published[location.pathname] ??= await ({PRINTED})();
+  return ({BECOMES})(document.published[location.pathname], patienceMs);
 }}"""
 
 SHOWS_IN_TURN = f"""async ([what, all, patienceMs]) => {{
   const button = document.querySelector(`[data-do=${{what}}]`);
   for (const [number, wanted] of all.entries()) {{
-    const end = performance.now() + patienceMs;
     button.click();
-    while (!({BECOMES})(wanted)) {{
-      if (performance.now() > end) {{
-        const now = ({SHOWN})(document);
-        const others = Object.entries(wanted).filter(([name, shown]) => now[name] !== shown);
-        return [number, others.map(([name, shown]) => [name, now[name], shown])];
-      }}
-      await new Promise((done) => setTimeout(done, 10));
-    }}
+    const others = await ({BECOMES})(wanted, patienceMs);
+    if (others) return [number, others];
   }}
   return null;
 }}"""
@@ -129,25 +151,30 @@ class Card:
         self.page.evaluate("localStorage.clear()")
         self.open()
 
+    def selector(self, name: str, form: str = "batch") -> str:
+        return f"#{form} [name='{name}'], [form={form}][name='{name}']"
+
     def field(self, name: str, form: str = "batch") -> Locator:
-        return self.page.locator(f"#{form} [name='{name}'], [form={form}][name='{name}']")
+        return self.page.locator(self.selector(name, form))
 
     def give(self, name: str, value: str | bool, form: str = "batch", *, leave: bool = True) -> None:
         """Choose of a field, tick it, or type into it and leave it, or pause; and wait for the answer."""
-        field = self.field(name, form)
-        kind, folded = field.first.evaluate("field => [field.type, Boolean(field.closest('details:not([open])'))]")
+        field, selector = self.field(name, form), self.selector(name, form)
+        kind, folded, before = self.page.evaluate(REACH, selector)
         if folded:
             self.unfold(field)
-        field.first.focus()
+            kind, _, before = self.page.evaluate(REACH, selector)
+        typed = False
         if kind == "radio":
-            label = self.page.locator(f"label:has([name='{name}'][value='{value}'])")
-            self.answered(label.click)
+            self.page.locator(f"label:has([name='{name}'][value='{value}'])").click()
         elif isinstance(value, bool):
-            self.answered(functools.partial(field.set_checked, value))
+            field.set_checked(value)
         elif kind == "select-one":
-            self.answered(lambda: field.select_option(value))
+            field.select_option(value)
         else:
-            self.answered(lambda: (field.fill(value), leave and field.blur()))
+            field.fill(value)
+            typed = True
+        self.page.evaluate(ANSWERED, [before, selector if typed and leave else "", LIVE])
 
     def press(self, text: str) -> None:
         """Press the button that hands over the text of that name, and wait for the answer."""
@@ -168,7 +195,8 @@ class Card:
         """Take every change back, and wait until the card is what the build printed."""
         if self.button("published").get_attribute("aria-disabled") == "false":
             self.do("published")
-        self.becomes(self.printed())
+        others = self.page.evaluate(IS_PUBLISHED, LIVE)
+        assert not others, others
 
     def unfold(self, place: Locator) -> None:
         """Open the folds around something, as a reader does who looks for it."""
@@ -179,20 +207,25 @@ class Card:
 
     def text(self, name: str) -> str:
         """The text on the page under a name; it must be the same everywhere."""
-        found = set(self.page.locator(f"article [data-text='{name}']").all_text_contents())
+        selector = f"article [data-text='{name}']"
+        found = set(self.page.evaluate(f"{ALL_OF}.map(one => one.textContent)", selector))
         assert len(found) == 1, (name, found)
         return str(found.pop())
 
     def value(self, name: str, form: str = "batch") -> str:
-        return self.field(name, form).input_value()
+        (value,) = self.page.evaluate(f"{ALL_OF}.map(one => one.value)", self.selector(name, form))
+        return str(value)
 
     def rows(self, name: str) -> list[list[str]]:
-        return self.page.locator(f"[data-rows='{name}']").evaluate(
-            "body => [...body.rows].map(row => [...row.cells].map(cell => cell.textContent))"
+        (rows,) = self.page.evaluate(
+            f"{ALL_OF}.map(body => [...body.rows].map(row => [...row.cells].map(cell => cell.textContent)))",
+            f"[data-rows='{name}']",
         )
+        return rows
 
     def problem(self, name: str) -> str:
-        return self.page.locator(f"[data-problem='{name}']").first.text_content() or ""
+        first, *_ = self.page.evaluate(f"{ALL_OF}.map(one => one.textContent)", f"[data-problem='{name}']")
+        return str(first)
 
     def touched(self) -> set[str]:
         """What was touched since this was asked last, in the words of CONTROL_OF."""
@@ -210,18 +243,14 @@ class Card:
 
     def becomes(self, wanted: Mapping[str, object]) -> None:
         """Wait until the page shows this."""
-        try:
-            self.page.wait_for_function(BECOMES, arg=wanted, timeout=LIVE, polling=50)
-        except TimeoutError:
-            shown = self.shown()
-            others = {name: (shown.get(name), text) for name, text in wanted.items() if shown.get(name) != text}
-            assert not others, others
+        others = self.page.evaluate(f"([wanted, patienceMs]) => ({BECOMES})(wanted, patienceMs)", [wanted, LIVE])
+        assert not others, others
 
     def answered(self, act: Callable[[], object]) -> None:
         """Do something, and wait until a calculator has answered."""
         before = self.page.evaluate("document.answers")
         act()
-        self.page.wait_for_function(ANSWERED, arg=before, timeout=LIVE)
+        self.page.evaluate(ANSWERED, [before, "", LIVE])
 
     def shows_in_turn(self, what: str, wanted: Sequence[Mapping[str, object]]) -> None:
         """Press a button as often as there are things to show, each time when the page shows the one before."""
