@@ -38,3 +38,16 @@ class InputError(ValueError):
 
 class EmptyFieldError(InputError):
     """Nothing is written where something is needed."""
+
+
+class MissingFieldError(InputError):
+    """A field is not there; the path is that of the fields around it.
+
+    >>> MissingFieldError("the field 'title' is missing", "add `title: …`").field
+    'title'
+    """
+
+    @property
+    def field(self) -> str:
+        """The name of the field, which is the first word in quotation marks."""
+        return self.problem.split("'")[1]

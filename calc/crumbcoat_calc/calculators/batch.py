@@ -81,8 +81,8 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 
 def form_state(question: Question) -> dict[str, str]:
     """What differs from the recipe as published."""
-    recipe = question.recipe
-    return state_from_changes(recipe, question.changes) | state_from_conditions(question.conditions, recipe)
+    recipe, units = question.recipe, question.published.units
+    return state_from_changes(recipe, question.changes, units) | state_from_conditions(question.conditions, recipe)
 
 
 def calculate(question: Question) -> Answer:
@@ -130,7 +130,8 @@ def later_texts(answer: Answer) -> Texts:
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     recipe = published.recipe
     conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
-    changes = changes_from(recipe, {name: value for name, value in state.items() if not is_condition(name)})
+    of_batch = {name: value for name, value in state.items() if not is_condition(name)}
+    changes = changes_from(recipe, of_batch, published.units)
     if conditions.temperatures_c:
         changes = replace(changes, options=replace(changes.options, temperatures_c=conditions.temperatures_c))
     return Question(published=published, changes=changes, conditions=conditions)

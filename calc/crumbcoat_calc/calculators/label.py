@@ -55,7 +55,8 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
 
 def form_state(question: Question) -> dict[str, str]:
     own = {} if question.cake_g is None else {CAKE: state_number(question.cake_g)}
-    return state_from_changes(question.published.recipe, question.changes) | own
+    published = question.published
+    return state_from_changes(published.recipe, question.changes, published.units) | own
 
 
 def calculate(question: Question) -> Answer:
@@ -85,7 +86,7 @@ def texts(answer: Answer) -> Texts:
 def _question(published: PublishedRecipe, prices: Prices | None, state: Mapping[str, str]) -> Question:
     of_batch = {name: value for name, value in state.items() if name != CAKE and not is_condition(name)}
     cake_g = read_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
-    changes = changes_from(published.recipe, of_batch)
+    changes = changes_from(published.recipe, of_batch, published.units)
     return Question(published=published, prices=prices, changes=changes, cake_g=cake_g)
 
 

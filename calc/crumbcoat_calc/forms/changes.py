@@ -55,14 +55,17 @@ class Changes:
         return density_of_measure(self.cup_g, self.cup)
 
 
-def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
+def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]) -> Changes:
     """The changes in a form state. Its numbers have no unit: g for one batch, g on hand, L for the bowl.
+
+    Args:
+        units: what amounts are shown in unless the form state says otherwise.
 
     Raises:
         InputError: at the field that cannot be used.
     """
     ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
-    plain: dict[str, str] = {}
+    plain: dict[str, str] = {"units": units}
     amounts_g: dict[str, float] = {}
     have_g: dict[str, float] = {}
     left_out, replaced, skipped = set(), {}, set()
@@ -109,13 +112,13 @@ def changes_from(recipe: Recipe, state: Mapping[str, str]) -> Changes:
 _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
 
 
-def state_from_changes(recipe: Recipe, changes: Changes) -> dict[str, str]:
-    """The differences from the recipe as published, with one spelling for each value."""
+def state_from_changes(recipe: Recipe, changes: Changes, units: str = UNITS[0]) -> dict[str, str]:
+    """The differences from the recipe as published in these units, with one spelling for each value."""
     options = changes.options
     state = {} if options.factor == 1 else {"factor": state_number(options.factor)}
     for name in _words():
         value = getattr(changes, name)
-        if value != getattr(UNCHANGED, name):
+        if value != (units if name == "units" else getattr(UNCHANGED, name)):
             state[name] = value
     if changes.bowl_l is not None:
         state["bowl"] = state_number(changes.bowl_l)

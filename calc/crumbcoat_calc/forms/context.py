@@ -2,13 +2,15 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import partial
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.changes import UNITS
 from crumbcoat_calc.purchasing.cost import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.values.fields import mapping, only, take, take_or, text
+from crumbcoat_calc.values.fields import mapping, one_of, only, take, take_or, text
 
 SLOTS = ("recipe", "second", "third", "fourth", "a", "b", "c", "d", "e", "f")
 """The fields of a context that hold a recipe: one recipe, the further ones of a handout, those of a comparison."""
@@ -19,11 +21,12 @@ MOST_LINES = 30
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PublishedRecipe:
-    """A recipe as the fields of its file and as the model, and its batch as published."""
+    """A recipe as the fields of its file and as the model, its batch, and the units that it is published in."""
 
     data: Mapping[str, object]
     recipe: Recipe
     batch: Batch
+    units: str = UNITS[0]
     _latest: list[tuple[BatchOptions, Batch]] = field(default_factory=list, repr=False)
 
     def batch_with(self, options: BatchOptions) -> Batch:
@@ -86,20 +89,22 @@ def context_from(data: object) -> Context:
 
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
-            file of prices in `prices`.
+            file of prices in `prices`; what amounts are shown in at first, one of `UNITS`, in `units`.
 
     Raises:
         InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
-    only(fields, (*SLOTS, "prices"))
-    recipes = {slot: take(fields, slot, _published) for slot in SLOTS if fields.get(slot) is not None}
+    only(fields, (*SLOTS, "prices", "units"))
+    units = take_or(fields, "units", one_of(*UNITS), UNITS[0])
+    read = partial(_published, units=units)
+    recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
     return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None))
 
 
-def published_from(data: Mapping[str, object], recipe: Recipe) -> PublishedRecipe:
-    """A recipe that has been read from its fields, with its batch as published."""
-    return PublishedRecipe(data, recipe, batch_of(recipe))
+def published_from(data: Mapping[str, object], recipe: Recipe, units: str = UNITS[0]) -> PublishedRecipe:
+    """A recipe that has been read from its fields, with its batch as published, and the units of `UNITS` it is in."""
+    return PublishedRecipe(data, recipe, batch_of(recipe), units)
 
 
 def with_room(published: PublishedRecipe) -> PublishedRecipe:
@@ -131,5 +136,5 @@ def position(written: str, published: PublishedRecipe) -> int:
     return int(written)
 
 
-def _published(value: object) -> PublishedRecipe:
-    return published_from(mapping(value), recipe_from(value))
+def _published(value: object, units: str) -> PublishedRecipe:
+    return published_from(mapping(value), recipe_from(value), units)

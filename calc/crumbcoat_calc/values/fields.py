@@ -5,7 +5,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import TypeVar
 
-from crumbcoat_calc.errors import EmptyFieldError, InputError
+from crumbcoat_calc.errors import EmptyFieldError, InputError, MissingFieldError
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -146,7 +146,7 @@ def only(data: Mapping[str, object], known: Iterable[str]) -> None:
 def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T:
     """Read the field `key`; an error if it is missing."""
     if key not in data:
-        raise InputError(f"the field {key!r} is missing", f"add `{key}: …`")
+        raise MissingFieldError(f"the field {key!r} is missing", f"add `{key}: …`")
     try:
         return read(data[key])
     except InputError as error:

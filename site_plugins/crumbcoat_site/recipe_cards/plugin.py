@@ -166,7 +166,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """The pages of the recipes; drafts are among them only for their author."""
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
         prices = Path(config.docs_dir) / self.config.prices
-        options = CardOptions(page_with("models", markdown), self.config.show_cost or self._is_serving)
+        show_cost = self.config.show_cost or self._is_serving
+        options = CardOptions(page_with("models", markdown), show_cost, self.config.region)
         today = get_build_datetime().date()
         return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
 

@@ -590,3 +590,17 @@ def test_a_single_batch_is_written_in_the_singular() -> None:
     texts = after({"factor": "0.75"})[1]
     assert (texts["size.smaller_batches"], texts["size.larger_batches"]) == ("0.5 batches", "1 batch")
     assert after({"factor": "1000"})[1]["size.larger_batches"] == ""
+
+
+def test_a_page_in_cups_keeps_the_choice_of_grams_and_not_that_of_cups() -> None:
+    context = context_from({"recipe": RECIPE, "units": "us"})
+    assert run("batch", context)[1]["units"] == "us"
+    state, shown = run("batch", context, {}, {"units": "grams"})
+    assert (state, shown["units"]) == ({"units": "grams"}, "grams")
+    assert run("batch", context, state, {"units": "us"})[0] == {}
+    assert run("label", context, {"units": "grams"})[0] == {"units": "grams"}
+
+
+def test_a_page_in_units_that_do_not_exist_is_refused() -> None:
+    with pytest.raises(InputError, match="'stones' is not an option here"):
+        context_from({"recipe": RECIPE, "units": "stones"})

@@ -8,7 +8,7 @@ from functools import lru_cache
 from crumbcoat_calc.calculators import run, solve
 from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
-from crumbcoat_calc.forms.changes import skippable
+from crumbcoat_calc.forms.changes import UNITS, skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
@@ -49,6 +49,7 @@ class Card:
     texts: Mapping[str, object]
     label: Answer
     label_texts: Mapping[str, object]
+    us_label_first: bool
     handout: bool
     models_page: str | None
     cake_texts: Mapping[str, object]
@@ -202,6 +203,8 @@ def card_from(
     """
     prices = prices if options.show_cost else None
     fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
+    if published.units != UNITS[0]:
+        fields |= {"units": published.units}
     context = Context(recipes={"recipe": published}, prices_text=prices)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
@@ -214,6 +217,7 @@ def card_from(
         texts=texts,
         label=label.answer,
         label_texts=label.texts,
+        us_label_first=options.region == "US",
         handout=handout,
         cake_texts=cake_texts,
         presets=preset_sizes(context),

@@ -4,7 +4,13 @@ from typing import NamedTuple
 
 
 class CardOptions(NamedTuple):
-    """The page that explains the models, from the root of the site, if there is one; and whether cost is shown."""
+    """The page that explains the models, from the root of the site, if any; whether cost is shown; the region."""
 
     models_url: str | None
     show_cost: bool
+    region: str = "EU"
+
+    @property
+    def units(self) -> str:
+        """What amounts are shown in at first."""
+        return "us" if self.region == "US" else "grams"

@@ -32,7 +32,7 @@ def render_recipe(
         SourceError: if the file holds no recipe.
     """
     recipe, data = load_recipe(file.path, file.shown)
-    published = published_from(data, recipe)
+    published = published_from(data, recipe, options.units)
     card = card_from(published, file, prices, options, shell is not None)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from pathlib import Path as FilePath
 
-from crumbcoat_calc.errors import InputError, Path
+from crumbcoat_calc.errors import InputError, MissingFieldError, Path
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import use_problems
 from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
@@ -56,9 +56,9 @@ class _Reading:
     times: Counter[Path] = field(default_factory=Counter)
     aside: set[Path] = field(default_factory=set)
 
-    def note(self, error: InputError) -> None:
+    def note(self, error: InputError, place: Path) -> None:
         """Keep a problem, unless it is only a consequence of one before it."""
-        if self.times[error.path] == 0 and not self._follows(error.path):
+        if self.times[place] == 0 and not self._follows(place):
             self.problems.append(error)
 
     def _follows(self, path: Path) -> bool:
@@ -121,8 +121,9 @@ def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
         try:
             recipe = recipe_of_fields(reading.data)
         except InputError as error:
-            reading.note(error)
-            if not reading.put_right(error.path):
+            place = (*error.path, error.field) if isinstance(error, MissingFieldError) else error.path
+            reading.note(error, place)
+            if not reading.put_right(place):
                 break
     if recipe is None or any(_is_for_uses(path, reading.times[path]) for path in reading.aside):
         return None, reading.problems

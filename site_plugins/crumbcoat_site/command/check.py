@@ -1,0 +1,93 @@
+"""Checks recipe files: every problem of each, and what is worth a second look; as text for people or as JSON."""
+
+import json
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
+from crumbcoat_site.recipe_cards.source.every_problem import read_file
+from crumbcoat_site.recipe_cards.source.prices import prices_text
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What was found in one file, by line."""
+
+    file: str
+    problems: tuple[SourceError, ...]
+    warnings: tuple[RecipeWarning, ...]
+
+
+def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Report]:
+    """A report of each file, in their order."""
+    return [check_file(file, os.path.relpath(file), with_warnings) for file in files]
+
+
+def check_file(file: Path, shown: str, with_warnings: bool = True) -> Report:
+    """The report of one file; a file with problems has no warnings yet."""
+    read = read_file(file, shown)
+    warnings: tuple[RecipeWarning, ...] = ()
+    if read.recipe and read.document and with_warnings:
+        warnings = warnings_for(read.recipe, read.document, file)
+    return Report(shown, read.problems, warnings)
+
+
+def check_prices(file: Path) -> list[Report]:
+    """The report of the file of prices, if there is one."""
+    if not file.is_file():
+        return []
+    try:
+        prices_text(file.read_bytes(), os.path.relpath(file))
+    except SourceError as error:
+        return [Report(os.path.relpath(file), (error,), ())]
+    return [Report(os.path.relpath(file), (), ())]
+
+
+def text_report(reports: Sequence[Report]) -> str:
+    """Problems first, then warnings, then how many there are."""
+    parts = [str(problem) for report in reports for problem in report.problems]
+    alike: dict[str, list[tuple[str, RecipeWarning]]] = {}
+    for report in reports:
+        for warning in report.warnings:
+            alike.setdefault(warning.text, []).append((f"{report.file}:{warning.line}", warning))
+    if alike:
+        parts.append("Warnings:")
+        parts += [_warning(found) for found in alike.values()]
+    problems = sum(len(report.problems) for report in reports)
+    warnings = [warning for report in reports for warning in report.warnings]
+    counts = [_count(len(reports), "file"), _count(problems, "problem"), _count(len(warnings), "warning")]
+    return "\n".join([*parts, ", ".join(counts) + "."])
+
+
+def _warning(found: Sequence[tuple[str, RecipeWarning]]) -> str:
+    """A warning with its place, or one that several files have in common with all places."""
+    places = [place for place, _ in found]
+    text, hint = found[0][1].text, found[0][1].hint
+    if len(places) == 1:
+        return f"{places[0]}: {text}\n    Fix: {hint}"
+    return f"{len(places)} places: {text}\n    Fix: {hint}\n" + "\n".join(f"    - {place}" for place in places)
+
+
+def json_report(reports: Sequence[Report]) -> str:
+    """One object for programs: `files`, each with `file`, `problems` and `warnings`."""
+    files = [
+        {
+            "file": report.file,
+            "problems": [
+                {"line": problem.line, "problem": problem.problem, "fix": problem.remedy} for problem in report.problems
+            ],
+            "warnings": [
+                {"line": warning.line, "kind": warning.kind, "warning": warning.text, "hint": warning.hint}
+                for warning in report.warnings
+            ],
+        }
+        for report in reports
+    ]
+    return json.dumps({"files": files}, ensure_ascii=False, indent=1)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"

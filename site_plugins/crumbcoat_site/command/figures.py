@@ -1,0 +1,55 @@
+"""What a batch is made of, for the terminal."""
+
+import os
+from collections.abc import Sequence
+from pathlib import Path
+
+from crumbcoat_calc.foods.figures import FIGURES, figure_texts
+from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
+from crumbcoat_calc.values.display import mass_text
+from crumbcoat_calc.values.units import number
+
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+
+
+def figures_text(file: Path, batches: str = "1") -> str:
+    """Two tables: the ingredients, and the figures of the finished batch and of what is in the vessel after each stage.
+
+    Raises:
+        SourceError: if the file holds no recipe.
+        InputError: if the number of batches cannot be used.
+    """
+    recipe, _ = load_recipe(file, os.path.relpath(file))
+    batch = batch_of(recipe, BatchOptions(factor=float(number(batches))))
+    amounts = [(weighed.name, mass_text(weighed.mass_g)) for weighed in batch.weighed]
+    head = f"{recipe.title} ({recipe.family}), {mass_text(batch.total.mass_g)}"
+    return "\n".join([head, "", *_table(amounts), "", *_table(_figure_rows(batch)), *_notes(batch)]).rstrip()
+
+
+def _figure_rows(batch: Batch) -> list[tuple[str, ...]]:
+    texts = [figure_texts(batch.total), *(figure_texts(vessel.mixture) for vessel in batch.vessels)]
+    numbers = [f"after stage {number}" for number in range(1, len(batch.vessels) + 1)]
+    rows: list[tuple[str, ...]] = [("", "batch", "per 100 g", *numbers)]
+    for figure in FIGURES:
+        key = f"{figure.key}.percent"
+        rows.append((figure.label, texts[0][f"{figure.key}.mass"], *(text[key] for text in texts)))
+    rows.append(("Energy", texts[0]["energy"], *(text["energy_100g"] for text in texts)))
+    return rows
+
+
+def _notes(batch: Batch) -> Sequence[str]:
+    missing = figure_texts(batch.total)["missing"]
+    stages = [f"Stage {number}: {stage.title}" for number, stage in enumerate(batch.recipe.stages, start=1)]
+    return ["", *stages, *(["", missing] if missing else [])]
+
+
+def _table(rows: Sequence[tuple[str, ...]]) -> list[str]:
+    """Rows with the first column to the left and the others to the right."""
+    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
+    return [
+        "  ".join(
+            cell.ljust(width) if place == 0 else cell.rjust(width)
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ).rstrip()
+        for row in rows
+    ]

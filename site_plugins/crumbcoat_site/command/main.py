@@ -1,0 +1,174 @@
+"""`crumbcoat`: the commands, their options and their help. Each imports what does the work when it runs."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS, REGIONS, VOICES
+
+_FOLDER = click.Path(path_type=Path)
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="crumbcoat")
+def crumbcoat() -> None:
+    """Recipe cards whose figures follow: a site of your own, from an empty folder.
+
+    \b
+        crumbcoat new-site my-kitchen       a site, ready to look at
+        cd my-kitchen
+        crumbcoat new-recipe "Lemon cream"  a recipe file to fill in
+        crumbcoat check                     every problem in every recipe file
+        crumbcoat serve                     write with the page beside you
+        crumbcoat build                     the finished site, in site/
+
+    Completion for bash: add `eval "$(_CRUMBCOAT_COMPLETE=bash_source crumbcoat)"` to ~/.bashrc; zsh and fish alike.
+    """
+
+
+@crumbcoat.command("new-site")
+@click.argument("folder", type=_FOLDER)
+@click.option("--title", help="The name of the site. Default: asked for.")
+@click.option("--author", help="Who writes the recipes. Default: the title.")
+@click.option("--region", type=click.Choice(REGIONS), help="Whose words, units and labels come first.")
+@click.option("--voice", type=click.Choice(VOICES), help="home: cards only; class: with a handout for each recipe.")
+@click.option("--colours", type=click.Choice(tuple(COLOURS)), help="Six that go together; change any of them later.")
+@click.option("--yes", "-y", is_flag=True, help="Ask nothing; take what is usual.")
+def new_site(folder: Path, yes: bool, **given: str | None) -> None:
+    """Begin a site in FOLDER, which must be new or empty.
+
+    \b
+        crumbcoat new-site my-kitchen
+        crumbcoat new-site my-kitchen --title "My kitchen" --region UK --voice home --colours mint
+        crumbcoat new-site class --voice class --yes
+    """
+    from crumbcoat_site.command.new_site import SiteError, SitePlan, write_site
+
+    try:
+        plan = SitePlan.of(folder, {name: value for name, value in given.items() if value}, ask=None if yes else _ask)
+        written = write_site(plan)
+    except SiteError as error:
+        raise click.ClickException(str(error)) from None
+    for path in written:
+        click.echo(f"  {path}")
+    click.echo(f"The site is in {folder}. Look at it with:\n\n    cd {folder}\n    crumbcoat serve\n")
+
+
+@crumbcoat.command("new-recipe")
+@click.argument("title")
+@click.option("--family", type=click.Choice(FAMILY_WORDS), help="Its usual stages and checkpoints, to fill in.")
+@click.option("--with", "kinds", multiple=True, metavar="'KIND AMOUNT'", help="One ingredient; may be repeated.")
+@click.option("--in", "folder", type=_FOLDER, help="The folder of the file, below docs_dir.")
+def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: Path | None) -> None:
+    """Begin a recipe file. It builds as it is; change what is in it to your own.
+
+    \b
+        crumbcoat new-recipe "Yoghurt cream" --family "emulsified milk frosting"
+        crumbcoat new-recipe "Plain cream" --with "double cream 500 g" --with "icing sugar 40 g"
+        crumbcoat new-recipe "Something new"        the smallest recipe there is
+    """
+    from crumbcoat_site.command.new_recipe import RecipeError, write_recipe
+
+    try:
+        path = write_recipe(Path.cwd(), title, family, kinds, folder)
+    except RecipeError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(f"{path}\nChange it to your own, and run `crumbcoat check` and `crumbcoat serve`.")
+
+
+@crumbcoat.command()
+@click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+@click.option("--json", "as_json", is_flag=True, help="For programs: one JSON object.")
+@click.option("--strict", is_flag=True, help="Warnings count as problems.")
+@click.option("--no-warnings", is_flag=True, help="Problems only.")
+def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: bool) -> None:
+    """Check recipe FILES, or all of the site: every problem, and apart from them what is worth a second look.
+
+    Ends with 1 if there is a problem, so that a script can check before it builds.
+
+    \b
+        crumbcoat check
+        crumbcoat check docs/lemon-cream.yaml --no-warnings
+        crumbcoat check --json > problems.json
+    """
+    from crumbcoat_site.command.check import check_files, check_prices, json_report, text_report
+    from crumbcoat_site.command.site_files import SiteFilesError, files_of, site_around
+
+    try:
+        site = None if files else site_around(Path.cwd())
+        reports = check_files(site.recipes if site else files_of(files), with_warnings=not no_warnings)
+        reports += check_prices(site.prices) if site else []
+    except SiteFilesError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(json_report(reports) if as_json else text_report(reports))
+    failed = any(report.problems or (strict and report.warnings) for report in reports)
+    sys.exit(1 if failed else 0)
+
+
+@crumbcoat.command()
+@click.argument("file", type=_FILE)
+@click.option("--batches", default="1", help="How many batches, such as `2` or `1/2`.")
+def figures(file: Path, batches: str) -> None:
+    """What a batch of the recipe in FILE is made of, after each stage and in the end.
+
+    \b
+        crumbcoat figures docs/lemon-cream.yaml
+        crumbcoat figures docs/lemon-cream.yaml --batches 2
+    """
+    from crumbcoat_calc.errors import InputError
+
+    from crumbcoat_site.command.figures import figures_text
+    from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+
+    try:
+        click.echo(figures_text(file, batches))
+    except SourceError as error:
+        raise click.ClickException(str(error)) from None
+    except InputError as error:
+        raise click.ClickException(f"--batches: {error.problem}.\n    Fix: {error.remedy}.") from None
+
+
+@crumbcoat.command(context_settings={"ignore_unknown_options": True})
+@click.argument("arguments", nargs=-1, type=click.UNPROCESSED)
+def serve(arguments: tuple[str, ...]) -> None:
+    """Show the site while you write; a page follows when its file is saved.
+
+    A file with a problem shows the problem in its place, until it is put right. Options are those of `mkdocs serve`.
+
+    \b
+        crumbcoat serve
+        crumbcoat serve --dev-addr 127.0.0.1:8010
+    """
+    from crumbcoat_site.command.site import serve as serve_site
+    from crumbcoat_site.command.site_files import SiteFilesError
+
+    try:
+        sys.exit(serve_site(arguments))
+    except SiteFilesError as error:
+        raise click.ClickException(str(error)) from None
+
+
+@crumbcoat.command()
+@click.option("--site-dir", "-d", type=_FOLDER, help="Where the site goes. Default: site_dir of mkdocs.yml.")
+@click.option("--strict", "-s", is_flag=True, help="A warning stops the build.")
+def build(site_dir: Path | None, strict: bool) -> None:
+    """Build the site. If that fails, the site that was there before is left as it is.
+
+    \b
+        crumbcoat build
+        crumbcoat build --strict --site-dir public
+    """
+    from crumbcoat_site.command.site import BuildError
+    from crumbcoat_site.command.site import build as build_site
+
+    try:
+        click.echo(f"The site is in {build_site(Path.cwd(), site_dir, strict)}.")
+    except BuildError as error:
+        raise click.ClickException(str(error)) from None
+
+
+def _ask(question: str, usual: str, choices: tuple[str, ...]) -> str:
+    kind = click.Choice(choices) if choices else None
+    return str(click.prompt(question, default=usual, type=kind))

@@ -1,0 +1,109 @@
+"""Finds the site around a folder: its mkdocs.yml, its pages and its recipe files."""
+
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
+
+NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
+
+
+class _Loader(yaml.SafeLoader):
+    """Reads a configuration of MkDocs; values with a tag, such as `!ENV`, are not needed here, and read as empty."""
+
+
+_Loader.add_multi_constructor("", lambda loader, tag, node: None)
+
+
+class SiteFilesError(Exception):
+    """There is no site here, or no such file; the text has place, problem and remedy."""
+
+
+@dataclass(frozen=True, slots=True)
+class SiteFiles:
+    """The settings of a site that say where its files are."""
+
+    config: Path
+    docs: Path
+    site: Path
+    prices: Path
+    suffix: str
+    author: str
+
+    @property
+    def recipes(self) -> list[Path]:
+        """Every recipe file, in the order of the alphabet."""
+        own = {self.docs / name for name in ("ingredients.yaml",)}
+        found = (path for path in self.docs.rglob(f"*{self.suffix}") if path not in own)
+        return sorted(
+            path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])
+        )
+
+
+def site_around(folder: Path) -> SiteFiles:
+    """The site in this folder or in one around it.
+
+    Raises:
+        SiteFilesError: if there is none, or if its configuration cannot be read.
+    """
+    for place in (folder, *folder.parents):
+        for name in NAMES:
+            if (place / name).is_file():
+                return _site_of(place / name)
+    problem = f"{_shown(folder)}: there is no {NAMES[0]} here or in a folder around it."
+    raise SiteFilesError(
+        f"{problem}\n    Fix: go to the folder of your site, or begin one: `crumbcoat new-site my-kitchen`."
+    )
+
+
+def files_of(named: Sequence[Path]) -> list[Path]:
+    """The files that were named, with all recipe files of folders among them.
+
+    Raises:
+        SiteFilesError: if one does not exist.
+    """
+    files: list[Path] = []
+    for path in named:
+        if path.is_dir():
+            files += sorted(path.rglob(f"*{RecipeCardsConfig().suffix}"))
+        elif path.is_file():
+            files.append(path)
+        else:
+            raise SiteFilesError(f"{path}: there is no such file.\n    Fix: name a recipe file, or none to check all.")
+    return files
+
+
+def _site_of(config: Path) -> SiteFiles:
+    try:
+        settings = yaml.load(config.read_text(encoding="utf-8"), _Loader) or {}
+    except yaml.YAMLError as error:
+        raise SiteFilesError(f"{_shown(config)}: {error}.\n    Fix: put the line right.") from None
+    options = {**RecipeCardsConfig(), **_options(settings.get("plugins"))}
+    docs = config.parent / str(settings.get("docs_dir", "docs"))
+    return SiteFiles(
+        config=config,
+        docs=docs,
+        site=config.parent / str(settings.get("site_dir", "site")),
+        prices=docs / str(options["prices"]),
+        suffix=str(options["suffix"]),
+        author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
+    )
+
+
+def _options(plugins: Any) -> dict[str, Any]:
+    """The options of `recipe_cards` among the plug-ins, however they are listed."""
+    entries = plugins.items() if isinstance(plugins, dict) else ()
+    listed = plugins if isinstance(plugins, list) else []
+    for name, options in [*entries, *(pair for entry in listed if isinstance(entry, dict) for pair in entry.items())]:
+        if name == "recipe_cards" and isinstance(options, dict):
+            return options
+    return {}
+
+
+def _shown(path: Path) -> str:
+    return os.path.relpath(path)

@@ -1,0 +1,120 @@
+"""`crumbcoat check` and `figures`: text for people, JSON for programs, an exit code for scripts."""
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from crumbcoat_site.command.main import crumbcoat
+
+ROOT = Path(__file__).parents[3]
+GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    (tmp_path / "docs").mkdir()
+    (tmp_path / "docs" / "milk.yaml").write_text(GOOD, encoding="utf-8")
+    (tmp_path / "mkdocs.yml").write_text("site_name: Small\nplugins: [recipe_cards]\nx: !ENV [HOME, 1]\n")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
+
+
+def test_a_good_site_has_no_problem(folder: Path) -> None:
+    done = run("check")
+    assert done.exit_code == 0
+    assert done.output.endswith("1 file, no problems, 1 warning.\n")
+    assert run("check", "--strict").exit_code == 1
+    assert run("check", "--no-warnings").output == "1 file, no problems, no warnings.\n"
+
+
+def test_every_problem_of_every_file_has_its_place_and_a_fix(folder: Path) -> None:
+    (folder / "docs" / "milk.yaml").write_text(
+        GOOD.replace("amount: 22 g", "amount: 22 gx").replace("speed: medium\n", "speed: warp\n")
+    )
+    (folder / "docs" / "other.yaml").write_text("title: [\n")
+    (folder / "docs" / "prices.csv").write_text(
+        "item,pack,price,currency,date,note\nbutter_unsalted,250 g,no,EUR,2026-01-02,\n"
+    )
+    done = run("check")
+    assert done.exit_code == 1
+    places = re.findall(r"^(docs/\S+?):(\d+): ", done.output, re.MULTILINE)
+    assert [place for place, _ in places] == ["docs/milk.yaml"] * 3 + ["docs/other.yaml", "docs/prices.csv"]
+    assert done.output.count("\n    Fix: ") == len(places)
+    assert "3 files, 5 problems, no warnings." in done.output
+
+
+def test_programs_get_json(folder: Path) -> None:
+    (folder / "docs" / "milk.yaml").write_text(GOOD.replace("amount: 22 g", "amount: 22 gx"))
+    report = json.loads(run("check", "--json").output)
+    assert [list(problem) for problem in report["files"][0]["problems"]] == [["line", "problem", "fix"]]
+    line = GOOD.splitlines().index("    amount: 22 g") + 1
+    assert report["files"][0]["problems"][0]["line"] == line
+
+
+def warnings_of(folder: Path, text: str) -> dict[str, str]:
+    (folder / "docs" / "milk.yaml").write_text(text, encoding="utf-8")
+    report = json.loads(run("check", "--json").output)
+    assert report["files"][0]["problems"] == []
+    return {warning["kind"]: warning["warning"] for warning in report["files"][0]["warnings"]}
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "kind", "words"),
+    [
+        ("    role: sweetness\n", "", "role", "icing sugar has no role"),
+        ("measured:\n  density: 0.76 g/mL\n", "", "density", "no density was measured"),
+        ("amount: 240 g", "amount: 1240 g", "unusual", "has 10 to 35 %"),
+        ("time: 2 min\n        look_for: No lumps", "time: 20 s\n        look_for: No lumps", "", ""),
+        ("do: Beat the soft butter with", "do: For 9 minutes, beat the soft butter with", "time", "9 minutes"),
+    ],
+    ids=["role", "density", "fat", "nothing", "time"],
+)  # fmt: skip
+def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str) -> None:
+    assert before in GOOD
+    text = GOOD.replace(before, after, 1)
+    if kind == "unusual":
+        text = text.replace("creaming: 180 g", "creaming: 1180 g")
+    warnings = warnings_of(folder, text)
+    assert set(warnings) == {"picture", *([kind] if kind else [])}
+    assert words in warnings.get(kind, "")
+
+
+def test_a_picture_beside_the_file_is_found(folder: Path) -> None:
+    (folder / "docs" / "milk.jpg").write_bytes(b"")
+    assert warnings_of(folder, GOOD) == {}
+
+
+def test_egg_that_no_step_heats_is_named_with_the_temperature_of_the_food_code(folder: Path) -> None:
+    # FDA Food Code 3-401.11: raw egg in a mixture, 68 °C for 17 s, or 71 °C; the card's caution has 71 °C.
+    text = (ROOT / "recipes" / "buttercreams" / "swiss-meringue-buttercream.yaml").read_text(encoding="utf-8")
+    assert "raw egg" not in warnings_of(folder, text)
+    colder = re.sub(r"heat_to: \d+ °C", "heat_to: 60 °C", text)
+    assert "is heated to 60 °C (140 °F) only" in warnings_of(folder, colder)["raw egg"]
+
+
+def test_no_site_and_no_file_are_problems_with_a_fix(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    done = run("check", "docs/none.yaml")
+    assert (done.exit_code, done.output) == (
+        1, "Error: docs/none.yaml: there is no such file.\n    Fix: name a recipe file, or none to check all.\n",
+    )  # fmt: skip
+    (folder / "mkdocs.yml").write_text("plugins: [\n")
+    assert "mkdocs.yml: while parsing" in run("check").output
+    (folder / "mkdocs.yml").unlink()
+    assert "there is no mkdocs.yml here" in run("check").output
+
+
+def test_figures_are_those_of_the_card(folder: Path) -> None:
+    done = run("figures", "docs/milk.yaml", "--batches", "2")
+    assert done.output.startswith("Everyday milk frosting (emulsified milk frosting), 1666 g\n")
+    assert re.search(r"^Fat +412 g +24\.7 % +11\.9 % +45\.5 % +24\.7 %$", done.output, re.MULTILINE)
+    assert "--batches:" in run("figures", "docs/milk.yaml", "--batches", "lots").output
+    (folder / "docs" / "milk.yaml").write_text("title: x\n")
+    assert run("figures", "docs/milk.yaml").output.startswith("Error: docs/milk.yaml:1: ")
