@@ -1,4 +1,4 @@
-"""`python -m bench [start weight slow untouched repaint memory build]`: prints tables, writes bench/results."""
+"""`python -m bench [start weight slow untouched repaint memory saving build]`: prints tables, writes bench/results."""
 
 import json
 import os
@@ -9,7 +9,7 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from bench import build, memory, repaint, slow, start, untouched, weight
+from bench import build, memory, repaint, saving, slow, start, untouched, weight
 from bench.host import chromium, hosted
 
 RESULTS = Path(__file__).parent / "results"
@@ -21,7 +21,8 @@ IN_THE_BROWSER = {
     "repaint": repaint,
     "memory": memory,
 }
-ALL = (*IN_THE_BROWSER, "build")
+IN_THE_TERMINAL = {"saving": saving, "build": build}
+ALL = (*IN_THE_BROWSER, *IN_THE_TERMINAL)
 
 
 def main(names: list[str]) -> None:
@@ -30,10 +31,10 @@ def main(names: list[str]) -> None:
     if wrong:
         raise SystemExit(f"bench: unknown measurement {wrong[0]!r}\n    Fix: choose from {', '.join(ALL)}")
     names = names or list(ALL)
-    if "build" in names:
-        table = build.measure()
-        show(str(build.__doc__), table)
-        keep("build", str(build.__doc__), table, "")
+    for name in [name for name in names if name in IN_THE_TERMINAL]:
+        table = IN_THE_TERMINAL[name].measure()
+        show(str(IN_THE_TERMINAL[name].__doc__), table)
+        keep(name, str(IN_THE_TERMINAL[name].__doc__), table, "")
     wanted = [name for name in names if name in IN_THE_BROWSER]
     if not wanted:
         return

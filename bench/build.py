@@ -36,7 +36,7 @@ def measure(sizes: tuple[int, ...] = SIZES, runs: int = 3) -> dict[str, dict[str
 def _measured(size: int, runs: int) -> dict[str, float]:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        _write_recipes(folder, size)
+        write_recipes(folder, size)
         taken: dict[str, list[float]] = {which: [] for which in ("ours", *BASELINES, "again", "edited")}
         memory: dict[str, float] = {}
         computed = []
@@ -49,7 +49,7 @@ def _measured(size: int, runs: int) -> dict[str, float]:
                 _build(which, folder / which, taken, memory)
             _build("again", folder / "ours", taken, memory)
             before = _computed(folder)
-            _edit(folder / "ours" / "docs" / _name(size // 2), f"Edited {run}")
+            edit(folder / "ours" / "docs" / recipe_name(size // 2), f"Edited {run}")
             _build("edited", folder / "ours", taken, memory)
             computed.append(len(_computed(folder) - before))
         middle = {which: median(times) for which, times in taken.items()}
@@ -63,25 +63,27 @@ def _measured(size: int, runs: int) -> dict[str, float]:
         }
 
 
-def _write_recipes(folder: Path, size: int) -> None:
+def write_recipes(folder: Path, size: int) -> None:
     """The demo's recipes repeated, each with its own title and amounts, so that each must be computed."""
     demo = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "recipes").rglob("*.yaml"))]
     for number in range(size):
-        source = folder / "ours" / "docs" / _name(number)
+        source = folder / "ours" / "docs" / recipe_name(number)
         source.parent.mkdir(parents=True, exist_ok=True)
         more = 1 + Decimal(number // len(demo)) / 1000  # A decimal, so that the portions still add up.
         text = _GRAMS.sub(lambda mass, more=more: f"{Decimal(mass[1]) * more} g", demo[number % len(demo)])
         source.write_text(text, encoding="utf-8")
-        _edit(source, f"Recipe {number}")
+        edit(source, f"Recipe {number}")
     shutil.copy(ROOT / "recipes" / "prices.csv", folder / "ours" / "docs")
     _write_site(folder / "ours", ["search", "recipe_cards"])
 
 
-def _name(number: int) -> str:
+def recipe_name(number: int) -> str:
+    """The place of a recipe in docs_dir."""
     return f"shelf-{number // FOLDER}/recipe-{number}.yaml"
 
 
-def _edit(source: Path, title: str) -> None:
+def edit(source: Path, title: str) -> None:
+    """Give a recipe another title."""
     source.write_text(_TITLE.sub(f"title: {title}", source.read_text(encoding="utf-8"), count=1), encoding="utf-8")
 
 
@@ -93,7 +95,7 @@ def _write_baselines(folder: Path) -> None:
         assert facts is not None
         number = int(facts["title"].rpartition(" ")[2])
         for which, text in baseline_markdown(cache, key).items():
-            page = (folder / which / "docs" / _name(number)).with_suffix(".md")
+            page = (folder / which / "docs" / recipe_name(number)).with_suffix(".md")
             page.parent.mkdir(parents=True, exist_ok=True)
             page.write_text(text, encoding="utf-8")
     for which in BASELINES:

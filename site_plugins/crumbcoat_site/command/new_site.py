@@ -6,6 +6,7 @@ import os
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from importlib.metadata import version
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -66,6 +67,11 @@ class SitePlan:
             colours=COLOURS[chosen["colours"]],
             today=datetime.date.today().isoformat(),
         )
+
+    @property
+    def version(self) -> str:
+        """That of Crumbcoat."""
+        return version("crumbcoat")
 
     @property
     def is_class(self) -> bool:
