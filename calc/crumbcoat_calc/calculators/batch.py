@@ -53,9 +53,10 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
     """The question that the recipe in the context and the reader's changes in the form state ask.
 
     The form state may hold `factor`, `units`, `scale`, `eggs`, `bowl` (L), `tool`, `cup`, `cup_weighs` (g),
-    `skip.<stage>.<step>` (yes), and of each ingredient `amount.<key>` (g for one batch as published),
-    `without.<key>` (yes), `instead.<key>` (the key of a replacement, or `kind:` and a kind) and `have.<key>` (g);
-    and the fields that `forms.conditions` reads, such as `bowl_temperature` and `temperature.<key>`.
+    `skip.<stage>.<step>` (yes), `used.<key>.<part>` (yes, if what is kept back went in), and of each ingredient
+    `amount.<key>` (g for one batch as published), `without.<key>` (yes), `instead.<key>` (the key of a
+    replacement, or `kind:` and a kind) and `have.<key>` (g); and the fields that `forms.conditions`
+    reads, such as `bowl_temperature` and `temperature.<key>`.
 
     Raises:
         InputError: at the field of the form state that cannot be used.

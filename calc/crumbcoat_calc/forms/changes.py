@@ -68,7 +68,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]
     plain: dict[str, str] = {"units": units}
     amounts_g: dict[str, float] = {}
     have_g: dict[str, float] = {}
-    left_out, replaced, skipped = set(), {}, set()
+    left_out, replaced, skipped, used = set(), {}, set(), set()
     factor, bowl_l, cup_g = 1.0, None, None
     for name, value in state.items():
         head, _, key = name.partition(".")
@@ -83,11 +83,17 @@ def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]
         elif head == "skip":
             if read_field(name, value, _yes):
                 skipped.add(_skipped(recipe, name))
+        elif head == "used":
+            if read_field(name, value, _yes):
+                used.add(_kept_back(recipe, name))
         elif head not in _OF_AN_INGREDIENT or key not in ingredients:
             remedy = did_you_mean(name, (*ingredients, *_words(), "factor", "bowl", "cup_weighs"), "leave it out")
             raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif head == "amount":
             amounts_g[key] = read_field(name, value, number_from)
+            if ingredients[key].is_all_kept_back:
+                problem = f"all of the {ingredients[key].name} is kept back, and no step adds it"
+                raise InputError(problem, "say at its checkpoint that it went in", ("amount", key))
         elif head == "have":
             if value:
                 have_g[key] = read_field(name, value, _more_than_zero)
@@ -105,6 +111,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]
         left_out=frozenset(left_out),
         replaced=replaced,
         skipped=frozenset(skipped),
+        used=frozenset(used),
     )
     return Changes(options=options, have_g=have_g, bowl_l=bowl_l, cup_g=cup_g, **plain)
 
@@ -138,6 +145,8 @@ def state_from_changes(recipe: Recipe, changes: Changes, units: str = UNITS[0]) 
             state[f"have.{key}"] = state_number(changes.have_g[key])
     for stage, step in sorted(options.skipped):
         state[f"skip.{stage}.{step}"] = "yes"
+    for key, part in sorted(options.used):
+        state[f"used.{key}.{part}"] = "yes"
     return state
 
 
@@ -200,6 +209,14 @@ def _leaves_out(ingredient: Ingredient, written: str) -> bool:
     if leaves_out and not ingredient.optional:
         raise InputError(f"{ingredient.name} is not optional", "set its amount instead")
     return leaves_out
+
+
+def _kept_back(recipe: Recipe, name: str) -> tuple[str, str]:
+    _, key, part = (*name.split(".", 2), "", "")[:3]
+    known = [(ingredient.key, kept.key) for ingredient in recipe.ingredients for kept in ingredient.kept_back]
+    if (key, part) not in known:
+        raise InputError("nothing of this name is kept back", "choose a part that the recipe keeps back", (name,))
+    return key, part
 
 
 def _skipped(recipe: Recipe, name: str) -> tuple[int, int]:

@@ -129,10 +129,13 @@ def position(written: str, published: PublishedRecipe) -> int:
     """The position of an ingredient in the recipe, from 0.
 
     Raises:
-        InputError: if the recipe has no ingredient at that position.
+        InputError: if the recipe has no ingredient at that position, or none of it is in the batch.
     """
     if not written.isdecimal() or not written.isascii() or int(written[:4]) >= len(published.names):
         raise InputError("the recipe has no such ingredient", "choose one of the list")
+    ingredient = published.recipe.ingredients[int(written)]
+    if ingredient.is_all_kept_back:
+        raise InputError(f"all of the {ingredient.name} is kept back, so the batch has none", "choose another one")
     return int(written)
 
 

@@ -72,7 +72,7 @@ def caution_facts_of(
     """
     recipe = batch.recipe
     heat = highest_temperatures(recipe) if heat is None else heat
-    inside = [weighed for weighed in batch.weighed if weighed.mass_g > 0]
+    inside = [weighed for weighed in batch.weighed if weighed.needed_g > 0]
     lists = lists or lists_of(batch)
     eaten = [decoration.what for decoration in recipe.decorations if decoration.eaten]
     not_eaten = [decoration.what for decoration in recipe.decorations if not decoration.eaten]

@@ -55,12 +55,16 @@ class IngredientList:
         return "".join(span.text.upper() if span.allergen else span.text for span in self.spans)
 
 
+_KEPT_BACK_G = 1e-9
+"""The mass by which an ingredient that is only kept back is sorted."""
+
+
 def listed_ingredients_of(batch: Batch) -> tuple[ListedIngredient, ...]:
     """The ingredients of a batch, with what the recipe declares of each, or of the replacement that goes in for it."""
     return tuple(
         _listed(weighed, ingredient)
         for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
-        if weighed.mass_g > 0
+        if weighed.needed_g > 0
     )
 
 
@@ -71,17 +75,21 @@ def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
 
 
 def _listed(weighed: WeighedIngredient, ingredient: Ingredient) -> ListedIngredient:
-    """What is declared of an ingredient is not true of another that goes in for it."""
+    """What is declared of an ingredient is not true of another that goes in for it.
+
+    What is only kept back is listed too, as the least of all: it may go in, and then it must not be missing.
+    """
+    mass_g = weighed.inside_g or _KEPT_BACK_G
     declared: tuple[Ingredient | Replacement, ...] = (ingredient, *ingredient.replacements)
     matching = next((part for part in declared if part.food is weighed.food and part.name == weighed.name), None)
     if matching is None:
-        return ListedIngredient(name=weighed.name, mass_g=weighed.mass_g, food=weighed.food)
+        return ListedIngredient(name=weighed.name, mass_g=mass_g, food=weighed.food)
     inside = tuple(
         ListedIngredient(name=part.name, percent=None if part.share is None else 100 * part.share)
         for part in matching.made_of
     )
     return ListedIngredient(
-        name=weighed.name, mass_g=weighed.mass_g, food=weighed.food, inside=inside, allergens=matching.allergens
+        name=weighed.name, mass_g=mass_g, food=weighed.food, inside=inside, allergens=matching.allergens
     )
 
 

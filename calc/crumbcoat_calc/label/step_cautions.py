@@ -22,7 +22,7 @@ def titles_by_step(batch: Batch, heat: Mapping[str, float | None]) -> Mapping[tu
     eggs = {
         weighed.key: heat[weighed.key]
         for weighed in batch.weighed
-        if weighed.mass_g > 0 and "raw egg" in hazards_of_foods().get(weighed.food.key, ())
+        if weighed.needed_g > 0 and "raw egg" in hazards_of_foods().get(weighed.food.key, ())
     }
     return {
         (stage_number, step_number): tuple(titles[key] for key in _keys(step, eggs))
@@ -38,7 +38,8 @@ def _keys(step: Step, eggs: Mapping[str, float | None]) -> Sequence[str]:
         keys.append("hot_syrup")
     elif hot_c >= limits()["scalds_from_c"]:
         keys.append("hot_liquid")
-    heated = [eggs[use.what] for use in step.uses if use.what in eggs]
+    rescue = step.checkpoint.adds if step.checkpoint else ()
+    heated = [eggs[use.what] for use in (*step.uses, *rescue) if use.what in eggs]
     if None in heated:
         keys.append("raw_egg")
     elif any(t_c < limits()["egg_mixture_c"] for t_c in heated if t_c is not None):

@@ -5,11 +5,15 @@ from dataclasses import dataclass
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.rescues import rescue_places
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LaidOut:
-    """An ingredient as laid out, in g and °C; `portions_g` lists the parts that are weighed separately."""
+    """An ingredient as laid out, in g and °C; `portions_g` lists the parts that are weighed separately.
+
+    `kept_back_g` lists what is extra to `mass_g`, each with the step whose checkpoint it is for, such as `2.1`.
+    """
 
     name: str
     food: Food
@@ -18,6 +22,7 @@ class LaidOut:
     preparation: str | None
     temperature_c: float | None
     portions_g: tuple[tuple[str, float], ...]
+    kept_back_g: tuple[tuple[str, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +35,7 @@ class Equipment:
 
 def mise_en_place(batch: Batch) -> tuple[LaidOut, ...]:
     """The ingredients to lay out for one batch, in the recipe's order, without those left out of the batch."""
+    places = rescue_places(batch.recipe)
     return tuple(
         LaidOut(
             name=weighed.name,
@@ -39,9 +45,10 @@ def mise_en_place(batch: Batch) -> tuple[LaidOut, ...]:
             preparation=ingredient.preparation,
             temperature_c=weighed.temperature_c,
             portions_g=tuple(weighed.portions_g.items()),
+            kept_back_g=tuple((places[weighed.key, part], mass_g) for part, mass_g in weighed.kept_back_g.items()),
         )
         for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
-        if weighed.mass_g > 0
+        if weighed.needed_g > 0
     )
 
 

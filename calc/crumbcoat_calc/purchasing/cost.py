@@ -145,7 +145,7 @@ def cost_of(batch: Batch, prices: Prices, cake_g: float | None = None) -> Cost:
     lines = tuple(
         _line(ingredient, prices)
         for ingredient in batch.weighed
-        if ingredient.mass_g > 0 and ingredient.food.key not in FREE
+        if ingredient.inside_g > 0 and ingredient.food.key not in FREE
     )
     total = sum((line.cost for line in lines if line.cost is not None), Decimal(0))
     per_g = total / exact_decimal(batch.total.mass_g)
@@ -183,8 +183,8 @@ def money_text(amount: Decimal, currency: str) -> str:
 def _line(ingredient: WeighedIngredient, prices: Prices) -> CostLine:
     key = None if ingredient.food.source == STATED else ingredient.food.key
     price = prices.of(key, ingredient.name)
-    cost = None if price is None else price.price * exact_decimal(ingredient.mass_g) / exact_decimal(price.pack_g)
-    return CostLine(name=ingredient.name, mass_g=ingredient.mass_g, cost=cost, price=price)
+    cost = None if price is None else price.price * exact_decimal(ingredient.inside_g) / exact_decimal(price.pack_g)
+    return CostLine(name=ingredient.name, mass_g=ingredient.inside_g, cost=cost, price=price)
 
 
 def _is_row(line: str) -> bool:

@@ -121,12 +121,12 @@ def packs_from(data: object) -> Mapping[str, Pack]:
 
 
 def needs_of(batches: Iterable[Batch]) -> tuple[Need, ...]:
-    """The ingredients that several batches need, in their order, without those of 0 g."""
+    """The ingredients that several batches need, in their order, with what is kept back, without those of 0 g."""
     return tuple(
-        Need(weighed.food.key or None, weighed.name, weighed.mass_g, weighed.food.source == STATED)
+        Need(weighed.food.key or None, weighed.name, weighed.needed_g, weighed.food.source == STATED)
         for batch in batches
         for weighed in batch.weighed
-        if weighed.mass_g > 0
+        if weighed.needed_g > 0
     )
 
 

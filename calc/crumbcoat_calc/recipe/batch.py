@@ -17,8 +17,9 @@ class BatchOptions:
 
     `amounts_g`: changed amounts in g, for one batch as published. `left_out`: optional ingredients left out.
     `replaced`: the replacement chosen for an ingredient, named as in `recipe.replacing`. `skipped`: optional steps left
-    out together with what goes in there, as stage and step counted from 0. `temperatures_c`: temperatures at which
-    ingredients go in, where they differ from the published ones.
+    out together with what goes in there, as stage and step counted from 0. `used`: parts that were kept back and went
+    in for a rescue, as ingredient and part. `temperatures_c`: temperatures at which ingredients go in, where they
+    differ from the published ones.
     """
 
     factor: float = 1.0
@@ -26,12 +27,16 @@ class BatchOptions:
     left_out: frozenset[str] = frozenset()
     replaced: Mapping[str, str] = field(default_factory=dict)
     skipped: frozenset[tuple[int, int]] = frozenset()
+    used: frozenset[tuple[str, str]] = frozenset()
     temperatures_c: Mapping[str, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeighedIngredient:
-    """An ingredient weighed for this batch; `mass_g` is 0 if it is left out."""
+    """An ingredient weighed for this batch; `mass_g` is 0 if it is left out.
+
+    `kept_back_g` are the parts kept back, extra to `mass_g`; `rescued_g` is what of them went in.
+    """
 
     key: str
     name: str
@@ -39,6 +44,18 @@ class WeighedIngredient:
     mass_g: float
     temperature_c: float | None
     portions_g: Mapping[str, float]
+    kept_back_g: Mapping[str, float] = field(default_factory=dict)
+    rescued_g: float = 0.0
+
+    @property
+    def inside_g(self) -> float:
+        """What is in the batch, with what went in for a rescue."""
+        return self.mass_g + self.rescued_g
+
+    @property
+    def needed_g(self) -> float:
+        """What has to be at hand, with what is kept back."""
+        return self.mass_g + fsum(self.kept_back_g.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +125,7 @@ def batch_of(recipe: Recipe, options: BatchOptions | None = None) -> Batch:
     store: dict[tuple[str, str | None], Vessel] = {}
     for ingredient in weighed:
         store[ingredient.key, None] = _portion(ingredient, ingredient.mass_g)
-        for key, mass_g in ingredient.portions_g.items():
+        for key, mass_g in (*ingredient.portions_g.items(), *ingredient.kept_back_g.items()):
             store[ingredient.key, key] = _portion(ingredient, mass_g)
     bowl = EMPTY
     vessels, uses_g = [], []
@@ -147,7 +164,17 @@ def steps_left_out(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[int
 
 def _all_weighed(recipe: Recipe, options: BatchOptions) -> tuple[WeighedIngredient, ...]:
     skipped = _skipped_uses(recipe, options)
-    return tuple([_weighed(ingredient, options, skipped) for ingredient in recipe.ingredients])
+    used = _rescuing(recipe, options)
+    return tuple([_weighed(ingredient, options, skipped, used) for ingredient in recipe.ingredients])
+
+
+def _rescuing(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[str, str]]:
+    """The parts that went in for a rescue; a step that is left out has none."""
+    if not options.used:
+        return options.used
+    skipped = [recipe.stages[stage].steps[step].checkpoint for stage, step in options.skipped]
+    gone = [use for checkpoint in skipped if checkpoint for use in checkpoint.adds]
+    return options.used - {(use.what, use.portion or "") for use in gone}
 
 
 def _skipped_uses(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[str, str | None]]:
@@ -156,13 +183,19 @@ def _skipped_uses(recipe: Recipe, options: BatchOptions) -> frozenset[tuple[str,
 
 
 def _weighed(
-    ingredient: Ingredient, options: BatchOptions, skipped: frozenset[tuple[str, str | None]]
+    ingredient: Ingredient,
+    options: BatchOptions,
+    skipped: frozenset[tuple[str, str | None]],
+    used: frozenset[tuple[str, str]],
 ) -> WeighedIngredient:
     key = ingredient.key
     name, kind, ratio = replacement_of(ingredient, options.replaced.get(key, ""))
     mass_g = options.factor * options.amounts_g.get(key, ingredient.mass_g) * ratio
+    kept_back_g = {part.key: options.factor * part.mass_g * ratio for part in ingredient.kept_back}
     if key in options.left_out or (key, None) in skipped:
         mass_g = 0.0
+    if key in options.left_out:
+        kept_back_g = dict.fromkeys(kept_back_g, 0.0)
     portions: dict[str, float] = {}
     if ingredient.portions:
         portions = {portion.key: mass_g * portion.mass_g / ingredient.mass_g for portion in ingredient.portions}
@@ -176,6 +209,8 @@ def _weighed(
         mass_g=mass_g,
         temperature_c=options.temperatures_c.get(key, ingredient.temperature_c),
         portions_g=portions,
+        kept_back_g=kept_back_g,
+        rescued_g=fsum([part_g for part, part_g in kept_back_g.items() if (key, part) in used]),
     )
 
 
@@ -217,6 +252,11 @@ def _after_stage(
         brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
         if brought_to_c is not None and (number, step_number) not in options.skipped:
             parts = [VesselPart(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
+        if step.checkpoint and (number, step_number) not in options.skipped:
+            for use in step.checkpoint.adds:
+                if (use.what, use.portion) in options.used:
+                    mixtures.append(store[use.what, use.portion].mixture)
+                    parts.extend(store[use.what, use.portion].parts)
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
 
 

@@ -35,9 +35,16 @@ def with_amounts(
     gone = set()
     for ingredient in recipe.ingredients:
         mass_g = masses_g.get(ingredient.key, ingredient.mass_g)
+        if ingredient.kept_back:
+            listed[ingredient.key]["kept_back"] = {
+                part.key: _grams(size * part.mass_g) for part in ingredient.kept_back
+            }
         if round(mass_g, 2) <= 0:
             gone.add(ingredient.key)
-            del listed[ingredient.key]
+            for field in ("amount", "portions"):
+                listed[ingredient.key].pop(field, None)
+            if not ingredient.kept_back:
+                del listed[ingredient.key]
             continue
         ratio = round(mass_g, 2) / ingredient.mass_g
         listed[ingredient.key] |= {"amount": _grams(round(mass_g, 2))}
@@ -67,18 +74,21 @@ def with_exchange(
             continue
         for other in others:
             listed[other.key] = {**other.fields, "amount": _grams(other.mass_g)}
-            if out.portions:
-                shares = {portion.key: other.mass_g * portion.mass_g / out.mass_g for portion in out.portions}
-                listed[other.key]["portions"] = {portion: _grams(mass_g) for portion, mass_g in shares.items()}
+            for field, parts in (("portions", out.portions), ("kept_back", out.kept_back)):
+                if parts:
+                    listed[other.key][field] = {
+                        part.key: _grams(other.mass_g * part.mass_g / out.mass_g) for part in parts
+                    }
     made["ingredients"] = listed
     for stage_data in made["stages"]:
         for step_data in stage_data["steps"]:
-            uses: list[str] = []
-            for use in _uses(step_data):
-                what, slash, portion = use.partition("/")
-                uses += [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
-            if "add" in step_data:
-                _keep_uses(step_data, uses)
+            for adding in (step_data, *step_data.get("checkpoint", {}).get("troubles", ())):
+                uses: list[str] = []
+                for use in _uses(adding):
+                    what, slash, portion = use.partition("/")
+                    uses += [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
+                if "add" in adding:
+                    _keep_uses(adding, uses)
     return _noted(made, note)
 
 

@@ -13,13 +13,13 @@ def highest_temperatures(recipe: Recipe) -> Mapping[str, float | None]:
 
     A step's `heat_to` heats everything in its vessel at that point. A hot mixture does not count as heating what it is
     poured onto, and optional steps do not count. If portions of an ingredient are heated differently, the lowest
-    temperature counts.
+    temperature counts; so it does of what is kept back for a checkpoint, which may go in there.
     """
     heat: dict[HeatedPart, float | None] = {}
     store: dict[tuple[str, str | None], list[HeatedPart]] = {}
     for ingredient in recipe.ingredients:
         keys: list[str | None] = [portion.key for portion in ingredient.portions]
-        for portion in keys or [None]:
+        for portion in [*(keys or [None]), *(part.key for part in ingredient.kept_back)]:
             store[ingredient.key, portion] = [(ingredient.key, portion, ())]
             heat[ingredient.key, portion, ()] = None
     bowl: list[HeatedPart] = []
@@ -30,6 +30,8 @@ def highest_temperatures(recipe: Recipe) -> Mapping[str, float | None]:
             if step.heat_to_c is not None and not step.optional:
                 for unit in vessel:
                     heat[unit] = max(step.heat_to_c, heat[unit] or step.heat_to_c)
+            rescue = step.checkpoint.adds if step.checkpoint else ()
+            vessel = [*vessel, *(unit for use in rescue for unit in store[use.what, use.portion])]
         if stage.makes is None:
             bowl = vessel
         elif not stage.shares:

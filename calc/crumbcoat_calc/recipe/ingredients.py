@@ -35,8 +35,8 @@ from crumbcoat_calc.values.units import (
 )
 
 INGREDIENT_FIELDS = (
-    *FOOD_FIELDS, "name", "amount", "role", "preparation", "temperature", "optional", "portions", "replacements",
-    "made_of", "allergens",
+    *FOOD_FIELDS, "name", "amount", "role", "preparation", "temperature", "optional", "portions", "kept_back",
+    "replacements", "made_of", "allergens",
 )  # fmt: skip
 REPLACEMENT_FIELDS = (*FOOD_FIELDS, "name", "grams_per_gram", "note", "made_of", "allergens")
 
@@ -93,10 +93,16 @@ def ingredient_from(key: str, value: object) -> Ingredient:
     only(fields, INGREDIENT_FIELDS)
     name = take_or(fields, "name", line, None)
     kind = food_from(fields, name)
-    amount = take(fields, "amount", lambda written: amount_of(kind, written))
-    portions = take_or(
-        fields, "portions", each_named(lambda part, written: (part, amount_of(kind, written).mass_g), at_least=2), ()
-    )
+
+    def part_from(part: str, written: object) -> tuple[str, float]:
+        return part, amount_of(kind, written).mass_g
+
+    portions = take_or(fields, "portions", each_named(part_from, at_least=2), ())
+    kept_back = take_or(fields, "kept_back", each_named(part_from, at_least=1), ())
+    if "amount" in fields or portions or not kept_back:
+        amount = take(fields, "amount", lambda written: amount_of(kind, written))
+    else:
+        amount = Amount(written="0 g", mass_g=0.0, unit="gram", how=AS_IT_COMES)
     return Ingredient(
         key=key,
         name=name or kind.name,
@@ -107,6 +113,7 @@ def ingredient_from(key: str, value: object) -> Ingredient:
         temperature_c=take_or(fields, "temperature", celsius, None),
         optional=take_or(fields, "optional", yes_no, False),
         portions=_portions(amount, portions),
+        kept_back=_kept_back(kept_back, portions),
         replacements=take_or(fields, "replacements", each_named(_replacement, at_least=1), ()),
         made_of=take_or(fields, "made_of", _made_of, ()),
         allergens=take_or(fields, "allergens", each(allergen_word), None),
@@ -124,6 +131,14 @@ def _portions(amount: Amount, parts: tuple[tuple[str, float], ...]) -> tuple[Por
             ("portions",),
         )
     return tuple(Portion(key=key, mass_g=mass_g * amount.mass_g / total) for key, mass_g in parts)
+
+
+def _kept_back(parts: tuple[tuple[str, float], ...], portions: tuple[tuple[str, float], ...]) -> tuple[Portion, ...]:
+    for key, _ in parts:
+        if key in dict(portions):
+            problem = f"the name {key!r} is taken by a portion"
+            raise InputError(problem, "choose another name for what is kept back", ("kept_back", key))
+    return tuple(Portion(key=key, mass_g=mass_g) for key, mass_g in parts)
 
 
 def _replacement(key: str, value: object) -> Replacement:

@@ -44,7 +44,7 @@ class Amount:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Portion:
-    """A part of an ingredient that goes in at a separate place; the portions add up to the ingredient."""
+    """A part of an ingredient that goes in at a separate place, or is kept back; portions add up to the amount."""
 
     key: str
     mass_g: float
@@ -78,6 +78,7 @@ class Replacement:
 class Ingredient:
     """An ingredient of one batch; `temperature_c` is its temperature when it goes in, None if not stated.
 
+    `kept_back` is extra to the amount, for a rescue at a checkpoint: it is not in the batch unless it is used there.
     `made_of` lists the parts of a compound ingredient, the largest share first. `allergens` is the author's statement,
     which overrides the ingredient table; None means that the table applies.
     """
@@ -91,6 +92,7 @@ class Ingredient:
     temperature_c: float | None = None
     optional: bool = False
     portions: tuple[Portion, ...] = ()
+    kept_back: tuple[Portion, ...] = ()
     replacements: tuple[Replacement, ...] = ()
     made_of: tuple[SubIngredient, ...] = ()
     allergens: tuple[str, ...] | None = None
@@ -98,6 +100,11 @@ class Ingredient:
     @property
     def mass_g(self) -> float:
         return self.amount.mass_g
+
+    @property
+    def is_all_kept_back(self) -> bool:
+        """Whether the batch as published has none of it."""
+        return not self.amount.mass_g
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,13 +114,19 @@ class Use:
     what: str
     portion: str | None = None
 
+    @property
+    def written(self) -> str:
+        """As a recipe file has it: `cream` or `cream/start`."""
+        return f"{self.what}/{self.portion}" if self.portion else self.what
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trouble:
-    """A sign that something went wrong, and how to put it right."""
+    """A sign that something went wrong, and how to put it right; `adds` is what is kept back for it."""
 
     sign: str
     remedy: str
+    adds: tuple[Use, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +135,11 @@ class Checkpoint:
 
     passes: tuple[str, ...]
     troubles: tuple[Trouble, ...]
+
+    @property
+    def adds(self) -> tuple[Use, ...]:
+        """What is kept back for it, each part once."""
+        return tuple(dict.fromkeys(use for trouble in self.troubles for use in trouble.adds))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,7 +28,7 @@ STEP_FIELDS = (
     "water_lost", "heat_to", "cool_to", "unattended", "when_scaled",
 )  # fmt: skip
 CHECKPOINT_FIELDS = ("passes", "troubles")
-TROUBLE_FIELDS = ("sign", "remedy")
+TROUBLE_FIELDS = ("sign", "remedy", "add")
 
 
 def stage_from(value: object) -> Stage:
@@ -125,4 +125,8 @@ def _checkpoint(value: object) -> Checkpoint:
 def _trouble(value: object) -> Trouble:
     fields = mapping(value)
     only(fields, TROUBLE_FIELDS)
-    return Trouble(sign=take(fields, "sign", prose_line), remedy=take(fields, "remedy", prose))
+    return Trouble(
+        sign=take(fields, "sign", prose_line),
+        remedy=take(fields, "remedy", prose),
+        adds=take_or(fields, "add", _uses, ()),
+    )

@@ -25,7 +25,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     `size_by` is the amount that was changed, to size the whole batch by, or empty.
 
     `out` says that it is left out, by itself or with a step. `household` is the other way to measure: cups and spoons
-    beside a mass, a mass beside cups and spoons.
+    beside a mass, a mass beside cups and spoons. Of each part that is kept back, `kept` is the amount,
+    `kept_household` the other way to measure it, `used` whether it went in, and `went_in` says so.
     """
     texts: Texts = {}
     options = changes.options
@@ -51,6 +52,15 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g
             texts[f"portion.{key}.{portion}"] = measures.amount(weighed.food, shown_g, written.how)
+        for part, kept_g in weighed.kept_back_g.items():
+            texts[f"kept.{key}.{part}"] = _use_text(weighed.food, kept_g, written.how, measures)
+            texts[f"kept_household.{key}.{part}"] = (
+                measures.weighed(kept_g)
+                if by_measure
+                else household_text(weighed.food, kept_g, "us", written.unit, written.how)
+            )
+            texts[f"used.{key}.{part}"] = "yes" if (key, part) in options.used else ""
+            texts[f"went_in.{key}.{part}"] = "went in" if (key, part) in options.used and kept_g > 0 else ""
     return texts
 
 

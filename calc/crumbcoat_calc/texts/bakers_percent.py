@@ -13,13 +13,13 @@ def bakers_percent_texts(batch: Batch) -> Texts:
 
     A row holds the name, the parts per 100 of the base, and the share of all that is weighed in.
     """
-    masses_g = [weighed.mass_g for weighed in batch.weighed]
+    masses_g = [weighed.inside_g for weighed in batch.weighed]
     base = base_of([ingredient.mass_g for ingredient in batch.recipe.ingredients], masses_g)
     percents, total_g = bakers_percents(masses_g, base), fsum(masses_g)
     rows = [
-        [weighed.name, _parts_text(percent), f"{_parts_text(100 * weighed.mass_g / total_g)} %"]
+        [weighed.name, _parts_text(percent), f"{_parts_text(100 * weighed.inside_g / total_g)} %"]
         for weighed, percent in zip(batch.weighed, percents, strict=True)
-        if weighed.mass_g > 0
+        if weighed.inside_g > 0
     ]
     return {
         "bakers.base": f"per 100 of {batch.weighed[base].name}",

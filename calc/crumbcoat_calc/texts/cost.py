@@ -12,6 +12,8 @@ NO_PRICES = "There is no file of prices."
 def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> Texts:
     """`cost.lines` of each ingredient and `cost.sums`: rows; `cost.missing` and `cost.dates`; `cost.short`: this batch.
 
+    `cost.kept` is what has to be bought as well and is not in the batch.
+
     Args:
         cost: None if the site has no prices.
         cake_g: the amount for one cake, in g; None if that is not asked for.
@@ -22,6 +24,7 @@ def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> 
             "cost.lines": [],
             "cost.sums": [],
             "cost.missing": "",
+            "cost.kept": "",
             "cost.dates": NO_PRICES,
             "cost.short": "",
             "cost.cake": cake,
@@ -32,9 +35,16 @@ def cost_texts(batch: Batch, cost: Cost | None, cake_g: float | None = None) -> 
         "cost.sums": sums,
         "cost.short": f"{sums[0][1]} for this batch, {sums[2][1]} for {sums[2][0]}",
         "cost.missing": f"No price is known for {list_text(cost.missing)}." if cost.missing else "",
+        "cost.kept": _kept_text(batch),
         "cost.dates": _dates_text(cost),
         "cost.cake": cake,
     }
+
+
+def _kept_text(batch: Batch) -> str:
+    kept = [(weighed.needed_g - weighed.inside_g, weighed.name) for weighed in batch.weighed]
+    parts = [f"{mass_text(mass_g)} {name}" for mass_g, name in kept if mass_g > 1e-9]
+    return f"Not counted, since not in this batch: {list_text(parts)}, kept back." if parts else ""
 
 
 def _line(line: CostLine, currency: str) -> list[str]:

@@ -85,6 +85,7 @@ def _laid_row(laid_out: LaidOut) -> list[str]:
     if laid_out.portions_g:
         parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in laid_out.portions_g]
         notes.append(f"weigh separately: {list_text(parts)}")
+    notes += [f"{mass_text(mass_g)} more, kept back for step {place}" for place, mass_g in laid_out.kept_back_g]
     return [laid_out.name, mass_text(laid_out.mass_g), "; ".join(note for note in notes if note)]
 
 

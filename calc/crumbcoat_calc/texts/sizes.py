@@ -67,8 +67,8 @@ def stock_texts(batch: Batch, changes: Changes) -> Texts:
     needed, have = {}, {}
     for weighed in batch.weighed:
         texts[f"have.{weighed.key}"] = mass_text(changes.have_g[weighed.key]) if weighed.key in changes.have_g else ""
-        if weighed.mass_g > 0:
-            needed[weighed.key] = weighed.mass_g / batch.factor
+        if weighed.needed_g > 0:
+            needed[weighed.key] = weighed.needed_g / batch.factor
             if weighed.key in changes.have_g:
                 have[weighed.key] = changes.have_g[weighed.key]
     if not have:

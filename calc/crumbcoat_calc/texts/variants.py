@@ -33,7 +33,7 @@ def change_texts(batch: Batch, changes: Changes, published: Batch) -> Texts:
             if step.optional and skippable(batch.recipe, stage_number, step_number):
                 left_out = (stage_number, step_number) in options.skipped
                 texts[f"skip.{stage_number}.{step_number}"] = "yes" if left_out else ""
-    if options.amounts_g or options.left_out or options.skipped or any(options.replaced.values()):
+    if options.amounts_g or options.left_out or options.skipped or options.used or any(options.replaced.values()):
         before = {name: published.total.percents(name) for name, _ in _SHOWN}
         texts["change"] = f"Compared with the recipe as published: {_changes_text(before, batch.total)}."
     for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):

@@ -11,7 +11,8 @@ from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import UNITS, skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step, Use
+from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
+from crumbcoat_calc.recipe.rescues import rescue_places
 from crumbcoat_calc.recipe.times import Times, times_of
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
 from crumbcoat_calc.values.display import duration_text, list_text
@@ -129,6 +130,10 @@ class Card:
             for step_number, step in enumerate(stage.steps, 1)
             for number, trouble in enumerate(step.checkpoint.troubles if step.checkpoint else (), 1)
         )
+
+    def kept_for(self, ingredient: Ingredient, part: Portion) -> str:
+        """The step whose checkpoint a part is kept back for, such as `2.1`."""
+        return rescue_places(self.recipe)[ingredient.key, part.key]
 
     @property
     def slug(self) -> str:

@@ -11,6 +11,7 @@ CARD_FIELDS: tuple[tuple[str, str], ...] = (
     ("ingredients[].kind", "Its kind in the ingredient table; empty if the recipe states a composition without one."),
     ("ingredients[].mass_g", "Its mass in one batch as published, in g, not rounded."),
     ("ingredients[].portions_g.<portion>", "The mass of each portion, in g."),
+    ("ingredients[].kept_back_g.<part>", "What is kept back for a checkpoint, in g; it is not in the batch."),
     ("stages[].title", "The stage's heading."),
     ("stages[].makes", "The short name of what the stage sets aside, or null."),
     ("stages[].mass_g", "The mass in the vessel after the stage, in g."),

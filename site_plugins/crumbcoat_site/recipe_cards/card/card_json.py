@@ -29,6 +29,7 @@ def card_json(card: Card) -> str:
                 "kind": weighed.food.key,
                 "mass_g": weighed.mass_g,
                 "portions_g": dict(weighed.portions_g),
+                "kept_back_g": dict(weighed.kept_back_g),
             }
             for weighed in batch.weighed
         ],

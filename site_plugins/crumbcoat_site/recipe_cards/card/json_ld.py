@@ -18,9 +18,7 @@ def json_ld(card: Card) -> dict[str, object]:
         "author": {"@type": "Organization", "name": recipe.author},
         "recipeCategory": recipe.family,
         "recipeYield": [str(recipe.yields.portions), texts["portions_of"]],
-        "recipeIngredient": [
-            f"{texts[f'amount.{ingredient.key}']} {ingredient.name}" for ingredient in recipe.ingredients
-        ],
+        "recipeIngredient": _ingredients(card),
         "recipeInstructions": [_section(card, number) for number in range(len(recipe.stages))],
         "tool": [{"@type": "HowToTool", "name": tool} for tool in _tools(card)],
     }
@@ -36,6 +34,17 @@ def json_ld(card: Card) -> dict[str, object]:
     if "cover" in card.photos:
         data["image"] = f"../{card.photos['cover']}"
     return data
+
+
+def _ingredients(card: Card) -> list[str]:
+    """Everything to have at hand: each ingredient, and what is kept back of it."""
+    lines = []
+    for ingredient in card.recipe.ingredients:
+        if not ingredient.is_all_kept_back:
+            lines.append(f"{card.texts[f'amount.{ingredient.key}']} {ingredient.name}")
+        for part in ingredient.kept_back:
+            lines.append(f"{card.texts[f'kept.{ingredient.key}.{part.key}']} {ingredient.name}, kept back")
+    return lines
 
 
 def _section(card: Card, number: int) -> dict[str, object]:

@@ -35,13 +35,15 @@ INGREDIENT = {
     "source": "Where the figures are from, in a sentence, such as `The maker's data sheet, May 2026`. Cards show it.",
     "name": "What the page calls it, such as `butter, 84 % fat`. Default: the name in the ingredient table.",
     "amount": "A mass, such as `250 g` or `1/2 lb`, or a household measure, such as `1 1/2 US cups, sifted`, "
-    "`1/4 tsp` or `3 large`.",
+    "`1/4 tsp` or `3 large`. Required, unless all of it is kept back.",
     "role": "What it does in the recipe, such as `Its fat globules hold the air.`",
     "preparation": "What to do with it before it is weighed or added, such as `sifted` or `cubed`.",
     "temperature": "Its temperature when it goes in, such as `18 °C` or `65 °F`.",
     "optional": "`yes` if the recipe also works without it. Default: `no`.",
     "portions": "Two or more amounts that add up to the whole, each under a short name, such as "
-    "`{start: 400 g, rescue: 100 g}`. A step adds one as `cream/rescue`.",
+    "`{start: 400 g, end: 100 g}`. A step adds one as `cream/start`.",
+    "kept_back": "What goes in only for a rescue, extra to the amount and not in the batch, each under a short name, "
+    "such as `{rescue: 60 g}`. A trouble of a checkpoint adds it as `cream/rescue`.",
     "replacements": "Other ingredients that can take its place, each under a short name such as `margarine`.",
     "made_of": "The ingredients listed on its pack, largest first, such as `[cocoa mass 62 %, sugar, cocoa "
     "butter]`. The "
@@ -100,6 +102,7 @@ CHECKPOINT = {
 TROUBLE = {
     "sign": "What you see when it has gone wrong, such as `It looks grainy.`",
     "remedy": "What to do about it, such as `Fold in the cream kept back.`",
+    "add": "What is kept back for it, such as `cream/rescue`. A reader can say that it went in.",
 }
 STORAGE = {
     "where": "The place, such as `in the refrigerator` or `fridge`.",

@@ -28,7 +28,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     TEMPERATURE,
     TEXT,
     TEXTS,
-    USE,
+    USES,
     YES_NO,
     Schema,
     block,
@@ -126,11 +126,14 @@ def _ingredient() -> Schema:
         "temperature": TEMPERATURE,
         "optional": YES_NO,
         "portions": named(QUANTITY, at_least=2),
+        "kept_back": named(QUANTITY, at_least=1),
         "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
         "made_of": {**TEXTS, "minItems": 1},
         "allergens": ALLERGENS,
     }
-    return _either_kind_or_own(block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, ["amount"]))
+    fields = block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, [])
+    needs_amount: Schema = {"if": {"not": {"required": ["kept_back"]}}, "then": {"required": ["amount"]}}
+    return {**_either_kind_or_own(fields), **needs_amount}
 
 
 def _replacement() -> Schema:
@@ -168,7 +171,7 @@ def _stage() -> Schema:
 def _step() -> Schema:
     shapes: dict[str, Schema] = {
         "do": TEXT,
-        "add": {**USE, "type": ["string", "array"], "minItems": 1, "items": USE},
+        "add": USES,
         "additions": NUMBER,
         "tool": TEXT,
         "speed": words(SPEEDS),
@@ -188,7 +191,9 @@ def _step() -> Schema:
 
 
 def _checkpoint() -> Schema:
-    trouble = block(stages.TROUBLE_FIELDS, about.TROUBLE, {"sign": TEXT, "remedy": TEXT}, ["sign", "remedy"])
+    trouble = block(
+        stages.TROUBLE_FIELDS, about.TROUBLE, {"sign": TEXT, "remedy": TEXT, "add": USES}, ["sign", "remedy"]
+    )
     shapes: dict[str, Schema] = {
         "passes": {**TEXTS, "minItems": 1},
         "troubles": {"type": "array", "minItems": 1, "items": trouble},

@@ -47,6 +47,7 @@ def _any_case(word: str) -> str:
 
 
 YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}, _in_any_case(("yes", "no", "true", "false"))]}
+USES: Schema = {**USE, "type": ["string", "array"], "minItems": 1, "items": USE}
 ALLERGENS: Schema = {"type": "array", "items": words(allergen_words(), written_words())}
 
 

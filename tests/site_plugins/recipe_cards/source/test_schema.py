@@ -185,7 +185,8 @@ def value_at(path: tuple[str | int, ...]) -> object:
 
 FIXED_BLOCKS = [
     path for path in PLACES
-    if isinstance(value_at(path), dict) and path[-1] not in ("ingredients", "portions", "shares", "replacements")
+    if isinstance(value_at(path), dict)
+    and path[-1] not in ("ingredients", "portions", "kept_back", "shares", "replacements")
 ]  # fmt: skip
 
 

@@ -1,8 +1,8 @@
 // A checkpoint in bench view, asked as a question: does it look right, or like one of the troubles? A trouble gives its
 // remedy, and then the question comes again.
 
-import { textOf } from "./bench_screens.js";
-import { findAll, make } from "./elements.js";
+import { copyOf, textOf } from "./bench_screens.js";
+import { find, findAll, make } from "./elements.js";
 
 /**
  * "right", the number of a trouble, or null while the question is open.
@@ -26,7 +26,7 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
     return made;
   };
   if (answer === null) {
-    const signs = findAll(checkpoint, ".cc-passes li").map((sign) => make("li", {}, ...copyOf(sign)));
+    const signs = findAll(checkpoint, ".cc-passes li").map((sign) => make("li", {}, ...copyOf(sign).childNodes));
     box.append(title("Checkpoint"), heading("How does it look?"), button("right", "It looks right", "cc-answer-right"));
     if (signs.length) box.append(make("ul", { class: "cc-bench-signs" }, ...signs));
     box.append(...troubles.map((trouble, number) => button(number, textOf(trouble, "dt"), "cc-answer-trouble")));
@@ -35,23 +35,14 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
     box.append(heading("It looks right"), make("p", {}, "Continue when you are ready."), button(null, "Look again"));
   } else {
     const trouble = /** @type {HTMLElement} */ (troubles[answer]);
-    const remedy = trouble.querySelector("dd");
     box.classList.add("cc-question-remedy");
     box.append(
       title(textOf(trouble, "dt")),
       heading("It can still be rescued"),
-      make("p", { class: "cc-remedy" }, ...(remedy ? copyOf(remedy) : [])),
+      make("p", { class: "cc-remedy" }, ...copyOf(find(trouble, "dd")).childNodes),
       button(null, "Then look again"),
     );
   }
   return box;
 }
 
-/**
- * What is inside an element, once more.
- *
- * @param {Element} element
- */
-function copyOf(element) {
-  return element.cloneNode(true).childNodes;
-}

@@ -36,7 +36,7 @@ function ingredientRow(ingredient, ticks) {
   const [eggs, household] = [textOf(row, ".cc-eggs"), textOf(row, ".cc-household")];
   const notes = [textOf(row, ".cc-preparation"), eggs.startsWith(household) ? "" : household, eggs, portions.join(" · ")];
   for (const note of notes) if (note) words.append(make("small", {}, note));
-  return tickRow(tickOf(row), ticks, make("span", { class: "cc-amount" }, textOf(row, ".cc-printed")), words);
+  return tickRow(tickOf(row), ticks, make("span", { class: "cc-amount" }, textOf(row, ".cc-amount [data-text]")), words);
 }
 
 /**
@@ -144,7 +144,7 @@ function wordsOf(element) {
  *
  * @param {HTMLElement} part
  */
-function copyOf(part) {
+export function copyOf(part) {
   const copy = /** @type {HTMLElement} */ (part.cloneNode(true));
   for (const element of [copy, ...copy.querySelectorAll("*")]) {
     for (const name of TIES) element.removeAttribute(name);
