@@ -15,6 +15,8 @@ from playwright.sync_api import Locator, Page, expect
 
 RECIPES = Path(__file__).parents[2] / "recipes"
 SILK = "low-fat/silk-milk-frosting"
+WHIPPED = "creams-and-ganache/stabilised-whipped-cream"
+"""The card with something kept back for a checkpoint."""
 LIVE = 30_000
 
 WIDTHS = {"phone": (360, 740), "desk": (1280, 800)}

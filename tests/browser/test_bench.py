@@ -154,6 +154,26 @@ def test_a_checkpoint_asks_shows_the_remedy_and_asks_again(bench: Page) -> None:
     expect(bench.get_by_role("heading", name="How does it look?")).to_be_visible()
 
 
+def test_a_remedy_says_what_is_kept_back_and_that_it_went_in(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(address + "creams-and-ganache/stabilised-whipped-cream/")
+    button(page, "Work through it").click()
+    listed = page.locator(".cc-bench-list").get_by_text("45 g more, kept back for the checkpoint of step 2.2")
+    expect(listed).to_be_visible()
+    steps = page.locator(".cc-task")
+    place = steps.evaluate_all("steps => steps.findIndex(step => step.querySelector('[name^=used]'))")
+    for _ in range(place + 1):
+        page.keyboard.press("ArrowRight")
+    page.locator(".cc-bench").get_by_role("button", name="Grainy and yellowish.").click()
+    remedy = page.locator(".cc-bench .cc-remedy")
+    expect(remedy).to_contain_text("45 g whipping cream, 36 % fat, kept back")
+    remedy.get_by_label("it went in").check()
+    expect(page.locator("[data-text=finished_mass]").first).to_have_text("737 g", timeout=LIVE)
+    expect(page.locator(".cc-bench .cc-remedy").get_by_label("it went in")).to_be_checked()
+    page.locator(".cc-bench .cc-remedy").get_by_label("it went in").uncheck()
+    expect(page.locator("[data-text=finished_mass]").first).to_have_text("692 g", timeout=LIVE)
+
+
 def test_its_amounts_are_those_of_the_batch(page: Page, address: str) -> None:
     page.goto(address + CARD + "#factor=2")
     expect(page.get_by_label("Number of batches")).to_have_value("2", timeout=LIVE)

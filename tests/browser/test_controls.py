@@ -19,7 +19,7 @@ from tests.browser import (
     test_sizes,
     test_variants,
 )
-from tests.browser.card_page import CONTROL_OF, CONTROLS, RECIPES, WIDTHS, Card
+from tests.browser.card_page import CONTROL_OF, CONTROLS, RECIPES, WHIPPED, WIDTHS, Card
 from tests.browser.test_cake import SHAPES
 
 TESTED = {
@@ -110,6 +110,8 @@ def test_every_control_can_be_seen_and_pressed_at_every_width(card: Card) -> Non
         card.give("factor", "1.2")
         look()
         card.publish()
+        card.open(WHIPPED)
+        look()
         card.open()
         everything[name] = found
     narrow_only = {"fold: Why", "fold: Whyandinanothersize", "fold: Inanothersize", "fold: Itcanstillberescued()",

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.card_page import LIVE, SILK, Card, amounts, exercises, grams, number
+from tests.browser.card_page import LIVE, SILK, WHIPPED, Card, amounts, exercises, grams, number
 
 MASSES = amounts(SILK)
 FINISHED = sum(MASSES.values()) - 4
@@ -51,6 +51,28 @@ def test_an_unusable_value_shows_its_error_and_stays_while_the_rest_works(card: 
     card.give("amount.milk", "265 g", leave=False)
     assert card.problem("amount.milk") == ""
     assert card.field("amount.milk").get_attribute("aria-invalid") is None
+
+
+@exercises("batch:used.*")
+def test_what_is_kept_back_counts_once_it_went_in(card: Card) -> None:
+    """45 g of the cream are kept back for the second checkpoint."""
+    card.open(WHIPPED)
+    before = number(card.text("finished_mass"))
+    card.give("used.cream.rescue", True)
+    assert number(card.text("finished_mass")) == before + 45
+    assert card.text("went_in.cream.rescue") == "went in"
+    assert card.text("amount.cream") == grams(600)
+    card.page.reload()
+    card.becomes({"text finished_mass": grams(before + 45), "field batch used.cream.rescue": True})
+    card.give("factor", "2")
+    assert card.text("kept.cream.rescue") == grams(90)
+    assert number(card.text("finished_mass")) == 2 * (before + 45)
+    card.do("undo")
+    card.do("undo")
+    card.becomes({"text finished_mass": grams(before), "field batch used.cream.rescue": False})
+    card.open(WHIPPED, "#used.cream.rescue=yes")
+    card.becomes({"text finished_mass": grams(before + 45)})
+    card.publish()
 
 
 @exercises("batch:without.*", "batch:skip.*")
