@@ -55,11 +55,11 @@ def squeezed(text: str) -> str:
 
 
 def shown(page: Page, selector: str) -> list[str]:
-    """The printed texts of what the selector finds, without the labels in front of them."""
+    """The printed texts of what the selector finds, without the labels in front of them and the boxes to tick."""
     found = page.evaluate(
         """selector => [...document.querySelectorAll(selector)].filter(one => one.getClientRects().length).map(one => {
           const copy = one.cloneNode(true);
-          for (const label of copy.querySelectorAll("b, .cc-tag")) label.remove();
+          for (const label of copy.querySelectorAll("b, .cc-tag, .cc-without")) label.remove();
           return copy.textContent;
         })""",
         selector,
