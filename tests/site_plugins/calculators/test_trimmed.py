@@ -149,7 +149,7 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:  # fmt: skip
     shutil.copyfile(runtime.folder / "memory.bin", tmp_path / "memory.bin")
-    assert module._with_pyodide(tmp_path, node_command()) == (module.STARTS, "")
+    assert module._with_pyodide(tmp_path, node_command(), PYODIDE) == (module.STARTS, "")
     untrimmed = module.STARTS | {"snapshot": ("pyodide.mjs", LOADER, WHOLE, "memory.bin")}
     loader = (PYODIDE / LOADER).read_text(encoding="utf-8")
     for file in (
@@ -158,7 +158,7 @@ def test_a_build_sends_the_trimmed_file_only_if_it_answers(
         with_functions(whole, kept - {missed["answer"]}),
     ):
         monkeypatch.setattr(module, "trimmed", lambda *_, file=file: file and Trimmed(file, loader))
-        starts, unstarted = module._with_pyodide(tmp_path, node_command())
+        starts, unstarted = module._with_pyodide(tmp_path, node_command(), PYODIDE)
         assert starts == untrimmed
         assert ("unreachable" in unstarted) == (file is not None), "only a file that was tried can fail to start"
 
@@ -222,3 +222,9 @@ def test_after_a_trap_the_whole_interpreter_answers_and_the_device_remembers(
     expect(page.locator("[data-text='fat.percent']")).to_have_text(expected["fat.percent"])
     expect(page.locator("[data-text='amount.sugar']")).to_have_text(expected["amount.sugar"])
     assert page.evaluate(FAILED).endswith(f"/{file.parent.name}/")
+
+    # The next page of this device starts in the ordinary way at once.
+    page.reload()
+    with page.expect_request(re.compile("memory.bin|packages.zip")) as request:
+        page.get_by_label("Batches").focus()
+    assert request.value.url.endswith("packages.zip")
