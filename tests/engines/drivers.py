@@ -29,6 +29,8 @@ CONTROL = "\ue009"
 class Engine(Protocol):
     """What is done to a page. A script is one expression; if it gives a promise, its outcome is awaited."""
 
+    prints: bool
+
     def open(self, address: str) -> None: ...
     def js(self, script: str) -> Any: ...
     def click(self, selector: str) -> None: ...
@@ -47,6 +49,8 @@ def until(engine: Engine, script: str) -> Any:
 
 class OfPlaywright:
     """Chromium or Firefox."""
+
+    prints = True
 
     def __init__(self, browser: Browser, **context: Any) -> None:
         width, height = SIZE
@@ -75,6 +79,8 @@ class OfPlaywright:
 
 class OfWebDriver:
     """WebKit, by W3C's WebDriver: JSON over HTTP. It does not print."""
+
+    prints = False
 
     def __init__(self, driver: str) -> None:
         self._root = driver
