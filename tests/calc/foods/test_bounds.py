@@ -15,6 +15,34 @@ SUMS_MISS_G = 1.2
 """By how much a part that USDA prints is above its whole: butter has 1.09 g of sugars in no carbohydrate."""
 
 
+SODIUM_IN_ASH_MG = 434
+"""Sodium in 1 g of ash at the most: sodium carbonate, Na2CO3, from standard atomic weights."""
+
+
+def adds_up(kind: Food) -> bool:
+    """Whether a printed row fits together: its parts fill 100 g, none exceeds its whole, and sodium fits into the ash.
+
+    Of a row that contradicts itself the hidden figure cannot be bounded by the others. test_table.py names such rows.
+    """
+    proximates = [kind.content(component) for component in PROXIMATES]
+    carbohydrate = [kind.content(component) or 0.0 for component in ("fibre_g", "starch_g", "sugars_g")]
+    whole, sodium, ash = kind.content("carbohydrate_g"), kind.content("sodium_mg") or 0.0, kind.content("ash_g")
+    total = sum(content or 0.0 for content in proximates)
+    return (
+        (abs(total - 100) < 0.06 if None not in proximates else total < 99)
+        and (whole is None or sum(carbohydrate) < whole + 0.06)
+        and (ash is None or sodium <= SODIUM_IN_ASH_MG * ash)
+    )
+
+
+SOUND = sorted(key for key, kind in foods().items() if adds_up(kind))
+
+
+def test_most_rows_of_the_table_fit_together() -> None:
+    assert len(SOUND) > 340
+    assert {"baking_soda", "cream_single", "chestnut_cream"}.isdisjoint(SOUND)
+
+
 def hidden(kind: Food, components: frozenset[str]) -> Food:
     contents = [
         None if component in components else content
@@ -23,7 +51,7 @@ def hidden(kind: Food, components: frozenset[str]) -> Food:
     return replace(kind, per_100g=tuple(contents))
 
 
-@given(st.sampled_from(sorted(foods())), st.frozensets(st.sampled_from(COMPONENTS)), st.floats(1, 500))
+@given(st.sampled_from(SOUND), st.frozensets(st.sampled_from(COMPONENTS)), st.floats(1, 500))
 def test_what_is_hidden_lies_within_its_bounds(key: str, components: frozenset[str], mass_g: float) -> None:
     """Outside check: usda-sr28's own figures, which the bounds have not seen."""
     kind = food(key)
