@@ -2,7 +2,8 @@
 
 import csv
 import io
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Collection
 from functools import cache
 from pathlib import Path
 from typing import TypeVar
@@ -60,7 +61,7 @@ def rows_from(
             raise TableError(f"{place}: {', '.join(this)} is repeated or out of order")
         last = this
         try:
-            rows.append(row_from(cells))
+            rows.append(row_from({column: sys.intern(cell) for column, cell in cells.items()}))
         except ValueError as error:
             raise TableError(f"{place}: {error}") from error
     return tuple(rows)
@@ -92,7 +93,13 @@ def content_of(file: str) -> str:
     return (_DATA / file).read_text(encoding="utf-8")
 
 
-def preload() -> None:
-    """Read every table now: a memory snapshot keeps what has been read, but no files to read from later."""
+def preload(without: Collection[str] = ()) -> None:
+    """Read every table now: a memory snapshot keeps what has been read, but no files to read from later.
+
+    Args:
+        without: files whose rows are kept by whoever reads them; their text is dropped, since it would only take room.
+    """
+    content_of.cache_clear()
     for file in sorted(_DATA.glob("*.csv")):
-        content_of(file.name)
+        if file.name not in without:
+            content_of(file.name)

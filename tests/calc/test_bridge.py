@@ -307,6 +307,28 @@ def test_warming_loads_the_ingredient_table_and_the_units() -> None:
     assert registry.cache_info().currsize == 1
 
 
+def test_after_warming_every_kind_is_there_but_its_text_takes_room_once() -> None:
+    """What is made of a row is made when a recipe asks for it, also where no file can be read any more."""
+    script = """
+import pathlib
+import crumbcoat_calc.bridge, crumbcoat_calc.tables
+from crumbcoat_calc.foods.allergens import allergen_assessment
+from crumbcoat_calc.foods.diets import UNKNOWN_ORIGIN, origin_of
+from crumbcoat_calc.foods.table import foods
+crumbcoat_calc.bridge.warm()
+crumbcoat_calc.tables._DATA = pathlib.Path("nowhere")
+for kind in foods().values():
+    assert allergen_assessment(kind, "US") and origin_of(kind) is not UNKNOWN_ORIGIN
+for name in ("foods", "measures", "allergens", "diets"):
+    try:
+        crumbcoat_calc.tables.content_of(f"{name}.csv")
+    except FileNotFoundError:
+        continue
+    raise AssertionError(name)
+"""
+    subprocess.run([sys.executable, "-c", script], check=True)
+
+
 def test_after_warming_no_file_is_read() -> None:
     """A memory snapshot holds no files; every demo recipe is answered with the tables' folder out of reach."""
     script = """

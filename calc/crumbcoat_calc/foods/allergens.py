@@ -120,11 +120,13 @@ def _table() -> Mapping[tuple[str, str], AllergenAssessment]:
     for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
         named.setdefault((cells["food"], cells["regime"]), {})[cells["allergen"]] = cells["note"]
     table = {}
+    alike: dict[tuple[object, str], AllergenAssessment] = {}
     for (key, regime), notes in named.items():
         if NONE in notes and len(notes) > 1:
             raise ValueError(f"allergens.csv lists both {NONE} and an allergen for {key} under {regime}")
         known = {allergen: notes[allergen] for allergen in regimes()[regime] if allergen in notes}
-        table[key, regime] = AllergenAssessment(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
+        found = AllergenAssessment(known=MappingProxyType(known), doubt=notes.get(UNKNOWN, ""))
+        table[key, regime] = alike.setdefault((tuple(known.items()), found.doubt), found)
     return table
 
 

@@ -52,8 +52,9 @@ def _facts_from(cells: dict[str, str]) -> tuple[str, FoodOrigin]:
         if cells[column] not in _ANSWERS:
             raise ValueError(f"{column} is {cells[column]!r}; write yes, no or {UNKNOWN}")
         answers[column] = _ANSWERS[cells[column]]
-    return cells["food"], FoodOrigin(
-        of_animal_origin=answers["of_animal_origin"],
-        meat_or_fish=answers["meat_or_fish"],
-        gluten=answers["gluten"],
-    )
+    return cells["food"], _origin(*answers.values())
+
+
+@cache
+def _origin(of_animal_origin: bool | None, meat_or_fish: bool | None, gluten: bool | None) -> FoodOrigin:
+    return FoodOrigin(of_animal_origin=of_animal_origin, meat_or_fish=meat_or_fish, gluten=gluten)

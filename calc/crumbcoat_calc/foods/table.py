@@ -1,6 +1,6 @@
 """The ingredient table: what 100 g of each kind of ingredient contains, and what a household measure of it weighs."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -77,11 +77,41 @@ def foods() -> Mapping[str, Food]:
     measures: dict[str, list[Measure]] = {}
     for key, measure in load_rows("measures", _measure_from, ("food", "unit", "how")):
         measures.setdefault(key, []).append(measure)
-    table = {food.key: food for food in load_rows("foods", lambda cells: _food_from(cells, measures), ("key",))}
-    strangers = measures.keys() - table.keys()
+    lines = dict(load_rows("foods", _line_from, ("key",)))
+    strangers = measures.keys() - lines.keys()
     if strangers:
         raise ValueError(f"measures.csv lists foods that are not in foods.csv: {sorted(strangers)}")
-    return table
+    return _Foods(lines, measures)
+
+
+_COLUMNS = ("key", "name", "group", "source", *COMPONENTS)
+_TAB = "\t"
+
+
+class _Foods(Mapping[str, Food]):
+    """The rows of foods.csv, each made when it is first asked for.
+
+    A recipe needs a dozen of them, and a line of text takes a third of the room in a memory image.
+    """
+
+    def __init__(self, lines: Mapping[str, str], measures: Mapping[str, list[Measure]]) -> None:
+        self._lines, self._measures = lines, measures
+        self._made: dict[str, Food] = {}
+
+    def __getitem__(self, key: str) -> Food:
+        found = self._made.get(key)
+        if found is None:
+            found = self._made[key] = _food_from(self._lines[key], self._measures.get(key, []))
+        return found
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._lines
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._lines)
+
+    def __len__(self) -> int:
+        return len(self._lines)
 
 
 @cache
@@ -238,16 +268,14 @@ def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:
     return cells["food"], Measure(unit=cells["unit"], how=cells["how"], grams=grams)
 
 
-def _food_from(cells: dict[str, str], measures: Mapping[str, list[Measure]]) -> Food:
-    values = tuple(None if cells[component] == UNKNOWN else float(cells[component]) for component in COMPONENTS)
+def _line_from(cells: dict[str, str]) -> tuple[str, str]:
+    return cells["key"], _TAB.join([cells[column] for column in _COLUMNS])
+
+
+def _food_from(line: str, measures: list[Measure]) -> Food:
+    key, name, group, source, *contents = line.split(_TAB)
+    values = tuple([None if content == UNKNOWN else float(content) for content in contents])
     for component, value in zip(COMPONENTS, values, strict=True):
         if value is not None and (value < 0 or (component.endswith("_g") and value > 100)):
-            raise ValueError(f"{component} is {value:g} per 100 g")
-    return Food(
-        key=cells["key"],
-        name=cells["name"],
-        group=cells["group"],
-        per_100g=values,
-        measures=tuple(measures.get(cells["key"], ())),
-        source=cells["source"],
-    )
+            raise ValueError(f"{key}: {component} is {value:g} per 100 g")
+    return Food(key=key, name=name, group=group, per_100g=values, measures=tuple(measures), source=source)

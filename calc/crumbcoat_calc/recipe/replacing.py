@@ -34,9 +34,9 @@ def replacement_of(ingredient: Ingredient, chosen: str) -> tuple[str, Food, floa
     if not chosen:
         return ingredient.name, ingredient.food, 1.0
     if chosen.startswith(KIND):
-        for kind in other_kinds(ingredient.food.group, ingredient.food.key):
-            if chosen == KIND + kind.key:
-                return kind.name, kind, 1.0
+        kind = foods().get(chosen.removeprefix(KIND))
+        if kind and kind.group == ingredient.food.group and kind.key != ingredient.food.key:
+            return kind.name, kind, 1.0
     for replacement in ingredient.replacements:
         if replacement.key == chosen:
             return replacement.name, replacement.food, replacement.ratio
