@@ -8,7 +8,7 @@ import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS as CALCULATOR_PAGES
-from crumbcoat_site.recipe_cards.pages.directives import LISTS
+from crumbcoat_site.recipe_cards.pages.directives import BY_HAND, LISTS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 ROOT = Path(__file__).parents[1]
@@ -31,7 +31,7 @@ def test_every_directive_is_described() -> None:
     named = {
         " ".join(words.split()) for words in re.findall(r"^\| `<!-- crumbcoat: (.+?)(?: from .*)? -->` \|", page, re.M)
     }
-    assert named == {*LISTS, *CALCULATOR_PAGES}
+    assert named == {*LISTS, BY_HAND, *CALCULATOR_PAGES}
 
 
 def test_every_file_that_the_guides_link_is_there() -> None:

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
+from crumbcoat_site.recipe_cards.pages.directives import directive_problems
+from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.source.every_problem import read_file
 from crumbcoat_site.recipe_cards.source.prices import prices_text
+from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
@@ -44,6 +47,25 @@ def check_prices(file: Path) -> list[Report]:
     except SourceError as error:
         return [Report(os.path.relpath(file), (error,), ())]
     return [Report(os.path.relpath(file), (), ())]
+
+
+def check_pages(docs: Path, suffix: str) -> list[Report]:
+    """The reports of the pages with a directive that cannot be used, or a comment that was meant for one."""
+    names: list[str] = []
+    drafts: list[str] = []
+    for file in docs.rglob(f"*{suffix}"):
+        name = file.relative_to(docs).as_posix().removesuffix(suffix)
+        (drafts if says_draft(file.read_bytes()) else names).append(name)
+    reports = []
+    for page in sorted(docs.rglob("*.md")):
+        shown = os.path.relpath(page)
+        try:
+            problems = directive_problems(text_of(page, shown), shown, sorted(names), drafts)
+        except SourceError as error:
+            problems = [error]
+        if problems:
+            reports.append(Report(shown, tuple(problems), ()))
+    return reports
 
 
 def text_report(reports: Sequence[Report]) -> str:

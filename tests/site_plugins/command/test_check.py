@@ -49,6 +49,20 @@ def test_every_problem_of_every_file_has_its_place_and_a_fix(folder: Path) -> No
     assert "3 files, 5 problems, no warnings." in done.output
 
 
+def test_a_directive_that_cannot_be_used_is_a_problem_of_its_page(folder: Path) -> None:
+    (folder / "docs" / "index.md").write_text(
+        "# Home\n\n<!-- crumbcoat: map from mlk -->\n\n<!-- crumbcoat recipe list -->\n"
+    )
+    (folder / "docs" / "fine.md").write_text(
+        "# Fine\n\n<!-- crumbcoat: by hand from milk -->\n\n<!-- crumbcoat: kinds -->\n"
+    )
+    done = run("check", "--no-warnings")
+    assert done.exit_code == 1
+    assert "docs/index.md:3: there is no recipe 'mlk'.\n    Fix: did you mean 'milk'?\n" in done.output
+    assert "docs/index.md:5: '<!-- crumbcoat recipe list -->' is not a directive." in done.output
+    assert "fine.md" not in done.output
+
+
 def test_programs_get_json(folder: Path) -> None:
     (folder / "docs" / "milk.yaml").write_text(GOOD.replace("amount: 22 g", "amount: 22 gx"))
     report = json.loads(run("check", "--json").output)

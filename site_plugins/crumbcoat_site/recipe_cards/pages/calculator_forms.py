@@ -32,10 +32,7 @@ def calculator_form(
     Raises:
         InputError: if one of the recipes does not exist, or the calculator cannot use them.
     """
-    known = [option.name for option in options]
-    for name in names:
-        if name not in known:
-            raise InputError(f"there is no recipe {name!r}", _near_names(name, known))
+    check_names(names, [option.name for option in options])
     recipes = {name: fields_of(name) for name in names}
     listed = [(option.name, option.title, option.card) for option in options]
     key = cache.key(json.dumps([list(names), recipes, listed]).encode(), "form", calculator)
@@ -47,6 +44,17 @@ def calculator_form(
         kept = {"html": form_html(calculator, names, recipes, options)}
         cache.put(key, kept, {})
     return str(kept["html"])
+
+
+def check_names(names: Sequence[str], known: Sequence[str]) -> None:
+    """Check that the recipes that a directive names exist.
+
+    Raises:
+        InputError: at the first that does not.
+    """
+    for name in names:
+        if name not in known:
+            raise InputError(f"there is no recipe {name!r}", _near_names(name, known))
 
 
 def _near_names(name: str, known: Sequence[str]) -> str:

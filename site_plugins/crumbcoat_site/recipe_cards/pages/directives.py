@@ -13,8 +13,8 @@ from crumbcoat_calc.values.fields import nearest_of
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS, calculator_form
-from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, model_list, recipe_list
+from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS, calculator_form, check_names
+from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, kind_tables, model_list, recipe_list
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -22,9 +22,11 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 _MOST, _LEAST = {"compare": 4, "handout": 2}, {"compare": 2}
 """How many recipes a calculator begins with where its directive names none; for the others, one."""
 
-LISTS = ("fat chart", "recipe list", "models")
+LISTS = ("fat chart", "recipe list", "models", "kinds")
+BY_HAND = "by hand"
 _DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
-_KNOWN = (*LISTS, *(f"{name} from …" for name in CALCULATORS))
+_WITH_RECIPES = (BY_HAND, *CALCULATORS)
+_KNOWN = (*LISTS, *(f"{name} from …" for name in _WITH_RECIPES))
 _LIKE_OURS = 0.75
 """How much of a word must be as in `crumbcoat`, from 0 to 1, for it to be taken for a slip (by trying)."""
 _COMMENT = re.compile(r"<!--\s*(\w+(?:[ _-]coat)?)\b(?:\s*:)?(.*?)(-->|$)")
@@ -93,6 +95,28 @@ def with_directives(
     return "\n".join(lines)
 
 
+def directive_problems(content: str, file: str, names: Sequence[str], drafts: Collection[str]) -> list[SourceError]:
+    """Every directive in a page that cannot be used, without using them.
+
+    Args:
+        content: all of the page's file.
+        file: its name, as errors show it.
+        names: the recipes of the site.
+        drafts: those that are not in the site yet.
+    """
+    problems = []
+    for number, (line, words, is_code) in enumerate(_lines(content), 1):
+        try:
+            if words is None and not is_code:
+                _refuse_what_was_meant_for_one(line)
+            if words is not None:
+                _refuse_drafts(words, drafts)
+                check_names(_parsed(words)[1], names)
+        except InputError as error:
+            problems.append(SourceError(file, number, error.problem, error.remedy))
+    return problems
+
+
 def _lines(markdown: str) -> Iterator[tuple[str, str | None, bool]]:
     """Each line, with the words of the directive if it is one, and whether it is code."""
     fence = ""
@@ -133,33 +157,51 @@ def _refuse_drafts(words: str, drafts: Collection[str]) -> None:
 
 
 def _is_known(words: str) -> bool:
-    return words in (*LISTS, *CALCULATORS) or any(words.startswith(f"{name} from ") for name in CALCULATORS)
+    return words in (*LISTS, *_WITH_RECIPES) or any(words.startswith(f"{name} from ") for name in _WITH_RECIPES)
 
 
-def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
-    if words == "fat chart":
-        return fat_chart(pages, url)
-    if words == "recipe list":
-        return recipe_list(pages, url)
-    if words == "models":
-        return model_list()
-    if words in CALCULATORS:
-        return _usual_form(words, url, pages, cache)
-    calculator, _, names = words.partition(" from ")
-    if calculator in CALCULATORS and names:
-        return _form(calculator, names.split(), url, pages, cache)
-    if words.split(" ")[0] in CALCULATORS:
-        raise InputError(f"{words!r} names no recipe", f"write `{words.split(' ')[0]} from` and the path of a recipe")
+def _parsed(words: str) -> tuple[str, list[str]]:
+    """What a directive asks for, and the recipes that it names.
+
+    Raises:
+        InputError: if there is no such directive, or it should name recipes and does not.
+    """
+    what, _, names = words.partition(" from ")
+    if (what in LISTS and what == words) or words in _WITH_RECIPES or (what in _WITH_RECIPES and names):
+        return what, names.split()
+    for known in _WITH_RECIPES:
+        if words == f"{known} from" or words.startswith(f"{known} "):
+            raise InputError(f"{words!r} names no recipe", f"write `{known} from` and the path of a recipe")
     raise InputError(f"there is no directive {words!r}", nearest_of(words, _KNOWN, "write"))
 
 
-def _usual_form(calculator: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
-    """The form with the first recipes of the site; a sentence in its place where there are too few."""
-    names = sorted(page.name for page in pages)[: _MOST.get(calculator, 1)]
-    least = _LEAST.get(calculator, 1)
-    if len(names) < least:
-        return f"*{'This page needs a recipe' if least == 1 else 'This page needs two recipes'} to begin with.*"
-    return _form(calculator, names, url, pages, cache)
+def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
+    what, names = _parsed(words)
+    if what == "fat chart":
+        return fat_chart(pages, url)
+    if what == "recipe list":
+        return recipe_list(pages, url)
+    if what == "models":
+        return model_list()
+    if what == "kinds":
+        return kind_tables()
+    if not names:
+        names = sorted(page.name for page in pages)[: _MOST.get(what, 1)]
+        if len(names) < _LEAST.get(what, 1):
+            needed = "two recipes" if what in _LEAST else "a recipe"
+            return f"*This page needs {needed} to begin with.*"
+    if what == BY_HAND:
+        return _by_hand(names, pages, cache)
+    return _form(what, names, url, pages, cache)
+
+
+def _by_hand(names: Sequence[str], pages: Sequence[RecipePage], cache: PageCache) -> str:
+    # Imported here because a page without it need not load calc.
+    from crumbcoat_site.recipe_cards.pages.fat_by_hand import fat_by_hand
+
+    by_name = {page.name: page for page in pages}
+    check_names(names, sorted(by_name))
+    return "\n\n".join(fat_by_hand(recipe_fields(by_name[name], cache)) for name in names)
 
 
 def _form(calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:

@@ -1,4 +1,4 @@
-"""The recipes of the site together: a chart of their fat percentages, and the list of their cards."""
+"""What a directive lists: the recipes of the site with a chart of their fat, the models, the kinds of ingredient."""
 
 from collections.abc import Sequence
 
@@ -28,3 +28,11 @@ def model_list() -> str:
 
     lists = [(group, [figure for figure in EXPLAINED if figure.group == group]) for group in GROUPS]
     return "\n\n".join([f"### {group}\n\n{component('models', figures=figures)}" for group, figures in lists])
+
+
+def kind_tables() -> str:
+    """Every kind of ingredient with its names and measures, by group."""
+    # Imported here, as above: calc and its tables.
+    from crumbcoat_site.recipe_cards.pages.kind_tables import sections
+
+    return "\n\n".join(sections())

@@ -50,7 +50,7 @@ def test_a_fence_ends_where_it_is_closed() -> None:
         pytest.param(
             "<!-- crumbcot: recipe list -->",
             "'<!-- crumbcot: recipe list -->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: recipe list "
-            "-->`; the directives are: fat chart, recipe list, models, formulate from …, replace from …, ",
+            "-->`; the directives are: fat chart, recipe list, models, kinds, by hand from …, formulate from …, ",
             id="misspelt",
         ),
         pytest.param(
