@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.table import Food, food, food_with
+from crumbcoat_calc.foods.table import Food, food, food_with, foods
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, name_texts, position, with_room
 from crumbcoat_calc.formulation.exchange import MOST_OTHERS, Exchange, find_exchange
 from crumbcoat_calc.recipe.editing import Incoming, free_key, with_exchange
@@ -154,7 +154,9 @@ def _file(answer: Answer) -> str:
 
 
 def _kind(written: str) -> str:
-    return food(written).key
+    if written not in foods():
+        raise InputError(f"there is no kind {written!r} in the ingredient table", "choose one of the list")
+    return written
 
 
 def _percent(written: str) -> float:

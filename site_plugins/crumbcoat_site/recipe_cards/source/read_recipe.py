@@ -1,8 +1,10 @@
 """Recipe files: YAML text -> Recipe; an error's path -> its line."""
 
 from pathlib import Path
+from typing import Any
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 
@@ -38,6 +40,8 @@ def text_of(source: Path, file: str) -> str:
 def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
     """The recipe in a YAML text, and its fields as plain data that JSON can carry: mappings, lists and texts.
 
+    In the data every kind has its key, whichever of its names is in the text.
+
     Args:
         text: the YAML text.
         file: the name that errors show.
@@ -54,4 +58,16 @@ def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
     except InputError as error:
         raise SourceError(file, document.line_of(error.path), error.problem, error.remedy) from None
     assert isinstance(document.data, dict)
+    _put_keys(document.data["ingredients"], recipe)
     return recipe, document.data
+
+
+def _put_keys(ingredients: dict[str, Any], recipe: Recipe) -> None:
+    """Put the key of each kind in the place of its name, so that a calculator in the browser needs no list of names."""
+    for ingredient in recipe.ingredients:
+        fields = ingredients[ingredient.key]
+        uses = [(fields, ingredient.food)]
+        uses += [(fields["replacements"][other.key], other.food) for other in ingredient.replacements]
+        for use, food in uses:
+            if "kind" in use and food.key in foods():
+                use["kind"] = food.key

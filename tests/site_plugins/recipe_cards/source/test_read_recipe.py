@@ -1,11 +1,13 @@
 """Recipe files. YAML 1.2.2 (yaml.org/spec/1.2.2) is the outside standard; what the format refuses of it is ours."""
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import DEEPEST, YamlError
@@ -158,3 +160,21 @@ _DATA = st.recursive(
 def test_json_is_yaml_and_comes_back_as_it_was(data: object) -> None:
     """YAML 1.2.2, section 1.2: every JSON text is a YAML text."""
     assert read_document(json.dumps(data, ensure_ascii=False).replace("\ufeff", "\\ufeff")).data == data
+
+
+def test_the_data_has_the_keys_of_the_kinds_that_a_recipe_names() -> None:
+    """So the page's calculator, which has no list of names, reads the same recipe."""
+    text = (GOLDEN / "good-smallest" / "recipe.yaml").read_text(encoding="utf-8")
+    ingredients = """ingredients:
+  starch:
+    kind: Cornflour
+    amount: 100 g
+    replacements: {rice: {kind: "starch, rice"}, own: {name: own, composition: {starch: 90 %}}}
+"""
+    named = re.sub(r"ingredients:.*?(?=^stages:)", ingredients, text, flags=re.S | re.M)
+    named = re.sub(r"add: .*", "add: [starch]", named)
+    recipe, data = read_recipe(named, "r.yaml")
+    fields = data["ingredients"]["starch"]
+    assert (fields["kind"], fields["replacements"]["rice"]["kind"]) == ("cornstarch", "rice_starch")
+    assert "kind" not in fields["replacements"]["own"]
+    assert recipe_from(json.loads(json.dumps(data))) == recipe
