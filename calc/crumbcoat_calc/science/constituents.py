@@ -92,7 +92,7 @@ def constituents_of(parts: Sequence[tuple[Food, float]], boiled_off_g: float = 0
     Sums are rounded once, so they are the same in every version of Python.
 
     Source:
-        definition (sums); usda-sr28 for the contents.
+        definition (sums); ingredient-table for the contents.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> constituents = constituents_of([(food("butter_salted"), 227), (food("sugar_powdered"), 340)])

@@ -17,7 +17,7 @@ PHOSPHOLIPID = Model(
     "ingredients in the table; powder of churned buttermilk is rich in it, fermented buttermilk is not",
     "mcdowall-phospholipids",
 )
-PROTEIN = Model("milk protein by the ingredient table", "ingredients whose milk protein is known", "usda-sr28")
+PROTEIN = Model("milk protein by the ingredient table", "ingredients whose milk protein is known", "ingredient-table")
 LOAD = Model(
     "emulsifier per square metre of fat surface, for droplets of 5 to 50 µm as a kitchen whisk makes them",
     "assumes all fat in droplets and all emulsifier at their surface: an upper bound",

@@ -41,7 +41,7 @@ def heat_content(food: Food, mass_g: float) -> HeatContent:
     """How an amount of a food stores heat.
 
     Source:
-        choi-okos-1986; usda-sr28 for the composition.
+        choi-okos-1986; ingredient-table for the composition.
     """
     per_100g = _per_100g(food)
     share = mass_g / 100

@@ -11,7 +11,7 @@ from crumbcoat_calc.science.emulsion import FAT_VOLUME, fat_ml
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 from crumbcoat_calc.science.syrup_properties import syrup_density_g_per_ml, unchecked_density_g_per_ml
 
-TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "usda-sr28")
+TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "ingredient-table")
 DENSITY = Model(
     "density without air: fat, syrup (Bubnik) and solids (Choi and Okos), volumes added",
     "0 to 100 °C; ±1 %; without air",
