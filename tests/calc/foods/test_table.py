@@ -251,6 +251,23 @@ def test_cream_is_in_its_legal_band(key, product, lowest, below):
     assert food(key).content("milk_fat_g") >= float(limit("cream (any)", "US", "milkfat min"))
 
 
+@pytest.mark.parametrize(
+    ("key", "lowest"), [("cream_single", 18), ("cream_whipping_uk", 35), ("cream_double", 48), ("cream_clotted", 55)]
+)
+def test_british_cream_has_the_fat_that_its_name_asks_for(key, lowest):
+    """From memory: the United Kingdom's rules for the names of creams, milk fat in %."""
+    assert lowest <= food(key).content("milk_fat_g") < lowest + 9
+
+
+def test_a_pure_oil_is_all_fat_and_names_its_acids():
+    """Definition; the fatty acids of a triglyceride are 0.93 to 0.97 of its mass, from memory."""
+    for key, kind in foods().items():
+        if key.startswith("oil_"):
+            assert 99 <= kind.content("fat_g") <= 100, key
+            acids = sum(kind.content(f"{part}_fat_g") for part in ("saturated", "monounsaturated", "polyunsaturated"))
+            assert 88 < acids <= 100.1, key
+
+
 def test_half_and_half_is_a_hair_under_its_legal_fat():
     """legal_composition.csv: 21 CFR 131.180 requires 10.5; SR28 prints 10.39 (an average of samples)."""
     assert "10.5" in limit("half-and-half", "US", "milkfat")
