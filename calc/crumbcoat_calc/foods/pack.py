@@ -113,12 +113,14 @@ def _declared(name: str, value: object, rules: str) -> Declared:
         raise InputError(problem, f"write it as the label does, such as `{example}`")
     in_g = factor(unit, "gram")
     amount = float(count) * in_g
-    if below:
-        return Declared(value=amount / 2, low=0.0, high=amount)
     rule = _RULES_OF[rules].get(name, _OTHERWISE[rules])
     per_unit = Decimal(1000) if rule == "us-sodium" else Decimal(1)
     if rules == "EU" and name == "sodium":
         rule = "eu-salt"  # As fine as salt; 0 g of salt is at most 0.0125 g.
+    if below:  # Up to 0.0125 g of salt may be printed as `<0.01 g`.
+        _, smallest = declared_range(rule, Decimal(0), 0)
+        high = max(amount, smallest / float(per_unit) if amount * float(per_unit) <= smallest else 0.0)
+        return Declared(value=high / 2, low=0.0, high=high)
     declared = Decimal(repr(amount)) * per_unit
     decimals = _decimals(shown) - _log10(in_g * float(per_unit))
     low, high = declared_range(rule, declared, decimals)

@@ -38,10 +38,13 @@ _FIELD = {"saturated_fat": "saturates", "water": "carbohydrate"}
 
 @dataclass(frozen=True, slots=True)
 class _Rest:
-    """What is left of 100 g, and what the energy leaves for substances that the label does not name."""
+    """What is left of 100 g at most, and what the energy leaves beside the lowest contents, least and most.
+
+    `agrees` if the energy is one that the printed contents can have, rounding included.
+    """
 
     most_g: float
-    unnamed_kcal: float | None
+    open_kcal: tuple[float, float] | None
     agrees: bool
 
 
@@ -158,7 +161,8 @@ def _rest(pack: Pack, stated: Mapping[str, float], base: Food | None) -> _Rest:
         not_named = not_named or above <= tolerance + KCAL["fibre"] * most
     if below > tolerance or (above > tolerance and not not_named):
         _refuse_energy(pack, low, high)
-    return _Rest(most, max(0.0, pack.energy_kcal.high - low), below <= 0 and above <= 0)
+    open_kcal = (max(0.0, pack.energy_kcal.low - low), max(0.0, pack.energy_kcal.high - low))
+    return _Rest(most, open_kcal, below <= 0 and above <= 0)
 
 
 def _refuse_energy(pack: Pack, low: float, high: float) -> None:
@@ -187,7 +191,7 @@ def _fibre(pack: Pack, base: Food | None, rest: _Rest) -> Declared | None:
         return available.times(per_g if whole > 0 else 0.0)
     if pack.us:
         return None
-    most = rest.most_g if rest.unnamed_kcal is None else min(rest.most_g, rest.unnamed_kcal / KCAL["fibre"])
+    most = rest.most_g if rest.open_kcal is None else min(rest.most_g, rest.open_kcal[1] / KCAL["fibre"])
     return Declared(value=0.0, low=0.0, high=most)
 
 
@@ -218,28 +222,46 @@ def _water_and_ash(known: Mapping[str, Declared], rest: _Rest, us: bool) -> dict
     ash = known.get("ash_g") or Declared(value=(least_ash + most_ash) / 2, low=least_ash, high=most_ash)
     alcohol = known.get("alcohol_g")
     if alcohol is None:
-        most = rest.most_g if rest.unnamed_kcal is None else min(rest.most_g, rest.unnamed_kcal / KCAL["alcohol"])
+        most = rest.most_g if rest.open_kcal is None else min(rest.most_g, rest.open_kcal[1] / KCAL["alcohol"])
         alcohol = _NONE if rest.agrees else Declared(value=0.0, low=0.0, high=most)
-    acids = 0.0 if us or rest.unnamed_kcal is None else rest.unnamed_kcal / KCAL["organic acids"]
     counted = (fat, protein, carbohydrate, ash, alcohol)
-    high = max(0.0, 100 - fsum([one.low for one in counted]))
-    low = max(0.0, 100 - fsum([one.high for one in counted]) - acids)
+    high = 100 - fsum([one.low for one in counted])
+    low = 100 - fsum([one.high for one in counted])
+    if rest.open_kcal is not None and not us:
+        least_g, most_g = _beside_the_lowest(known.get("fibre_g", _NONE), rest.open_kcal)
+        if rest.agrees:
+            low, high = high - (ash.high - ash.low) - (alcohol.high - alcohol.low) - most_g, high - least_g
+        else:
+            low -= most_g
     value = max(0.0, 100 - fsum([one.value for one in counted]))
-    water = known.get("water_g") or Declared(value=value, low=min(low, value), high=max(high, value))
+    water = known.get("water_g") or Declared(value=value, low=max(0.0, min(low, value)), high=max(high, value))
     return {"ash_g": ash, "alcohol_g": alcohol, "water_g": water}
 
 
+def _beside_the_lowest(fibre: Declared, open_kcal: tuple[float, float]) -> tuple[float, float]:
+    """How much more than the lowest contents there is, in g, by the energy: least if it is fat, most if fibre or acids.
+
+    Organic acids have 3 kcal per g and are in no figure of a label in the EU.
+    """
+    more_fibre = min(fibre.high - fibre.low, open_kcal[1] / KCAL["fibre"])
+    acids = (open_kcal[1] - KCAL["fibre"] * more_fibre) / KCAL["organic acids"]
+    return open_kcal[0] / KCAL["fat"], more_fibre + acids
+
+
 def _adding_up(values: Mapping[str, float]) -> dict[str, float]:
-    """The values with as much less of the largest proximate as they add up to more than 100 g by rounding."""
+    """The values without what rounding makes too much of: proximates above 100 g, parts above their whole."""
     adjusted = dict(values)
     proximates = [component for component in PROXIMATES if component in adjusted]
     if proximates:
         over = fsum([adjusted[component] for component in proximates]) - 100
         largest = max(proximates, key=lambda component: adjusted[component])
         adjusted[largest] -= max(0.0, over)
-    for part, whole in (("saturated_fat_g", "fat_g"), ("sugars_g", "carbohydrate_g"), ("fibre_g", "carbohydrate_g")):
-        if part in adjusted and whole in adjusted:
-            adjusted[part] = min(adjusted[part], adjusted[whole])
+    for whole, parts in (("fat_g", ("saturated_fat_g",)), ("carbohydrate_g", ("fibre_g", "sugars_g"))):
+        left = adjusted.get(whole, 100.0)
+        for part in parts:
+            if part in adjusted:
+                adjusted[part] = min(adjusted[part], left)
+                left -= adjusted[part]
     return adjusted
 
 

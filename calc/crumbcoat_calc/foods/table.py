@@ -209,7 +209,7 @@ def food_with(base: Food | None, *, name: str, stated: Mapping[str, float]) -> F
     """
     contents = contents_with(base.per_100g if base else None, stated)
     if base:
-        return replace(base, name=name, per_100g=contents, source=STATED)
+        return replace(base, name=name, per_100g=contents, source=STATED, ranges={})
     return Food(key="", name=name, group=OWN, per_100g=contents, source=STATED)
 
 

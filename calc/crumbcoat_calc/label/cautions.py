@@ -7,7 +7,7 @@ from functools import cache
 
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.label.ingredient_list import IngredientList, lists_of
-from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.tables import citations, load_rows, number_in
@@ -78,7 +78,7 @@ def caution_facts_of(
     not_eaten = [decoration.what for decoration in recipe.decorations if not decoration.eaten]
     by_hazard: dict[str, list[tuple[str, float | None]]] = {}
     for weighed in inside:
-        for hazard in hazards_of_foods().get(weighed.food.key, ()):
+        for hazard in _hazards_of(weighed):
             by_hazard.setdefault(hazard, []).append((weighed.name, heat[weighed.key]))
     words = _words_of(recipe)
     alcohol = tuple(weighed.name for weighed in inside if weighed.food.content("alcohol_g"))
@@ -222,6 +222,16 @@ def hazards_of_foods() -> Mapping[str, tuple[str, ...]]:
             raise ValueError(f"there is no food {cells['food']!r} in foods.csv")
         hazards[cells["food"]] = (*hazards.get(cells["food"], ()), cells["hazard"])
     return hazards
+
+
+def _hazards_of(weighed: WeighedIngredient) -> tuple[str, ...]:
+    """The hazards of an ingredient; those of one that is not in the ingredient table by the words of its name."""
+    if weighed.food.key:
+        return hazards_of_foods().get(weighed.food.key, ())
+    name = f"{weighed.name} {weighed.food.name}".lower()
+    of_foods = {hazard for hazards in hazards_of_foods().values() for hazard in hazards}
+    found = [hazard for _, hazard, form in _hazardous_words() if hazard in of_foods and form.search(name)]
+    return tuple(dict.fromkeys(found))
 
 
 def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:

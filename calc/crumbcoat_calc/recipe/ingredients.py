@@ -38,6 +38,9 @@ INGREDIENT_FIELDS = (
     *FOOD_FIELDS, "name", "amount", "role", "preparation", "temperature", "optional", "portions", "kept_back",
     "replacements", "made_of", "allergens",
 )  # fmt: skip
+SHARED_FIELDS = ("name", *FOOD_FIELDS, "made_of", "allergens")
+"""The fields of an ingredient that several recipes use."""
+
 REPLACEMENT_FIELDS = (*FOOD_FIELDS, "name", "grams_per_gram", "note", "made_of", "allergens")
 
 _HOW = re.compile(r",(?!(?<=[0-9],)[0-9])")
@@ -118,6 +121,20 @@ def ingredient_from(key: str, value: object) -> Ingredient:
         made_of=take_or(fields, "made_of", _made_of, ()),
         allergens=take_or(fields, "allergens", each(allergen_word), None),
     )
+
+
+def shared_ingredient(value: object) -> Food:
+    """Check the fields of an ingredient that several recipes use, without an amount; the food that they state.
+
+    Raises:
+        InputError: at the first field that is missing, unknown or wrong.
+    """
+    fields = mapping(value)
+    only(fields, SHARED_FIELDS)
+    found = food_from(fields, take(fields, "name", line))
+    take_or(fields, "made_of", _made_of, ())
+    take_or(fields, "allergens", each(allergen_word), None)
+    return found
 
 
 def _portions(amount: Amount, parts: tuple[tuple[str, float], ...]) -> tuple[Portion, ...]:

@@ -5,15 +5,18 @@ from dataclasses import replace
 from fractions import Fraction
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.components import composition_from
+from crumbcoat_calc.foods.components import COMPONENTS, FIELD_NAMES, composition_from
 from crumbcoat_calc.foods.pack import pack_from
 from crumbcoat_calc.foods.pack_composition import food_from_pack
-from crumbcoat_calc.foods.table import AS_IT_COMES, Food, Measure, food, food_with
-from crumbcoat_calc.values.fields import line, mapping, take_or, text
+from crumbcoat_calc.foods.table import AS_IT_COMES, OWN, STATED, Food, Measure, food, food_with
+from crumbcoat_calc.values.fields import line, mapping, only, take, take_or, text
 from crumbcoat_calc.values.units import between, dimension, grams, is_volume, number_and_words, unit_name
 
 FOOD_FIELDS = ("kind", "composition", "pack", "density", "measures", "source")
 """The fields that say what an ingredient or a replacement is, beside its name."""
+
+KIND_FIELDS = ("written", "name", "contents", *FOOD_FIELDS)
+"""The fields of a kind that is not in the ingredient table: a build puts them in the place of what was `written`."""
 
 
 def food_from(fields: Mapping[str, object], name: str | None) -> Food:
@@ -25,7 +28,7 @@ def food_from(fields: Mapping[str, object], name: str | None) -> Food:
     Raises:
         InputError: at a field that cannot be used, or if nothing says what the food contains.
     """
-    base = take_or(fields, "kind", lambda value: food(text(value)), None)
+    base = take_or(fields, "kind", _kind, None)
     stated = take_or(fields, "composition", composition_from, None)
     density = take_or(fields, "density", density_from, None)
     pack = take_or(fields, "pack", lambda value: pack_from(value, density), None)
@@ -48,6 +51,48 @@ def food_from(fields: Mapping[str, object], name: str | None) -> Food:
         except InputError as error:
             raise error.within("composition") from None
     assert found is not None
+    return _with_more(found, called, fields, density)
+
+
+def _kind(value: object) -> Food:
+    """A kind by its key or name; or a kind with its own figures, such as a row of another table."""
+    if not isinstance(value, Mapping):
+        return food(text(value))
+    only(value, KIND_FIELDS)
+    take(value, "written", line)
+    name = take(value, "name", line)
+    if "contents" not in value:
+        return replace(food_from(value, name), name=name)
+    lows, highs = zip(*take(value, "contents", _contents), strict=True)
+    ranges = {
+        component: (low, high)
+        for component, low, high in zip(COMPONENTS, lows, highs, strict=True)
+        if low is not None and low < high
+    }
+    contents = tuple([None if low is None else (low + high) / 2 for low, high in zip(lows, highs, strict=True)])
+    found = Food(key="", name=name, group=OWN, per_100g=contents, source=STATED, ranges=ranges)
+    return _with_more(found, name, value, None)
+
+
+def _contents(value: object) -> list[tuple[float | None, float]]:
+    """The least and the most of every component, as `12.5` or `0 to 0.2`, in the unit of its name; None if unknown."""
+    fields = mapping(value)
+    only(fields, FIELD_NAMES)
+    spans = {FIELD_NAMES[name]: take(fields, name, _span) for name in fields}
+    return [spans.get(component, (None, 0.0)) for component in COMPONENTS]
+
+
+def _span(value: object) -> tuple[float, float]:
+    low, _, high = text(value).partition(" to ")
+    read = between(Fraction(0), Fraction(100_000))
+    ends = (read(low), read(high or low))
+    if ends[0] > ends[1]:
+        raise InputError(f"{text(value)[:40]!r} is not a range", "write the smaller number first")
+    return ends
+
+
+def _with_more(found: Food, called: str, fields: Mapping[str, object], density: float | None) -> Food:
+    """The food with where its figures are from, and with its own measures."""
     source = take_or(fields, "source", line, None)
     if source:
         found = replace(found, note=" ".join(part for part in (found.note, f"{called}: {source}") if part))

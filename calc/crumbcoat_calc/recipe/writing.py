@@ -11,6 +11,8 @@ _RESERVED = frozenset(("yes", "no", "true", "false", "null", "on", "off", "y", "
 def recipe_text(data: Mapping[str, object]) -> str:
     """A recipe file: YAML in block style, every value as text, in quotes if it could be read as something else.
 
+    A kind whose figures a build filled in is as it was written.
+
     >>> print(recipe_text({"title": "Milk: hot", "keywords": ["plain", "two"], "yield": {"portions": "12"}}), end="")
     title: "Milk: hot"
     keywords:
@@ -26,7 +28,9 @@ def _mapping(fields: Mapping[str, object], indent: str) -> list[str]:
     lines: list[str] = []
     for name, value in fields.items():
         head = f"{indent}{_scalar(name)}:"
-        if isinstance(value, Mapping):
+        if name == "kind" and isinstance(value, Mapping):
+            lines.append(f"{head} {_scalar(str(value['written']))}")
+        elif isinstance(value, Mapping):
             lines += [head, *_mapping(value, f"{indent}  ")] if value else [f"{head} {{}}"]
         elif isinstance(value, list):
             lines += [head, *_list(value, f"{indent}  ")] if value else [f"{head} []"]
