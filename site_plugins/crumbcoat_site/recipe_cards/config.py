@@ -16,6 +16,9 @@ class RecipeCardsConfig(Config):
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it, cards show no cost."""
 
+    ingredients = option.Type(str, default="ingredients.yaml")
+    """The list of the site's own ingredients in docs_dir, which any recipe may use as a `kind`."""
+
     show_cost = option.Type(bool, default=False)
     """Whether readers see what a batch costs. `mkdocs serve` shows it to its author in any case."""
 

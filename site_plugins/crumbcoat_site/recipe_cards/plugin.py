@@ -34,8 +34,10 @@ from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box, problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 _THEME = Path(__file__).parent / "theme"
@@ -70,13 +72,17 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._errors: list[SourceError] = []
         self._sheets: dict[str, list[str]] = {}
-        sources = [file for file in files if file.src_uri.endswith(self.config.suffix)]
+        lists = (self.config.prices, self.config.ingredients)
+        sources = [file for file in files if file.src_uri.endswith(self.config.suffix) and file.src_uri not in lists]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
-        found = self._recipe_pages(self._recipe_files(sources, files), config, markdown)
+        own = self._site_ingredients(config)
+        found = self._recipe_pages(self._recipe_files(sources, files, own), config, markdown)
+        if own.problems:
+            found.problems[""] = (*found.problems.get("", ()), *own.problems)
         self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
         self._report([problem for problems in found.problems.values() for problem in problems])
         self._hide_drafts(found.drafts, config, files)
-        unpublished = {*self._assets.sources, self.config.prices}
+        unpublished = {*self._assets.sources, *lists}
         for file in [*sources, *(file for file in files if file.src_uri in unpublished)]:
             files.remove(file)
         for file in self._generated(config):
@@ -152,12 +158,17 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
         return output.replace("</head>", "".join(links) + "</head>", 1)
 
-    def _recipe_files(self, sources: Iterable[File], files: Files) -> list[RecipeFile]:
+    def _site_ingredients(self, config: MkDocsConfig) -> SiteIngredients:
+        path = Path(config.docs_dir) / self.config.ingredients
+        return load_site_ingredients(path, os.path.relpath(path), self._cache)
+
+    def _recipe_files(self, sources: Iterable[File], files: Files, own: SiteIngredients) -> list[RecipeFile]:
         photos = photos_by_recipe(file.src_uri for file in files.media_files())
         names = {source.src_uri.removesuffix(self.config.suffix): source for source in sources}
+        paths = {name: Path(source.abs_src_path or "") for name, source in names.items()}
         return [
-            RecipeFile(path=Path(source.abs_src_path or ""), name=name, photos=photos.get(name, {}))
-            for name, source in names.items()
+            RecipeFile(path=path, name=name, photos=photos.get(name, {}), kinds=own.used_by(path.read_bytes()))
+            for name, path in paths.items()
         ]
 
     def _recipe_pages(

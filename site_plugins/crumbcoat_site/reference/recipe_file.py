@@ -61,6 +61,35 @@ becomes the cover.
 """
 
 
+OWN = """
+## Ingredients of the site
+
+The file `ingredients.yaml` in `docs_dir` lists ingredients that any recipe of the site may use as a `kind`, each under
+a short name of your own. It is not published. A mistake in it is reported with its line, and a change makes the
+recipes that use it again. `ingredients.schema.json` is its schema for editors.
+
+    our_vanilla_paste:
+      name: vanilla paste
+      pack: {per: 100 g, rules: EU, energy: 252 kcal, fat: 0.5 g, carbohydrate: 61 g, sugars: 55 g, protein: 0.6 g}
+      measures: {US tsp: 6 g, jar: 90 g}
+      allergens: []
+      source: The maker's label of May 2026
+
+A recipe then has `paste: {kind: our_vanilla_paste, amount: 2 US tsp}`. What the recipe itself states comes first.
+"""
+
+TABLES = """
+## Foods of other tables
+
+`kind: usda 01139`, `kind: ciqual 19584` and `kind: cofid 12-490` are rows of three public tables that come with
+Crumbcoat: those of the US Department of Agriculture (Standard Reference, Release 28), of the French agency Anses
+(Ciqual 2025) and of Public Health England (CoFID 2021). `python -m crumbcoat_site.food_tables mascarpone` lists the
+foods of that name, in English or French, with their numbers. A row that is in the ingredient table too is the kind of
+that table. What a table does not print is not known, and has bounds on the card. State the `allergens`: the tables do
+not.
+"""
+
+
 def recipe_file_page() -> str:
     """The page as Markdown."""
     schema = recipe_schema()

@@ -252,6 +252,34 @@ def test_a_changed_recipe_or_a_new_picture_is_computed_again(site: Path) -> None
     assert b"everyday.1-1.jpg" in (build_site(site) / "milk" / "everyday" / "index.html").read_bytes()
 
 
+def test_a_change_to_the_list_of_ingredients_makes_the_pages_that_use_it_again(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    listed = site / "docs" / "ingredients.yaml"
+    butter = "our_butter:\n  name: butter of the farm\n  kind: butter_unsalted\n  composition: {fat: 84 %}\n"
+    listed.write_text(butter, encoding="utf-8")
+    own = GOOD.replace("kind: butter_unsalted", "kind: our_butter", 1)
+    assert own != GOOD
+    (site / "docs" / "milk" / "own.yaml").write_text(own, encoding="utf-8")
+    built = build_site(site)
+    assert not [path for path in built.rglob("*") if "ingredients" in path.name]
+    before = json.loads((built / "milk" / "own" / "card.json").read_text(encoding="utf-8"))
+    rendered = []
+    load_recipe = rendering.load_recipe
+    monkeypatch.setattr(rendering, "load_recipe", lambda *args: (rendered.append(args[0].name), load_recipe(*args))[1])
+    listed.write_text(butter.replace("84 %", "78 %"), encoding="utf-8")
+    after = json.loads((build_site(site) / "milk" / "own" / "card.json").read_text(encoding="utf-8"))
+    assert rendered == ["own.yaml"]
+    assert after["total"]["figures"]["fat"]["percent"] < before["total"]["figures"]["fat"]["percent"]
+
+
+def test_a_mistake_in_the_list_of_ingredients_stops_the_build(site: Path, caplog: pytest.LogCaptureFixture) -> None:
+    (site / "docs" / "ingredients.yaml").write_text("our_butter:\n  name: butter\n  kind: buttr\n", encoding="utf-8")
+    with pytest.raises(Abort):
+        build_site(site)
+    assert re.search(r"ingredients\.yaml:3: the ingredient table has no kind 'buttr'\.\n    Fix: ", caplog.text)
+
+
 def test_a_cut_short_cache_file_is_made_again(site: Path) -> None:
     build_site(site)
     kept = list((site / ".cache").rglob("*.json"))

@@ -14,17 +14,18 @@ from typing import Any
 import crumbcoat_calc
 
 _PLUGIN = Path(__file__).parents[1]
+_FOOD_TABLES = _PLUGIN.with_name("food_tables")
 _CALC = Path(crumbcoat_calc.__file__).parent
 _LIBRARIES = ("jinja2", "markupsafe", "pint", "pyyaml", "segno")
 
 
 def code_digest() -> str:
-    """A digest of the calculation package, its data, this plug-in, and the versions of the libraries in use."""
+    """A digest of the calculation package, the food tables, this plug-in, and the versions of the libraries in use."""
     used = [sys.version, *(version(library) for library in _LIBRARIES)]
     digest = hashlib.sha256(json.dumps(used).encode())
-    for folder in (_CALC, _PLUGIN):
+    for folder in (_CALC, _PLUGIN, _FOOD_TABLES):
         for file in sorted(folder.rglob("*")):
-            if file.suffix in (".py", ".csv", ".txt", ".jinja"):
+            if file.suffix in (".py", ".csv", ".txt", ".jinja", ".gz"):
                 digest.update(str(file.relative_to(folder.parent)).encode())
                 digest.update(file.read_bytes())
     return digest.hexdigest()

@@ -14,6 +14,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS, recipe_of_fields
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 
+from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
@@ -100,17 +101,19 @@ class ReadFile:
     problems: tuple[SourceError, ...]
 
 
-def read_file(source: FilePath, file: str) -> ReadFile:
-    """Read a recipe file for all of its problems; `file` is the name that they show."""
+def read_file(source: FilePath, file: str, own: OwnKinds | None = None) -> ReadFile:
+    """Read a recipe file for all of its problems; `file` is the name that they show, `own` the site's ingredients."""
     try:
         document = read_document(text_of(source, file))
     except YamlError as error:
         return ReadFile(None, None, (SourceError(file, error.line, error.problem, error.remedy),))
     except SourceError as error:
         return ReadFile(None, None, (error,))
-    recipe, found = every_problem(document.data)
+    data, unknown = with_kinds(document.data, own or {})
+    recipe, found = every_problem(data)
+    found = [*unknown, *found]
     problems = [SourceError(file, document.line_of(error.path), error.problem, error.remedy) for error in found]
-    return ReadFile(recipe, document, tuple(sorted(problems, key=lambda problem: problem.line)))
+    return ReadFile(None if found else recipe, document, tuple(sorted(problems, key=lambda problem: problem.line)))
 
 
 def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:

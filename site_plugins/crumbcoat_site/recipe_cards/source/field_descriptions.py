@@ -22,8 +22,9 @@ RECIPE = {
     "sugar pearls}]`.",
 }
 INGREDIENT = {
-    "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. It "
-    "provides composition and household weights.",
+    "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. Or "
+    "any food of three public tables by its number: `usda 01139`, `ciqual 19584`, `cofid 12-490`. Or a name in the "
+    "site's `ingredients.yaml`. It provides composition and household weights.",
     "composition": "What 100 g contains, such as `{fat: 84 %}`. It replaces single values of the kind; without "
     "a kind it "
     "is all that is known, and a `name` is required.",
@@ -176,3 +177,15 @@ PACK = {
     "salt": "Salt, such as `0.1 g`: on a label, 2.5 times the sodium.",
     "sodium": "Sodium in place of salt, such as `40 mg`.",
 }
+SHARED = {
+    "name": "What cards call it, such as `vanilla paste`. Required.",
+    "kind": "The most similar kind of the ingredient table, or a food of three public tables: `ciqual 19584`.",
+    "composition": INGREDIENT["composition"],
+    "pack": INGREDIENT["pack"],
+    "density": INGREDIENT["density"],
+    "measures": INGREDIENT["measures"],
+    "source": INGREDIENT["source"],
+    "made_of": INGREDIENT["made_of"],
+    "allergens": INGREDIENT["allergens"],
+}
+"""The fields of an ingredient of the site's own, in `ingredients.yaml`."""

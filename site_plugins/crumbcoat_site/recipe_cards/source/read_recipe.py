@@ -8,18 +8,22 @@ from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 
+from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
 from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
-def load_recipe(source: Path, file: str) -> tuple[Recipe, dict[str, object]]:
+def load_recipe(source: Path, file: str, own: OwnKinds | None = None) -> tuple[Recipe, dict[str, object]]:
     """The recipe in a file, and its fields as plain data; `file` is the name that errors show.
+
+    Args:
+        own: the site's own ingredients.
 
     Raises:
         SourceError: if it is not UTF-8, or as `read_recipe` does.
     """
-    return read_recipe(text_of(source, file), file)
+    return read_recipe(text_of(source, file), file, own)
 
 
 def text_of(source: Path, file: str) -> str:
@@ -37,7 +41,7 @@ def text_of(source: Path, file: str) -> str:
         raise SourceError(file, line, problem, "save the file as UTF-8") from None
 
 
-def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
+def read_recipe(text: str, file: str, own: OwnKinds | None = None) -> tuple[Recipe, dict[str, object]]:
     """The recipe in a YAML text, and its fields as plain data that JSON can carry: mappings, lists and texts.
 
     In the data every kind has its key, whichever of its names is in the text.
@@ -45,6 +49,7 @@ def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
     Args:
         text: the YAML text.
         file: the name that errors show.
+        own: the site's own ingredients; the data carry the figures of those that are used.
 
     Raises:
         SourceError: at the first problem.
@@ -53,13 +58,16 @@ def read_recipe(text: str, file: str) -> tuple[Recipe, dict[str, object]]:
         document = read_document(text)
     except YamlError as error:
         raise SourceError(file, error.line, error.problem, error.remedy) from None
+    data, problems = with_kinds(document.data, own or {})
     try:
-        recipe = recipe_from(document.data)
+        if problems:
+            raise problems[0]
+        recipe = recipe_from(data)
     except InputError as error:
         raise SourceError(file, document.line_of(error.path), error.problem, error.remedy) from None
-    assert isinstance(document.data, dict)
-    _put_keys(document.data["ingredients"], recipe)
-    return recipe, document.data
+    assert isinstance(data, dict)
+    _put_keys(data["ingredients"], recipe)
+    return recipe, data
 
 
 def _put_keys(ingredients: dict[str, Any], recipe: Recipe) -> None:
@@ -69,5 +77,5 @@ def _put_keys(ingredients: dict[str, Any], recipe: Recipe) -> None:
         uses = [(fields, ingredient.food)]
         uses += [(fields["replacements"][other.key], other.food) for other in ingredient.replacements]
         for use, food in uses:
-            if "kind" in use and food.key in foods():
+            if isinstance(use.get("kind"), str) and food.key in foods():
                 use["kind"] = food.key

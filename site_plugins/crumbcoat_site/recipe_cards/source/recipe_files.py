@@ -2,17 +2,21 @@
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RecipeFile:
-    """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures next to it."""
+    """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures next to it.
+
+    `kinds` are the site's own ingredients that it may use, by name.
+    """
 
     path: Path
     name: str
     photos: Mapping[str, str]
+    kinds: Mapping[str, Mapping[str, object] | None] = field(default_factory=dict)
 
     @property
     def shown(self) -> str:

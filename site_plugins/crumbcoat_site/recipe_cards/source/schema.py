@@ -4,10 +4,11 @@ It is built from the fields, the words and the ingredient table that the reader 
 file that the reader accepts. Only the reader checks what depends on several fields, such as portions that add up, and
 whether a kind has the name that is written: the schema lists the keys, for completion, and lets other names pass.
 
-    python -m crumbcoat_site.recipe_cards.source.schema      writes recipes/recipe.schema.json
+    python -m crumbcoat_site.recipe_cards.source.schema      writes it and ingredients.schema.json
 """
 
 import json
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
@@ -37,6 +38,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
 )  # fmt: skip
 
 FILE = Path(__file__).parents[4] / "recipes" / "recipe.schema.json"
+INGREDIENTS_FILE = FILE.with_name("ingredients.schema.json")
 
 
 def recipe_schema() -> Schema:
@@ -69,7 +71,7 @@ def recipe_schema() -> Schema:
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
         "$defs": {
-            "kind": {"anyOf": [{"enum": sorted(foods())}, TEXT]},
+            "kind": _kind(),
             "composition": _composition(),
             "pack": _pack(),
             "ingredient": _ingredient(),
@@ -80,6 +82,21 @@ def recipe_schema() -> Schema:
             "storage": _storage(),
         },
     }
+
+
+def ingredients_schema() -> Schema:
+    """The JSON Schema of the list of a site's own ingredients."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Ingredients of a site",
+        "description": "Ingredients that any recipe of the site may use as a kind, by the name that it writes.",
+        **named(_shared(), at_least=0),
+        "$defs": {"kind": _kind(), "composition": _composition(), "pack": _pack()},
+    }
+
+
+def _kind() -> Schema:
+    return {"anyOf": [{"enum": sorted(foods())}, TEXT]}
 
 
 def _either_kind_or_own(shape: Schema) -> Schema:
@@ -134,6 +151,21 @@ def _ingredient() -> Schema:
     fields = block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, [])
     needs_amount: Schema = {"if": {"not": {"required": ["kept_back"]}}, "then": {"required": ["amount"]}}
     return {**_either_kind_or_own(fields), **needs_amount}
+
+
+def _shared() -> Schema:
+    shapes: dict[str, Schema] = {
+        "name": TEXT,
+        "kind": {"$ref": "#/$defs/kind"},
+        "composition": {"$ref": "#/$defs/composition"},
+        "pack": {"$ref": "#/$defs/pack"},
+        "density": QUANTITY,
+        "measures": MEASURES,
+        "source": TEXT,
+        "made_of": {**TEXTS, "minItems": 1},
+        "allergens": ALLERGENS,
+    }
+    return _either_kind_or_own(block(ingredients.SHARED_FIELDS, about.SHARED, shapes, ["name"]))
 
 
 def _replacement() -> Schema:
@@ -215,10 +247,15 @@ def _measured() -> Schema:
     return block(reading.MEASURED_FIELDS, about.MEASURED, shapes, [])
 
 
-def schema_text() -> str:
-    """The schema as the text of its file."""
-    return json.dumps(recipe_schema(), ensure_ascii=False, indent=2) + "\n"
+SCHEMAS: Mapping[Path, Callable[[], Schema]] = {FILE: recipe_schema, INGREDIENTS_FILE: ingredients_schema}
+"""Each schema by its file."""
+
+
+def schema_text(file: Path = FILE) -> str:
+    """A schema as the text of its file."""
+    return json.dumps(SCHEMAS[file](), ensure_ascii=False, indent=2) + "\n"
 
 
 if __name__ == "__main__":
-    FILE.write_text(schema_text(), encoding="utf-8")
+    for file in SCHEMAS:
+        file.write_text(schema_text(file), encoding="utf-8")
