@@ -4,7 +4,7 @@ from crumbcoat_calc.label.us import UsLabel
 
 
 def nutrition_information(label: UsLabel) -> dict[str, str]:
-    """The declared amounts of one serving; a property whose value is not known is left out.
+    """The declared amounts of one serving; a property whose value is not known exactly is left out.
 
     schema.org has no property for added sugars, vitamins or minerals.
 
@@ -21,6 +21,6 @@ def nutrition_information(label: UsLabel) -> dict[str, str]:
     """
     found = {"@type": "NutritionInformation", "servingSize": label.serving.text}
     for line in label.per_serving:
-        if line.nutrient.property is not None and line.declared is not None:
+        if line.nutrient.property is not None and line.declared is not None and " to " not in line.declared:
             found[line.nutrient.property] = line.text
     return found

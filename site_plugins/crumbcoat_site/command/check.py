@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
+from crumbcoat_site.command.site_files import ingredients_around
 from crumbcoat_site.recipe_cards.pages.directives import directive_problems
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.source.every_problem import read_file
+from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -25,13 +27,20 @@ class Report:
 
 
 def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Report]:
-    """A report of each file, in their order."""
-    return [check_file(file, os.path.relpath(file), with_warnings) for file in files]
+    """A report of each file, in their order; first, of the lists of ingredients of their sites that have problems."""
+    lists: dict[str, Report] = {}
+    reports = []
+    for file in files:
+        own = ingredients_around(file)
+        for problem in own.problems:
+            lists[problem.file] = Report(problem.file, own.problems, ())
+        reports.append(check_file(file, os.path.relpath(file), with_warnings, own.kinds))
+    return [*lists.values(), *reports]
 
 
-def check_file(file: Path, shown: str, with_warnings: bool = True) -> Report:
-    """The report of one file; a file with problems has no warnings yet."""
-    read = read_file(file, shown)
+def check_file(file: Path, shown: str, with_warnings: bool = True, own: OwnKinds | None = None) -> Report:
+    """The report of one file, which may use the site's own ingredients; one with problems has no warnings yet."""
+    read = read_file(file, shown, own)
     warnings: tuple[RecipeWarning, ...] = ()
     if read.recipe and read.document and with_warnings:
         warnings = warnings_for(read.recipe, read.document, file)

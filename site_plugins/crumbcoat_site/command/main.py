@@ -131,6 +131,23 @@ def figures(file: Path, batches: str) -> None:
         raise click.ClickException(f"--batches: {error.problem}.\n    Fix: {error.remedy}.") from None
 
 
+@crumbcoat.command()
+@click.argument("words", nargs=-1, required=True)
+def foods(words: tuple[str, ...]) -> None:
+    """Foods of the three public tables whose name has all WORDS, in English or French, as a recipe names them.
+
+    \b
+        crumbcoat foods mascarpone
+        crumbcoat foods cream double
+    """
+    from crumbcoat_site.food_tables.listing import listing
+
+    found = listing(" ".join(words))
+    if not found:
+        raise click.ClickException("no food has that name.\n    Fix: try one word of it, in English or in French.")
+    click.echo(found)
+
+
 @crumbcoat.command(context_settings={"ignore_unknown_options": True})
 @click.argument("arguments", nargs=-1, type=click.UNPROCESSED)
 def serve(arguments: tuple[str, ...]) -> None:

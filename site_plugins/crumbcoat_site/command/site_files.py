@@ -9,6 +9,8 @@ from typing import Any
 import yaml
 
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
+from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
+from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
 
@@ -32,14 +34,14 @@ class SiteFiles:
     docs: Path
     site: Path
     prices: Path
+    ingredients: Path
     suffix: str
     author: str
 
     @property
     def recipes(self) -> list[Path]:
         """Every recipe file, in the order of the alphabet."""
-        own = {self.docs / name for name in ("ingredients.yaml",)}
-        found = (path for path in self.docs.rglob(f"*{self.suffix}") if path not in own)
+        found = (path for path in self.docs.rglob(f"*{self.suffix}") if path != self.ingredients)
         return sorted(
             path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])
         )
@@ -59,6 +61,15 @@ def site_around(folder: Path) -> SiteFiles:
     raise SiteFilesError(
         f"{problem}\n    Fix: go to the folder of your site, or begin one: `crumbcoat new-site my-kitchen`."
     )
+
+
+def ingredients_around(file: Path) -> SiteIngredients:
+    """The own ingredients of the site that a recipe file is in; none where it is in no site."""
+    try:
+        listed = site_around(file.resolve().parent).ingredients
+    except SiteFilesError:
+        return SiteIngredients({}, ())
+    return read_ingredients(listed, _shown(listed)) if listed.is_file() else SiteIngredients({}, ())
 
 
 def files_of(named: Sequence[Path]) -> list[Path]:
@@ -90,6 +101,7 @@ def _site_of(config: Path) -> SiteFiles:
         docs=docs,
         site=config.parent / str(settings.get("site_dir", "site")),
         prices=docs / str(options["prices"]),
+        ingredients=docs / str(options["ingredients"]),
         suffix=str(options["suffix"]),
         author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
     )

@@ -14,7 +14,7 @@ from crumbcoat_calc.errors import InputError
 TABLES = {"usda": "USDA SR28", "ciqual": "Ciqual 2025", "cofid": "CoFID 2021"}
 """The tables by the word that a recipe writes, and what they are called."""
 
-FIND = "python -m crumbcoat_site.food_tables"
+FIND = "crumbcoat foods"
 """The command that finds a food by its name."""
 
 _FOLDER = Path(__file__).parent

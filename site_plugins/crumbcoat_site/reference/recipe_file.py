@@ -83,10 +83,9 @@ TABLES = """
 
 `kind: usda 01139`, `kind: ciqual 19584` and `kind: cofid 12-490` are rows of three public tables that come with
 Crumbcoat: those of the US Department of Agriculture (Standard Reference, Release 28), of the French agency Anses
-(Ciqual 2025) and of Public Health England (CoFID 2021). `python -m crumbcoat_site.food_tables mascarpone` lists the
-foods of that name, in English or French, with their numbers. A row that is in the ingredient table too is the kind of
-that table. What a table does not print is not known, and has bounds on the card. State the `allergens`: the tables do
-not.
+(Ciqual 2025) and of Public Health England (CoFID 2021). `crumbcoat foods mascarpone` lists the foods of that name, in
+English or French, with their numbers. A row that is in the ingredient table too is the kind of that table. What a table
+does not print is not known, and has bounds on the card. State the `allergens`: the tables do not.
 """
 
 

@@ -63,6 +63,30 @@ def test_a_directive_that_cannot_be_used_is_a_problem_of_its_page(folder: Path) 
     assert "fine.md" not in done.output
 
 
+OWN = "our_butter:\n  name: butter\n  kind: butter_unsalted\n  source: the farm\n"
+
+
+def test_a_recipe_may_use_the_ingredients_of_its_site(folder: Path) -> None:
+    (folder / "docs" / "ingredients.yaml").write_text(OWN, encoding="utf-8")
+    own = GOOD.replace("kind: butter_unsalted", "kind: our_butter", 1)
+    assert own != GOOD
+    (folder / "docs" / "milk.yaml").write_text(own, encoding="utf-8")
+    assert run("check").output.endswith("1 file, no problems, 1 warning.\n")
+    assert "the farm" not in run("figures", "docs/milk.yaml").output
+    (folder / "docs" / "ingredients.yaml").write_text(OWN.replace("unsalted", "unsaltd"), encoding="utf-8")
+    done = run("check")
+    assert done.exit_code == 1
+    assert re.search(r"docs/ingredients\.yaml:3: .*\n    Fix: ", done.output)
+    assert "put it right in their list" in done.output
+
+
+def test_foods_are_found_by_their_names() -> None:
+    assert "kind: ciqual 19584" in run("foods", "mascarpone").output
+    nothing = run("foods", "qqq")
+    assert nothing.exit_code == 1
+    assert "Fix: try one word" in nothing.output
+
+
 def test_programs_get_json(folder: Path) -> None:
     (folder / "docs" / "milk.yaml").write_text(GOOD.replace("amount: 22 g", "amount: 22 gx"))
     report = json.loads(run("check", "--json").output)

@@ -90,7 +90,7 @@ def test_a_wrong_number_is_answered_with_near_ones(written: str, near: str) -> N
     with pytest.raises(InputError) as caught:
         row(written)
     assert "has no food with the number" in caught.value.problem
-    assert "look it up with `python -m crumbcoat_site.food_tables NAME`" in caught.value.remedy
+    assert "look it up with `crumbcoat foods NAME`" in caught.value.remedy
     assert near.split()[0] in caught.value.remedy
 
 
