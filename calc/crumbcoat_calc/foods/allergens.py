@@ -9,6 +9,7 @@ from types import MappingProxyType
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import Food, foods
 from crumbcoat_calc.tables import UNKNOWN, load_rows
+from crumbcoat_calc.values.display import list_text
 from crumbcoat_calc.values.fields import line, nearest_of
 
 NONE = "none"
@@ -17,9 +18,15 @@ NONE = "none"
 
 _ALSO = {
     "soy": "soya", "soybean": "soya", "soybeans": "soya", "sulfites": "sulphites", "mollusks": "molluscs",
-    "oat": "oats", "crustacean": "crustaceans",
+    "oat": "oats", "crustacean": "crustaceans", "dairy": "milk",
 }  # fmt: skip
 """Words for allergens that people write besides those of the table."""
+
+_SEVERAL = {
+    "nut": ("nuts", "tree nuts"), "tree nut": ("nuts", "tree nuts"), "gluten": ("cereals containing gluten",),
+    "shellfish": ("crustaceans", "molluscs"),
+}  # fmt: skip
+"""Words that people write for several allergens, and the terms of the laws for these."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,9 +108,20 @@ def allergen_word(value: object) -> str:
     word = line(value)
     found = written_words().get(word.lower())
     if found is None:
+        several = _each_of(word)
+        if several:
+            raise InputError(f"{word!r} can be several allergens", f"list what is in it: {list_text(several, 'or')}")
         remedy = nearest_of(word, allergen_words())
         raise InputError(f"{word[:60]!r} is not an allergen that must be labelled", remedy)
     return found
+
+
+def _each_of(word: str) -> tuple[str, ...]:
+    """The allergens that a word such as `nuts` is used for; none for other words."""
+    laws = _SEVERAL.get(word.lower().removesuffix("s"), ())
+    return tuple(
+        listed.word for listed in allergen_words().values() if not {*listed.by_regime.values()}.isdisjoint(laws)
+    )
 
 
 @cache

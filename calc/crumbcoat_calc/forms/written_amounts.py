@@ -1,6 +1,5 @@
 """Amounts as readers type them and as pages show them: `250`, `1 lb 1.65 oz`, `1 US cup + 2 US tbsp, sifted`."""
 
-import re
 from collections.abc import Callable
 from functools import partial
 from math import fsum
@@ -10,9 +9,15 @@ from crumbcoat_calc.foods.table import Food, written_unit
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.fields import line, text
-from crumbcoat_calc.values.units import grams, is_volume, millilitres, number_and_words, unit_name, units_called
-
-_POUNDS = re.compile(r"([0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]+lbs?)\s+([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*oz)")
+from crumbcoat_calc.values.units import (
+    grams,
+    is_volume,
+    millilitres,
+    number_and_words,
+    pounds_and_ounces,
+    unit_name,
+    units_called,
+)
 
 
 def in_grams(written: object) -> float:
@@ -22,9 +27,6 @@ def in_grams(written: object) -> float:
     (1500.0, 750.0, 0.5, 510.29141625)
     """
     shown = line(written)
-    both = _POUNDS.fullmatch(shown)
-    if both:
-        return grams(both[1]) + grams(both[2])
     return grams(shown if number_and_words(shown)[1] else f"{shown} g")
 
 
@@ -44,7 +46,7 @@ def amount_in_form(kind: Food, written: str) -> float:
     parts = measures.split("+")
     if len(parts) > 1:
         return fsum([_part(kind, f"{part}{comma}{how}") for part in parts])
-    if _POUNDS.fullmatch(line(written)):
+    if pounds_and_ounces(written):
         return in_grams(written)
     count, words = number_and_words(measures)
     if any(sign.isdigit() for sign in words):

@@ -3,6 +3,7 @@
 import itertools
 import math
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 from crumbcoat_calc.errors import InputError
@@ -29,9 +30,11 @@ from crumbcoat_calc.values.units import (
     dimension,
     grams,
     number_and_words,
+    pounds_and_ounces,
     share,
     unit_name,
     unit_spellings,
+    units_called,
 )
 
 INGREDIENT_FIELDS = (
@@ -58,7 +61,14 @@ def amount_of(kind: Food, value: object) -> Amount:
     """
     written = " ".join(text(value).split())
     quantity, how = (*_HOW.split(written, maxsplit=1), "")[:2]
+    if "+" in quantity:
+        parts = [amount_of(kind, f"{part},{how}" if how else part) for part in quantity.split("+")]
+        return replace(parts[0], written=written, mass_g=math.fsum([part.mass_g for part in parts]))
+    if pounds_and_ounces(written):
+        return Amount(written=written, mass_g=grams(written), unit="pound", how=AS_IT_COMES)
     count, words = number_and_words(quantity)
+    if any(sign.isdigit() for sign in words):
+        raise InputError(f"{written[:60]!r} is not one number with a unit", "write one amount, such as `250 g`")
     if not words:
         raise InputError(
             f"{written!r} has no unit", "write a mass such as `250 g`, or a named measure such as `1 US cup`"
@@ -79,8 +89,21 @@ def amount_of(kind: Food, value: object) -> Amount:
         if piece.removesuffix("s") in known:
             piece = piece.removesuffix("s")
         else:
+            _refuse_more_words(quantity, words, known)
             _refuse_misspelled(words, known)
     return Amount(written=written, mass_g=grams_of(kind, float(count), piece, how), unit=piece, how=how)
+
+
+def _refuse_more_words(quantity: str, words: str, pieces: set[str]) -> None:
+    """Refuse words after a unit, such as the name of the ingredient, or how it is measured in brackets."""
+    every = words.split()
+    for count in range(len(every) - 1, 0, -1):
+        unit, more = " ".join(every[:count]), " ".join(every[count:])
+        if units_called(unit) or unit_name(unit) or {unit.lower(), unit.lower().removesuffix("s")} & pieces:
+            measure = quantity.strip().removesuffix(more).strip()
+            how = f", or `{measure}, {more.strip('()')}`" if more.startswith("(") else ""
+            remedy = f"write `{measure}`{how}; a name goes under `name`, and what is done to it under `preparation`"
+            raise InputError(f"unexpected {more[:40]!r} after {measure!r}", remedy)
 
 
 def _refuse_misspelled(words: str, pieces: set[str]) -> None:

@@ -24,12 +24,19 @@ FAMILIES = (
 
 SPEEDS = ("by hand", "low", "medium-low", "medium", "medium-high", "high")
 PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in the freezer")
+ALSO_SPEEDS = {"med": "medium", "med low": "medium-low", "med high": "medium-high", "hand": "by hand"}
 ALSO_PLACES = {
-    "room temperature": PLACES[0], "at room temp": PLACES[0], "room temp": PLACES[0], "counter": PLACES[0],
-    "on the counter": PLACES[0], "cool room": PLACES[1], "refrigerator": PLACES[2], "fridge": PLACES[2],
-    "in the fridge": PLACES[2], "freezer": PLACES[3],
-}  # fmt: skip
-"""Other words that people write for a place."""
+    f"{before}{word}": place
+    for place, words in (
+        (PLACES[0], ("room temperature", "room temp", "ambient temperature", "counter", "countertop")),
+        (PLACES[1], ("cool room",)),
+        (PLACES[2], ("refrigerator", "fridge")),
+        (PLACES[3], ("freezer",)),
+    )
+    for word in words
+    for before in ("", "at ", "in ", "on ", "the ", "in the ", "on the ", "in a ")
+}
+"""Other words that people write for a speed and for a place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 import datetime
 import re
 from fractions import Fraction
+from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
@@ -79,7 +80,7 @@ def _storage(value: object) -> Storage:
     only(fields, STORAGE_FIELDS)
     return Storage(
         where=take(fields, "where", one_of(*PLACES, also=ALSO_PLACES)),
-        up_to_s=take(fields, "up_to", seconds),
+        up_to_s=take(fields, "up_to", partial(seconds, example="5 days")),
         note=take_or(fields, "note", prose, None),
     )
 

@@ -4,7 +4,7 @@ import math
 import re
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.recipe.model import SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
+from crumbcoat_calc.recipe.model import ALSO_SPEEDS, SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
 from crumbcoat_calc.values.fields import (
     each,
     each_named,
@@ -63,7 +63,7 @@ def _step(value: object) -> Step:
         uses=uses,
         additions=additions,
         tool=take_or(fields, "tool", line, None),
-        speed=take_or(fields, "speed", one_of(*SPEEDS), None),
+        speed=take_or(fields, "speed", one_of(*SPEEDS, also=ALSO_SPEEDS), None),
         time=take_or(fields, "time", time_range, None),
         look_for=take_or(fields, "look_for", prose, None),
         why=take_or(fields, "why", prose, None),

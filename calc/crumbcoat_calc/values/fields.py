@@ -32,16 +32,24 @@ def nearest_of(word: str, known: Iterable[str], verb: str = "use") -> str:
 
     >>> nearest_of("hihg", ["low", "by hand", "high"])
     "did you mean 'high'? The others: low, by hand"
+    >>> nearest_of("glaze", ["ganache", "glaze or icing"])
+    "did you mean 'glaze or icing'? The others: ganache"
     >>> nearest_of("fast", ["low", "high"])
     'use one of: low, high'
     """
     words = [name for name in known if name]
     lowered = {name.lower(): name for name in reversed(words)}
     near = [lowered[name] for name in difflib.get_close_matches(word.lower(), lowered, n=len(words) or 1)]
+    parts = _long_words(word)
+    near += [name for name in words if name not in near and parts & _long_words(name)]
     others = ", ".join(dict.fromkeys((*near[1:], *(name for name in words if name not in near))))
     if not near:
         return f"{verb} one of: {others}"
     return f"did you mean {near[0]!r}?" + (f" The others: {others}" if others else "")
+
+
+def _long_words(words: str) -> set[str]:
+    return set(re.findall(r"\w{4,}", words.lower()))
 
 
 def mapping(value: object) -> Mapping[str, object]:

@@ -4,6 +4,7 @@ import re
 from collections.abc import Callable
 from fractions import Fraction
 from functools import cache, lru_cache
+from math import fsum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,7 @@ _AMBIGUOUS = {
 """The measures that share a name, with their volumes as messages show them."""
 _AGREED = {"teaspoon": "us_teaspoon"}
 """Names that several measures share whose volumes are within 2 %: a US teaspoon has 4.93 mL, a metric one 5 mL."""
+_POUNDS = re.compile(r"([0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]+(?:lbs?|pounds?)\.?),? +([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*(?:oz|ounces?)\.?)")
 _SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
 LARGEST = 10**9
 _DEGREES = re.compile(r"(?<![A-Za-z])\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*([CcFf])(?:elsius|ahrenheit)?\.?$")
@@ -216,8 +218,14 @@ def quantity(unit: str, kind: str, example: str, lowest: float, highest: float, 
 
 
 def grams(value: object) -> float:
-    """A mass such as `250 g` or `1/2 lb`, in g; 0 to 10 t."""
-    return quantity("gram", "mass", "250 g", 0.0, 1e7, value)
+    """A mass such as `250 g`, `1/2 lb` or `1 lb 2 oz`, in g; 0 to 10 t."""
+    return fsum([quantity("gram", "mass", "250 g", 0.0, 1e7, part) for part in pounds_and_ounces(value) or (value,)])
+
+
+def pounds_and_ounces(value: object) -> tuple[str, ...]:
+    """The pounds and the ounces of `1 lb 2 oz`; nothing if it is not written like that."""
+    found = _POUNDS.fullmatch(" ".join(text(value).split()))
+    return found.groups() if found else ()
 
 
 def millilitres(value: object) -> float:

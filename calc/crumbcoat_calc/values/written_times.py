@@ -12,14 +12,16 @@ from crumbcoat_calc.values.written_numbers import plain_numbers
 _CLOCK = re.compile(r"([0-9]{1,4}):([0-5][0-9])(?::([0-5][0-9]))?\s*(.*)")
 _PART = re.compile(r"([0-9.][0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]*|[¼½¾⅓⅔⅛⅜⅝⅞])\s*([A-Za-z]+)\.?")
 _BETWEEN = re.compile(r"(?:\s|,|and\b)*([0-5]?[0-9])?")
+_SHORT = {"m": "minute", "d": "day"}
 _UNDER = {"hour": "minute", "minute": "second"}
 
 
-def seconds(value: object, *, bare: str = "", clock: str = "") -> float:
+def seconds(value: object, *, bare: str = "", clock: str = "", example: str = "3 min") -> float:
     """A time, in s; 0 to a little over a year.
 
     Args:
         bare: the unit of a number without one; it is refused if that is not given.
+        example: how a time may be written, for errors.
         clock: the unit of the first number of `2:30`, `h` or `min`; it is refused if that is not given.
 
     >>> seconds("1.5 h"), seconds("2 h 30 min"), seconds("1 hour 30"), seconds("2:30 min"), seconds("10", bare="min")
@@ -35,7 +37,7 @@ def seconds(value: object, *, bare: str = "", clock: str = "") -> float:
     parts = _parts(written)
     if len(parts) > 1:
         return fsum([_seconds(part) for part in parts])
-    return _seconds(f"{written} {bare}" if bare and not number_and_words(written, "3 min")[1] else written)
+    return _seconds(f"{written} {bare}" if bare and not number_and_words(written, example)[1] else written, example)
 
 
 def first_unit(written: str) -> str:
@@ -82,12 +84,10 @@ def _parts(written: str) -> list[str]:
 
 def _unit(word: str) -> str | None:
     """The unit of a word; `m` is a minute where a time is read."""
-    if word in ("m", "M"):
-        return "minute"
-    return None if units_called(word) else unit_name(word)
+    return _SHORT.get(word.lower()) or (None if units_called(word) else unit_name(word))
 
 
-def _seconds(written: str) -> float:
-    words = number_and_words(written, "3 min")[1]
-    shown = f"{written.removesuffix(words)} min" if words in ("m", "M") else written
-    return quantity("second", "time", "3 min", 0.0, 4e7, shown)
+def _seconds(written: str, example: str = "3 min") -> float:
+    words = number_and_words(written, example)[1]
+    shown = f"{written.removesuffix(words)} {_SHORT[words.lower()]}" if words.lower() in _SHORT else written
+    return quantity("second", "time", example, 0.0, 4e7, shown)

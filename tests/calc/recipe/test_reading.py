@@ -32,6 +32,7 @@ def recipe(ingredient: object = None, step: object = None, stage: object = None,
     [
         ("250 g", 250), ("250g", 250), (" 250  g ", 250), ("0.25 kg", 250), ("1/4 kg", 250), ("¼ kg", 250),
         ("1 1/2 kg", 1500), ("1½ kg", 1500), ("500 mg", 0.5), (".5 g", 0.5), ("250 grams", 250), ("250 G.", 250),
+        ("1 lb 2 oz", 510.29141625), ("1 lb, 2 ounces", 510.29141625), ("1 kg + 250 g", 1250),
         ("1,5 kg", 1500), ("1,000,000 mg", 1000), ("1 234,5 g", 1234.5), ("250 gr", 250), ("٢٥٠ g", 250),
         ("1 lb", 453.59237), ("2 pounds", 907.18474), ("8 oz", 226.796185), ("8 ounces", 226.796185),
     ],
@@ -50,6 +51,7 @@ def test_masses(written: str, mass_g: float) -> None:
         ("sugar_powdered", "1 US cup, unsifted", 120), ("milk_whole", "2 us cups", 488),
         ("milk_whole", "1 US quart", 976), ("milk_whole", "1/2 US pint", 488 / 2), ("milk_whole", "8 US fl oz", 244),
         ("sugar_powdered", "1,5 US cups, unsifted", 180), ("sugar_powdered", "1½ US cups,unsifted", 180),
+        ("butter_unsalted", "1 US cup + 2 US tbsp", 255.4), ("sugar_powdered", "1 US cup + 2 US cups, sifted", 300),
         ("butter_unsalted", "¼ tsp", 227 / 192), ("butter_unsalted", "1/4 teaspoon", 227 / 192),
     ],
 )  # fmt: skip
@@ -75,6 +77,19 @@ def test_a_metric_cup_uses_the_largest_known_measure_of_the_same_food() -> None:
         ("250 kilo", "unknown unit 'kilo'", "did you mean 'kilogram'?"),
         ("2 stik", "unknown unit 'stik'", "did you mean 'stick'?"),
         ("1e3 g", None, None),
+        ("250-300 g", "'250-300 g' is not one number with a unit", "write one amount, such as `250 g`"),
+        ("1 stick (113 g)", "'1 stick (113 g)' is not one number with a unit", "write one amount, such as `250 g`"),
+        (
+            "250 g butter",
+            "unexpected 'butter' after '250 g'",
+            "write `250 g`; a name goes under `name`, and what is done to it under `preparation`",
+        ),
+        (
+            "1 US cup (sifted)",
+            "unexpected '(sifted)' after '1 US cup'",
+            "write `1 US cup`, or `1 US cup, sifted`; a name goes under `name`, and what is done to it under "
+            "`preparation`",
+        ),
         ("1 US cup, melted", "no weight is known for 'US cup, melted' of butter, unsalted", None),
         ("g 250", "'g 250' does not start with a number", "write a number and a unit, such as `250 g`"),
         ("", "the field is empty", None),
@@ -166,7 +181,8 @@ def test_temperatures_that_cannot_be_read(written: str) -> None:
     [
         ("fridge", "in the refrigerator"), ("Refrigerator", "in the refrigerator"), ("freezer", "in the freezer"),
         ("room temperature", "at room temperature"), ("counter", "at room temperature"),
-        ("In The Freezer", "in the freezer"),
+        ("In The Freezer", "in the freezer"), ("the fridge", "in the refrigerator"),
+        ("in fridge", "in the refrigerator"),
     ],
 )  # fmt: skip
 def test_places_by_other_words(written: str, place: str) -> None:
@@ -187,6 +203,28 @@ def test_one_name_goes_in_without_a_list() -> None:
 )
 def test_allergens_by_other_words(written: str, word: str) -> None:
     assert recipe(may_contain=[written]).may_contain == (word,)
+
+
+@pytest.mark.parametrize(
+    ("written", "remedy"),
+    [
+        ("gluten", "list what is in it: barley, oats, rye or wheat"),
+        (
+            "Nuts",
+            "list what is in it: Brazil nut, almond, cashew, hazelnut, macadamia, pecan, pine nut, pistachio or walnut",
+        ),
+        ("shellfish", "list what is in it: crustaceans or molluscs"),
+    ],
+)
+def test_a_word_for_several_allergens_is_answered_with_each(written: str, remedy: str) -> None:
+    with pytest.raises(InputError) as refused:
+        recipe(may_contain=[written])
+    assert refused.value.remedy == remedy
+
+
+@pytest.mark.parametrize(("written", "speed"), [("Medium High", "medium-high"), ("med", "medium"), ("hand", "by hand")])
+def test_speeds_by_other_words(written: str, speed: str) -> None:
+    assert recipe(step={"speed": written}).stages[0].steps[0].speed == speed
 
 
 def test_portions_are_stretched_to_the_amount_within_rounding() -> None:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
         ("2 h 30 min", 9000), ("2h30min", 9000), ("2 hours and 30 minutes", 9000), ("2 h, 30 min", 9000),
         ("1 hour 30", 5400), ("1h30", 5400), ("2 min 30", 150), ("1 day 2 h", 93600), ("1 h 0 min 5 s", 3605),
         ("30 m", 1800), ("1 h 30 m", 5400), ("2:30 h", 9000), ("2:30 min", 150), ("1:02:03", 3723), ("٣ min", 180),
-        ("1 month 2 weeks", 3801600),
+        ("1 month 2 weeks", 3801600), ("5 d", 432000), ("1 d 12 h", 129600),
     ],
 )  # fmt: skip
 def test_a_time_is_the_sum_of_its_parts(written: str, time_s: float) -> None:

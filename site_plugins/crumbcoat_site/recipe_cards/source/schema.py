@@ -15,7 +15,7 @@ from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
 from crumbcoat_calc.foods.pack import NUTRIENTS, PACK_FIELDS, RULES
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
-from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, FAMILIES, PLACES, SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
@@ -206,7 +206,7 @@ def _step() -> Schema:
         "add": USES,
         "additions": NUMBER,
         "tool": TEXT,
-        "speed": words(SPEEDS),
+        "speed": words(SPEEDS, ALSO_SPEEDS),
         "time": QUANTITY,
         "look_for": TEXT,
         "why": TEXT,

@@ -98,7 +98,11 @@ def test_another_comment_stays(line: str, tmp_path: Path) -> None:
         ("fat chrt", "there is no directive 'fat chrt'.\n    Fix: did you mean 'fat chart'? The others: "),
         (
             "list of pies",
-            "there is no directive 'list of pies'.\n    Fix: write one of: fat chart, recipe list, ",
+            "there is no directive 'list of pies'.\n    Fix: did you mean 'recipe list'? The others: fat chart, ",
+        ),
+        (
+            "pies",
+            "there is no directive 'pies'.\n    Fix: write one of: fat chart, recipe list, ",
         ),
         ("map from", "'map from' names no recipe.\n    Fix: write `map from` and the path of a recipe."),
         ("map from low/veli", "there is no recipe 'low/veli'.\n    Fix: did you mean 'low/veil'?"),
