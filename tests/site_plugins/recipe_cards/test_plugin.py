@@ -21,8 +21,7 @@ GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(
 HOME = "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->\n"
 
 
-@pytest.fixture
-def site(tmp_path: Path) -> Path:
+def make_site(tmp_path: Path) -> Path:
     """A folder with mkdocs.yml and one good recipe; the site goes to `site`."""
     (tmp_path / "docs" / "milk").mkdir(parents=True)
     (tmp_path / "docs" / "milk" / "everyday.yaml").write_text(GOOD, encoding="utf-8")
@@ -39,6 +38,21 @@ def site(tmp_path: Path) -> Path:
     }
     (tmp_path / "mkdocs.yml").write_text(json.dumps(config))
     return tmp_path
+
+
+@pytest.fixture(scope="module")
+def computed(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What a build of it keeps, so that the recipe is not computed for each test."""
+    folder = make_site(tmp_path_factory.mktemp("computed"))
+    build_site(folder)
+    return folder / ".cache"
+
+
+@pytest.fixture
+def site(tmp_path: Path, computed: Path) -> Path:
+    """A folder with mkdocs.yml and one good recipe that was computed before; the site goes to `site`."""
+    shutil.copytree(computed, tmp_path / ".cache")
+    return make_site(tmp_path)
 
 
 def build_site(folder: Path, command: str = "build") -> Path:

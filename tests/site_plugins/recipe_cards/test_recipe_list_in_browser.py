@@ -22,19 +22,24 @@ def shown(page: Page, count: int) -> None:
     )
 
 
-def rows(page: Page) -> list[list[dict[str, float]]]:
-    cards = page.locator(".cc-list li").evaluate_all(
-        "cards => cards.map(card => card.getBoundingClientRect().toJSON())"
-    )
-    return [list(row) for _, row in groupby(cards, lambda card: round(card["top"]))]
+ROWS = """widths => widths.map((width) => {
+  document.querySelector(".cc-card").style.width = `${width}px`;
+  return [...document.querySelectorAll(".cc-list li")].map((card) => card.getBoundingClientRect().toJSON());
+})"""
+
+
+def rows(page: Page) -> dict[int, list[list[dict[str, float]]]]:
+    """The cards in each row at each width: the list asks for that of the card, not of the window."""
+    page.set_viewport_size({"width": max(WIDTHS), "height": 800})
+    found = zip(WIDTHS, page.evaluate(ROWS, list(WIDTHS)), strict=True)
+    return {width: [list(row) for _, row in groupby(cards, lambda card: round(card["top"]))] for width, cards in found}
 
 
 @pytest.mark.parametrize("count", [1, 2, 3, 4, 5, 6, 7, 10, 13])
 def test_no_card_is_alone_in_its_row(page: Page, count: int) -> None:
     shown(page, count)
-    for width, columns in WIDTHS.items():
-        page.set_viewport_size({"width": width, "height": 800})
-        found = rows(page)
+    for width, found in rows(page).items():
+        columns = WIDTHS[width]
         assert sum(map(len, found)) == count
         assert max(map(len, found)) == min(columns, count) or found[0][0]["width"] > width / columns
         if columns > 1 and count > 1:

@@ -10,6 +10,7 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Callable, Iterator
+from itertools import cycle, product
 from pathlib import Path
 
 import pytest
@@ -29,8 +30,7 @@ LONGEST_S = 120
 """A page that has not come by then will not come."""
 
 
-@pytest.fixture
-def site(tmp_path: Path) -> Path:
+def make_site(tmp_path: Path) -> Path:
     """A folder with mkdocs.yml, two recipes, prices, and a page with the list of recipes and a form."""
     docs = tmp_path / "docs"
     docs.mkdir()
@@ -48,6 +48,21 @@ def site(tmp_path: Path) -> Path:
     }
     (tmp_path / "mkdocs.yml").write_text(json.dumps(config))
     return tmp_path
+
+
+@pytest.fixture(scope="module")
+def computed_before(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """What a build of it keeps."""
+    folder = make_site(tmp_path_factory.mktemp("computed"))
+    built(folder)
+    return folder / ".cache"
+
+
+@pytest.fixture
+def site(tmp_path: Path, computed_before: Path) -> Path:
+    """A folder with mkdocs.yml, two recipes that were computed before, prices, and a page with a list and a form."""
+    shutil.copytree(computed_before, tmp_path / ".cache")
+    return make_site(tmp_path)
 
 
 def built(folder: Path) -> dict[str, bytes]:
@@ -79,6 +94,7 @@ def edit(file: Path, old: str, new: str) -> None:
 @pytest.fixture
 def served(site: Path) -> Iterator[Callable[[str, str], str]]:
     """`mkdocs serve` in a process of its own; gives what fetches a page once it holds a text."""
+    shutil.rmtree(site / ".cache")  # It serves the site at an address of its own.
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         address = f"127.0.0.1:{free.getsockname()[1]}"
@@ -127,6 +143,8 @@ def test_serve_shows_an_edited_recipe_and_computes_no_other(site: Path, served: 
 
 
 def test_a_build_that_finds_everything_does_not_even_load_what_computes(site: Path) -> None:
+    shutil.rmtree(site / ".cache")
+    (site / "docs" / f"{NAMES[1]}.yaml").unlink()  # One recipe loads it all.
     script = (
         "import runpy, sys; sys.argv = ['mkdocs', 'build', '-q']\n"
         "try:\n    runpy.run_module('mkdocs', run_name='__main__')\n"
@@ -242,15 +260,17 @@ def spoil(file: Path, way: str) -> None:
         file.write_bytes(content)
 
 
-def test_a_spoilt_file_of_the_cache_is_never_shown(site: Path) -> None:
-    """One file of each recipe is spoilt, each in another way, and each form in one."""
-    ways = [(ending, way) for ending in (MARKDOWN, ISLANDS, CARD_JSON, HANDOUT, "json") for way in SPOILT]
+def test_a_spoilt_file_of_the_cache_is_never_shown(site: Path, full: bool) -> None:
+    """One file of each recipe is spoilt, each in another way, and each form in one: every file, and in every way."""
+    endings = (MARKDOWN, ISLANDS, CARD_JSON, HANDOUT, "json")
+    ways = list(product(endings, SPOILT)) if full else list(zip(cycle(endings), SPOILT, strict=False))
     text = (ROOT / "tests" / "golden" / "good-smallest" / "recipe.yaml").read_text(encoding="utf-8")
     for number in range(len(ways)):
         recipe = text.replace("title: Whipped cream", f"title: Number {number} is whipped cream")
         (site / "docs" / f"number-{number}.yaml").write_text(recipe, encoding="utf-8")
     marks = "\n".join(f"<!-- crumbcoat: formulate from number-{number} -->\n" for number, _ in enumerate(SPOILT))
     (site / "docs" / "forms.md").write_text(f"# Forms\n\n{marks}")
+    shutil.rmtree(site / ".cache")  # What is kept of another front page.
     first = built(site)
     cached = {path: path.read_text(encoding="utf-8") for path in (site / ".cache").rglob("*.*")}
     pages = {path: text for path, text in cached.items() if path.name.endswith(f".{MARKDOWN}")}
