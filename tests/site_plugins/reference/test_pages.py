@@ -64,6 +64,7 @@ def test_the_kinds_page_names_every_other_name_and_leads_to_every_group() -> Non
     for key, others in other_names().items():
         assert [other.name for other in others if other.name not in lines[key]] == [], key
     assert "cornflour (UK)" in lines["cornstarch"]
+    assert {line.count(" | ") for line in lines.values()} == {1}, "two columns fit on a phone"
     groups = {food.group for food in foods().values()}
     assert [group for group in groups if f"](#{group.replace(' ', '-')})" not in page] == []
     assert [group for group in groups if f"\n## {group.capitalize()}\n" not in page] == []

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from crumbcoat_calc.foods.table import Food, Measure, foods, other_names
+from crumbcoat_calc.foods.table import Food, foods, other_names
+
+_LINES = " <br>"
 
 FIGURES = (("fat", "fat_g"), ("water", "water_g"), ("sugars", "sugars_g"))
 
@@ -17,25 +19,28 @@ def sections() -> Iterator[str]:
     )
     for group in sorted(groups):
         yield f"## {group[0].upper()}{group[1:]}"
-        head = ("kind", "name", "also called", *[name for name, _ in FIGURES], "measures")
-        rows = [_row(food) for food in sorted(groups[group], key=lambda food: food.name)]
+        head = ("kind, name, *also called*", "in 100 g, and measures")
+        rows = [_row(food) for food in sorted(groups[group], key=lambda food: food.name.casefold())]
         yield "\n".join(_line(cells) for cells in (head, ["---"] * len(head), *rows))
 
 
-def _row(food: Food) -> tuple[str, ...]:
-    values = [food.content(component) for _, component in FIGURES]
-    figures = ["?" if value is None else f"{value:.1f}" for value in values]
-    measures = "; ".join(_measure(measure) for measure in food.measures) or "g only"
-    return (f"`{food.key}`", food.name, _also_called(food), *figures, measures)
+def _row(food: Food) -> tuple[str, str]:
+    """Two columns with several lines each, which fit on a phone."""
+    names = (f"`{food.key}`", food.name, *_also_called(food))
+    figures = ", ".join(f"{name} {_content(food.content(component))}" for name, component in FIGURES)
+    measures = "; ".join(f"{measure.text}: {measure.grams:g} g" for measure in food.measures) or "g only"
+    return _LINES.join(names), _LINES.join((figures, measures))
 
 
-def _also_called(food: Food) -> str:
+def _content(value: float | None) -> str:
+    return "?" if value is None else f"{value:.1f}"
+
+
+def _also_called(food: Food) -> list[str]:
+    """A line with the other names of a kind, if it has any."""
     others = other_names().get(food.key, ())
-    return ", ".join(other.name + ("" if other.region == "both" else f" ({other.region})") for other in others)
-
-
-def _measure(measure: Measure) -> str:
-    return f"{measure.text}: {measure.grams:g} g"
+    names = [other.name + ("" if other.region == "both" else f" ({other.region})") for other in others]
+    return [f"*{', '.join(names)}*"] if names else []
 
 
 def _line(cells: Sequence[str]) -> str:
