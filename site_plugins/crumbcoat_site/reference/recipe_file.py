@@ -50,14 +50,15 @@ CUPS = """
 
 What goes in only if something went wrong, or only on demand, is `kept_back`: `kept_back: {rescue: 60 g}` at the
 ingredient, and `add: cream/rescue` at the trouble that it is for. It is extra to the `amount`, and not in the batch:
-mass, fat, portions and cost are those without it. The card shows it at the ingredient and at the checkpoint, a class buys it
-and lays it out, and the label names its allergens. A reader who ticks "it went in" has it counted everywhere.
+mass, fat, portions and cost are those without it. The card shows it at the ingredient and at the checkpoint, a
+class buys it and lays it out, and the label names its allergens. A reader who ticks "it went in" has it counted
+everywhere.
 
 ## Drafts
 
 `draft: yes`, or a date under `published` that is to come, keeps the card and its pictures out of the built site; a
-mistake in a file with `draft: yes` does not stop a build. `mkdocs serve` shows the card, marked as a draft. The date is that of
-the build in UTC, or of `SOURCE_DATE_EPOCH`.
+mistake in a file with `draft: yes` does not stop a build. `mkdocs serve` shows the card, marked as a draft. The
+date is that of the build in UTC, or of `SOURCE_DATE_EPOCH`.
 
 ## Cups and spoons
 
