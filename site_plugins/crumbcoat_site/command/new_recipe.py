@@ -116,7 +116,8 @@ def _ingredient(words: str) -> tuple[str, str]:
     except InputError as error:
         raise RecipeError(f"--with {words!r}: {error.problem}.\n    Fix: {error.remedy}") from None
     key = re.sub("[^a-z0-9_]+", "_", kind.key or file_name(kind.name))
-    return key, f"{{kind: {kind.key}, amount: {_quoted(found['amount'])}}}"
+    name = "" if found["kind"] == kind.key else f" name: {_quoted(found['kind'])},"
+    return key, f"{{kind: {kind.key},{name} amount: {_quoted(found['amount'])}}}"
 
 
 def _quoted(text: str) -> str:

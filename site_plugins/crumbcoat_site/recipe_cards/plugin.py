@@ -114,7 +114,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         except SourceError as error:
             self._errors.append(error)
             self._sheets.setdefault(page.file.src_uri, [])
-            return f"{problem_box([error], 'It goes when the file is saved without it')}\n\n{markdown}"
+            return f"{problem_box([error], 'It goes when the page is saved without it')}\n\n{markdown}"
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Stop if a directive cannot be used; say what the site's settings keep from cards and handouts."""
@@ -133,7 +133,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         recipe_page = self._pages.get(page.file.src_uri)
         mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
         others = [problem for name, of in self._problems.items() if f"{name}.md" != page.file.src_uri for problem in of]
-        box = problem_box(others, "This page is as it was, and what they are about is missing")
+        box = problem_box(others, "What is in these files is missing until they are saved without them")
         return f'<div class="cc-card">{mark}{box}{html}</div>' if ours or self._problems else html
 
     def on_page_context(

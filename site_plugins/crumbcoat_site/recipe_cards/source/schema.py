@@ -29,6 +29,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     TEMPERATURE,
     TEXT,
     TEXTS,
+    TEXTS_AT_LEAST_ONE,
     USES,
     YES_NO,
     Schema,
@@ -145,7 +146,7 @@ def _ingredient() -> Schema:
         "portions": named(QUANTITY, at_least=2),
         "kept_back": named(QUANTITY, at_least=1),
         "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
-        "made_of": {**TEXTS, "minItems": 1},
+        "made_of": TEXTS_AT_LEAST_ONE,
         "allergens": ALLERGENS,
     }
     fields = block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, [])
@@ -179,7 +180,7 @@ def _replacement() -> Schema:
         "name": TEXT,
         "grams_per_gram": NUMBER,
         "note": TEXT,
-        "made_of": {**TEXTS, "minItems": 1},
+        "made_of": TEXTS_AT_LEAST_ONE,
         "allergens": ALLERGENS,
     }
     return _either_kind_or_own(block(ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT, shapes, []))
@@ -227,7 +228,7 @@ def _checkpoint() -> Schema:
         stages.TROUBLE_FIELDS, about.TROUBLE, {"sign": TEXT, "remedy": TEXT, "add": USES}, ["sign", "remedy"]
     )
     shapes: dict[str, Schema] = {
-        "passes": {**TEXTS, "minItems": 1},
+        "passes": TEXTS_AT_LEAST_ONE,
         "troubles": {"type": "array", "minItems": 1, "items": trouble},
     }
     return block(stages.CHECKPOINT_FIELDS, about.CHECKPOINT, shapes, ["passes", "troubles"])
@@ -239,7 +240,8 @@ def _storage() -> Schema:
 
 
 def _yield() -> Schema:
-    return block(reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT}, ["portions", "of"])
+    fields = block(reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT}, ["portions", "of"])
+    return {"anyOf": [{"type": "string", "pattern": r"^\s*[0-9]+\s+[^0-9\s]"}, fields]}
 
 
 def _measured() -> Schema:

@@ -7,7 +7,7 @@ from crumbcoat_calc.foods.allergens import allergen_words, written_words
 
 Schema = dict[str, object]
 
-_NAME = "[a-z][a-z0-9_-]*"
+_NAME = r"[A-Za-z][A-Za-z0-9_ -]*"
 _DIGIT = r"([0-9.,]|[^\x00-\x7f−–])"
 """What a number begins with: what is beyond ASCII may be a fraction or a digit of another script."""
 NUMBER_START = rf"^\s*{_DIGIT}"
@@ -17,7 +17,9 @@ _BARE = ["string", "number"]
 TEXT: Schema = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
 """Recipe files are read as text, so a bare 12 or true is a text too."""
 
-TEXTS: Schema = {"type": "array", "items": TEXT}
+TEXTS: Schema = {"anyOf": [{"type": "array", "items": TEXT}, TEXT]}
+TEXTS_AT_LEAST_ONE: Schema = {"anyOf": [{"type": "array", "items": TEXT, "minItems": 1}, TEXT]}
+"""Texts, or one of them by itself."""
 NUMBER: Schema = {"type": _BARE, "pattern": NUMBER_START}
 SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
 QUANTITY: Schema = {"type": "string", "pattern": NUMBER_START}
@@ -48,7 +50,8 @@ def _any_case(word: str) -> str:
 
 YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}, _in_any_case(("yes", "no", "true", "false"))]}
 USES: Schema = {**USE, "type": ["string", "array"], "minItems": 1, "items": USE}
-ALLERGENS: Schema = {"type": "array", "items": words(allergen_words(), written_words())}
+_ALLERGEN = words(allergen_words(), written_words())
+ALLERGENS: Schema = {"anyOf": [{"type": "array", "items": _ALLERGEN}, _ALLERGEN]}
 
 
 def block(

@@ -27,7 +27,7 @@ VALIDATOR = Draft202012Validator(recipe_schema())
 STRUCTURAL = (
     "a-list-of-recipes", "block-where-a-text", "composition-of-something-unknown", "composition-without-name",
     "composition-without-unit", "checkpoint-without-troubles", "empty-title", "ingredients-as-a-list",
-    "list-where-a-text", "missing-amount", "missing-kind", "missing-step-text", "missing-title", "name-with-capitals",
+    "list-where-a-text", "missing-amount", "missing-kind", "missing-step-text", "missing-title",
     "name-with-emoji", "negative-amount", "no-stages", "one-portion-only", "optional-maybe", "plain-sentence",
     "portions-of-the-yield-in-words", "published-the-day-before-yesterday", "replacement-without-kind",
     "shares-without-makes", "stored-nowhere", "text-where-a-block", "text-where-a-list", "trouble-without-remedy",
