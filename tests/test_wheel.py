@@ -211,6 +211,163 @@ def test_an_empty_folder_becomes_a_live_site(
     page.wait_for_function("document.querySelector('[data-text=finished_mass]').textContent.includes('880 g')")
 
 
+ESPRESSO = """\
+title: Espresso meringue buttercream
+summary: Coffee in a cloud of egg white and butter.
+author: Blue Door bakes
+family: swiss meringue buttercream
+yield: 12 cupcakes
+ingredients:
+  egg whites: {kind: egg white, amount: 4 large}
+  sugar: {kind: caster sugar, amount: 200 g}
+  butter: {kind: butter, amount: 250 g, temperature: 20 C}
+  espresso: {kind: espresso, amount: 2 tbsp}
+  salt: {kind: salt, amount: a pinch}
+stages:
+  - title: Meringue
+    steps:
+      - do: Whisk whites, sugar and salt over simmering water.
+        add: [egg whites, sugar, salt]
+        time: 5-8 min
+        heat_to: 72 C
+      - do: Whip until cool.
+        speed: fast
+        time: 10 minutes
+  - title: Butter
+    steps:
+      - do: Beat in the butter, then the espresso.
+        add: [butter, espresso]
+        checkpoint:
+          passes: It is smooth.
+          troubles:
+            - {sign: It looks curdled., remedy: Keep beating.}
+storage:
+  - {where: fridge, up_to: 3 days}
+"""
+MASCARPONE = """\
+title: Mascarpone cream
+summary: Mascarpone and whipped cream, set with a little gelatine.
+author: Blue Door bakes
+family: whipped cream
+yield: 10 slices
+ingredients:
+  mascarpone: {kind: mascarpone, amount: 250 g}
+  cream: {kind: whipping cream, amount: 300 ml}
+  icing_sugar: {kind: icing sugar, amount: 50 g}
+  gelatine: {kind: gelatine leaves, amount: 3 sheets}
+  water: {kind: water, amount: 2 tbsp}
+stages:
+  - title: Soften the gelatine
+    makes: gelatine
+    steps:
+      - do: Soak the leaves in cold water, then melt them gently.
+        add: [gelatine, water]
+        heat_to: 50 °C
+  - title: Whip
+    steps:
+      - do: Whip cream, mascarpone and sugar to soft peaks.
+        add: [cream, mascarpone, icing_sugar]
+        time: 2-3 min
+      - do: Fold in the gelatine.
+        add: gelatine
+"""
+YOGHURT = """\
+title: Yoghurt emulsion
+summary: A sharp, light emulsion of yoghurt and butter.
+author: Blue Door bakes
+family: emulsified milk frosting
+yield: 12 cupcakes
+ingredients:
+  yoghurt: {kind: greek yoghurt, amount: 300 g}
+  cornflour: {kind: cornflour, amount: 2 tsp}
+  icing sugar: {kind: icing sugar, amount: 150 g}
+  butter: {kind: unsalted butter, amount: 200 g}
+  cream: {kind: double cream, amount: 0 g, kept_back: {rescue: 50 g}}
+stages:
+  - title: Base
+    makes: base
+    steps:
+      - do: Cook yoghurt and cornflour.
+        add: [yoghurt, cornflour]
+        time: 1/2 h
+        heat_to: 90
+  - title: Emulsion
+    steps:
+      - do: Beat the butter with the sugar.
+        add: [butter, icing sugar]
+        time: 5 min
+      - do: Beat in the base.
+        add: base
+        checkpoint:
+          passes: [It holds its tracks.]
+          troubles:
+            - {sign: It splits., remedy: Beat in the cream kept back., add: cream/rescue}
+"""
+NEWCOMER = {
+    "espresso": (
+        ESPRESSO,
+        [
+            (
+                "'swiss meringue buttercream' is not an option here",
+                "did you mean 'meringue buttercream'?",
+                "swiss ",
+                "",
+            ),
+            (
+                "'butter' is the name of several kinds",
+                "`butter_unsalted` (butter, unsalted)",
+                "kind: butter,",
+                "kind: butter_unsalted,",
+            ),
+            ("'a pinch' does not start with a number", "such as `250 g`", "a pinch", "0.5 g"),
+        ],
+    ),
+    "mascarpone": (
+        MASCARPONE,
+        [
+            (
+                "'whipping cream' is the name of several kinds",
+                "`cream_whipping_uk` (cream, whipping, UK, 40 % fat)",
+                "whipping cream",
+                "cream_whipping_uk",
+            ),
+            ("no weight is known for 'sheets'", "write grams", "3 sheets", "6 g"),
+            ("the name 'gelatine' is already taken", "choose another name", "makes: gelatine", "makes: melted"),
+        ],
+    ),
+    "yoghurt": (
+        YOGHURT,
+        [
+            ("'0 g' adds nothing", "leave it out", "amount: 0 g, ", ""),
+            ("'90' has no unit", "write it like `20 °C`", "heat_to: 90", "heat_to: 90 °C"),
+        ],
+    ),
+}
+"""Three recipes as someone writes them who has read the README once; each mistake, its answer, and the correction."""
+
+
+def test_three_recipes_of_a_newcomer_need_three_corrections_at_most(run: Callable[..., str], tmp_path: Path) -> None:
+    run(tmp_path, "new-site", "kitchen", "--region", "UK", "--yes")
+    site = tmp_path / "kitchen"
+    for name, (text, mistakes) in NEWCOMER.items():
+        recipe = site / "docs" / "recipes" / f"{name}.yaml"
+        recipe.write_text(text, encoding="utf-8")
+        said = run(site, "check", "--no-warnings", code=1)
+        assert f"{len(mistakes)} problem" in said
+        assert len(mistakes) <= 3
+        for problem, remedy, wrong, right in mistakes:
+            assert re.search(rf"{name}\.yaml:\d+: {re.escape(problem)}.*\n    Fix: .*{re.escape(remedy)}", said), said
+            assert wrong in text
+            text = text.replace(wrong, right, 1)
+        if name == "mascarpone":  # The name of what a stage makes is used once more.
+            text = text.replace("add: gelatine\n", "add: melted\n")
+        recipe.write_text(text, encoding="utf-8")
+        run(site, "check", "--no-warnings")
+    run(site, "build")
+    page = (site / "site" / "recipes" / "yoghurt" / "index.html").read_text(encoding="utf-8")
+    assert "kept back" in page
+
+
 @contextmanager
 def serving(crumbcoat: Path, site: Path) -> Iterator[str]:
     """`crumbcoat serve` on a free port, until the block ends."""

@@ -23,13 +23,12 @@ FAMILIES = (
 """The families of frostings and fillings, in the terms of the trade (common practice, no source)."""
 
 SPEEDS = ("by hand", "low", "medium-low", "medium", "medium-high", "high")
-ALSO_SPEEDS = {
-    "hand": SPEEDS[0], "slow": SPEEDS[1], "slowly": SPEEDS[1], "low speed": SPEEDS[1], "medium speed": SPEEDS[3],
-    "fast": SPEEDS[5], "high speed": SPEEDS[5], "full": SPEEDS[5], "full speed": SPEEDS[5],
-}  # fmt: skip
-"""Other words that people write for a speed."""
 PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in the freezer")
-ALSO_SPEEDS = {"med": "medium", "med low": "medium-low", "med high": "medium-high", "hand": "by hand"}
+ALSO_SPEEDS = {
+    "med": "medium", "med low": "medium-low", "med high": "medium-high", "hand": "by hand", "slow": "low",
+    "slowly": "low", "low speed": "low", "medium speed": "medium", "fast": "high", "high speed": "high",
+    "full speed": "high",
+}  # fmt: skip
 ALSO_PLACES = {
     f"{before}{word}": place
     for place, words in (

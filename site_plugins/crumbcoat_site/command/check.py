@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
-from crumbcoat_site.command.site_files import ingredients_around
+from crumbcoat_site.command.site_files import SiteFiles, site_of
 from crumbcoat_site.recipe_cards.pages.directives import directive_problems
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.source.every_problem import read_file
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
+from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
+from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
@@ -28,26 +30,43 @@ class Report:
 
 def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Report]:
     """A report of each file, in their order; first, of the lists of ingredients of their sites that have problems."""
-    lists: dict[str, Report] = {}
-    reports = []
+    files = list(files)
+    sites = {folder: site_of(folder / "file") for folder in {file.parent for file in files}}
+    own = {site.ingredients: own_kinds(site.ingredients) for site in sites.values() if site}
+    reports = [Report(os.path.relpath(path), own[path].problems, ()) for path in sorted(own) if own[path].problems]
     for file in files:
-        own = ingredients_around(file)
-        for problem in own.problems:
-            lists[problem.file] = Report(problem.file, own.problems, ())
-        reports.append(check_file(file, os.path.relpath(file), with_warnings, own.kinds))
-    return [*lists.values(), *reports]
+        site = sites[file.parent]
+        kinds, region = (own[site.ingredients].kinds, site.region) if site else ({}, None)
+        reports.append(_report(file, kinds, region, with_warnings))
+    return reports
 
 
-def check_file(file: Path, shown: str, with_warnings: bool = True, own: OwnKinds | None = None) -> Report:
-    """The report of one file, which may use the site's own ingredients; one with problems has no warnings yet."""
-    read = read_file(file, shown, own)
+def _report(file: Path, kinds: OwnKinds, region: str | None, with_warnings: bool) -> Report:
+    """The report of one file; a file with problems has no warnings yet."""
+    shown = os.path.relpath(file)
+    read = read_file(file, shown, kinds, region)
     warnings: tuple[RecipeWarning, ...] = ()
     if read.recipe and read.document and with_warnings:
         warnings = warnings_for(read.recipe, read.document, file)
     return Report(shown, read.problems, warnings)
 
 
-def check_prices(file: Path) -> list[Report]:
+def own_kinds(file: Path) -> SiteIngredients:
+    """The site's own ingredients, and the problems of their file."""
+    return read_ingredients(file, os.path.relpath(file)) if file.is_file() else SiteIngredients({}, ())
+
+
+def check_site(site: SiteFiles) -> list[Report]:
+    """The reports of a site's files that are not recipes."""
+    return [*_ingredients(site.ingredients), *_prices(site.prices), *_pages(site.docs, site.suffix, site.ingredients)]
+
+
+def _ingredients(file: Path) -> list[Report]:
+    """The report of the file of the site's own ingredients, if there is one; its problems are with those of recipes."""
+    return [Report(os.path.relpath(file), (), ())] if file.is_file() and not own_kinds(file).problems else []
+
+
+def _prices(file: Path) -> list[Report]:
     """The report of the file of prices, if there is one."""
     if not file.is_file():
         return []
@@ -58,11 +77,13 @@ def check_prices(file: Path) -> list[Report]:
     return [Report(os.path.relpath(file), (), ())]
 
 
-def check_pages(docs: Path, suffix: str) -> list[Report]:
+def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:
     """The reports of the pages with a directive that cannot be used, or a comment that was meant for one."""
     names: list[str] = []
     drafts: list[str] = []
     for file in docs.rglob(f"*{suffix}"):
+        if file == ingredients:
+            continue
         name = file.relative_to(docs).as_posix().removesuffix(suffix)
         (drafts if says_draft(file.read_bytes()) else names).append(name)
     reports = []

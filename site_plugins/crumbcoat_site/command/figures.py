@@ -9,7 +9,8 @@ from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.units import number
 
-from crumbcoat_site.command.site_files import ingredients_around
+from crumbcoat_site.command.check import own_kinds
+from crumbcoat_site.command.site_files import site_of
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 
@@ -20,7 +21,9 @@ def figures_text(file: Path, batches: str = "1") -> str:
         SourceError: if the file holds no recipe.
         InputError: if the number of batches cannot be used.
     """
-    recipe, _ = load_recipe(file, os.path.relpath(file), ingredients_around(file).kinds)
+    site = site_of(file)
+    kinds, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
+    recipe, _ = load_recipe(file, os.path.relpath(file), kinds, region)
     batch = batch_of(recipe, BatchOptions(factor=float(number(batches))))
     amounts = [(weighed.name, mass_text(weighed.mass_g)) for weighed in batch.weighed]
     head = f"{recipe.title} ({recipe.family}), {mass_text(batch.total.mass_g)}"

@@ -93,14 +93,14 @@ def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: boo
         crumbcoat check docs/lemon-cream.yaml --no-warnings
         crumbcoat check --json > problems.json
     """
-    from crumbcoat_site.command.check import check_files, check_pages, check_prices, json_report, text_report
+    from crumbcoat_site.command.check import check_files, check_site, json_report, text_report
     from crumbcoat_site.command.site_files import SiteFilesError, files_of, site_around
 
     try:
         site = None if files else site_around(Path.cwd())
         reports = check_files(site.recipes if site else files_of(files), with_warnings=not no_warnings)
         if site:
-            reports += [*check_prices(site.prices), *check_pages(site.docs, site.suffix)]
+            reports += check_site(site)
     except SiteFilesError as error:
         raise click.ClickException(str(error)) from None
     click.echo(json_report(reports) if as_json else text_report(reports))

@@ -9,8 +9,6 @@ from typing import Any
 import yaml
 
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
-from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
-from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
 
@@ -36,6 +34,7 @@ class SiteFiles:
     prices: Path
     ingredients: Path
     suffix: str
+    region: str | None
     author: str
 
     @property
@@ -45,6 +44,14 @@ class SiteFiles:
         return sorted(
             path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])
         )
+
+
+def site_of(file: Path) -> SiteFiles | None:
+    """The site that a recipe file is in; None if it is in none, or its configuration cannot be read."""
+    try:
+        return site_around(file.resolve().parent)
+    except SiteFilesError:
+        return None
 
 
 def site_around(folder: Path) -> SiteFiles:
@@ -61,15 +68,6 @@ def site_around(folder: Path) -> SiteFiles:
     raise SiteFilesError(
         f"{problem}\n    Fix: go to the folder of your site, or begin one: `crumbcoat new-site my-kitchen`."
     )
-
-
-def ingredients_around(file: Path) -> SiteIngredients:
-    """The own ingredients of the site that a recipe file is in; none where it is in no site."""
-    try:
-        listed = site_around(file.resolve().parent).ingredients
-    except SiteFilesError:
-        return SiteIngredients({}, ())
-    return read_ingredients(listed, _shown(listed)) if listed.is_file() else SiteIngredients({}, ())
 
 
 def files_of(named: Sequence[Path]) -> list[Path]:
@@ -103,6 +101,7 @@ def _site_of(config: Path) -> SiteFiles:
         prices=docs / str(options["prices"]),
         ingredients=docs / str(options["ingredients"]),
         suffix=str(options["suffix"]),
+        region=str(options["region"]) if options["region"] else None,
         author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
     )
 

@@ -10,8 +10,9 @@ class RecipeCardsConfig(Config):
     suffix = option.Type(str, default=".yaml")
     """The ending of recipe files in docs_dir. Each recipe file becomes a page."""
 
-    region = option.Choice(("EU", "UK", "US"), default="EU")
-    """Whose measures and label come first on a card: `EU` and `UK` grams, `US` cups and spoons."""
+    region = option.Optional(option.Choice(("EU", "UK", "US")))
+    """Whose measures and label come first on a card: for `US` cups and spoons, otherwise grams. Also what a plain
+    `tbsp` in a recipe file is; without a region it has to say which."""
 
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it, cards show no cost."""

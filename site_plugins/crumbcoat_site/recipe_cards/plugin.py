@@ -167,7 +167,13 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         names = {source.src_uri.removesuffix(self.config.suffix): source for source in sources}
         paths = {name: Path(source.abs_src_path or "") for name, source in names.items()}
         return [
-            RecipeFile(path=path, name=name, photos=photos.get(name, {}), kinds=own.used_by(path.read_bytes()))
+            RecipeFile(
+                path=path,
+                name=name,
+                photos=photos.get(name, {}),
+                kinds=own.used_by(path.read_bytes()),
+                region=self.config.region,
+            )
             for name, path in paths.items()
         ]
 
@@ -178,7 +184,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
         prices = Path(config.docs_dir) / self.config.prices
         show_cost = self.config.show_cost or self._is_serving
-        options = CardOptions(page_with("models", markdown), show_cost, self.config.region)
+        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU")
         today = get_build_datetime().date()
         return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
 

@@ -86,7 +86,7 @@ def test_every_skeleton_is_a_recipe_with_usual_figures_roles_and_a_checkpoint(si
     for family in FAMILY_WORDS:
         assert run("new-recipe", f"My {family}", "--family", family).exit_code == 0
     done = run("check")
-    assert f"{len(FAMILY_WORDS) + 1} files, no problems" in done.output
+    assert f"{len(FAMILY_WORDS) + 2} files, no problems" in done.output
     for word in ("role", "checkpoint", "usually has"):
         assert word not in done.output
 

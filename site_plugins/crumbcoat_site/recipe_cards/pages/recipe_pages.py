@@ -108,7 +108,7 @@ def _problems_of(file: RecipeFile) -> tuple[SourceError, ...]:
     # Imported here because a build without problems need not load it.
     from crumbcoat_site.recipe_cards.source.every_problem import read_file
 
-    return read_file(file.path, file.shown, file.kinds).problems
+    return read_file(file.path, file.shown, file.kinds, file.region).problems
 
 
 def recipe_page(
@@ -123,7 +123,7 @@ def recipe_page(
         SourceError: if the file holds no recipe.
     """
     photos = json.dumps(file.photos, sort_keys=True)
-    around = json.dumps([options, shell and shell.key, file.kinds])
+    around = json.dumps([options, shell and shell.key, file.kinds, file.region])
     key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
     facts = cache.get(key)
     if facts is None:

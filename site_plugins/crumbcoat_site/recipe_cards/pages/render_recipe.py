@@ -31,7 +31,7 @@ def render_recipe(
     Raises:
         SourceError: if the file holds no recipe.
     """
-    recipe, data = load_recipe(file.path, file.shown, file.kinds)
+    recipe, data = load_recipe(file.path, file.shown, file.kinds, file.region)
     published = published_from(data, recipe, options.units)
     card = card_from(published, file, prices, options, shell is not None)
     page = PageParts()

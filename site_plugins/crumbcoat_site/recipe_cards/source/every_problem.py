@@ -16,6 +16,7 @@ from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
+from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
 from crumbcoat_site.recipe_cards.source.yaml_text import Document, read_document
@@ -101,10 +102,16 @@ class ReadFile:
     problems: tuple[SourceError, ...]
 
 
-def read_file(source: FilePath, file: str, own: OwnKinds | None = None) -> ReadFile:
-    """Read a recipe file for all of its problems; `file` is the name that they show, `own` the site's ingredients."""
+def read_file(source: FilePath, file: str, own: OwnKinds | None = None, region: str | None = None) -> ReadFile:
+    """Read a recipe file for all of its problems.
+
+    Args:
+        file: the name that they show.
+        own: the site's own ingredients.
+        region: that of the site, if it has one.
+    """
     try:
-        document = read_document(text_of(source, file))
+        document = written_out(read_document(text_of(source, file)), region)
     except YamlError as error:
         return ReadFile(None, None, (SourceError(file, error.line, error.problem, error.remedy),))
     except SourceError as error:
@@ -130,7 +137,8 @@ def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
                 break
     if recipe is None or any(_is_for_uses(path, reading.times[path]) for path in reading.aside):
         return None, reading.problems
-    reading.problems += use_problems(recipe)
+    doubtful = {path[:2] for path in reading.aside if path[0] == "ingredients"}
+    reading.problems += [problem for problem in use_problems(recipe) if problem.path[:2] not in doubtful]
     if reading.problems:
         return None, reading.problems
     try:

@@ -9,21 +9,25 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
+from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
 from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
-def load_recipe(source: Path, file: str, own: OwnKinds | None = None) -> tuple[Recipe, dict[str, object]]:
+def load_recipe(
+    source: Path, file: str, own: OwnKinds | None = None, region: str | None = None
+) -> tuple[Recipe, dict[str, object]]:
     """The recipe in a file, and its fields as plain data; `file` is the name that errors show.
 
     Args:
         own: the site's own ingredients.
+        region: that of the site, if it has one.
 
     Raises:
         SourceError: if it is not UTF-8, or as `read_recipe` does.
     """
-    return read_recipe(text_of(source, file), file, own)
+    return read_recipe(text_of(source, file), file, own, region)
 
 
 def text_of(source: Path, file: str) -> str:
@@ -41,7 +45,9 @@ def text_of(source: Path, file: str) -> str:
         raise SourceError(file, line, problem, "save the file as UTF-8") from None
 
 
-def read_recipe(text: str, file: str, own: OwnKinds | None = None) -> tuple[Recipe, dict[str, object]]:
+def read_recipe(
+    text: str, file: str, own: OwnKinds | None = None, region: str | None = None
+) -> tuple[Recipe, dict[str, object]]:
     """The recipe in a YAML text, and its fields as plain data that JSON can carry: mappings, lists and texts.
 
     In the data every kind has its key, whichever of its names is in the text.
@@ -50,12 +56,13 @@ def read_recipe(text: str, file: str, own: OwnKinds | None = None) -> tuple[Reci
         text: the YAML text.
         file: the name that errors show.
         own: the site's own ingredients; the data carry the figures of those that are used.
+        region: that of the site, if it has one.
 
     Raises:
         SourceError: at the first problem.
     """
     try:
-        document = read_document(text)
+        document = written_out(read_document(text), region)
     except YamlError as error:
         raise SourceError(file, error.line, error.problem, error.remedy) from None
     data, problems = with_kinds(document.data, own or {})

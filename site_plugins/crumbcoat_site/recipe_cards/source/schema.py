@@ -241,7 +241,7 @@ def _storage() -> Schema:
 
 def _yield() -> Schema:
     fields = block(reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT}, ["portions", "of"])
-    return {"anyOf": [{"type": "string", "pattern": r"^\s*[0-9]+\s+[^0-9\s]"}, fields]}
+    return {**fields, "type": ["object", "string"], "pattern": r"^\s*[0-9]+\s+[^0-9\s]"}
 
 
 def _measured() -> Schema:

@@ -17,9 +17,9 @@ _BARE = ["string", "number"]
 TEXT: Schema = {"type": ["string", "number", "boolean"], "pattern": r"\S"}
 """Recipe files are read as text, so a bare 12 or true is a text too."""
 
-TEXTS: Schema = {"anyOf": [{"type": "array", "items": TEXT}, TEXT]}
-TEXTS_AT_LEAST_ONE: Schema = {"anyOf": [{"type": "array", "items": TEXT, "minItems": 1}, TEXT]}
-"""Texts, or one of them by itself."""
+TEXTS: Schema = {**TEXT, "type": ["array", "string", "number", "boolean"], "items": TEXT}
+"""A list of texts, or one of them by itself."""
+TEXTS_AT_LEAST_ONE: Schema = {**TEXTS, "minItems": 1}
 NUMBER: Schema = {"type": _BARE, "pattern": NUMBER_START}
 SHORT_NAME: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*$", "maxLength": 60}
 QUANTITY: Schema = {"type": "string", "pattern": NUMBER_START}
@@ -50,8 +50,11 @@ def _any_case(word: str) -> str:
 
 YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}, _in_any_case(("yes", "no", "true", "false"))]}
 USES: Schema = {**USE, "type": ["string", "array"], "minItems": 1, "items": USE}
-_ALLERGEN = words(allergen_words(), written_words())
-ALLERGENS: Schema = {"anyOf": [{"type": "array", "items": _ALLERGEN}, _ALLERGEN]}
+ALLERGENS: Schema = {
+    **_in_any_case((*allergen_words(), *written_words())),
+    "type": ["array", "string"],
+    "items": words(allergen_words(), written_words()),
+}
 
 
 def block(

@@ -1,7 +1,7 @@
 """Short forms that a writer may use in a recipe file, written out before it is read; lines stay those of the file.
 
-`yield: 12 cupcakes`; one text where there can be a list; names with spaces and capitals, such as `Egg whites`; and where the
-site says its region, a plain cup or tablespoon.
+`yield: 12 cupcakes`; one text where there can be a list; names with spaces and capitals, such as `Egg whites`; a plain
+cup or tablespoon, where a site has a region.
 """
 
 import re
@@ -14,6 +14,7 @@ from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 _YIELD = re.compile(r"(\d+)\s+(\D.*)", re.DOTALL)
 _SPOON = re.compile(r"(?i)(?<![\w.])(tbsps?|tablespoons?|cups?)\b(?!\s*\w*\s*metric)")
+_USE = re.compile(r"[A-Za-z][\w -]*(/\s*[A-Za-z][\w -]*)?")
 _NAMED = re.compile(r"(?i)\b(us|uk|au|metric|imperial|australian)\b")
 _SYSTEMS = {"US": "US", "UK": "metric", "EU": "metric"}
 _LISTS = frozenset(("passes", "notes", "keywords", "allergens", "may_contain", "made_of"))
@@ -67,12 +68,12 @@ class _Writer:
             parts = [part.strip() for part in text.split(",")] if last == "keywords" else [text]
             return [part for part in parts if part]
         if last in _USES:
-            return "/".join(short_name(part) for part in text.split("/"))
+            return "/".join(short_name(part) for part in text.split("/")) if _USE.fullmatch(text.strip()) else text
         is_amount = last == "amount" or (len(fields) > 1 and fields[-2] in _AMOUNTS)
         return self._measured(text) if is_amount else text
 
     def _measured(self, text: str) -> str:
-        """An amount in a plain spoon or cup, as it is called in the region; a UK or metric cup is not a matter of course."""
+        """An amount in a plain spoon or cup, as it is called in the region; outside the US no cup is the usual one."""
         found = _SPOON.search(text)
         if self.region is None or not found or _NAMED.search(text):
             return text

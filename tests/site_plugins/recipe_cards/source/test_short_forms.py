@@ -64,6 +64,6 @@ def test_a_problem_keeps_its_line(tmp_path: Path) -> None:
     ],
 )
 def test_a_plain_spoon_or_cup_is_that_of_the_region(written: str, region: str | None, amount: str) -> None:
-    # US tablespoon 14.8 mL, metric 15 mL, Australian 20 mL: NIST Handbook 44; common practice, no source, for the others.
+    # US tablespoon 14.8 mL: NIST Handbook 44; metric 15 mL and Australian 20 mL: common practice, no source.
     data = fields(f"ingredients: {{milk: {{amount: '{written}', portions: {{one: '{written}'}}}}}}\n", region)
     assert data == {"ingredients": {"milk": {"amount": amount, "portions": {"one": amount}}}}
