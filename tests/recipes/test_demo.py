@@ -11,6 +11,7 @@ from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS, REPLACEMENT_FIE
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
+from crumbcoat_site.recipe_cards.pages.fat_by_hand import fat_by_hand
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 FOLDER = Path(__file__).parents[2] / "recipes"
@@ -175,9 +176,10 @@ def test_composition_by_hand(name, weighed, boiled_off):
 
 def test_the_page_about_the_figures_shows_the_custard_buttercream_as_computed():
     page = (FOLDER / "how-the-figures-are-made.md").read_text(encoding="utf-8")
+    assert "<!-- crumbcoat: by hand from buttercreams/custard-buttercream -->" in page
     total = batch_of(recipe("buttercreams/custard-buttercream")).total
     fat = f"{total.amount('fat_g'):.2f} g, or {total.percent('fat_g'):.1f} %"
-    assert f"| **{total.mass_g:.0f} g** | | **{fat}** |" in page
+    assert f"| **{total.mass_g:.0f} g** |  | **{fat}** |" in fat_by_hand(fields("buttercreams/custard-buttercream"))
 
 
 def test_the_families_have_fat_contents_in_the_order_that_the_trade_expects():

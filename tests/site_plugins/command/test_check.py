@@ -71,7 +71,7 @@ def test_a_recipe_may_use_the_ingredients_of_its_site(folder: Path) -> None:
     own = GOOD.replace("kind: butter_unsalted", "kind: our_butter", 1)
     assert own != GOOD
     (folder / "docs" / "milk.yaml").write_text(own, encoding="utf-8")
-    assert run("check").output.endswith("1 file, no problems, 1 warning.\n")
+    assert run("check").output.endswith("2 files, no problems, 1 warning.\n")
     assert "the farm" not in run("figures", "docs/milk.yaml").output
     (folder / "docs" / "ingredients.yaml").write_text(OWN.replace("unsalted", "unsaltd"), encoding="utf-8")
     done = run("check")
