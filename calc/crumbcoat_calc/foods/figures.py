@@ -1,5 +1,6 @@
 """The key figures of a mixture as texts: their labels, and the wording for unknown contents."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from crumbcoat_calc.foods.bounds import Range
@@ -108,7 +109,7 @@ def figure_texts(mixture: Mixture) -> dict[str, str]:
 
 def mass_figure_text(value: FigureValue) -> str:
     """A figure as a mass, see `percent_figure_text`."""
-    return _with_gaps(value, mass_text(value.mass_g), "" if value.open else mass_text(value.most_g))
+    return _with_gaps(value, value.mass_g, value.most_g, mass_text)
 
 
 def percent_figure_text(value: FigureValue) -> str:
@@ -123,7 +124,7 @@ def percent_figure_text(value: FigureValue) -> str:
     >>> percent_figure_text(replace(paste, most_g=80, most_percent=40))
     'at least 1.5 %'
     """
-    return _with_gaps(value, percent_text(value.percent), "" if value.open else percent_text(value.most_percent))
+    return _with_gaps(value, value.percent, value.most_percent, percent_text)
 
 
 def share_text(mixture: Mixture, component: str) -> str:
@@ -161,9 +162,10 @@ def _energy_range_text(kcal: Range, kilojoules: Range) -> str:
     return f"{in_kj} / {range_text(f'{number_text(kcal[0], 0)} kcal', f'{number_text(kcal[1], 0)} kcal')}"
 
 
-def _with_gaps(value: FigureValue, least: str, most: str) -> str:
-    if not value.missing or least == most:
+def _with_gaps(value: FigureValue, low: float, high: float, text: Callable[[float], str]) -> str:
+    least = text(low)
+    if not value.missing:
         return least
     if value.open:
         return f"at least {least}" if value.certain else NOT_KNOWN
-    return range_text(least, most)
+    return range_text(least, text(high))

@@ -28,6 +28,7 @@ _DECIDES = ("water_g", "protein_g", "fat_g", "carbohydrate_g", "ash_g")
 _OF_MILK = ("milk_fat_g", "milk_protein_g")
 
 
+@lru_cache(maxsize=1024)
 def is_open(food: Food) -> bool:
     """Whether the science of a mixture with this food has ends: something in it is not known that phases are made of.
 
@@ -46,7 +47,7 @@ def ends_of(foods: Sequence[Food]) -> tuple[tuple[Food, ...], ...]:
     Source:
         derivation (mass balance).
     """
-    if not any(is_open(food) for food in foods):
+    if not any(map(is_open, foods)):
         return (tuple(foods),)
     ends = [tuple([_filled(food, fill) if is_open(food) else food for food in foods]) for fill in FILLS]
     distinct = {tuple([food.per_100g for food in end]): end for end in ends}

@@ -74,14 +74,14 @@ def _figures(recipe: Recipe, batch: Batch) -> Iterator[Found]:
     gaps: dict[tuple[str, ...], list[str]] = {}
     for figure in FIGURES:
         value = figure_value(figure, batch.total)
-        if value.missing:
+        if value.missing and value.open:
             gaps.setdefault(value.missing, []).append(figure.label.removeprefix("of which ").lower())
     for names, labels in gaps.items():
         text = (
             f"{list_text(labels)} {'is' if len(labels) == 1 else 'are'} not fully known, because of {list_text(names)}"
         )
         path = next((("ingredients", item.key) for item in recipe.ingredients if item.name in names), ("ingredients",))
-        yield path, "not known", text, "state its `composition`, as on the pack"
+        yield path, "not known", text, "copy its label with `pack`, or state its `composition`"
     usual = usual_fat().get(recipe.family)
     fat = batch.total.percent("fat_g")
     if usual and fat is not None and not usual[0] <= fat <= usual[1]:
