@@ -182,7 +182,7 @@ def test_an_empty_folder_becomes_a_live_site(
     site = tmp_path / "kitchen"
     run(site, "new-recipe", "Quince cream", "--family", "whipped cream")
     run(site, "new-recipe", "Milk frosting", "--family", "emulsified milk frosting")
-    assert "3 files, no problems" in run(site, "check", "--no-warnings")
+    assert "4 files, no problems" in run(site, "check", "--no-warnings")
     run(site, "build", "--strict")
     published = {path.relative_to(site / "site").as_posix() for path in (site / "site").rglob("*") if path.is_file()}
     assert "recipes/quince-cream/index.html" in published
