@@ -95,7 +95,7 @@ def _with_more(found: Food, called: str, fields: Mapping[str, object], density: 
     """The food with where its figures are from, and with its own measures."""
     source = take_or(fields, "source", line, None)
     if source:
-        found = replace(found, note=" ".join(part for part in (found.note, f"{called}: {source}") if part))
+        found = replace(found, note=" ".join(part for part in (found.note, f"Figures of {called}: {source}") if part))
     measures = take_or(fields, "measures", _measures, ())
     return _with_measures(found, measures, density) if measures or density else found
 
