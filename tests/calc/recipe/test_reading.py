@@ -7,6 +7,7 @@ from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.recipe.model import Recipe, Time
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.stages import time_range
+from crumbcoat_calc.values.units import number
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -108,6 +109,30 @@ def test_a_mass_is_the_number_times_its_unit(count: int, unit: str) -> None:
     factor = {"g": 1, "kg": 1000, "mg": 0.001}[unit]
     if count * factor <= 1e7:
         assert amount_of(food("butter_unsalted"), f"{count} {unit}").mass_g == pytest.approx(count * factor)
+
+
+@given(st.integers(1000, 9_999_999), st.integers(0, 99))
+def test_a_mass_is_the_same_in_every_way_to_write_its_number(whole: int, hundredths: int) -> None:
+    """Marks of the Unicode Common Locale Data Repository; Eastern Arabic digits are U+0660 to U+0669."""
+    grouped, part = f"{whole:,}", f"{hundredths:02}"
+    ways = [
+        f"{whole}.{part}", f"{whole},{part}", f"{grouped}.{part}", f"{grouped.replace(',', '.')},{part}",
+        f"{grouped.replace(',', ' ')},{part}", f"{grouped.replace(',', chr(39))}.{part}",
+        f"{whole}.{part}".translate({ord(str(digit)): chr(0x660 + digit) for digit in range(10)}),
+    ]  # fmt: skip
+    for way in ways:
+        read = amount_of(food("butter_unsalted"), f"{way} g").mass_g
+        assert read == pytest.approx(whole + hundredths / 100, rel=1e-12), way
+
+
+@given(
+    st.sampled_from(["¼", "½", "1/3", "1 ½", "2 2/3", "1,5", "0.25"]),
+    st.sampled_from(["tsp", "tsps", "teaspoon", "Teaspoons", "US tsp", "us teaspoon"]),
+)
+def test_a_teaspoon_is_one_in_every_way_to_write_it(count: str, unit: str) -> None:
+    assert amount_of(food("butter_unsalted"), f"{count} {unit}").mass_g == pytest.approx(
+        float(number(count)) * 227 / 48, rel=1e-9
+    )
 
 
 @given(st.text(max_size=30))

@@ -218,7 +218,10 @@ VALUES = st.one_of(
         ["250 g", "1 US cup", "0 g", "-3 g", "1/2", "12", "50 %", "yes", "no", "Yes", "maybe", "3 min", "18 °C",
          "-5 °C", "medium", "ganache", "butter", "base/cold",
          "milk/cooked", "2026-02-30", "2026-03-30", "6", "0.5", "0.8 g/mL",
-         "milk_whole", "½ lb", ".5 kg", "in the freezer", "1e3", "", " ", "nan"]
+         "milk_whole", "½ lb", ".5 kg", "in the freezer", "1e3", "", " ", "nan", "1,5 kg",
+         "½ tsp", "1 lb 2 oz", "1 h 30", "5-8 min", "2:30", "TRUE", "false", "The Fridge", "on the counter",
+         "20 C", "68F", "٣ min", "⅕ kg", "Medium High", "med", "Soybeans", "*x* [a](../b/)", "milk",
+         "[a](javascript:b)"]
     ),
     st.just([]), st.just({}), st.just(["milk/cooked"]), st.just({"fat": "80 %"}), st.just({"a": "100 g", "b": "200 g"}),
 )  # fmt: skip
