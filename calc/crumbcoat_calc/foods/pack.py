@@ -20,6 +20,7 @@ _RULES_OF = {
 }
 _OTHERWISE = {"EU": "eu-nutrient", "US": "us-carbohydrate"}
 _BELOW = re.compile(r"(?:<|≤|less than|under)\s*", re.IGNORECASE)
+_TRACES = ("trace", "traces", "tr")
 _ENERGY = re.compile(r"(?P<number>.*?)\s*(?P<unit>kcal|cal|calories|kj)", re.IGNORECASE)
 KJ_PER_KCAL = 4.184
 
@@ -103,6 +104,12 @@ def _reader(name: str, rules: str) -> Callable[[object], Declared]:
 
 def _declared(name: str, value: object, rules: str) -> Declared:
     written = text(value)
+    # Sodium of an EU label is as fine as salt: 0 g of salt is at most 0.0125 g.
+    rule = "eu-salt" if (rules, name) == ("EU", "sodium") else _RULES_OF[rules].get(name, _OTHERWISE[rules])
+    per_unit = Decimal(1000) if rule == "us-sodium" else Decimal(1)
+    smallest = declared_range(rule, Decimal(0), 0)[1] / float(per_unit)
+    if written.lower() in _TRACES:
+        return Declared(value=smallest / 2, low=0.0, high=smallest)
     below = _BELOW.match(written)
     shown = written[below.end() :] if below else written
     count, words = number_and_words(shown, "3.6 g")
@@ -113,13 +120,8 @@ def _declared(name: str, value: object, rules: str) -> Declared:
         raise InputError(problem, f"write it as the label does, such as `{example}`")
     in_g = factor(unit, "gram")
     amount = float(count) * in_g
-    rule = _RULES_OF[rules].get(name, _OTHERWISE[rules])
-    per_unit = Decimal(1000) if rule == "us-sodium" else Decimal(1)
-    if rules == "EU" and name == "sodium":
-        rule = "eu-salt"  # As fine as salt; 0 g of salt is at most 0.0125 g.
-    if below:  # Up to 0.0125 g of salt may be printed as `<0.01 g`.
-        _, smallest = declared_range(rule, Decimal(0), 0)
-        high = max(amount, smallest / float(per_unit) if amount * float(per_unit) <= smallest else 0.0)
+    if below:
+        high = smallest if (rule, amount) == ("eu-salt", 0.01) else amount  # `<0.01 g` of salt is up to 0.0125 g.
         return Declared(value=high / 2, low=0.0, high=high)
     declared = Decimal(repr(amount)) * per_unit
     decimals = _decimals(shown) - _log10(in_g * float(per_unit))

@@ -81,9 +81,10 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
         known["carbohydrate_g"] = _whole_carbohydrate(pack, fibre)
     known |= {component: Declared(value=value, low=value, high=value) for component, value in stated.items()}
     whole = {"fat_g", "protein_g", "carbohydrate_g"} <= known.keys()
-    if base is not None and whole:
+    by_kind = base is not None and None not in [base.content(component) for component in PROXIMATES]
+    if base is not None and by_kind and whole:
         _check_kind(base, rest)
-    if base is None and whole:
+    if whole and not by_kind:
         known |= _water_and_ash(known, rest, pack.us)
     values = _adding_up({component: declared.value for component, declared in known.items()})
     try:
@@ -92,7 +93,7 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
         field = str(error.path[-1]) if error.path else "carbohydrate"
         raise error.at((_FIELD.get(field, field),)) from None
     ranges = {component: (known[component].low, known[component].high) for component in known}
-    if base is not None and whole and "water_g" not in stated:
+    if by_kind and whole and "water_g" not in stated:
         ranges["water_g"] = _with_rounding(found.content("water_g") or 0.0, known)
     open_ranges = {component: span for component, span in ranges.items() if span[1] > span[0]}
     return replace(found, ranges=open_ranges, note=_note(name, base, rest, known), assumed=True)

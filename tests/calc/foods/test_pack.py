@@ -71,6 +71,20 @@ def test_zero_and_less_than_leave_what_the_rules_allow() -> None:
     assert range_of(found, "carbohydrate_g")[0] == pytest.approx(99.5)
 
 
+@pytest.mark.parametrize(
+    ("printed", "most"), [("<0.1 g", 0.1), ("less than 0.5 g", 0.5), ("≤0,5g", 0.5), ("traces", 0.5), ("0 g", 0.5)]
+)
+def test_what_a_label_says_of_next_to_nothing(printed: str, most: float) -> None:
+    """ec-tolerances-2012: none and traces of fat are at most 0.5 g."""
+    assert range_of(from_pack({**MILK, "energy": "31 kcal", "saturates": "0 g", "fat": printed}), "fat_g")[1] == most
+
+
+def test_a_kind_whose_water_is_not_known_leaves_water_to_the_label() -> None:
+    base = {"written": "x", "name": "paste", "contents": {"fat": "3", "saturated_fat": "2", "carbohydrate": "5"}}
+    by_kind, alone = from_pack(MILK, kind=base), from_pack(MILK)
+    assert range_of(by_kind, "water_g") == range_of(alone, "water_g")
+
+
 def test_a_serving_is_scaled_with_what_its_rounding_leaves_open() -> None:
     """3.5 to 4.5 g in 30 g are 11.7 to 15 g in 100 g."""
     per_serving = {"per": "30 g", "rules": "US", "fat": "4 g", "carbohydrate": "17 g", "protein": "2 g"}
