@@ -49,7 +49,7 @@ REPLACEMENT_FIELDS = (*FOOD_FIELDS, "name", "grams_per_gram", "note", "made_of",
 _HOW = re.compile(r",(?!(?<=[0-9],)[0-9])")
 """The comma before the way of measuring; the one in `1,5 g` is none."""
 
-_WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.]+ ?%)\)?")
+_WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.,]+ ?%)\)?")
 
 
 def amount_of(kind: Food, value: object) -> Amount:
@@ -200,7 +200,7 @@ def _replacement(key: str, value: object) -> Replacement:
 def _made_of(value: object) -> tuple[SubIngredient, ...]:
     """Read the ingredients listed on a pack, the largest share first.
 
-    >>> [(part.name, part.share) for part in _made_of(["cocoa mass 62 %", "sugar (37.5 %)", "lecithin (soya)"])]
+    >>> [(part.name, part.share) for part in _made_of(["cocoa mass 62 %", "sugar (37,5 %)", "lecithin (soya)"])]
     [('cocoa mass', 0.62), ('sugar', 0.375), ('lecithin (soya)', None)]
     """
     parts = each(_sub_ingredient, at_least=1)(value)
