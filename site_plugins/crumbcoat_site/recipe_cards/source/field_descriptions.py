@@ -34,7 +34,8 @@ INGREDIENT = {
     "amounts in cups and spoons.",
     "measures": "What one of a measure weighs, such as `{US cup: 227 g, piece: 12 g}`, for amounts in that measure.",
     "source": "Where the figures are from, in a sentence, such as `The maker's data sheet, May 2026`. Cards show it.",
-    "name": "What the page calls it, such as `butter, 84 % fat`. Default: the name in the ingredient table.",
+    "name": "What the page calls it, such as `butter, 84 % fat`. Default: the name written as its kind, or the "
+    "ingredient table's.",
     "amount": "A mass, such as `250 g` or `1/2 lb`, or a household measure, such as `1 1/2 US cups, sifted`, "
     "`1/4 tsp` or `3 large`. Required, unless all of it is kept back.",
     "role": "What it does in the recipe, such as `Its fat globules hold the air.`",

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from crumbcoat_calc.errors import InputError, Path
+from crumbcoat_calc.foods.table import foods
 
 from crumbcoat_site.food_tables.kinds import kind_of
 from crumbcoat_site.food_tables.rows import names_a_row
@@ -59,7 +60,8 @@ def _with_kind(fields: object, own: OwnKinds, path: Path, problems: list[InputEr
         problems.append(error.at((*path, "kind")))
         return {**fields, "kind": _ANY}
     if kind is None:
-        return fields
+        # Whoever writes "icing sugar" for a kind of the table calls it so on the page as well.
+        return fields if "name" in fields or name in foods() else {**fields, "name": name}
     if isinstance(kind, str):
         return {**fields, "kind": kind}
     inherited = {field: kind[field] for field in _OF_THE_INGREDIENT if field in kind and field not in fields}

@@ -67,3 +67,11 @@ def test_a_plain_spoon_or_cup_is_that_of_the_region(written: str, region: str | 
     # US tablespoon 14.8 mL: NIST Handbook 44; metric 15 mL and Australian 20 mL: common practice, no source.
     data = fields(f"ingredients: {{milk: {{amount: '{written}', portions: {{one: '{written}'}}}}}}\n", region)
     assert data == {"ingredients": {"milk": {"amount": amount, "portions": {"one": amount}}}}
+
+
+def test_a_kind_that_is_written_as_people_call_it_is_called_so_on_the_page(tmp_path: Path) -> None:
+    text = GOLDEN.read_text(encoding="utf-8").replace("kind: cornstarch", "kind: Corn  starch")
+    (tmp_path / "recipe.yaml").write_text(text, encoding="utf-8")
+    recipe, data = load_recipe(tmp_path / "recipe.yaml", "recipe.yaml")
+    assert [ingredient.name for ingredient in recipe.ingredients][1:] == ["Corn starch", "butter, unsalted"]
+    assert data["ingredients"]["starch"]["kind"] == "cornstarch"
