@@ -63,14 +63,14 @@ def test_no_script_asks_for_the_width() -> None:
     assert [path.name for path in scripts if asking.search(path.read_text(encoding="utf-8"))] == []
 
 
-REACHED = f"""() => {{
+REACHED = f"""(part) => {{
   const found = {{}};
   const fold = (summary) => {{ // By the names of texts, which may still change.
     const words = summary.cloneNode(true);
     for (const text of words.querySelectorAll("[data-text]")) text.textContent = text.dataset.text;
     return words.textContent.replace(/[\\d., ]+/g, "");
   }};
-  for (const element of document.querySelectorAll("article :is({CONTROLS}, summary)")) {{
+  for (const element of document.querySelectorAll(`${{part}} :is({CONTROLS}, summary)`)) {{
     const place = ["radio", "checkbox"].includes(element.type) ? (element.labels[0] ?? element) : element;
     if (!place.checkVisibility({{ visibilityProperty: true }}) || !place.getClientRects().length) continue;
     if (getComputedStyle(place).pointerEvents === "none") continue; // Always open at this width.
@@ -91,9 +91,9 @@ def test_every_control_can_be_seen_and_pressed_at_every_width(card: Card) -> Non
         card.page.set_viewport_size({"width": width, "height": height})
         found: dict[str, bool] = {}
 
-        def look(found: dict[str, bool] = found) -> None:
+        def look(part: str = "article", found: dict[str, bool] = found) -> None:
             card.page.evaluate("for (const fold of document.querySelectorAll('article details')) fold.open = true")
-            for control, free in card.page.evaluate(REACHED).items():
+            for control, free in card.page.evaluate(REACHED, part).items():
                 found[control] = found.get(control, True) and free
 
         card.page.evaluate("location.hash = 'bowl=2.5'")
@@ -104,7 +104,7 @@ def test_every_control_can_be_seen_and_pressed_at_every_width(card: Card) -> Non
         look()
         for shape in SHAPES:
             card.give("tier.1.shape", shape, "cake")
-            look()
+            look("recipe-calculator[name=cake]")
         card.publish()
         card.open("buttercreams/egg-yolk-buttercream")
         card.give("factor", "1.2")
