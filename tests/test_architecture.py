@@ -14,6 +14,8 @@ import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.tables import citations
 
+pytestmark = pytest.mark.no_cover  # Files are read here; what runs is tested elsewhere.
+
 ROOT = Path(__file__).parents[1]
 
 SOURCES = {"calc": "crumbcoat_calc", "site_plugins": "crumbcoat_site", "bench": "bench"}

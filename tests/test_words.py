@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.no_cover  # Files are read here, and nothing of the project runs.
+
 ROOT = Path(__file__).parents[1]
 
 CLEAN = ("*.md", ".ci", "bench", "calc", "recipes", "site_plugins", "tests")

@@ -88,10 +88,12 @@ def test_every_page_links_to_the_manifest_and_registers_the_worker(tmp_path: Pat
     assert "A &lt;small&gt; site" in (site / "offline.html").read_text(encoding="utf-8")
 
 
+@pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
 def test_two_builds_write_the_same_worker(tmp_path: Path) -> None:
     assert (built(tmp_path, "build") / "sw.js").read_bytes() == (built(tmp_path, "build") / "sw.js").read_bytes()
 
 
+@pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
 def test_serve_keeps_nothing_and_removes_an_earlier_worker(tmp_path: Path) -> None:
     site = built(tmp_path, "serve")
     assert "unregister" in (site / "sw.js").read_text(encoding="utf-8")

@@ -45,6 +45,7 @@ def expected(rows: object) -> list[list[str]]:
     return [[one_line(plain_text(cell)) for cell in row] for row in rows]
 
 
+@pytest.mark.no_cover  # A built page is read here.
 @pytest.mark.parametrize("name", NAMES)
 def test_the_page_prints_what_the_calculator_computes(demo: Path, name: str) -> None:
     shown = handout(demo, name)
@@ -113,6 +114,7 @@ def test_every_field_has_a_label_and_a_place_for_its_problem(demo: Path, name: s
     assert len(ids) == len(set(ids))
 
 
+@pytest.mark.no_cover  # A built page is read here.
 @pytest.mark.parametrize("name", NAMES)
 def test_no_caution_and_no_panel_reads_as_a_clearance(demo: Path, name: str) -> None:
     card = read_html((demo / name / "index.html").read_text(encoding="utf-8"))

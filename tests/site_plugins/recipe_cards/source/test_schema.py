@@ -202,6 +202,7 @@ def test_an_unknown_field_is_refused_by_both(path: tuple[str | int, ...]) -> Non
     assert not VALIDATOR.is_valid(data)
 
 
+@pytest.mark.no_cover  # Hundreds of refusals, each of which the test of its reader measures.
 @pytest.mark.parametrize("path", PLACES, ids=lambda path: ".".join(map(str, path)))
 def test_another_type_is_refused_by_both(path: tuple[str | int, ...]) -> None:
     for other in ("a sentence.", ["a sentence."], {"a": "sentence."}):
