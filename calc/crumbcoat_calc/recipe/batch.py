@@ -35,7 +35,7 @@ class BatchOptions:
 class WeighedIngredient:
     """An ingredient weighed for this batch; `mass_g` is 0 if it is left out.
 
-    `kept_back_g` are the parts kept back, extra to `mass_g`; `rescued_g` is what of them went in.
+    `kept_back_g` are the parts kept back, extra to `mass_g`; `rescued` names those that went in.
     """
 
     key: str
@@ -45,12 +45,12 @@ class WeighedIngredient:
     temperature_c: float | None
     portions_g: Mapping[str, float]
     kept_back_g: Mapping[str, float] = field(default_factory=dict)
-    rescued_g: float = 0.0
+    rescued: frozenset[str] = frozenset()
 
     @property
     def inside_g(self) -> float:
         """What is in the batch, with what went in for a rescue."""
-        return self.mass_g + self.rescued_g
+        return self.mass_g + fsum([self.kept_back_g[part] for part in self.rescued])
 
     @property
     def needed_g(self) -> float:
@@ -210,7 +210,7 @@ def _weighed(
         temperature_c=options.temperatures_c.get(key, ingredient.temperature_c),
         portions_g=portions,
         kept_back_g=kept_back_g,
-        rescued_g=fsum([part_g for part, part_g in kept_back_g.items() if (key, part) in used]),
+        rescued=frozenset([part for part in kept_back_g if (key, part) in used]),
     )
 
 

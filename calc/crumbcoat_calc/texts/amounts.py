@@ -60,7 +60,7 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
                 else household_text(weighed.food, kept_g, "us", written.unit, written.how)
             )
             texts[f"used.{key}.{part}"] = "yes" if (key, part) in options.used else ""
-            texts[f"went_in.{key}.{part}"] = "went in" if (key, part) in options.used and kept_g > 0 else ""
+            texts[f"went_in.{key}.{part}"] = "went in" if part in weighed.rescued and kept_g > 0 else ""
     return texts
 
 

@@ -114,6 +114,11 @@ def test_it_is_kept_in_the_form_state_and_follows_the_size() -> None:
     assert run("batch", CONTEXT, {}, {"units": "us"})[1]["kept.milk.loosen"] == "2 US tbsp"
 
 
+def test_what_went_in_at_a_step_that_is_left_out_does_not_count() -> None:
+    texts = figures(CONTEXT, {"used.yolk.bind": "yes", "skip.0.1": "yes"})
+    assert (texts["went_in.yolk.bind"], texts["used.yolk.bind"], texts["finished_mass"]) == ("", "yes", "450 g")
+
+
 @pytest.mark.parametrize("name", ["used.sugar.rescue", "used.cream.start", "used.cream", "used"])
 def test_only_what_is_kept_back_can_be_used(name: str) -> None:
     with pytest.raises(InputError) as refused:
