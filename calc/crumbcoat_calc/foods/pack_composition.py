@@ -69,7 +69,8 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
     figures = pack.figures
     _check_parts(pack)
     rest = _rest(pack, stated, base)
-    fibre = _fibre(pack, base, rest)
+    better = {component: Declared(value=value, low=value, high=value) for component, value in stated.items()}
+    fibre = better.get("fibre_g") or _fibre(pack, base, rest)
     known: dict[str, Declared] = {
         component: figures[field] for field, component in _COMPONENT.items() if field in figures
     }
@@ -79,7 +80,7 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
         known["fibre_g"] = fibre
     if "carbohydrate" in figures:
         known["carbohydrate_g"] = _whole_carbohydrate(pack, fibre)
-    known |= {component: Declared(value=value, low=value, high=value) for component, value in stated.items()}
+    known |= better
     whole = {"fat_g", "protein_g", "carbohydrate_g"} <= known.keys()
     by_kind = base is not None and None not in [base.content(component) for component in PROXIMATES]
     if base is not None and by_kind and whole:
@@ -139,15 +140,15 @@ def _other_rules(pack: Pack, part: str) -> str:
 def _rest(pack: Pack, stated: Mapping[str, float], base: Food | None) -> _Rest:
     """What is left for water, ash and what is not named; the energy is checked on the way."""
     figures = pack.figures
-    alcohol_g = stated.get("alcohol_g", 0.0)
+    alcohol_g, fibre_g = stated.get("alcohol_g", 0.0), stated.get("fibre_g", 0.0)
+    fibre = Declared(value=fibre_g, low=fibre_g, high=fibre_g) if fibre_g else figures.get("fibre", _NONE)
     counted = [figures.get(field, _NONE) for field in ("fat", "protein", "carbohydrate")]
     most = 100 - fsum([one.low for one in counted]) - alcohol_g
     if not pack.us:
-        most -= figures.get("fibre", _NONE).low
+        most -= fibre.low
     most = max(0.0, most)
     if pack.energy_kcal is None or not {"fat", "protein", "carbohydrate"} <= figures.keys():
         return _Rest(most, None, False)
-    fibre = figures.get("fibre", _NONE)
     low = fsum([KCAL[field] * figures[field].low for field in ("fat", "protein", "carbohydrate")])
     high = fsum([KCAL[field] * figures[field].high for field in ("fat", "protein", "carbohydrate")])
     low, high = [end + KCAL["alcohol"] * alcohol_g for end in (low, high)]
@@ -184,12 +185,10 @@ def _fibre(pack: Pack, base: Food | None, rest: _Rest) -> Declared | None:
     if "fibre" in figures or "carbohydrate" not in figures:
         return figures.get("fibre")
     available = figures["carbohydrate"]
-    if base is not None:
-        whole, fibre = base.content("carbohydrate_g"), base.content("fibre_g")
-        if whole is None or fibre is None:
-            return None
-        per_g = fibre / whole if pack.us else fibre / (whole - fibre) if whole > fibre else 0.0
-        return available.times(per_g if whole > 0 else 0.0)
+    whole, of_kind = (base.content("carbohydrate_g"), base.content("fibre_g")) if base else (None, None)
+    if whole is not None and of_kind is not None:
+        per_g = of_kind / whole if pack.us and whole > 0 else of_kind / (whole - of_kind) if whole > of_kind else 0.0
+        return available.times(per_g)
     if pack.us:
         return None
     most = rest.most_g if rest.open_kcal is None else min(rest.most_g, rest.open_kcal[1] / KCAL["fibre"])

@@ -130,6 +130,12 @@ def test_what_is_stated_beside_the_pack_comes_first() -> None:
     assert 50 < (found.content("water_g") or 0) < 54
 
 
+def test_fibre_that_is_stated_beside_the_pack_adds_to_the_carbohydrate_of_the_eu() -> None:
+    oats = {"per": "100 g", "rules": "EU", "fat": "7 g", "carbohydrate": "59 g", "protein": "13 g"}
+    found = from_pack(oats, composition={"fibre": "10 %"})
+    assert (found.content("carbohydrate_g"), found.content("fibre_g")) == (69.0, 10.0)
+
+
 def test_the_label_of_the_food_is_the_label_of_the_pack() -> None:
     """What comes out as an EU declaration is what went in, where the decimals of both are the same."""
     lines = {line.nutrient.key: line.text for line in eu_label(mixture_of(from_pack(MILK), 100)).per_100g}
