@@ -18,7 +18,9 @@ from crumbcoat_calc.values.written_times import seconds
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
-_DURATION = re.compile(r"\b(\d+(?:\.\d+)?)[\s\u202f-]*(seconds?|minutes?|hours?|s|min|h)\b")
+_DURATION = re.compile(
+    r"\b(\d+(?:\.\d+)?)[\s\u202f-]*(seconds?|minutes?|hours?|s|min|h)\b(?! (?:before|ago|earlier|later|ahead))"
+)
 _MINOR_PERCENT = 0.5
 """An ingredient below this share of the batch needs no role and moves no figure."""
 
