@@ -62,7 +62,7 @@ def new_site(folder: Path, yes: bool, **given: str | None) -> None:
 @click.option("--with", "kinds", multiple=True, metavar="'KIND AMOUNT'", help="One ingredient; may be repeated.")
 @click.option("--in", "folder", type=_FOLDER, help="The folder of the file, below docs_dir.")
 def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: Path | None) -> None:
-    """Begin a recipe file. It builds as it is; change what is in it to your own.
+    """Begin a recipe file, as a draft. It builds as it is; change what is in it to your own.
 
     \b
         crumbcoat new-recipe "Yoghurt cream" --family "emulsified milk frosting"
@@ -75,7 +75,10 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
         path = write_recipe(Path.cwd(), title, family, kinds, folder)
     except RecipeError as error:
         raise click.ClickException(str(error)) from None
-    click.echo(f"{path}\nChange it to your own, and run `crumbcoat check` and `crumbcoat serve`.")
+    click.echo(
+        f"{path}\nChange it to your own, with `crumbcoat check` and `crumbcoat serve`. "
+        "It is a draft until its line `draft: yes` is gone."
+    )
 
 
 @crumbcoat.command()

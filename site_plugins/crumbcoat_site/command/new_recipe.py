@@ -87,6 +87,7 @@ def _head(title: str, family: str, site: SiteFiles, path: Path) -> str:
         "summary: What it is, and what it is good for, in a sentence or two.",
         f"author: {_quoted(site.author)}",
         f"family: {family}",
+        "draft: yes # Only you see it. Take this line away to publish it.",
     ]
     return "\n".join(lines) + "\n"
 
