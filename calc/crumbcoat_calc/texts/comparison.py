@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from crumbcoat_calc.foods.figures import energy_figure_texts, share_text
 from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.pictures.bars import Bar, bar_chart
+from crumbcoat_calc.science.between import StateBetween
 from crumbcoat_calc.science.change import COMPARED_FIGURES, change_sentence, compared_figures
 from crumbcoat_calc.science.estimate import Estimate, Estimated
 from crumbcoat_calc.science.state import MixtureState
@@ -32,7 +33,7 @@ def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[Mixtur
     for one, state in zip(recipes, states, strict=True):
         figures = compared_figures(state)
         _, energy_100g = energy_figure_texts(one.batch.total)
-        cells = [_cell(figures[figure], figure) for figure in COMPARED_FIGURES]
+        cells = [_cell(state, figures[figure], figure) for figure in COMPARED_FIGURES]
         rows.append([one.recipe.title, one.recipe.family, *cells, energy_100g])
         fat = one.batch.total.percent("fat_g")
         name = f"{one.recipe.title} ({one.recipe.family})"
@@ -50,8 +51,8 @@ def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureSta
         rows.append(
             [
                 label,
-                _cell(before[figure], figure),
-                _cell(after[figure], figure),
+                _cell(states[0], before[figure], figure),
+                _cell(states[1], after[figure], figure),
                 _difference(before[figure], after[figure], digits, unit),
             ]
         )
@@ -62,9 +63,10 @@ def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureSta
     }
 
 
-def _cell(answer: Estimated, figure: str) -> str:
+def _cell(state: MixtureState, answer: Estimated, figure: str) -> str:
+    """A figure as its value; as a range if not everything in the mixture is known."""
     _, digits, unit = LABELS[figure]
-    return cell_text(answer, digits, unit).rstrip()
+    return cell_text(answer, digits, unit, band=isinstance(state, StateBetween))
 
 
 def _difference(before: Estimated, after: Estimated, digits: int, unit: str) -> str:

@@ -61,3 +61,17 @@ def test_half_a_kilogram_of_it_is_said_to_leave_things_open() -> None:
     assert texts["why.syrup"] == "What is not known of house paste leaves open how strong the syrup is."
     assert "what is not known of house paste leaves it open" in str(texts["science.keeping"])
     assert str(texts["science.keeping"]).startswith("needs assessment")
+
+
+def test_a_comparison_shows_ranges_of_a_recipe_of_which_not_everything_is_known() -> None:
+    paste = {"name": "house paste", "composition": {"fat": "40 %", "sugars": "50 %"}, "amount": "100 g"}
+    step = {"do": "Beat.", "add": ["butter", "sugar", "milk", "paste"]}
+    unsure = PUBLISHED | {
+        "title": "Unsure cream",
+        "ingredients": {**PUBLISHED["ingredients"], "paste": paste},  # type: ignore[dict-item]
+        "stages": [{"title": "Beat", "steps": [step]}],
+    }
+    rows = run("compare", context_from({"a": PUBLISHED, "b": unsure}))[1]["rows.compare"]
+    sure_water, unsure_water = [str(row[3]) for row in rows]  # type: ignore[union-attr]
+    assert sure_water == "33.6 %"
+    assert unsure_water == "30.5 to 31.4 %"  # 335.5 g of water, and up to 10 g more, of 1099 g.
