@@ -2,7 +2,6 @@
 
 import csv
 import io
-import sys
 from collections.abc import Callable, Collection
 from functools import cache
 from pathlib import Path
@@ -61,7 +60,7 @@ def rows_from(
             raise TableError(f"{place}: {', '.join(this)} is repeated or out of order")
         last = this
         try:
-            rows.append(row_from({column: sys.intern(cell) for column, cell in cells.items()}))
+            rows.append(row_from(cells))
         except ValueError as error:
             raise TableError(f"{place}: {error}") from error
     return tuple(rows)

@@ -5,6 +5,7 @@ import copy
 import csv
 import decimal
 import difflib
+import gc
 import io
 import itertools
 import json
@@ -162,6 +163,8 @@ def texts() -> None:
             tried(text.encode("utf-8", "replace").decode, codec, handler)
     tried(list, csv.reader(io.StringIO('a,"b ""c""",d\n1,2\n"x'), strict=True))
     tried(list, csv.DictReader(io.StringIO("a,b\n1,2,3\n4\n")))
+    for _ in csv.reader(io.StringIO("a,b\n1,2\n")):
+        gc.collect()  # As it happens in the middle of a table.
     table = io.StringIO()
     csv.writer(table).writerows([[1, "a,b", None, '"'], [2.5]])
     difflib.get_close_matches("creem", ["cream", "butter", "sugar"])

@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from sys import intern
 from types import MappingProxyType
 
 from crumbcoat_calc.errors import InputError
@@ -136,7 +137,7 @@ def written_words() -> Mapping[str, str]:
 def _table() -> Mapping[tuple[str, str], AllergenAssessment]:
     named: dict[tuple[str, str], dict[str, str]] = {}
     for cells in load_rows("allergens", _row_from, ("food", "regime", "allergen")):
-        named.setdefault((cells["food"], cells["regime"]), {})[cells["allergen"]] = cells["note"]
+        named.setdefault((intern(cells["food"]), intern(cells["regime"])), {})[cells["allergen"]] = cells["note"]
     table = {}
     alike: dict[tuple[object, str], AllergenAssessment] = {}
     for (key, regime), notes in named.items():

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
+from sys import intern
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import COMPONENTS, INDEX
@@ -265,7 +266,7 @@ def _measure_from(cells: dict[str, str]) -> tuple[str, Measure]:
     grams = float(cells["grams"])
     if not 0 < grams < 5000:
         raise ValueError(f"{grams:g} g is not a possible weight for a {cells['unit']}")
-    return cells["food"], Measure(unit=cells["unit"], how=cells["how"], grams=grams)
+    return cells["food"], Measure(unit=intern(cells["unit"]), how=intern(cells["how"]), grams=grams)
 
 
 def _line_from(cells: dict[str, str]) -> tuple[str, str]:
