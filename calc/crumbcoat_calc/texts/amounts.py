@@ -22,6 +22,8 @@ LEFT_OUT = "left out"
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
+    The amount of one that is all kept back is empty: the part that is kept back has it.
+
     `size_by` is the amount that was changed, to size the whole batch by, or empty.
 
     `out` says that it is left out, by itself or with a step. `household` is the other way to measure: cups and spoons
@@ -34,7 +36,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
         key, written = weighed.key, ingredient.amount
         mass_g = weighed.mass_g if by_measure else weighing.amounts_g[key]
-        texts[f"amount.{key}"] = measures.amount(weighed.food, mass_g, written.how)
+        amount = "" if ingredient.is_all_kept_back else measures.amount(weighed.food, mass_g, written.how)
+        texts[f"amount.{key}"] = amount
         unit = changes.eggs if written.unit in egg_sizes() else written.unit
         texts[f"household.{key}"] = (
             measures.weighed(weighing.amounts_g[key])

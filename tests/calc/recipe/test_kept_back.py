@@ -208,3 +208,9 @@ def test_what_is_all_kept_back_cannot_be_changed_as_what_is_in_the_batch(
     with pytest.raises(InputError) as refused:
         run(calculator, CONTEXT, {}, {field: value})
     assert "kept back" in refused.value.problem or "left out" in refused.value.problem
+
+
+def test_of_what_is_all_kept_back_only_the_part_has_an_amount() -> None:
+    texts = run("batch", CONTEXT)[1]
+    (kept,) = [texts[name] for name in texts if name.startswith("kept.milk.")]
+    assert (texts["amount.milk"], kept) == ("", "30 g")
