@@ -43,6 +43,7 @@ def build(folder: Path, site_dir: Path | None = None, strict: bool = False) -> P
     except SiteFilesError as error:
         raise BuildError(str(error)) from None
     target = (site_dir or site.site).resolve()
+    _check(target, site)
     target.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=target.parent, prefix=f".{target.name}-") as temporary:
         made, old = Path(temporary) / "made", Path(temporary) / "old"
@@ -51,12 +52,41 @@ def build(folder: Path, site_dir: Path | None = None, strict: bool = False) -> P
             shown = os.path.relpath(target)
             kept = f"The site in {shown} is as it was." if target.exists() else f"There is nothing in {shown} yet."
             raise BuildError(f"The site was not built; see above. {kept}\n    Fix: run `crumbcoat check`.")
-        if target.exists():
-            target.rename(old)
-            for hidden in old.glob(".*"):
-                shutil.move(hidden, made / hidden.name)
-        made.rename(target)
+        _put(made, target, old)
     return target
+
+
+def _put(made: Path, target: Path, aside: Path) -> None:
+    """Put a new site in the place of the old one, with what is hidden there; at an error the old one goes back."""
+    for hidden in target.glob(".*") if target.exists() else ():
+        if hidden.is_dir() and not hidden.is_symlink():
+            shutil.copytree(hidden, made / hidden.name, symlinks=True)
+        else:
+            shutil.copy2(hidden, made / hidden.name, follow_symlinks=False)
+    if target.exists():
+        target.rename(aside)
+    try:
+        made.rename(target)
+    finally:
+        if aside.exists() and not target.exists():
+            aside.rename(target)
+
+
+def _check(target: Path, site: SiteFiles) -> None:
+    """Refuse a folder that holds anything but a site: a build puts a new folder in its place."""
+    shown = os.path.relpath(target)
+    remedy = "Fix: name another folder, such as `--site-dir public`."
+    sources = (site.config.resolve(), site.docs.resolve())
+    if any(source.is_relative_to(target) for source in sources) or target.is_relative_to(sources[1]):
+        raise BuildError(f"{shown}: the sources of the site are here, or it would be among them.\n    {remedy}")
+    if target.exists() and not target.is_dir():
+        raise BuildError(f"{shown}: this is a file.\n    {remedy}")
+    if (
+        target.exists()
+        and not (target / "404.html").is_file()
+        and any(not path.name.startswith(".") for path in target.iterdir())
+    ):
+        raise BuildError(f"{shown}: this folder holds something else than a built site.\n    {remedy}")
 
 
 def _mkdocs(site: SiteFiles) -> list[str]:
