@@ -13,7 +13,7 @@ from coverage import Coverage
 from crumbcoat_site.calculators.artefacts import PYODIDE, Artefacts, artefacts
 from crumbcoat_site.calculators.assets import ASSETS
 from crumbcoat_site.calculators.node import node_command, run
-from hypothesis import settings
+from hypothesis import is_hypothesis_test, settings
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
@@ -45,11 +45,15 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Marks what needs a browser or the runtime, for `make test-quick`, and leaves out what is marked `full`.
 
-    Coverage pauses while such a test runs: what counts is tried without a browser too, and to measure costs time.
+    Coverage pauses while such a test runs: what counts is tried without a browser too, and to measure costs time. It
+    pauses in tests of properties too: what makes their examples would be traced as well, and single cases come by the
+    same lines.
     """
     for item in items:
         if {"browser", "whole_browser", "engine"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("browser")
+            item.add_marker("no_cover")
+        if is_hypothesis_test(getattr(item, "obj", None)):
             item.add_marker("no_cover")
         if {"runtime", "pyodide_answers"} & set(getattr(item, "fixturenames", ())):
             item.add_marker("runtime")

@@ -264,7 +264,6 @@ _JSON = st.recursive(
 )
 
 
-@pytest.mark.no_cover  # Most of this is the making of texts.
 @given(st.text() | _JSON.map(json.dumps))
 def test_any_text_has_an_answer(request_text: str) -> None:
     answer(request_text).encode("utf-8")
