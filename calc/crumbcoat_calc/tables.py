@@ -86,6 +86,19 @@ def citations() -> dict[str, str]:
     return {row["key"]: row["citation"] for row in csv.DictReader(io.StringIO(content_of("sources.csv")))}
 
 
+def public_source(text: str) -> str:
+    """A source in the words that readers see: for them, what was written from memory is what nobody has looked up.
+
+    >>> public_source("29 CFR 1910.212, from memory")
+    '29 CFR 1910.212, not checked against the work'
+    """
+    return (
+        text.replace("From memory, not seen in a published source", "Not checked against a published source")
+        .replace("recalled from memory", "not checked against the work")
+        .replace("from memory", "not checked against the work")
+    )
+
+
 @cache
 def content_of(file: str) -> str:
     """The content of a table, read once."""

@@ -10,7 +10,7 @@ from crumbcoat_calc.label.ingredient_list import IngredientList, lists_of
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step
-from crumbcoat_calc.tables import citations, load_rows, number_in
+from crumbcoat_calc.tables import citations, load_rows, number_in, public_source
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
 from crumbcoat_calc.values.marks import plain_text
 
@@ -28,7 +28,7 @@ class Caution:
     @property
     def source_text(self) -> str:
         """The work and the place in it."""
-        return f"{citations()[self.source]}: {self.where}"
+        return public_source(f"{citations()[self.source]}: {self.where}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from crumbcoat_calc.science import (
 )
 from crumbcoat_calc.science import water_activity as activity
 from crumbcoat_calc.science.estimate import Model
-from crumbcoat_calc.tables import citations
+from crumbcoat_calc.tables import citations, public_source
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Explained:
     @property
     def source(self) -> str:
         """The citation of the work that the model comes from."""
-        return citations()[self.model.source]
+        return public_source(citations()[self.model.source])
 
 
 MAIN = "The figures that matter first"

@@ -147,8 +147,11 @@ def only(data: Mapping[str, object], known: Iterable[str]) -> None:
     """Refuse an unknown field."""
     known = tuple(known)
     for key in data:
-        if key not in known:
-            raise InputError(f"unknown field {key!r}", nearest_of(str(key), known), (key,))
+        if key in known:
+            continue
+        if " " in str(key).strip():
+            raise InputError(f"{key!r} is not a field", "put quotes around a text that has a comma or a colon", (key,))
+        raise InputError(f"unknown field {key!r}", nearest_of(str(key), known), (key,))
 
 
 def take(data: Mapping[str, object], key: str, read: Callable[[object], T]) -> T:

@@ -36,6 +36,12 @@ def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Repor
     reports = [Report(os.path.relpath(path), own[path].problems, ()) for path in sorted(own) if own[path].problems]
     for file in files:
         site = sites[file.parent]
+        if file.suffix == ".csv":
+            reports += _prices(file)
+            continue
+        if site and file.resolve() == site.ingredients.resolve():
+            reports += _ingredients(file)
+            continue
         kinds, region = (own[site.ingredients].kinds, site.region) if site else ({}, None)
         reports.append(_report(file, kinds, region, with_warnings))
     return reports

@@ -26,5 +26,6 @@ FAMILY_WORDS = (
     "ganache",
     "curd or custard filling",
     "glaze or icing",
+    "other",
 )
-"""The families with a skeleton; a test compares them with the model's."""
+"""The families; a test compares them with the model's. All but the last have a skeleton."""

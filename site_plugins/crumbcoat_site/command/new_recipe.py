@@ -93,7 +93,7 @@ def _head(title: str, family: str, site: SiteFiles, path: Path) -> str:
 
 
 def _body(family: str | None, kinds: Sequence[str]) -> str:
-    if family:
+    if family and family != "other":
         return (SKELETONS / f"{family.replace(' ', '-')}.yaml").read_text(encoding="utf-8")
     if not kinds:
         return _SMALLEST + _MIX % "icing_sugar, water"

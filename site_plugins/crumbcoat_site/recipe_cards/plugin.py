@@ -3,14 +3,15 @@
 import json
 import logging
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from jinja2 import Environment
 from markupsafe import escape
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import Abort, ConfigurationError, PluginError
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
@@ -24,7 +25,7 @@ from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
-from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
+from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, is_not_about_dirty_builds
@@ -32,7 +33,7 @@ from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_wit
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
-from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box, problem_page
+from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
@@ -41,6 +42,7 @@ from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingred
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 _THEME = Path(__file__).parent / "theme"
+_MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material"
 _LOG = get_plugin_logger("recipe_cards")
 
 
@@ -98,6 +100,24 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
                 page.title = self._changed.titles.get(page.file.src_uri, page.title)
         return nav
 
+    def on_serve(
+        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]
+    ) -> LiveReloadServer:
+        """Keep the site up while mkdocs.yml cannot be read, and say so in every page."""
+        build = server.builder
+
+        def build_or_say() -> None:
+            with errors_logged() as errors:
+                try:
+                    build()
+                except (ConfigurationError, Abort) as error:
+                    self._changed = self._changed and ChangedPages()
+                    file, words = os.path.relpath(config.config_file_path), "; ".join(errors) or str(error)
+                    put_into_pages(Path(server.root), SourceError(file, 1, words, "put this right, and save the file"))
+
+        server.builder = build_or_say
+        return server
+
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
         if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
@@ -121,8 +141,11 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._report(self._errors)
         palettes, theme = palettes_of(config.theme.get("palette")), theme_sheets(config.theme.dirs)
         others = [files.get_file_from_path(path) for path in config.extra_css if path not in self._assets.content]
-        for problem in contrast_problems(palettes, [*theme, *(file.content_string for file in others if file)]):
+        own = [file.content_string for file in others if file]
+        for problem in [*contrast_problems(palettes, [*theme, *own]), *site_contrast_problems(palettes, theme, own)]:
             _LOG.warning(problem)
+        if self._pages and not theme:
+            _LOG.warning(f"mkdocs.yml: theme: cards are made for Material.\n    Fix: {_MATERIAL}.")
         if self._pages and self.config.handouts and not config.site_url:
             _LOG.info("Handouts have no code that opens the live card. Fix: set site_url in mkdocs.yml.")
         return env
@@ -133,7 +156,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         recipe_page = self._pages.get(page.file.src_uri)
         mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
         others = [problem for name, of in self._problems.items() if f"{name}.md" != page.file.src_uri for problem in of]
-        box = problem_box(others, "What is in these files is missing until they are saved without them")
+        box = problem_box(others, "What cannot be used is left out")
         return f'<div class="cc-card">{mark}{box}{html}</div>' if ours or self._problems else html
 
     def on_page_context(
@@ -203,7 +226,10 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         lists = [place for place in theirs if directives_in(pages[place].content_string)]
         titles = sorted((page.name, page.title) for page in self._pages.values())
         shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
-        is_outdated = changed.outdated(ours, lists, json.dumps(shared, sort_keys=True))
+        for place in changed.places - {*pages, *ours}:
+            gone = File(place, config.docs_dir, config.site_dir, config.use_directory_urls).abs_dest_path
+            Path(gone).unlink(missing_ok=True)
+        is_outdated = changed.outdated({**theirs, **ours}, lists, json.dumps(shared, sort_keys=True))
         for place in {*pages, *ours}:
             file = files.get_file_from_path(place)
             if file and is_outdated(place) and os.path.isfile(file.abs_dest_path):

@@ -10,7 +10,7 @@ from crumbcoat_site.reference.markdown import page, table
 INTRO = """
 A recipe is a `.yaml` file anywhere below `docs_dir`; its path is its address on the site. Every value is text, so
 amounts are written as people write them: `1 1/2 US cups, sifted`, `1,5 kg`, `½ tsp`. Fields marked * are required. A
-file that cannot be used stops the build, and the first problem of every file is reported with its place, what is wrong
+file that cannot be used stops the build, and every problem of every file is reported with its place, what is wrong
 and how to fix it.
 
 An editor that knows JSON Schema completes and checks a file while you write. Copy `recipe.schema.json` into your site

@@ -157,3 +157,14 @@ def test_figures_are_those_of_the_card(folder: Path) -> None:
     assert "--batches:" in run("figures", "docs/milk.yaml", "--batches", "lots").output
     (folder / "docs" / "milk.yaml").write_text("title: x\n")
     assert run("figures", "docs/milk.yaml").output.startswith("Error: docs/milk.yaml:1: ")
+
+
+def test_prices_and_ingredients_are_checked_as_what_they_are(folder: Path) -> None:
+    (folder / "docs" / "prices.csv").write_text(
+        "item,pack,price,currency,date,note\nbutter_unsalted,250 g,no,EUR,2026-01-02,\n"
+    )
+    (folder / "docs" / "ingredients.yaml").write_text("our_paste: {name: paste, pack: {per: 100 g}}\n")
+    said = run("check", "docs/prices.csv", "docs/ingredients.yaml").output
+    assert "docs/prices.csv:2: price: 'no'" in said
+    assert "docs/ingredients.yaml:1: " in said
+    assert "title" not in said

@@ -317,3 +317,30 @@ def test_a_recipe_of_two_thousand_ingredients_becomes_a_page(site: Path) -> None
     card = json.loads((build_site(site) / "long" / "card.json").read_text(encoding="utf-8"))
     assert card["total"]["mass_g"] == pytest.approx(2000)
     assert len(card["ingredients"]) == 2000
+
+
+def test_a_site_without_material_is_warned(site: Path, caplog: pytest.LogCaptureFixture) -> None:
+    config = json.loads((site / "mkdocs.yml").read_text())
+    (site / "mkdocs.yml").write_text(json.dumps({**config, "theme": "mkdocs", "strict": False}))
+    build_site(site)
+    assert "theme: cards are made for Material.\n    Fix: write `theme: {name: material" in caplog.text
+
+
+def test_colours_of_the_site_that_cannot_be_read_are_warned_of(site: Path, caplog: pytest.LogCaptureFixture) -> None:
+    config = json.loads((site / "mkdocs.yml").read_text())
+    palette = {"scheme": "default", "primary": "custom", "accent": "custom"}
+    theme = {"name": "material", "font": False, "palette": palette}
+    colours = {"extra_css": ["own.css"], "strict": False, "theme": theme}
+    (site / "mkdocs.yml").write_text(json.dumps({**config, **colours}))
+    sheet = site / "docs" / "own.css"
+    sheet.write_text(
+        '[data-md-color-scheme="default"] { --md-typeset-a-color: #ffe9a0; --md-primary-fg-color: #ffc0cb }'
+    )
+    build_site(site)
+    # By hand, WCAG 2.2: #ffe9a0 has a luminance of 0.825, so on white (1.05) / (0.825 + 0.05) = 1.2.
+    assert "links have a contrast of 1.2 to 1" in caplog.text
+    assert "the words of the header have a contrast of 1.5 to 1" in caplog.text
+    caplog.clear()
+    sheet.write_text('[data-md-color-scheme="default"] { --md-typeset-a-color: #0b5c8a }')
+    build_site(site)
+    assert "contrast" not in caplog.text

@@ -6,6 +6,7 @@ import re
 import time
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from mkdocs.commands.build import build
@@ -130,3 +131,32 @@ def test_a_directive_that_cannot_be_used_shows_its_problem_in_its_page(folder: P
     rebuild()
     assert "there is no recipe &#39;third&#39;" in page(folder, "plain")
     assert "cc-problems" not in page(folder, "first")
+
+
+def test_the_page_of_a_file_that_is_gone_goes_as_well(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    (folder / "docs" / "first.yaml").rename(folder / "docs" / "third.yaml")
+    rebuild()
+    assert not (folder / "site" / "first" / "index.html").exists()
+    assert "First frosting" in page(folder, "third")
+
+
+def test_a_broken_configuration_is_said_in_every_page_until_it_is_put_right(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"))
+    good = (folder / "mkdocs.yml").read_text()
+
+    def build_again() -> None:
+        load_config(str(folder / "mkdocs.yml"))
+        rebuild()
+
+    server = SimpleNamespace(root=str(folder / "site"), builder=build_again)
+    config.plugins["recipe_cards"].on_serve(server, config=config, builder=build_again)
+    (folder / "mkdocs.yml").write_text("plugins: [none_such]\nsite_name: Small\n")
+    server.builder()
+    for place in ("first", "plain", "."):
+        assert "none_such" in page(folder, place)
+    (folder / "mkdocs.yml").write_text(good)
+    server.builder()
+    for place in ("first", "plain", "."):
+        assert "none_such" not in page(folder, place)

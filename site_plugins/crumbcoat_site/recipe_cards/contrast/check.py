@@ -72,6 +72,36 @@ def contrast_problems(palettes: Iterable[Palette], sheets: Sequence[str]) -> Ite
             )
 
 
+_OF_THE_SITE = (
+    ("links", "--md-typeset-a-color", "--md-default-bg-color"),
+    ("the words of the header", "--md-primary-bg-color", "--md-primary-fg-color"),
+    ("links under the pointer", "--md-accent-fg-color", "--md-default-bg-color"),
+)
+"""What a site can colour outside cards, and on what: in words, and by Material's variables."""
+
+
+def site_contrast_problems(palettes: Iterable[Palette], theme: Sequence[str], own: Sequence[str]) -> Iterator[str]:
+    """For each colour that a site's own style sheets set outside cards and that cannot be read: place, problem, remedy.
+
+    What Material itself has is not judged here.
+    """
+    for palette in palettes if own else ():
+        variables = variables_of([*theme, *own], palette)
+        for words, front, ground in _OF_THE_SITE:
+            if not any(name in sheet for name in (front, ground) for sheet in own):
+                continue
+            try:
+                colours = [colour_of(variables.resolved(f"var({name})"), variables.dark) for name in (front, ground)]
+            except UnknownColourError:
+                continue
+            found = contrast(*colours)
+            if found < TEXT:
+                yield (
+                    f"extra_css: with scheme {palette.scheme!r}, {words} have a contrast of {found:.1f} to 1, and "
+                    f"{TEXT:g} is the least.\n    Fix: choose another colour for {front} or {ground}."
+                )
+
+
 def theme_sheets(folders: Iterable[str]) -> list[str]:
     """The style sheets of Material that hold its colours, from the folders of a theme; none if it is another theme."""
     names = ("assets/stylesheets/main.*.css", "assets/stylesheets/palette.*.css")

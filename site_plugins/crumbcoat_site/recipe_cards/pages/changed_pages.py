@@ -12,6 +12,11 @@ class ChangedPages:
         self._shared = ""
         self.titles: dict[str, str] = {}
 
+    @property
+    def places(self) -> frozenset[str]:
+        """The pages of the last build, by their places in docs_dir."""
+        return frozenset(self._keys)
+
     def outdated(self, keys: Mapping[str, str], with_directives: Iterable[str], shared: str) -> Callable[[str], bool]:
         """Whether a page, by its place in docs_dir, must be rendered again; keeps what is asked for the next build.
 
