@@ -7,6 +7,7 @@ from math import fsum
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import PROXIMATES
 from crumbcoat_calc.foods.pack import Declared, Pack
+from crumbcoat_calc.foods.ranges_by_kind import ranges_by_kind
 from crumbcoat_calc.foods.table import Food, food_with
 from crumbcoat_calc.values.display import list_text, plain_number_text
 
@@ -51,8 +52,9 @@ class _Rest:
 def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[str, float]) -> Food:
     """The food of a pack: what its label says with the range of its rounding, and the rest of 100 g.
 
-    With a kind, water, ash and alcohol have its ratios in the rest, and parts follow it. Without one, ash is between
-    that of the sodium and a bound, there is no alcohol if the energy agrees with the nutrients, and water is the rest.
+    With a kind, water, ash and alcohol have its ratios in the rest, and parts follow it, at both ends of the rounding.
+    Without one, ash is between that of the sodium and a bound, there is no alcohol if the energy agrees with the
+    nutrients, and water is the rest.
 
     Args:
         base: the most similar kind, or None.
@@ -85,6 +87,8 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
     by_kind = base is not None and None not in [base.content(component) for component in PROXIMATES]
     if base is not None and by_kind and whole:
         _check_kind(base, rest)
+    if base is not None and by_kind:
+        known |= _ash_of_salt(base, known)
     if whole and not by_kind:
         known |= _water_and_ash(known, rest, pack.us)
     values = _adding_up({component: declared.value for component, declared in known.items()})
@@ -94,8 +98,8 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
         field = str(error.path[-1]) if error.path else "carbohydrate"
         raise error.at((_FIELD.get(field, field),)) from None
     ranges = {component: (known[component].low, known[component].high) for component in known}
-    if by_kind and whole and "water_g" not in stated:
-        ranges["water_g"] = _with_rounding(found.content("water_g") or 0.0, known)
+    if base is not None:
+        ranges |= ranges_by_kind(base, found, ranges)
     open_ranges = {component: span for component, span in ranges.items() if span[1] > span[0]}
     return replace(found, ranges=open_ranges, note=_note(name, base, rest, known), assumed=True)
 
@@ -238,6 +242,20 @@ def _water_and_ash(known: Mapping[str, Declared], rest: _Rest, us: bool) -> dict
     return {"ash_g": ash, "alcohol_g": alcohol, "water_g": water}
 
 
+def _ash_of_salt(base: Food, known: Mapping[str, Declared]) -> dict[str, Declared]:
+    """The least ash of the sodium, where a kind's share of what is left is less than that: in salted butter."""
+    sodium = known.get("sodium_mg")
+    if sodium is None or "ash_g" in known:
+        return {}
+    fixed = [known[component] for component in PROXIMATES if component in known]
+    there = fsum([base.content(component) or 0.0 for component in PROXIMATES if component not in known])
+    share = (base.content("ash_g") or 0.0) / there if there > 0 else 0.0
+    salts = sodium.times(ASH_PER_SODIUM / 1000)
+    if salts.value <= share * (100 - fsum([one.value for one in fixed])):
+        return {}
+    return {"ash_g": replace(salts, high=max(salts.high, share * (100 - fsum([one.low for one in fixed]))))}
+
+
 def _beside_the_lowest(fibre: Declared, open_kcal: tuple[float, float]) -> tuple[float, float]:
     """How much more than the lowest contents there is, in g, by the energy: least if it is fat, most if fibre or acids.
 
@@ -263,13 +281,6 @@ def _adding_up(values: Mapping[str, float]) -> dict[str, float]:
                 adjusted[part] = min(adjusted[part], left)
                 left -= adjusted[part]
     return adjusted
-
-
-def _with_rounding(water_g: float, known: Mapping[str, Declared]) -> tuple[float, float]:
-    printed = [known[component] for component in ("fat_g", "protein_g", "carbohydrate_g")]
-    less = fsum([one.high - one.value for one in printed])
-    more = fsum([one.value - one.low for one in printed])
-    return max(0.0, water_g - less), min(100.0, water_g + more)
 
 
 def _note(name: str, base: Food | None, rest: _Rest, known: Mapping[str, Declared]) -> str:

@@ -33,10 +33,10 @@ FOLLOWS = {
 TOLERANCE_G = 0.05
 """By how many g per 100 g printed analyses may miss 100. Source: usda-sr28 (all rows but five are within 0.05)."""
 
-_MSNF = "milk_solids_not_fat_g"
-_SOLIDS_NOT_FAT = ("protein_g", "carbohydrate_g", "ash_g")
+MSNF = "milk_solids_not_fat_g"
+SOLIDS_NOT_FAT = ("protein_g", "carbohydrate_g", "ash_g")
 _TOUCHING = {
-    *_SOLIDS_NOT_FAT,
+    *SOLIDS_NOT_FAT,
     *PARTS["carbohydrate_g"],
     *PARTS["sugars_g"],
     "added_sugars_g",
@@ -75,8 +75,8 @@ def contents_with(base: Contents | None, stated: Mapping[str, float]) -> Content
     for component, leader in FOLLOWS.items():
         if component not in stated:
             after[component] = _in_proportion(before[component], before[leader], after[leader])
-    if _MSNF not in stated:
-        after[_MSNF] = _milk_solids_not_fat(before, after, stated)
+    if MSNF not in stated:
+        after[MSNF] = _milk_solids_not_fat(before, after, stated)
     _check(before, after, stated)
     return tuple([after.get(component) for component in COMPONENTS])
 
@@ -145,9 +145,9 @@ def _in_proportion(content: float | None, old: float | None, new: float | None) 
 def _milk_solids_not_fat(
     before: Mapping[str, float | None], after: Mapping[str, float | None], stated: Mapping[str, float]
 ) -> float | None:
-    content, protein = before[_MSNF], before["protein_g"]
-    solids = [before[component] for component in _SOLIDS_NOT_FAT]
-    new = [after.get(component) for component in _SOLIDS_NOT_FAT]
+    content, protein = before[MSNF], before["protein_g"]
+    solids = [before[component] for component in SOLIDS_NOT_FAT]
+    new = [after.get(component) for component in SOLIDS_NOT_FAT]
     whole, new_whole = fsum(part or 0.0 for part in solids), fsum(part or 0.0 for part in new)
     if new == solids and not stated.keys() & _TOUCHING:
         return content
@@ -170,13 +170,13 @@ def _check(before: Mapping[str, float | None], after: Mapping[str, float | None]
     for component, leader in FOLLOWS.items():
         if component in stated:
             _refuse_above(leader, [component], before, after)
-    if _MSNF in stated:
+    if MSNF in stated:
         water, fat = after.get("water_g") or 0.0, after.get("fat_g") or 0.0
-        if stated[_MSNF] > 100 - water - fat + TOLERANCE_G:
+        if stated[MSNF] > 100 - water - fat + TOLERANCE_G:
             raise InputError(
-                f"{FIELD_OF[_MSNF]} is {stated[_MSNF]:g} g, but water and fat leave only {100 - water - fat:.4g} g",
-                f"reduce `{FIELD_OF[_MSNF]}`, or state `water` and `fat` too",
-                (FIELD_OF[_MSNF],),
+                f"{FIELD_OF[MSNF]} is {stated[MSNF]:g} g, but water and fat leave only {100 - water - fat:.4g} g",
+                f"reduce `{FIELD_OF[MSNF]}`, or state `water` and `fat` too",
+                (FIELD_OF[MSNF],),
             )
 
 

@@ -118,6 +118,47 @@ def test_a_kind_fills_what_the_label_does_not_say() -> None:
     assert "what it does not say is as in" in found.note
 
 
+MASCARPONE = {"per": "100 g", "rules": "EU", "fat": "42 g", "carbohydrate": "4 g", "protein": "5 g"}
+
+
+@pytest.mark.parametrize(
+    ("pack", "low", "high"),
+    [
+        (MASCARPONE, 41.5, 42.5),
+        ({"per": "100 g", "rules": "EU", "fat": "42 g"}, 41.5, 42.5),
+        ({"per": "28 g", "rules": "US", "fat": "13 g"}, 1250 / 28, 1350 / 28),
+    ],
+)
+def test_rounding_goes_both_ways_with_a_kind_too(pack: dict[str, str], low: float, high: float) -> None:
+    """All fat of mascarpone is milk fat (ciqual-2025 19584), so both have the range of what is printed."""
+    found = from_pack(pack, kind="mascarpone")
+    assert range_of(found, "fat_g") == pytest.approx((low, high)) == range_of(from_pack(pack), "fat_g")
+    assert range_of(found, "milk_fat_g") == pytest.approx((low, high))
+
+
+def test_what_a_kind_fills_in_has_its_ratio_at_both_ends_of_what_is_left() -> None:
+    """By hand: 47.5 to 50.5 g are left, of which 51.5 parts in 52 are water and half a part is ash (ciqual-2025)."""
+    found = from_pack(MASCARPONE, kind="mascarpone")
+    assert range_of(found, "water_g") == pytest.approx((47.5 * 51.5 / 52, 50.5 * 51.5 / 52))
+    assert range_of(found, "ash_g") == pytest.approx((47.5 * 0.5 / 52, 50.5 * 0.5 / 52))
+    assert range_of(found, "lactose_g") == pytest.approx((3.5 * 2.99 / 5, 4.5 * 2.99 / 5))
+
+
+def test_salt_of_a_pack_brings_the_ash_that_a_kind_without_salt_has_not() -> None:
+    """By hand: 1.5 g of salt are 0.6 g of sodium, which makes 2.305 times as much ash at least."""
+    butter = {
+        "per": "100 g",
+        "rules": "EU",
+        "fat": "80 g",
+        "carbohydrate": "0.6 g",
+        "protein": "0.6 g",
+        "salt": "1.5 g",
+    }
+    found = from_pack(butter, kind="butter_unsalted")
+    assert found.content("ash_g") == pytest.approx(0.6 * 2.305)
+    assert range_of(found, "sodium_mg") == pytest.approx((580, 620))
+
+
 def test_what_is_stated_beside_the_pack_comes_first() -> None:
     """A vanilla extract: 12.6 g of sugars and 34 g of alcohol give 50 + 238 kcal (eu-1169-2011, Annex XIV)."""
     extract = {"per": "100 g", "rules": "EU", "energy": "288 kcal", "fat": "0.1 g", "carbohydrate": "12.6 g",

@@ -3,12 +3,13 @@
 The outside checks are the tables' own analyses of water, fat, sugars and the rest, which a label does not print.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
 import pytest
 from crumbcoat_calc.foods.bounds import range_of
 from crumbcoat_calc.recipe.own_food import food_from
+from crumbcoat_site.food_tables.kinds import kind_of
 from crumbcoat_site.food_tables.rows import TableFood, rows_of
 
 GROUPS = {
@@ -106,11 +107,13 @@ def usda_foods() -> Iterator[tuple[TableFood, dict[str, float]]]:
             yield food, true
 
 
-def outside(true: dict[str, float], pack: dict[str, str]) -> list[str]:
+def outside(
+    true: dict[str, float], pack: dict[str, str], contents: Sequence[str] = NEEDED, **more: object
+) -> list[str]:
     """The contents that the food of a pack rules out although the table prints them."""
-    found = food_from({"pack": pack}, "the pack")
+    found = food_from({"pack": pack, **more}, "the pack")
     wrong = []
-    for component in NEEDED:
+    for component in contents:
         low, high = range_of(found, component)
         slack = 0.05 if component == "water_g" else 1e-6  # Sums of the table miss 100 by this much.
         if not low - slack <= true[component] <= high + slack:
@@ -123,6 +126,28 @@ def test_what_a_label_leaves_out_is_within_what_it_leaves_open(label) -> None:  
     foods = list(usda_foods())
     assert len(foods) > 900
     wrong = {food.name: found for food, true in foods if (found := outside(true, label(true)))}
+    assert wrong == {}
+
+
+PRINTED = ("fat_g", "saturated_fat_g", "carbohydrate_g", "sugars_g", "fibre_g", "protein_g")
+
+
+@pytest.mark.parametrize("label", [eu_label, us_label])
+def test_with_its_own_row_as_the_kind_a_label_leaves_the_same_open(label) -> None:  # type: ignore[no-untyped-def]
+    """What a label prints has one range, whatever fills the rest; what follows the row holds the row's own contents."""
+    foods = list(usda_foods())[::2]
+    assert len(foods) > 450
+    wrong = {}
+    for row, true in foods:
+        pack, kind = label(true), kind_of(row.written)
+        by_kind, alone = food_from({"pack": pack, "kind": kind}, "x"), food_from({"pack": pack}, "x")
+        found = outside(true, pack, kind=kind)
+        for component in PRINTED:
+            ends = (range_of(by_kind, component), range_of(alone, component))
+            if ends[0] != pytest.approx(ends[1], abs=1e-6):
+                found.append(f"{component}: {ends[0]} with the kind, {ends[1]} without")
+        if found:
+            wrong[row.name] = found
     assert wrong == {}
 
 
