@@ -2,6 +2,7 @@
 `mkdocs serve` on the same site, which renders every page again. Beside them, `crumbcoat check` of the demo."""
 
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -56,13 +57,13 @@ def _serving(site: Path, command: list[str]) -> Iterator[str]:
 
 
 def _save(site: Path, address: str, words: str) -> float:
-    """The time from a save to a page and a list with the words, which are new in the summary."""
+    """The time from a save to a page with the words, which are new as its author."""
     name = recipe_name(7)
     source = site / "docs" / name
     text = source.read_text(encoding="utf-8")
     time.sleep(3)  # The build before is over, and so is what it set off.
     begun = time.perf_counter()
-    source.write_text(text.replace("author: ", f"keywords: [{words}]\nauthor: ", 1), encoding="utf-8")
+    source.write_text(re.sub("author: .*", f"author: {words}", text, count=1), encoding="utf-8")
     _until(f"{address}{name.removesuffix('.yaml')}/", words)
     taken = time.perf_counter() - begun
     source.write_text(text, encoding="utf-8")
