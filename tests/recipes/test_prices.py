@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 import yaml
-from crumbcoat_calc.purchasing.cost import cost_of, money_text, prices_from
+from crumbcoat_calc.purchasing.cost import cost_of, money_text
+from crumbcoat_calc.purchasing.prices import prices_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 

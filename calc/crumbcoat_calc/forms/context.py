@@ -6,7 +6,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.changes import UNITS
-from crumbcoat_calc.purchasing.cost import Prices, prices_from
+from crumbcoat_calc.purchasing.prices import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from

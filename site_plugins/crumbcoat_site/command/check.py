@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
 from crumbcoat_site.command.site_files import SiteFiles, site_of
 from crumbcoat_site.recipe_cards.pages.directives import directive_problems
@@ -16,7 +17,7 @@ from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Repor
     for file in files:
         site = sites[file.parent]
         if file.suffix == ".csv":
-            reports += _prices(file)
+            reports += _prices(file, site, with_warnings)
             continue
         if site and file.resolve() == site.ingredients.resolve():
             reports += _ingredients(file)
@@ -62,9 +63,13 @@ def own_kinds(file: Path) -> SiteIngredients:
     return read_ingredients(file, os.path.relpath(file)) if file.is_file() else SiteIngredients({}, ())
 
 
-def check_site(site: SiteFiles) -> list[Report]:
+def check_site(site: SiteFiles, with_warnings: bool = True) -> list[Report]:
     """The reports of a site's files that are not recipes."""
-    return [*_ingredients(site.ingredients), *_prices(site.prices), *_pages(site.docs, site.suffix, site.ingredients)]
+    return [
+        *_ingredients(site.ingredients),
+        *_prices(site.prices, site, with_warnings),
+        *_pages(site.docs, site.suffix, site.ingredients),
+    ]
 
 
 def _ingredients(file: Path) -> list[Report]:
@@ -72,15 +77,19 @@ def _ingredients(file: Path) -> list[Report]:
     return [Report(os.path.relpath(file), (), ())] if file.is_file() and not own_kinds(file).problems else []
 
 
-def _prices(file: Path) -> list[Report]:
+def _prices(file: Path, site: SiteFiles | None, with_warnings: bool) -> list[Report]:
     """The report of the file of prices, if there is one."""
     if not file.is_file():
         return []
+    content, shown = file.read_bytes(), os.path.relpath(file)
     try:
-        prices_text(file.read_bytes(), os.path.relpath(file))
-    except SourceError as error:
-        return [Report(os.path.relpath(file), (error,), ())]
-    return [Report(os.path.relpath(file), (), ())]
+        checked = prices_text(content, shown)
+    except SourceErrors as errors:
+        return [Report(shown, errors.errors, ())]
+    if site is None or not with_warnings:
+        return [Report(shown, (), ())]
+    own = own_kinds(site.ingredients).kinds
+    return [Report(shown, (), unused_prices(content.decode("utf-8"), checked, site, own))]
 
 
 def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:

@@ -103,7 +103,7 @@ def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: boo
         site = None if files else site_around(Path.cwd())
         reports = check_files(site.recipes if site else files_of(files), with_warnings=not no_warnings)
         if site:
-            reports += check_site(site)
+            reports += check_site(site, with_warnings=not no_warnings)
     except SiteFilesError as error:
         raise click.ClickException(str(error)) from None
     click.echo(json_report(reports) if as_json else text_report(reports))

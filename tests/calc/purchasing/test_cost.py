@@ -5,7 +5,8 @@ from fractions import Fraction
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.purchasing.cost import COLUMNS, cost_of, currencies, money_text, prices_from
+from crumbcoat_calc.purchasing.cost import cost_of, money_text
+from crumbcoat_calc.purchasing.prices import COLUMNS, currencies, prices_from, read_prices
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
@@ -177,6 +178,66 @@ def test_wrong_price_file(content, path, remedy):
         prices_from(content)
     assert caught.value.path == path
     assert remedy is None or caught.value.remedy == remedy
+
+
+NAMED = f"""{HEADER}
+heavy cream,473 mL,2.79,USD,2026-01-31,
+icing sugar,1 lb,1.15,USD,2025-11-02,
+House Butter,1 kg,13.00,USD,2026-02-02,
+"""
+
+
+def test_an_item_may_have_any_name_of_its_kind() -> None:
+    """Packs by volume too: usda-sr28 01053 has 238 g in a US cup of 236.588 mL; by hand 473 mL are 475.8 g."""
+    prices = prices_from(NAMED)
+    cream = prices.of("cream_heavy_whipping", "cream")
+    assert cream is not None
+    assert cream.pack_g == pytest.approx(473 * 238 / 236.588, rel=1e-4)
+    assert prices.of("sugar_powdered", "anything") is prices.of(None, "Icing Sugar")
+    assert prices.of("butter_unsalted", "butter") is None
+
+
+def test_a_kind_by_its_key_comes_before_a_name_of_it() -> None:
+    lines = "icing sugar,1 kg,2.00,USD,2026-01-31,\nsugar_powdered,1 kg,1.00,USD,2026-01-31,"
+    prices = prices_from(f"{HEADER}\n{lines}")
+    for name, price in (("sugar", "1.00"), ("icing sugar", "2.00")):
+        found = prices.of("sugar_powdered", name)
+        assert found is not None
+        assert found.price == Decimal(price)
+
+
+def test_every_wrong_line_is_found() -> None:
+    wrong = [
+        "heavy cream,1 L,free,USD,2026-01-31,", "our cream,1 pint,2,USD,2026-01-31,", GOOD, "x,1 kg,1,USD,2026-01-31,",
+        "icing sugar,1 kg,1,EUR,2026-01-31,", "powdered sugar,1 kg,1,EUR,2026-01-31,", "y,1 kg,1,EUR,today,",
+    ]  # fmt: skip
+    prices, problems = read_prices("\n".join([HEADER, *wrong]))
+    assert prices is None
+    assert [problem.path for problem in problems] == [
+        ("line", 2, "price"), ("line", 3, "pack"), ("line", 5, "currency"), ("line", 7, "item"), ("line", 8, "date"),
+    ]  # fmt: skip
+    assert problems[3].problem == "'powdered sugar' and 'icing sugar' are the same kind, `sugar_powdered`"
+
+
+@pytest.mark.parametrize(
+    ("item", "pack", "problem", "remedy"),
+    [
+        (
+            "our cream", "16 fl oz",
+            "'our cream' is no kind of the ingredient table, so what '16 fl oz' of it weighs is not known",
+            "write the mass of the pack, such as `500 g`, or a kind as the item, such as `cream_",
+        ),
+        (
+            "butter", "1 US cup", "'butter' is the name of several kinds, so what '1 US cup' of it weighs is not known",
+            "write the mass of the pack, such as `500 g`, or a kind as the item, such as `butter_salted` or `butter_",
+        ),
+        ("heavy cream", "16 fl oz", "'fl oz' is ambiguous", "say which one: `US fl oz` (29.6 mL) or "),
+    ],
+)  # fmt: skip
+def test_what_a_pack_of_no_known_kind_weighs_is_not_known(item: str, pack: str, problem: str, remedy: str) -> None:
+    _, problems = read_prices(f"{HEADER}\n{item},{pack},2.79,USD,2026-01-31,")
+    assert [found.problem for found in problems] == [problem]
+    assert problems[0].remedy.startswith(remedy)
 
 
 def test_a_cake_of_nothing():

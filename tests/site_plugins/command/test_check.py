@@ -168,3 +168,18 @@ def test_prices_and_ingredients_are_checked_as_what_they_are(folder: Path) -> No
     assert "docs/prices.csv:2: price: 'no'" in said
     assert "docs/ingredients.yaml:1: " in said
     assert "title" not in said
+
+
+def test_a_price_that_no_recipe_uses_is_a_warning_and_every_wrong_line_a_problem(folder: Path) -> None:
+    file = folder / "docs" / "prices.csv"
+    (folder / "docs" / "ingredients.yaml").write_text(OWN.replace("name: butter", "name: farm butter"))
+    head, rest = "item,pack,price,currency,date,note\n", "1 kg,1,EUR,2026-01-02,\n"
+    file.write_text(f"{head}icing sugar,{rest}Farm butter,{rest}farm buter,{rest}")
+    done = run("check")
+    assert done.exit_code == 0
+    assert "docs/prices.csv:4: 'farm buter' is no kind of the ingredient table and no ingredient" in done.output
+    assert "\n    Fix: did you mean 'farm butter'?" in done.output
+    assert done.output.count("docs/prices.csv") == 1
+    assert "prices.csv" not in run("check", "--no-warnings").output
+    file.write_text(f"{head}farm butter,1 pint,1,EUR,2026-01-02,\nx,1 kg,1,EUR,today,\n")
+    assert run("check").output.count("docs/prices.csv:") == 2

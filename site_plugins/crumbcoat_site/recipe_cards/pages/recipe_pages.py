@@ -14,7 +14,7 @@ from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,8 +85,8 @@ def recipe_pages(
     prices = None
     try:
         prices = load_prices(prices_file, os.path.relpath(prices_file), cache)
-    except SourceError as error:
-        found.problems[""] = (error,)
+    except SourceErrors as errors:
+        found.problems[""] = errors.errors
     for file in files:
         if not with_drafts and says_draft(file.path.read_bytes()):
             found.drafts.append(file.name)

@@ -1,22 +1,24 @@
 """The file of prices: checked line by line, and handed to the calculators as text."""
 
+import csv
+import io
 from pathlib import Path
 
 from crumbcoat_calc.errors import InputError
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 
 def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
-    """The text of a file of prices without its comments; None if the file does not exist, or has only its header yet.
+    """The text of a file of prices for the calculators; None if the file does not exist, or has only its header yet.
 
     Args:
         file: the name that errors show.
         cache: where the result of the check is kept.
 
     Raises:
-        SourceError: at the first line that cannot be used.
+        SourceErrors: with every line that cannot be used.
     """
     if not source.is_file():
         return None
@@ -30,25 +32,34 @@ def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
 
 
 def prices_text(content: bytes, file: str) -> str:
-    """The checked text of a file of prices without its comments; empty if it has only its header yet.
+    """The checked text of a file of prices without its comments, with the key of each kind; empty without a price.
 
     Raises the errors of `load_prices`.
     """
     # Imported here because a build with unchanged prices need not load calc and pint.
-    from crumbcoat_calc.purchasing.cost import COLUMNS, prices_from
+    from crumbcoat_calc.purchasing.prices import COLUMNS, COLUMNS_WITH_KIND, read_prices
 
     try:
         text = content.decode("utf-8")
-        lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
-        if lines == [",".join(COLUMNS)]:
-            return ""
-        prices_from(text)
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         problem = f"the line has a byte that is not UTF-8 text, {content[error.start]:#04x}"
-        raise SourceError(file, line, problem, "save the file as UTF-8") from None
-    except InputError as error:
-        _, row, *column = error.path
-        problem = f"{column[0]}: {error.problem}" if column else error.problem
-        raise SourceError(file, int(row), problem, error.remedy) from None
-    return "\n".join(lines) + "\n"
+        raise SourceErrors([SourceError(file, line, problem, "save the file as UTF-8")]) from None
+    lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+    if lines == [",".join(COLUMNS)]:
+        return ""
+    prices, problems = read_prices(text)
+    if prices is None:
+        raise SourceErrors([_at_its_line(file, problem) for problem in problems])
+    written = io.StringIO()
+    rows = csv.writer(written, lineterminator="\n")
+    rows.writerow(COLUMNS_WITH_KIND)
+    for price in prices.by_item.values():
+        rows.writerow((price.item, price.pack, f"{price.price:f}", price.currency, price.date, "", price.kind or ""))
+    return written.getvalue()
+
+
+def _at_its_line(file: str, error: InputError) -> SourceError:
+    _, row, *column = error.path
+    problem = f"{column[0]}: {error.problem}" if column else error.problem
+    return SourceError(file, int(row), problem, error.remedy)

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.forms.context import published_from
+from crumbcoat_calc.purchasing.prices import prices_from
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
@@ -12,7 +13,7 @@ from crumbcoat_site.recipe_cards.card.label import json_ld_of, label_figures
 from crumbcoat_site.recipe_cards.source.prices import load_prices, prices_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.source_errors import SourceErrors
 
 FOLDER = Path(__file__).parents[4] / "recipes"
 FILES = sorted(FOLDER.rglob("*.yaml"))
@@ -93,7 +94,29 @@ def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:
 def test_a_wrong_price_file_is_reported_by_its_line(tmp_path: Path, content: bytes, message: str) -> None:
     file = tmp_path / "prices.csv"
     file.write_bytes(content)
-    with pytest.raises(SourceError) as caught:
+    with pytest.raises(SourceErrors) as caught:
         load_prices(file, "prices.csv", PageCache(tmp_path))
     assert str(caught.value).startswith(message)
     assert "\n    Fix: " in str(caught.value)
+
+
+def test_a_reader_gets_the_keys_of_what_the_file_names(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """So that a browser need not have the list of names: it reads the text without it."""
+    content = HEAD + b"heavy cream,473 mL,2.79,USD,2026-01-31,our shop\nHouse Butter,1 kg,13.00,USD,2026-01-31,\n"
+    text = prices_text(content, "prices.csv")
+    assert text.splitlines()[1:] == [
+        "heavy cream,473 mL,2.79,USD,2026-01-31,,cream_heavy_whipping",
+        "house butter,1 kg,13.00,USD,2026-01-31,,",
+    ]
+
+    def no_names() -> None:
+        raise AssertionError("the names are not in the browser")
+
+    monkeypatch.setattr("crumbcoat_calc.purchasing.prices.kind_names", no_names)
+    assert prices_from(text).by_kind["cream_heavy_whipping"].pack == "473 mL"
+
+
+def test_every_wrong_line_of_a_price_file_is_reported_at_once() -> None:
+    with pytest.raises(SourceErrors) as caught:
+        prices_text(HEAD + b"salt_table,1 kg,free,EUR,2026-01-01,\nx,1 kg,1,EUR,today,\n", "prices.csv")
+    assert [(error.line, error.problem[:5]) for error in caught.value.errors] == [(2, "price"), (3, "date:")]
