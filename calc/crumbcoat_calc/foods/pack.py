@@ -1,14 +1,15 @@
 """What the label on a pack says about 100 g: each figure with what its rounding leaves open."""
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.label_rounding import declared_range
+from crumbcoat_calc.foods.table import AS_IT_COMES, Measure
 from crumbcoat_calc.values.fields import mapping, one_of, only, take, take_or, text
-from crumbcoat_calc.values.units import dimension, factor, grams, millilitres, number_and_words, unit_name
+from crumbcoat_calc.values.units import dimension, factor, grams, is_volume, millilitres, number_and_words, unit_name
 
 RULES = ("EU", "US")
 NUTRIENTS = ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein", "salt", "sodium")
@@ -49,12 +50,13 @@ class Pack:
     energy_kcal: Declared | None
 
 
-def pack_from(value: object, density_g_per_ml: float | None) -> Pack:
+def pack_from(value: object, density_g_per_ml: float | None, measures: Sequence[Measure] = ()) -> Pack:
     """Read the label of a pack.
 
     Args:
-        value: fields of PACK_FIELDS; `per` is a mass, or a volume if the density is known.
+        value: fields of PACK_FIELDS; `per` is a mass, one of the measures, or a volume if one is known by weight.
         density_g_per_ml: of the food; None if it is not known.
+        measures: what measures of the food weigh.
 
     Raises:
         InputError: at a field that is missing, unknown or wrong, or contradicts another.
@@ -66,7 +68,7 @@ def pack_from(value: object, density_g_per_ml: float | None) -> Pack:
     fields = mapping(value)
     only(fields, PACK_FIELDS)
     rules = take(fields, "rules", lambda written: one_of(*RULES)(text(written).upper()))
-    scale = 100 / take(fields, "per", lambda written: _per_g(written, density_g_per_ml))
+    scale = 100 / take(fields, "per", lambda written: _per_g(written, density_g_per_ml, measures))
     stated = [name for name in NUTRIENTS if name in fields]
     if not stated:
         raise InputError("the pack states no nutrient", "copy `fat: …`, `carbohydrate: …` and so on from its label")
@@ -79,13 +81,22 @@ def pack_from(value: object, density_g_per_ml: float | None) -> Pack:
     return Pack(us=rules == "US", figures=figures, energy_kcal=energy_kcal and energy_kcal.times(scale))
 
 
-def _per_g(value: object, density_g_per_ml: float | None) -> float:
-    _, words = number_and_words(value, "100 g")
+def _per_g(value: object, density_g_per_ml: float | None, measures: Sequence[Measure]) -> float:
+    count, words = number_and_words(value, "100 g")
     unit = unit_name(words) if words else None
-    if unit is None or dimension(unit) not in ("mass", "volume"):
-        raise InputError(f"{text(value)[:40]!r} is not what figures on a pack are for", "write `100 g` or `100 mL`")
-    if dimension(unit) == "mass":
+    if unit is not None and dimension(unit) == "mass":
         return _above_zero(grams(value))
+    usual = [measure for measure in measures if measure.how == AS_IT_COMES]
+    for measure in usual:
+        if measure.unit == unit or (unit is None and measure.text in (words.lower(), words.lower().removesuffix("s"))):
+            return _above_zero(float(count) * measure.grams)
+    if unit is None or dimension(unit) != "volume":
+        remedy = "write `100 g` or `100 mL`, or add what it weighs to the ingredient: `measures: {serving: 30 g}`"
+        raise InputError(f"{text(value)[:40]!r} is not what figures on a pack are for", remedy)
+    volumes = [measure for measure in usual if is_volume(measure.unit)]
+    if density_g_per_ml is None and volumes:
+        largest = max(volumes, key=lambda measure: factor(measure.unit, "millilitre"))
+        density_g_per_ml = largest.grams / factor(largest.unit, "millilitre")
     if density_g_per_ml is None:
         remedy = "weigh 100 mL of it and add `density: 1.03 g/mL` to the ingredient, beside `pack`"
         raise InputError("the figures are for a volume, and the density is not known", remedy)

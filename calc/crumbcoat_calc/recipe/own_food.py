@@ -31,7 +31,8 @@ def food_from(fields: Mapping[str, object], name: str | None) -> Food:
     base = take_or(fields, "kind", _kind, None)
     stated = take_or(fields, "composition", composition_from, None)
     density = take_or(fields, "density", density_from, None)
-    pack = take_or(fields, "pack", lambda value: pack_from(value, density), None)
+    measures = take_or(fields, "measures", _measures, ())
+    pack = take_or(fields, "pack", lambda value: pack_from(value, density, measures), None)
     if base is None and stated is None and pack is None:
         problem = "the ingredient has neither `kind` nor `composition` nor `pack`"
         raise InputError(problem, "add `kind: …` with a key of the ingredient table, or what its pack says")

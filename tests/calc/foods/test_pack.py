@@ -99,6 +99,31 @@ def test_figures_for_a_volume_need_the_density() -> None:
     assert caught.value.path == ("pack", "per")
 
 
+@pytest.mark.parametrize(
+    ("per", "measures", "mass_g"),
+    [
+        ("1 tsp", {"tsp": "6 g"}, 6),
+        ("2 tsp", {"US tsp": "6 g"}, 12),
+        ("1 US tbsp", {"US tsp": "6 g"}, 18),
+        ("1 serving", {"serving": "30 g"}, 30),
+        ("2 Servings", {"serving": "30 g"}, 60),
+    ],
+)
+def test_figures_for_a_measure_with_a_weight_beside_it(per: str, measures: dict[str, str], mass_g: float) -> None:
+    """A US tablespoon is three teaspoons (nist-hb44), and a plain teaspoon is a US one."""
+    pack = {"per": per, "rules": "EU", "fat": "0.6 g"}
+    assert from_pack(pack, measures=measures).content("fat_g") == pytest.approx(60 / mass_g)
+
+
+@pytest.mark.parametrize("measures", [None, {"jar": "90 g"}, {"US cup, whipped": "120 g"}])
+def test_figures_for_a_measure_without_a_weight_are_refused(measures: dict[str, str] | None) -> None:
+    more = {} if measures is None else {"measures": measures}
+    for per, problem in (("1 tsp", "density is not known"), ("1 serving", "'1 serving' is not what figures on a pack")):
+        with pytest.raises(InputError, match=problem) as caught:
+            from_pack({**MILK, "per": per}, **more)
+        assert caught.value.path == ("pack", "per")
+
+
 def test_a_kind_fills_what_the_label_does_not_say() -> None:
     """The ratio of water to ash, and of the fatty acids to each other, are those of usda-sr28's cream."""
     cream = {

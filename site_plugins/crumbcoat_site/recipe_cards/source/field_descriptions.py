@@ -165,7 +165,9 @@ PROSE: Mapping[str, tuple[str, ...]] = {
 }
 """The fields of each block whose texts may have marks: emphasis, code and links."""
 PACK = {
-    "per": "What the figures are for, such as `100 g`, `100 mL` or `30 g`. A volume needs a `density` beside `pack`.",
+    "per": "What the figures are for, such as `100 g`, `100 mL`, `30 g` or `1 tsp`. "
+    "A volume needs a `density` or one of the `measures` beside `pack`; "
+    "any other measure, such as `1 serving`, needs its own weight there.",
     "rules": "`EU` or `US`. By the rules of the US, carbohydrate includes the fibre; by those of the EU it does not.",
     "energy": "The energy, such as `1046 kJ / 250 kcal`, or one of the two. It must agree with the nutrients: within "
     "10 kcal for 100 g, or a tenth.",
