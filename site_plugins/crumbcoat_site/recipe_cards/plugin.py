@@ -195,6 +195,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
                 name=name,
                 photos=photos.get(name, {}),
                 kinds=own.used_by(path.read_bytes()),
+                all_kinds=own.kinds,
                 region=self.config.region,
             )
             for name, path in paths.items()

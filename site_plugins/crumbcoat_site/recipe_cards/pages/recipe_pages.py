@@ -108,7 +108,7 @@ def _problems_of(file: RecipeFile) -> tuple[SourceError, ...]:
     # Imported here because a build without problems need not load it.
     from crumbcoat_site.recipe_cards.source.every_problem import read_file
 
-    return read_file(file.path, file.shown, file.kinds, file.region).problems
+    return read_file(file.path, file.shown, file.all_kinds, file.region).problems
 
 
 def recipe_page(

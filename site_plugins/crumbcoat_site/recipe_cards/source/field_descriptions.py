@@ -23,8 +23,8 @@ RECIPE = {
 }
 INGREDIENT = {
     "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. Or "
-    "any food of three public tables by its number: `usda 01139`, `ciqual 19584`, `cofid 12-490`. Or a name in the "
-    "site's `ingredients.yaml`. It provides composition and household weights.",
+    "any food of three public tables by its number: `usda 01139`, `ciqual 19584`, `cofid 12-490`. Or a key or "
+    "name in the site's `ingredients.yaml`. It provides composition and household weights.",
     "composition": "What 100 g contains, such as `{fat: 84 %}`. It replaces single values of the kind; without "
     "a kind it "
     "is all that is known, and a `name` is required.",

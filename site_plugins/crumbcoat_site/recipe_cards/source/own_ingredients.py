@@ -1,5 +1,6 @@
 """The site's own ingredients, as its recipes use them."""
 
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -17,4 +18,23 @@ class SiteIngredients:
         """The kinds that a recipe file may use: those whose name is in it, or all where a name may be hidden."""
         if b"\\" in content:
             return self.kinds
-        return {name: kind for name, kind in self.kinds.items() if name.encode() in content}
+        letters = letters_of(content.decode("utf-8", "replace"))
+        return {
+            key: kind
+            for key, kind in self.kinds.items()
+            if any(letters_of(name) in letters for name in names_of(key, kind))
+        }
+
+
+def names_of(key: str, kind: Mapping[str, object] | None) -> tuple[str, ...]:
+    """What a recipe may call an ingredient of the site: its key, or its name."""
+    return (key, str(kind["name"])) if kind and "name" in kind else (key,)
+
+
+def letters_of(name: str) -> str:
+    """A name as it is compared: without case, spaces and punctuation.
+
+    >>> letters_of("Attic vanilla-paste") == letters_of("attic_vanilla_paste")
+    True
+    """
+    return "".join([letter for letter in unicodedata.normalize("NFKC", name).casefold() if letter.isalnum()])

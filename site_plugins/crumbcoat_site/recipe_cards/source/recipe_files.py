@@ -10,13 +10,15 @@ from pathlib import Path
 class RecipeFile:
     """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures next to it.
 
-    `kinds` are the site's own ingredients that it may use, by name; `region` is that of the site, if it has one.
+    `kinds` are the site's own ingredients that it may use, by name, and `all_kinds` all of them, which a misspelled one
+    is compared with; `region` is that of the site, if it has one.
     """
 
     path: Path
     name: str
     photos: Mapping[str, str]
     kinds: Mapping[str, Mapping[str, object] | None] = field(default_factory=dict)
+    all_kinds: Mapping[str, Mapping[str, object] | None] = field(default_factory=dict)
     region: str | None = None
 
     @property

@@ -1,14 +1,19 @@
 """The list of a site's own ingredients: what recipes get of it, and the place, problem and remedy of every mistake."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
+from crumbcoat_site.recipe_cards.pages.recipe_pages import recipe_pages
 from crumbcoat_site.recipe_cards.source.every_problem import read_file
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.schema import INGREDIENTS_FILE, ingredients_schema, schema_text
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -70,6 +75,60 @@ def test_a_recipe_carries_what_it_uses_of_the_list(tmp_path: Path) -> None:
     again, _ = read_recipe(RECIPE, "recipe.yaml", own.kinds)
     assert again == recipe
     assert read_recipe.__module__ not in str(data)
+
+
+@pytest.mark.parametrize("written", ["Our-Paste", "our paste", "Vanilla paste", "“Vanilla Paste”", "OUR_PASTE"])
+def test_they_are_found_by_key_or_name_without_case_spaces_and_punctuation(tmp_path: Path, written: str) -> None:
+    own = listed(tmp_path)
+    text = RECIPE.replace("kind: our_paste", f"kind: {written}")
+    kinds = own.used_by(text.encode())
+    assert "our_paste" in kinds
+    assert read_recipe(text, "recipe.yaml", kinds) == read_recipe(RECIPE, "recipe.yaml", own.kinds)
+
+
+def test_a_key_of_the_ingredient_table_is_never_one_of_them(tmp_path: Path) -> None:
+    own = listed(tmp_path, LIST.replace("name: butter of the farm", "name: butter (unsalted)"))
+    recipe, _ = read_recipe(RECIPE.replace("our_butter", "butter_unsalted"), "recipe.yaml", own.kinds)
+    assert recipe.ingredients[2].food == food("butter_unsalted")
+    recipe, _ = read_recipe(RECIPE.replace("our_butter", '"butter, unsalted"'), "recipe.yaml", own.kinds)
+    assert recipe.ingredients[2].food.content("fat_g") == 84
+
+
+def test_a_name_that_two_of_them_have_is_refused(tmp_path: Path) -> None:
+    own = listed(tmp_path, LIST.replace("name: mascarpone", "name: Vanilla paste"))
+    with pytest.raises(SourceError) as caught:
+        read_recipe(RECIPE.replace("kind: our_paste", "kind: vanilla paste"), "recipe.yaml", own.kinds)
+    assert (caught.value.line, caught.value.remedy) == (8, "write `our_paste` or `our_mascarpone`")
+
+
+@pytest.mark.parametrize(
+    ("written", "remedy"),
+    [
+        ("vanila paste", "did you mean the site's own `our_paste` (vanilla paste)? If not, "),
+        ("oar paste", "did you mean the site's own `our_paste` (vanilla paste)? If not, "),
+        ("butter", "did you mean the site's own `our_butter` (butter of the farm)? If not, write one of: `butter_"),
+        ("suggar", "did you mean 'sugar_granulated'?"),
+    ],
+)  # fmt: skip
+def test_near_misses_list_them_first(tmp_path: Path, written: str, remedy: str) -> None:
+    path = tmp_path / "recipe.yaml"
+    path.write_text(RECIPE.replace("kind: our_paste, amount: 2 US tsp", f"kind: {written}, amount: 5 g"))
+    (problem,) = read_file(path, "recipe.yaml", listed(tmp_path).kinds).problems
+    assert problem.line == 8
+    assert problem.remedy.startswith(remedy)
+
+
+def test_a_build_compares_a_misspelled_name_with_all_of_them(tmp_path: Path) -> None:
+    """Also with those that the recipe cannot mean by what is in it, on which its page does not depend."""
+    own, path = listed(tmp_path), tmp_path / "recipe.yaml"
+    path.write_text(RECIPE.replace("kind: our_paste, amount: 2 US tsp", "kind: vanila paste, amount: 5 g"))
+    kinds = own.used_by(path.read_bytes())
+    assert "our_paste" not in kinds
+    file = RecipeFile(path=path, name="recipe", photos={}, kinds=kinds, all_kinds=own.kinds)
+    options, cache = CardOptions(None, False), PageCache(tmp_path / "cache")
+    pages = recipe_pages([file], tmp_path / "none.csv", options, None, cache, date(2026, 1, 2), with_drafts=False)
+    (problem,) = pages.problems["recipe"]
+    assert problem.remedy.startswith("did you mean the site's own `our_paste` (vanilla paste)?")
 
 
 def test_a_recipe_that_is_written_out_names_them_as_it_did(tmp_path: Path) -> None:
