@@ -83,12 +83,15 @@ def prices_from(content: str) -> Prices:
     return prices
 
 
-def read_prices(content: str) -> tuple[Prices | None, list[InputError]]:
+def read_prices(content: str, region: str | None = None) -> tuple[Prices | None, list[InputError]]:
     """Read a file of prices: CSV with the columns item, pack, price, currency, date, note; `#` starts a comment line.
 
     `item` is any name of a kind of the ingredient table, or an ingredient's name. `pack` is a mass (`1 kg`) or, for a
     kind, a measure with a known weight (`1 L`). `price` is a decimal with up to four decimals, `date` a date in
     ISO 8601. Only `note` may be empty. A line that has a kind's key is its price, before one that has another name.
+
+    Args:
+        region: a plain `fl oz` or `pint` is the usual one there, in the US and the UK.
 
     Returns:
         The prices, None if there is a problem; and the problem of each wrong line, at (`line`, number) and the column.
@@ -104,7 +107,7 @@ def read_prices(content: str) -> tuple[Prices | None, list[InputError]]:
     problems = []
     for number, line in lines[1:]:
         try:
-            price = _price_from(line, number, columns)
+            price = _price_from(line, number, columns, region)
             _check_new(price, by_item, by_name, number)
             if currency is not None and price.currency != currency:
                 raise InputError(
@@ -164,7 +167,7 @@ def _cells(line: str, number: int) -> list[str]:
     return [cell.strip() for cell in cells]
 
 
-def _price_from(line: str, number: int, columns: Sequence[str]) -> Price:
+def _price_from(line: str, number: int, columns: Sequence[str], region: str | None) -> Price:
     cells = _cells(line, number)
     if len(cells) != len(columns):
         remedy = "use a decimal point in numbers, and put text with a comma in quotes"
@@ -176,7 +179,8 @@ def _price_from(line: str, number: int, columns: Sequence[str]) -> Price:
         item = text(row["item"])
         kind = row["kind"] or None if "kind" in row else _kind_called(item)
         column = "pack"
-        pack_g = _pack_g(kind, item, row["pack"])
+        pack = _of_the_region(row["pack"], region)
+        pack_g = _pack_g(kind, item, pack)
         column = "price"
         price = _money(row["price"])
         column = "currency"
@@ -188,7 +192,7 @@ def _price_from(line: str, number: int, columns: Sequence[str]) -> Price:
     return Price(
         item=item if item == kind else item.casefold(),
         kind=kind,
-        pack=row["pack"],
+        pack=pack,
         pack_g=pack_g,
         price=price,
         currency=currency,
@@ -202,6 +206,21 @@ def _kind_called(item: str) -> str | None:
         return item
     meant = kind_names().meant_by(item)
     return meant[0] if len(meant) == 1 else None
+
+
+_SYSTEMS = {"US": "US ", "UK": "imperial "}
+
+
+def _of_the_region(pack: str, region: str | None) -> str:
+    """A pack in a unit that there are several of, as the unit of the region is called.
+
+    >>> _of_the_region("16 fl oz", "US"), _of_the_region("16 fl oz", None), _of_the_region("1 pint", "UK")
+    ('16 US fl oz', '16 fl oz', '1 imperial pint')
+    """
+    _, words = number_and_words(pack, "1 kg")
+    units = units_called(words) if words and region in _SYSTEMS and pack.endswith(words) else ()
+    found = [unit for unit in units if unit.startswith(_SYSTEMS[region or ""])]
+    return pack.removesuffix(words) + found[0] if found else pack
 
 
 def _pack_g(kind: str | None, item: str, written: str) -> float:

@@ -83,7 +83,7 @@ def _prices(file: Path, site: SiteFiles | None, with_warnings: bool) -> list[Rep
         return []
     content, shown = file.read_bytes(), os.path.relpath(file)
     try:
-        checked = prices_text(content, shown)
+        checked = prices_text(content, shown, site.region if site else None)
     except SourceErrors as errors:
         return [Report(shown, errors.errors, ())]
     if site is None or not with_warnings:

@@ -197,6 +197,17 @@ def test_an_item_may_have_any_name_of_its_kind() -> None:
     assert prices.of("butter_unsalted", "butter") is None
 
 
+def test_a_fluid_ounce_is_that_of_the_region() -> None:
+    """usda-sr28 01053: a US fluid ounce of whipping cream weighs 29.8 g."""
+    line = f"{HEADER}\nheavy cream,16 fl oz,2.79,USD,2026-01-31,"
+    prices, problems = read_prices(line, "US")
+    assert prices is not None
+    assert problems == []
+    cream = prices.by_kind["cream_heavy_whipping"]
+    assert (cream.pack, cream.pack_g) == ("16 US fl oz", pytest.approx(16 * 29.8))
+    assert [problem.path for problem in read_prices(line, "EU")[1]] == [("line", 2, "pack")]
+
+
 def test_a_kind_by_its_key_comes_before_a_name_of_it() -> None:
     lines = "icing sugar,1 kg,2.00,USD,2026-01-31,\nsugar_powdered,1 kg,1.00,USD,2026-01-31,"
     prices = prices_from(f"{HEADER}\n{lines}")

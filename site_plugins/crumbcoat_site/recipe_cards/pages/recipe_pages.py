@@ -84,7 +84,7 @@ def recipe_pages(
     found = RecipePages([], {}, [])
     prices = None
     try:
-        prices = load_prices(prices_file, os.path.relpath(prices_file), cache)
+        prices = load_prices(prices_file, os.path.relpath(prices_file), cache, options.region)
     except SourceErrors as errors:
         found.problems[""] = errors.errors
     for file in files:

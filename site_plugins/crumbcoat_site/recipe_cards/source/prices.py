@@ -10,12 +10,13 @@ from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 
 
-def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
+def load_prices(source: Path, file: str, cache: PageCache, region: str | None = None) -> str | None:
     """The text of a file of prices for the calculators; None if the file does not exist, or has only its header yet.
 
     Args:
         file: the name that errors show.
         cache: where the result of the check is kept.
+        region: that of the site, if it has one.
 
     Raises:
         SourceErrors: with every line that cannot be used.
@@ -23,15 +24,15 @@ def load_prices(source: Path, file: str, cache: PageCache) -> str | None:
     if not source.is_file():
         return None
     content = source.read_bytes()
-    key = cache.key(content, "prices")
+    key = cache.key(content, "prices", region or "")
     kept = cache.get(key)
     if kept is None:
-        kept = {"text": prices_text(content, file)}
+        kept = {"text": prices_text(content, file, region)}
         cache.put(key, kept, {})
     return str(kept["text"]) or None
 
 
-def prices_text(content: bytes, file: str) -> str:
+def prices_text(content: bytes, file: str, region: str | None = None) -> str:
     """The checked text of a file of prices without its comments, with the key of each kind; empty without a price.
 
     Raises the errors of `load_prices`.
@@ -48,7 +49,7 @@ def prices_text(content: bytes, file: str) -> str:
     lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
     if lines == [",".join(COLUMNS)]:
         return ""
-    prices, problems = read_prices(text)
+    prices, problems = read_prices(text, region)
     if prices is None:
         raise SourceErrors([_at_its_line(file, problem) for problem in problems])
     written = io.StringIO()
