@@ -9,7 +9,8 @@ from crumbcoat_calc.forms.conditions import is_condition
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.label.batch_label import BatchLabel, label_of
-from crumbcoat_calc.purchasing.cost import Cost, Prices, cost_of
+from crumbcoat_calc.purchasing.cost import Cost, cost_of
+from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cautions import caution_texts

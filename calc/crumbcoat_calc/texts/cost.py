@@ -1,6 +1,7 @@
 """Texts about the cost of a batch."""
 
-from crumbcoat_calc.purchasing.cost import Cost, CostLine, Price, money_text
+from crumbcoat_calc.purchasing.cost import Cost, CostLine, money_text
+from crumbcoat_calc.purchasing.prices import Price
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.portions import one_portion_text
