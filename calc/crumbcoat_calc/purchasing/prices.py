@@ -212,7 +212,7 @@ _SYSTEMS = {"US": "US ", "UK": "imperial "}
 
 
 def _of_the_region(pack: str, region: str | None) -> str:
-    """A pack in a unit that there are several of, as the unit of the region is called.
+    """A pack in a unit that differs between systems, as the unit of the region is called.
 
     >>> _of_the_region("16 fl oz", "US"), _of_the_region("16 fl oz", None), _of_the_region("1 pint", "UK")
     ('16 US fl oz', '16 fl oz', '1 imperial pint')
@@ -236,9 +236,9 @@ def _pack_g(kind: str | None, item: str, written: str) -> float:
 
 
 def _refuse_measure(item: str, written: str) -> None:
-    """Refuse a measure of what is no known kind, whose weight is not known."""
+    """Refuse a measure of something that is not a known kind, since its weight is not known."""
     meant = kind_names().meant_by(item)
-    what = "is the name of several kinds" if meant else "is no kind of the ingredient table"
+    what = "is the name of several kinds" if meant else "is not in the ingredient table"
     problem = f"{item[:40]!r} {what}, so what {written[:40]!r} of it weighs is not known"
     near = list_text([f"`{key}`" for key in (meant or kind_names().near(item).keys)[:4]], "or")
     remedy = "write the mass of the pack, such as `500 g`"

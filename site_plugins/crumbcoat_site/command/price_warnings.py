@@ -1,4 +1,4 @@
-"""Lines of the file of prices that price nothing: their item is no kind, and no ingredient of the site's recipes."""
+"""Lines of the file of prices that price nothing: their item is not a kind, nor an ingredient of the site's recipes."""
 
 from crumbcoat_calc.purchasing.prices import prices_from
 from crumbcoat_calc.recipe.model import Recipe
@@ -44,7 +44,7 @@ def _names_in(recipe: Recipe) -> set[str]:
 
 def _warning(name: str, content: str, known: frozenset[str]) -> RecipeWarning:
     line = _line_of(name, content)
-    text = f"{name!r} is no kind of the ingredient table and no ingredient of a recipe, so its price is not used."
+    text = f"{name!r} is not a kind of the ingredient table, nor an ingredient of a recipe, so its price is not used."
     hint = did_you_mean(name, sorted(known), "write it as a recipe does, or as the list of kinds has it")
     return RecipeWarning(line, "price", text, hint if hint.endswith("?") else f"{hint}.")
 

@@ -235,7 +235,7 @@ def test_every_wrong_line_is_found() -> None:
     [
         (
             "our cream", "16 fl oz",
-            "'our cream' is no kind of the ingredient table, so what '16 fl oz' of it weighs is not known",
+            "'our cream' is not in the ingredient table, so what '16 fl oz' of it weighs is not known",
             "write the mass of the pack, such as `500 g`, or a kind as the item, such as `cream_",
         ),
         (

@@ -177,7 +177,7 @@ def test_a_price_that_no_recipe_uses_is_a_warning_and_every_wrong_line_a_problem
     file.write_text(f"{head}icing sugar,{rest}Farm butter,{rest}farm buter,{rest}")
     done = run("check")
     assert done.exit_code == 0
-    assert "docs/prices.csv:4: 'farm buter' is no kind of the ingredient table and no ingredient" in done.output
+    assert "docs/prices.csv:4: 'farm buter' is not a kind of the ingredient table, nor an ingredient" in done.output
     assert "\n    Fix: did you mean 'farm butter'?" in done.output
     assert done.output.count("docs/prices.csv") == 1
     assert "prices.csv" not in run("check", "--no-warnings").output
