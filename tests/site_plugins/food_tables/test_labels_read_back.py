@@ -20,6 +20,8 @@ NEEDED = (
     "water_g", "protein_g", "fat_g", "carbohydrate_g", "ash_g", "fibre_g", "sugars_g", "saturated_fat_g", "sodium_mg",
 )  # fmt: skip
 
+pytestmark = pytest.mark.no_cover  # Thousands of labels: measured, they cost two minutes, and cover nothing more.
+
 
 def figures(food: TableFood) -> dict[str, float] | None:
     """The figures of a row that a label and its check need; None if one is not printed as a plain number."""
