@@ -19,8 +19,8 @@ import deflate
 from crumbcoat_site.calculators.bundle import archive, bundled
 from crumbcoat_site.calculators.generations import UNSTARTED, is_kept, make_room, put
 from crumbcoat_site.calculators.node import NodeError, node_command, run
-from crumbcoat_site.calculators.prepared import Prepared, prepare, prepared
-from crumbcoat_site.calculators.trimmed import Trimmed, trimmed
+from crumbcoat_site.calculators.prepared import Prepared, digest_of, prepare, prepared
+from crumbcoat_site.calculators.trimmed import trimmed
 
 HERE = Path(__file__).parent
 RUNTIME = HERE / "runtime"
@@ -141,10 +141,7 @@ def _digest(packages: Mapping[str, bytes]) -> str:
     makers = [HERE / name for name in ("artefacts.py", "bundle.py", "trimmed.py", "webassembly.py")]
     makers += [*RUNTIME.iterdir(), *(RUNTIME / "stubs").rglob("*")]
     inputs = {path.relative_to(HERE).as_posix(): path.read_bytes() for path in makers if path.is_file()}
-    total = hashlib.sha256()
-    for place, content in sorted({**inputs, **packages}.items()):
-        total.update(f"{place}\0{len(content)}\0".encode() + content)
-    return total.hexdigest()[:16]
+    return digest_of({**inputs, **packages})[:16]
 
 
 @contextmanager
@@ -169,9 +166,10 @@ def _take(folder: Path, brought: Prepared) -> None:
         if TRIMMED in manifest["files"]:
             whole, loader = (gzip.decompress((brought.folder / name).read_bytes()) for name in (WHOLE, LOADER))
             smaller = trimmed(whole, loader.decode())
-        files = _packed(smaller) if smaller else {}
+        made = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()} if smaller else {}
         for name in manifest["files"]:
-            (out / name).write_bytes(files[name] if name in files else (brought.folder / name).read_bytes())
+            content = _packed(name, made[name]) if name in made else (brought.folder / name).read_bytes()
+            (out / name).write_bytes(content)
         _write_manifest(brought.digest, out, manifest["starts"], brought.info)
         shutil.copyfile(brought.folder / "modules.json", out / "modules.json")
 
@@ -196,8 +194,7 @@ def _make(folder: Path, digest: str, packages: bytes, brought: Prepared | None) 
             _copy_core(pyodide, work)
             starts, reason = {"ordinary": STARTS["ordinary"]}, f"{error}"
         for name in sorted({name for files in starts.values() for name in files}):
-            content = (work / name).read_bytes()
-            (out / name).write_bytes(deflate.gzip_compress(content, 12) if name in PACKED else content)
+            (out / name).write_bytes(_packed(name, (work / name).read_bytes()))
         _write_manifest(digest, out, starts, json.loads((pyodide / "pyodide-lock.json").read_text("utf-8"))["info"])
         if reason:
             (out / UNSTARTED).write_text(reason, encoding="utf-8")
@@ -254,9 +251,9 @@ def _with_pyodide(work: Path, command: str, pyodide: Path) -> tuple[dict[str, tu
     return {way: tuple(whole.get(name, name) for name in files) for way, files in STARTS.items()}, unstarted
 
 
-def _packed(smaller: Trimmed) -> dict[str, bytes]:
-    content = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()}
-    return {name: bytes(deflate.gzip_compress(content[name], 12)) for name in content}
+def _packed(name: str, content: bytes) -> bytes:
+    """A file as it goes to the reader: gzipped, unless it is packed already."""
+    return bytes(deflate.gzip_compress(content, 12)) if name in PACKED else content
 
 
 def _write_manifest(digest: str, out: Path, starts: Mapping[str, tuple[str, ...]], info: Mapping[str, Any]) -> None:

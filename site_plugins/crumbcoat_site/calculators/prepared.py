@@ -35,7 +35,7 @@ class Prepared:
 
     def is_for(self, packages: Mapping[str, bytes]) -> bool:
         """Whether it was made with the files of `calc` and pint that are installed."""
-        return self.fits == digest_of(packages)
+        return self.fits == digest_of(_ours(packages))
 
     def unpack(self, target: Path) -> None:
         """Write Pyodide's own files as npm installs them, for whatever makes a runtime."""
@@ -56,13 +56,16 @@ def prepared() -> Prepared | None:
     return Prepared(PREPARED, **facts)
 
 
-def digest_of(packages: Mapping[str, bytes]) -> str:
-    """A name for the files of `calc` and pint among the packages that go to the browser."""
+def digest_of(files: Mapping[str, bytes]) -> str:
+    """A name for files by place and content, whatever their order."""
     total = hashlib.sha256()
-    for place, content in sorted(packages.items()):
-        if place.startswith(OURS):
-            total.update(f"{place}\0{len(content)}\0".encode() + content)
+    for place, content in sorted(files.items()):
+        total.update(f"{place}\0{len(content)}\0".encode() + content)
     return total.hexdigest()
+
+
+def _ours(packages: Mapping[str, bytes]) -> dict[str, bytes]:
+    return {place: content for place, content in packages.items() if place.startswith(OURS)}
 
 
 def prepare(folder: Path, digest: str, packages: Mapping[str, bytes], version: str) -> None:
@@ -79,5 +82,5 @@ def prepare(folder: Path, digest: str, packages: Mapping[str, bytes], version: s
     for name in (*_PYODIDE, *_MADE):
         shutil.copyfile(folder / name, PREPARED / name)
     info = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))["info"]
-    facts = {"digest": digest, "fits": digest_of(packages), "version": version, "info": info}
+    facts = {"digest": digest, "fits": digest_of(_ours(packages)), "version": version, "info": info}
     (PREPARED / "prepared.json").write_text(json.dumps(facts, indent=1) + "\n", encoding="utf-8")

@@ -42,6 +42,20 @@ FILE = Path(__file__).parents[4] / "recipes" / "recipe.schema.json"
 INGREDIENTS_FILE = FILE.with_name("ingredients.schema.json")
 
 
+_OF_ANY: dict[str, Schema] = {
+    "kind": {"$ref": "#/$defs/kind"},
+    "composition": {"$ref": "#/$defs/composition"},
+    "pack": {"$ref": "#/$defs/pack"},
+    "density": QUANTITY,
+    "measures": MEASURES,
+    "source": TEXT,
+    "name": TEXT,
+    "made_of": TEXTS_AT_LEAST_ONE,
+    "allergens": ALLERGENS,
+}
+"""What is said of an ingredient, of what replaces it, and of a site's own one alike."""
+
+
 def recipe_schema() -> Schema:
     """The JSON Schema, draft 2020-12, of a recipe file."""
     return {
@@ -131,13 +145,7 @@ def _pack() -> Schema:
 
 def _ingredient() -> Schema:
     shapes: dict[str, Schema] = {
-        "kind": {"$ref": "#/$defs/kind"},
-        "composition": {"$ref": "#/$defs/composition"},
-        "pack": {"$ref": "#/$defs/pack"},
-        "density": QUANTITY,
-        "measures": MEASURES,
-        "source": TEXT,
-        "name": TEXT,
+        **_OF_ANY,
         "amount": QUANTITY,
         "role": TEXT,
         "preparation": TEXT,
@@ -146,8 +154,6 @@ def _ingredient() -> Schema:
         "portions": named(QUANTITY, at_least=2),
         "kept_back": named(QUANTITY, at_least=1),
         "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
-        "made_of": TEXTS_AT_LEAST_ONE,
-        "allergens": ALLERGENS,
     }
     fields = block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, [])
     needs_amount: Schema = {"if": {"not": {"required": ["kept_back"]}}, "then": {"required": ["amount"]}}
@@ -155,33 +161,14 @@ def _ingredient() -> Schema:
 
 
 def _shared() -> Schema:
-    shapes: dict[str, Schema] = {
-        "name": TEXT,
-        "kind": {"$ref": "#/$defs/kind"},
-        "composition": {"$ref": "#/$defs/composition"},
-        "pack": {"$ref": "#/$defs/pack"},
-        "density": QUANTITY,
-        "measures": MEASURES,
-        "source": TEXT,
-        "made_of": {**TEXTS, "minItems": 1},
-        "allergens": ALLERGENS,
-    }
-    return _either_kind_or_own(block(ingredients.SHARED_FIELDS, about.SHARED, shapes, ["name"]))
+    return _either_kind_or_own(block(ingredients.SHARED_FIELDS, about.SHARED, _OF_ANY, ["name"]))
 
 
 def _replacement() -> Schema:
     shapes: dict[str, Schema] = {
-        "kind": {"$ref": "#/$defs/kind"},
-        "composition": {"$ref": "#/$defs/composition"},
-        "pack": {"$ref": "#/$defs/pack"},
-        "density": QUANTITY,
-        "measures": MEASURES,
-        "source": TEXT,
-        "name": TEXT,
+        **_OF_ANY,
         "grams_per_gram": NUMBER,
         "note": TEXT,
-        "made_of": TEXTS_AT_LEAST_ONE,
-        "allergens": ALLERGENS,
     }
     return _either_kind_or_own(block(ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT, shapes, []))
 

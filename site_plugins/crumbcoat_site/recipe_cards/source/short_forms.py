@@ -13,7 +13,7 @@ from crumbcoat_calc.errors import Path
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 _YIELD = re.compile(r"(\d+)\s+(\D.*)", re.DOTALL)
-_SPOON = re.compile(r"(?i)(?<![\w.])(tbsps?|tablespoons?|cups?)\b(?!\s*\w*\s*metric)")
+_SPOON = re.compile(r"(?i)(?<![\w.])(tbsps?|tablespoons?|cups?)\b")
 _USE = re.compile(r"[A-Za-z][\w -]*(/\s*[A-Za-z][\w -]*)?")
 _NAMED = re.compile(r"(?i)\b(us|uk|au|metric|imperial|australian)\b")
 _SYSTEMS = {"US": "US", "UK": "metric", "EU": "metric"}
@@ -88,4 +88,4 @@ def short_name(name: str) -> str:
     >>> short_name("Egg whites"), short_name("2 eggs")
     ('egg_whites', '2_eggs')
     """
-    return re.sub(r"[\s]+", "_", name.strip().lower())
+    return re.sub(r"\s+", "_", name.strip().lower())
