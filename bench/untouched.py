@@ -16,8 +16,8 @@ SECONDS = 4
 VISITS = 5
 PAGES = {
     "a card": f"site/{RECIPE}",
-    "the longest card": "site/low-fat/silk-milk-frosting/",
-    "a handout": "site/low-fat/silk-milk-frosting/handout/",
+    "the longest card": "site/milk-emulsions/silk-milk-frosting/",
+    "a handout": "site/milk-emulsions/silk-milk-frosting/handout/",
     "the map": "site/calculators/map/",
     "all recipes": "site/",
     **{f"the card, {which}": f"{which}/site/{RECIPE}" for which in BASELINES},

@@ -14,7 +14,7 @@ from crumbcoat_calc.forms.context import Context, context_from
 from playwright.sync_api import Locator, Page, expect
 
 RECIPES = Path(__file__).parents[2] / "recipes"
-SILK = "low-fat/silk-milk-frosting"
+SILK = "milk-emulsions/silk-milk-frosting"
 WHIPPED = "creams-and-ganache/stabilised-whipped-cream"
 """The card with something kept back for a checkpoint."""
 LIVE = 30_000

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, CDPSession, Page, expect
 
 from tests.chromium import visit
 
-CARD = "low-fat/silk-milk-frosting/"
+CARD = "milk-emulsions/silk-milk-frosting/"
 LIVE = 30_000
 
 

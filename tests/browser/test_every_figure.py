@@ -14,7 +14,8 @@ OF_THE_BATCH = """outputs => outputs
 
 
 @pytest.mark.parametrize(
-    "path", [pytest.param("buttercreams/custard-buttercream/", marks=pytest.mark.full), "low-fat/silk-milk-frosting/"]
+    "path",
+    [pytest.param("buttercreams/custard-buttercream/", marks=pytest.mark.full), "milk-emulsions/silk-milk-frosting/"],
 )
 def test_an_edit_reaches_every_figure(page: Page, site: tuple[Path, str], path: str) -> None:
     page.goto(site[1] + path)

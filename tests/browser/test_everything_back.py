@@ -93,7 +93,7 @@ def test_every_change_comes_back(card: Card, browser: Browser) -> None:
 def test_units_scale_and_lengths_apply_to_every_card(card: Card) -> None:
     for form, name, value in (("batch", "units", "ounces"), ("batch", "scale", "fine"), ("cake", "lengths", "in")):
         card.give(name, value, form)
-    card.open("low-fat/everyday-milk-frosting")
+    card.open("milk-emulsions/everyday-milk-frosting")
     for form, name, value in (("batch", "units", "ounces"), ("batch", "scale", "fine"), ("cake", "lengths", "in")):
         expect(card.field(name, form)).to_have_value(value, timeout=LIVE)
     expect(card.field("tier.1.diameter", "cake")).to_have_value("7.87 in")

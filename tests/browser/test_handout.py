@@ -26,10 +26,10 @@ ROOT = Path(__file__).parents[2]
 Printed = Callable[[str, bool], dict[str, Path]]
 MM = 72 / 25.4
 PAPERS = {"A4": (210 * MM, 297 * MM), "Letter": (8.5 * 72, 11 * 72)}
-SILK = "low-fat/silk-milk-frosting/handout/"
+SILK = "milk-emulsions/silk-milk-frosting/handout/"
 
 
-FEW = ("creams-and-ganache/coating-ganache", "low-fat/silk-milk-frosting")
+FEW = ("creams-and-ganache/coating-ganache", "milk-emulsions/silk-milk-frosting")
 """The recipes with the shortest and the longest handouts that show every part: printed by `make test`."""
 
 

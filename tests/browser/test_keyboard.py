@@ -151,6 +151,6 @@ def test_the_drawer_of_a_phone_comes_out_when_it_is_reached(page: Page, site: tu
     page.goto(site[1])
     page.locator("label.md-header__button[for=__drawer]").click()
     drawer = page.locator(".md-sidebar--primary")
-    drawer.locator("label[for^=__nav_]").filter(has_text="Low fat").first.click()
+    drawer.locator("label[for^=__nav_]").filter(has_text="Milk emulsions").first.click()
     drawer.get_by_role("link", name="Silk milk frosting").click()
     expect(page.locator("h1")).to_contain_text("Silk milk frosting")

@@ -30,7 +30,7 @@ def edit_butter(page: Page, amount: str) -> None:
 
 @pytest.mark.full
 def test_an_edited_amount_changes_the_fat_percentage(site: tuple[Path, str], page: Page) -> None:
-    page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
+    page.goto(f"{site[1]}milk-emulsions/silk-milk-frosting/")
     edit_butter(page, "500 g")
     page.locator('input[name="factor"]').fill("2")
     expect(page.locator('input[name="amount.butter"]')).to_have_value("1000 g")
@@ -39,7 +39,7 @@ def test_an_edited_amount_changes_the_fat_percentage(site: tuple[Path, str], pag
 def test_it_does_so_after_in_site_navigation(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1])
     page.evaluate("window.neverReloaded = true")
-    link = page.locator('article a[href$="low-fat/everyday-milk-frosting/"]').first
+    link = page.locator('article a[href$="milk-emulsions/everyday-milk-frosting/"]').first
     link.click()
     expect(page.locator("h1")).to_contain_text("Everyday milk frosting")
     assert page.evaluate("window.neverReloaded") is True
@@ -48,7 +48,7 @@ def test_it_does_so_after_in_site_navigation(site: tuple[Path, str], page: Page)
 
 @pytest.mark.full
 def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
-    page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
+    page.goto(f"{site[1]}milk-emulsions/silk-milk-frosting/")
     butter = page.locator('input[name="amount.butter"]')
     butter.fill("some butter")
     problem = page.locator('[data-problem="amount.butter"]')
@@ -63,7 +63,7 @@ def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tupl
 def test_the_page_is_complete_without_a_script(site: tuple[Path, str], browser) -> None:  # type: ignore[no-untyped-def]
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
-    page.goto(f"{site[1]}low-fat/silk-milk-frosting/")
+    page.goto(f"{site[1]}milk-emulsions/silk-milk-frosting/")
     expect(page.locator('[data-text="fat.percent"]').first).to_have_text(computed(page)["fat.percent"])
     expect(page.locator('input[name="factor"]')).to_be_hidden()
     expect(page.locator('input[name="amount.butter"]')).to_be_hidden()
@@ -73,7 +73,7 @@ def test_the_page_is_complete_without_a_script(site: tuple[Path, str], browser) 
 
 def test_a_failing_runtime_leaves_the_printed_numbers(pyodide: str, page: Page) -> None:
     page.route("**/assets/runtime/**", lambda route: route.abort())
-    page.goto(f"{pyodide}low-fat/silk-milk-frosting/")
+    page.goto(f"{pyodide}milk-emulsions/silk-milk-frosting/")
     shown = page.locator('[data-text="fat.percent"]').first.text_content()
     page.locator('input[name="factor"]').fill("2")
     card = page.locator('recipe-calculator[name="batch"]')

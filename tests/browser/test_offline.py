@@ -59,7 +59,7 @@ def test_a_visited_card_works_without_a_network_including_its_calculator(
     # The front page is kept in advance; a page that was never opened says so, and lists the visited ones.
     page.goto(address)
     expect(page.locator("h1")).to_be_visible()
-    page.goto(address + "low-fat/silk-milk-frosting/")
+    page.goto(address + "milk-emulsions/silk-milk-frosting/")
     expect(page.get_by_role("heading", name="This page is not on this device")).to_be_visible()
     page.get_by_role("link", name=re.compile("Custard buttercream")).click()
     expect(page.locator("h1")).to_contain_text("Custard buttercream")
@@ -99,7 +99,7 @@ def test_a_new_version_waits_and_leaves_the_open_page_its_files(
     page.get_by_role("button", name="Work through it").click()
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()
     # The next page is the new version, with the new version's files, although the old worker is still there.
-    page.goto(address + "low-fat/silk-milk-frosting/")
+    page.goto(address + "milk-emulsions/silk-milk-frosting/")
     assert new.name in page.content()
     page.get_by_role("button", name="Work through it").click()
     expect(page.get_by_role("heading", name="Set everything out")).to_be_visible()

@@ -25,7 +25,7 @@ SIZES = {
     "an awkward factor on a scale to 5 g": "factor=1.37&scale=coarse",
 }
 PAPERS = ("A4", "Letter")
-LONGEST = "low-fat/silk-milk-frosting"
+LONGEST = "milk-emulsions/silk-milk-frosting"
 """The card that leaves the least room on its second page."""
 
 SMALLEST_PT = 8.5

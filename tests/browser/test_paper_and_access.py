@@ -11,7 +11,7 @@ from pypdf import PdfReader
 from tests.browser.accessibility import DESK_DARK, PHONE_LIGHT, is_accessible, is_narrow, prepare
 from tests.browser.test_access import NO_TOOL_SCROLLS, to_timers
 
-CARD = "low-fat/silk-milk-frosting/"
+CARD = "milk-emulsions/silk-milk-frosting/"
 LIVE = 30_000
 
 

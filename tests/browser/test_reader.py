@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, Route, expect
 
 from tests.chromium import visit
 
-CARD = "low-fat/silk-milk-frosting/"
+CARD = "milk-emulsions/silk-milk-frosting/"
 LIVE = 30_000
 COUNT_STATES = "document.states = 0; document.addEventListener('recipe-state', () => document.states += 1)"
 
@@ -280,7 +280,7 @@ def test_units_chosen_on_one_card_apply_to_the_next(page: Page, address: str) ->
     amount = page.get_by_label("Amount of unsalted butter")
     expect(amount).to_have_value(re.compile("oz"), timeout=LIVE)
     expect(page.locator("[data-do=undo]").first).to_have_attribute("aria-disabled", "false")  # The change is kept.
-    page.goto(address + "low-fat/everyday-milk-frosting/")
+    page.goto(address + "milk-emulsions/everyday-milk-frosting/")
     expect(page.locator("select[name=units]")).to_have_value("ounces", timeout=LIVE)
     expect(page.locator(".cc-ingredients [name^=amount]").first).to_have_value(re.compile("oz"), timeout=LIVE)
     # It is not a change of this card.

@@ -9,7 +9,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.chromium import SharedPage, visit
 
-CARD = "low-fat/silk-milk-frosting/"
+CARD = "milk-emulsions/silk-milk-frosting/"
 RANGE, ONE = "1-3", "1-5"
 """Steps of the demo recipe that take 5 to 7 min, and 2 min."""
 

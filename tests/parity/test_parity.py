@@ -89,7 +89,7 @@ def printed(site: tuple[Path, str]) -> dict[str, tuple[Printed, str]]:
     return found
 
 
-THOROUGHLY = ("low-fat/silk-milk-frosting", "buttercreams/swiss-meringue-buttercream")
+THOROUGHLY = ("milk-emulsions/silk-milk-frosting", "buttercreams/swiss-meringue-buttercream")
 """The cards that are tested with every kind of measure and size: one with several vessels, one with eggs."""
 
 

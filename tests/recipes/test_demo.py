@@ -146,7 +146,7 @@ GELATINE = (0.10, 13.00, 0.00)  # 19177
             id="custard buttercream, 340 g of fat in 962 g",
         ),
         pytest.param(
-            "low-fat/silk-milk-frosting",
+            "milk-emulsions/silk-milk-frosting",
             [
                 (265, MILK), (45, BUTTERMILK_POWDER), (20, MILK_POWDER), (3, GELATINE), (245, BUTTER),
                 (240, ICING_SUGAR), (6, VANILLA), (1.5, SALT),
@@ -189,8 +189,8 @@ def test_the_families_have_fat_contents_in_the_order_that_the_trade_expects():
         (
             "buttercreams/condensed-milk-buttercream", "buttercreams/egg-yolk-buttercream",
             "buttercreams/swiss-meringue-buttercream", "buttercreams/cooked-flour-buttercream",
-            "creams-and-ganache/stabilised-whipped-cream", "low-fat/everyday-milk-frosting",
-            "low-fat/silk-milk-frosting",
+            "creams-and-ganache/stabilised-whipped-cream", "milk-emulsions/everyday-milk-frosting",
+            "milk-emulsions/silk-milk-frosting",
         ),
     )  # fmt: skip
     assert condensed == max(map(percent, NAMES))
@@ -201,8 +201,8 @@ def test_the_families_have_fat_contents_in_the_order_that_the_trade_expects():
     assert 0 < whipped - max(everyday, silk) < 10
 
 
-@pytest.mark.parametrize("name", [name for name in NAMES if name.startswith("low-fat/")])
-def test_a_low_fat_frosting_is_made_in_stages_from_divided_portions(name):
+@pytest.mark.parametrize("name", [name for name in NAMES if name.startswith("milk-emulsions/")])
+def test_a_milk_emulsion_is_made_in_stages_from_divided_portions(name):
     divided = [ingredient for ingredient in recipe(name).ingredients if ingredient.portions]
     assert len(recipe(name).stages) >= 3
     assert len(divided) >= 3
@@ -246,3 +246,22 @@ def test_richer_butter_supplies_the_same_fat():
             assert richer.at_least("fat_g") == pytest.approx(fat_g, rel=0.001)
             tried += 1
     assert tried >= 5
+
+
+def test_each_old_address_leads_to_the_page_that_took_its_place():
+    """Each line that names the new place, for people, programs and search engines, names the same one."""
+    pages = sorted(FOLDER.rglob("index.html"))
+    assert pages
+    for page in pages:
+        content = page.read_text(encoding="utf-8")
+        script, other_lines = (
+            re.findall(r'replace\("([^"]+)"', content),
+            re.findall(r'(?:href="|url=)([^"]+)"', content),
+        )
+        (new,) = {*script, *other_lines}
+        assert len(script) == 1
+        assert len(other_lines) == 3
+        recipe_folder = (page.parent / new).resolve()
+        if recipe_folder.name == "handout":
+            recipe_folder = recipe_folder.parent
+        assert recipe_folder.relative_to(FOLDER.resolve()).as_posix() in NAMES

@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 
 FOLDER = Path(__file__).parents[3] / "recipes"
 NAMES = sorted(path.relative_to(FOLDER).with_suffix("").as_posix() for path in FOLDER.rglob("*.yaml"))
-ICING, SILK = "buttercreams/icing-sugar-buttercream", "low-fat/silk-milk-frosting"
+ICING, SILK = "buttercreams/icing-sugar-buttercream", "milk-emulsions/silk-milk-frosting"
 
 
 @cache
@@ -116,7 +116,7 @@ def minutes(clock):
 
 
 @pytest.mark.parametrize("mixers", ["1", "2", "3"])
-@pytest.mark.parametrize("names", [(ICING,), (SILK,), (ICING, "low-fat/everyday-milk-frosting")])
+@pytest.mark.parametrize("names", [(ICING,), (SILK,), (ICING, "milk-emulsions/everyday-milk-frosting")])
 def test_a_mixer_is_with_one_group_at_a_time_and_every_group_gets_it(names, mixers):
     shown = texts(*names, students="30", groups="5", mixers=mixers, start="08:30")
     turns = [row[1].split("; ") for row in shown["plan.mixers"]]

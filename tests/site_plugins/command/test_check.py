@@ -9,7 +9,7 @@ from click.testing import CliRunner, Result
 from crumbcoat_site.command.main import crumbcoat
 
 ROOT = Path(__file__).parents[3]
-GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
+GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
 
 
 @pytest.fixture

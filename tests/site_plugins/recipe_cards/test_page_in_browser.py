@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page
 
-CARD = "low-fat/silk-milk-frosting/"
+CARD = "milk-emulsions/silk-milk-frosting/"
 THERE = "document.documentElement.dataset.calculator = ''"
 """The tools show once the calculators' script is there; what they compute is tested with them."""
 

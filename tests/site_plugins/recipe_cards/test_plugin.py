@@ -17,7 +17,7 @@ from .conftest import read_html
 pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
 
 ROOT = Path(__file__).parents[3]
-GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
+GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
 HOME = "# Home\n\n<!-- crumbcoat: fat chart -->\n\n<!-- crumbcoat: recipe list -->\n"
 
 

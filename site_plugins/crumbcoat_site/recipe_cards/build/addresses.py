@@ -11,9 +11,9 @@ def relative_address(to: str, start: str) -> str:
         to: the path from the root of the site; that of a page ends with `/`, or is empty for the front page.
         start: the path of the page with the link, from the root of the site.
 
-    >>> relative_address("creams/whipped/", "low-fat/veil/"), relative_address("veil/card.json", "")
+    >>> relative_address("creams/whipped/", "milk-emulsions/veil/"), relative_address("veil/card.json", "")
     ('../../creams/whipped/', 'veil/card.json')
-    >>> relative_address("https://fonts.example/serif.css", "low-fat/veil/")
+    >>> relative_address("https://fonts.example/serif.css", "milk-emulsions/veil/")
     'https://fonts.example/serif.css'
     """
     parts = urlsplit(to)

@@ -11,8 +11,8 @@ ENDINGS = (".avif", ".webp", ".jpg", ".jpeg", ".png")
 def photo_name(name: str, stage: int, step: int) -> str:
     """The name of a step's picture without the ending; stages and steps are counted from 1.
 
-    >>> photo_name("low-fat/veil", 2, 1)
-    'low-fat/veil.2-1'
+    >>> photo_name("milk-emulsions/veil", 2, 1)
+    'milk-emulsions/veil.2-1'
     """
     return f"{name}.{stage}-{step}"
 
@@ -28,8 +28,8 @@ def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
     Returns:
         The pictures under the path of the recipe file in docs_dir without the ending.
 
-    >>> photos_by_recipe(["low-fat/veil.jpg", "low-fat/veil.2-1.webp", "low-fat/veil.pdf"])
-    {'low-fat/veil': {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}}
+    >>> photos_by_recipe(["milk-emulsions/veil.jpg", "milk-emulsions/veil.2-1.webp", "milk-emulsions/veil.pdf"])
+    {'milk-emulsions/veil': {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}}
     """
     found: dict[str, dict[str, str]] = {}
     for path in sorted(media, key=lambda path: (path.rpartition(".")[0], -_rank(path))):

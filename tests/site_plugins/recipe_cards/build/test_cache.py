@@ -35,7 +35,7 @@ def make_site(tmp_path: Path) -> Path:
     docs = tmp_path / "docs"
     docs.mkdir()
     for name in NAMES:
-        shutil.copy(ROOT / "recipes" / "low-fat" / f"{name}.yaml", docs)
+        shutil.copy(ROOT / "recipes" / "milk-emulsions" / f"{name}.yaml", docs)
     shutil.copy(ROOT / "recipes" / "prices.csv", docs)
     marks = ("recipe list", "fat chart", f"formulate from {NAMES[0]}")
     (docs / "index.md").write_text("# Home\n\n" + "\n\n".join(f"<!-- crumbcoat: {mark} -->" for mark in marks) + "\n")

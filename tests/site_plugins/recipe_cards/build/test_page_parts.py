@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from ..conftest import ROOT
 
-SILK = "low-fat/silk-milk-frosting"
+SILK = "milk-emulsions/silk-milk-frosting"
 
 
 def page_of(*parts: tuple[int, str] | str) -> PageParts:

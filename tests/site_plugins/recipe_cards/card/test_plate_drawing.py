@@ -28,6 +28,6 @@ def test_what_a_batch_is_for(yields_of: str, drawing: str) -> None:
 
 
 def test_both_milk_frostings_of_the_demo_look_different() -> None:
-    recipes = (COMPONENTS.parents[3] / "recipes" / "low-fat").glob("*.yaml")
+    recipes = (COMPONENTS.parents[3] / "recipes" / "milk-emulsions").glob("*.yaml")
     found = [re.search(r"^  of: (.*)$", file.read_text(encoding="utf-8"), re.MULTILINE) for file in recipes]
     assert len({made_for(match[1]) for match in found if match}) == len(found) == 2

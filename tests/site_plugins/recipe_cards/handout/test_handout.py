@@ -134,15 +134,15 @@ def test_a_word_of_clearance_would_be_found() -> None:
 
 def test_the_code_holds_the_address_of_the_card() -> None:
     """ISO/IEC 18004 by segno: the same modules as a code made of the address, and as many as its version has."""
-    shown = str(address("https://lantern.example/low-fat/silk/"))
-    made = segno.make("https://lantern.example/low-fat/silk/", error="m", micro=False)
+    shown = str(address("https://lantern.example/milk-emulsions/silk/"))
+    made = segno.make("https://lantern.example/milk-emulsions/silk/", error="m", micro=False)
     side = made.symbol_size(border=2)[0]
     assert f'viewBox="0 0 {side} {side}"' in shown
     path = re.search(r' d="([^"]+)"', shown)
     assert path
     dark = sum(int(run_) for run_ in re.findall(r"h(\d+)", path[1]))
     assert dark == sum(sum(row) for row in made.matrix)
-    assert ">https://lantern.example/low-fat/silk/</a>" in shown
+    assert ">https://lantern.example/milk-emulsions/silk/</a>" in shown
 
 
 def test_a_handout_leads_to_its_card() -> None:
@@ -150,8 +150,8 @@ def test_a_handout_leads_to_its_card() -> None:
     shell = HandoutShell(
         styles=(), scripts=(), language="en", site_url="https://lantern.example/cards/", several_url=None
     )
-    shown = handout_html(published_from(data, recipe), "low-fat/silk", shell)
-    assert str(address("https://lantern.example/cards/low-fat/silk/")) in shown
+    shown = handout_html(published_from(data, recipe), "milk-emulsions/silk", shell)
+    assert str(address("https://lantern.example/cards/milk-emulsions/silk/")) in shown
 
 
 def test_without_an_address_there_is_nothing_for_readers_and_a_hostile_one_is_text() -> None:

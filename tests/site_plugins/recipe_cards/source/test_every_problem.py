@@ -12,7 +12,7 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 ROOT = Path(__file__).parents[4]
 GOLDEN = ROOT / "tests" / "golden"
 WRONG = sorted(GOLDEN.glob("wrong-*"))
-GOOD = (ROOT / "recipes" / "low-fat" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
+GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
 
 SLIPS = {
     "a kind": ("kind: cornstarch", "kind: cornstrach", "cornstrach"),
