@@ -24,6 +24,7 @@ TIER_SHAPES: Mapping[str, tuple[str, ...]] = {
 NO_TIER = "none"
 MOST_TIERS = 12
 LENGTH_UNITS = ("cm", "in")
+_HALF_INCH_MM = 12.7
 FILLED_WITH = ("this", "other")
 
 THICKNESSES = ("filling", "dam", "crumb", "final", "top_border", "bottom_border")
@@ -133,18 +134,21 @@ CHOICES: Mapping[str, tuple[str, ...]] = {
 
 
 @cache
-def starting_tiers() -> Mapping[str, PlannedTier]:
-    """A default tier of each shape, and a default `cupcake`: common practice, no source.
+def starting_tiers(lengths: str = LENGTH_UNITS[0]) -> Mapping[str, PlannedTier]:
+    """A default tier of each shape, and a default `cupcake`: common practice, no source; in inches to half an inch.
 
-    >>> starting_tiers()["ring"].lengths_mm["hole"]
-    80.0
+    >>> starting_tiers()["ring"].lengths_mm["hole"], starting_tiers("in")["round"].lengths_mm["diameter"]
+    (80.0, 203.2)
     """
+    step_mm = _HALF_INCH_MM if lengths == "in" else 1.0
     names = ("diameter", "hole", "length", "width", "bottom_length", "bottom_width", "height")
 
     def row(cells: dict[str, str]) -> tuple[str, PlannedTier]:
         found = {name: number_in(cells, f"{name}_mm", 0, 2000) for name in names}
         lengths = {
-            name: mm for name, mm in found.items() if name in (*TIER_SHAPES.get(cells["shape"], names), "height")
+            name: round(mm / step_mm) * step_mm
+            for name, mm in found.items()
+            if name in (*TIER_SHAPES.get(cells["shape"], names), "height")
         }
         layers = int(number_in(cells, "layers", 1, 30))
         return cells["shape"], PlannedTier(shape=cells["shape"], lengths_mm=lengths, layers=layers)

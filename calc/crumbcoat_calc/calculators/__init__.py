@@ -17,7 +17,6 @@ holds only what the reader changed, as texts by the name of their field; an edit
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import partial
 from types import ModuleType
 from typing import Any
 
@@ -26,6 +25,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.fields import did_you_mean
+from crumbcoat_calc.values.region import shown_in
 
 FormState = dict[str, str]
 
@@ -85,7 +85,12 @@ def solve(
         kept = calculator.form_state(calculator.apply_edit(question, edit))
         question = calculator.read(context, kept)  # What is shown after an edit is what its form state gives.
     answer = calculator.calculate(question)
-    first = calculator.texts(answer)
+    first: Texts = shown_in(context.region, calculator.texts(answer))
     if not hasattr(calculator, "later_texts"):
         return Solved(kept, answer, first, None, ())
-    return Solved(kept, answer, first, partial(calculator.later_texts, answer), calculator.LATER)
+
+    def later() -> Texts:
+        texts: Texts = shown_in(context.region, calculator.later_texts(answer))
+        return texts
+
+    return Solved(kept, answer, first, later, calculator.LATER)

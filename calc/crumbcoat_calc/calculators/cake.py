@@ -25,6 +25,7 @@ from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.cake import amount_texts, batch_texts, field_texts, picture_texts
 from crumbcoat_calc.values.form_fields import read_field, state_number
+from crumbcoat_calc.values.region import lengths_in
 from crumbcoat_calc.values.units import millimetres, number_and_words, share
 
 _STEP_IN_MM = 50.0
@@ -36,6 +37,7 @@ class Question:
     plan: CakePlan
     batch_g: float
     stated_density_g_per_ml: float | None
+    lengths: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +70,8 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
         InputError: at the field of the form state that cannot be used.
     """
     published = context.published
-    return _question(state, published.batch.total.mass_g, published.recipe.measured.density_g_per_ml)
+    density, lengths = published.recipe.measured.density_g_per_ml, lengths_in(context.region)
+    return _question(state, published.batch.total.mass_g, density, lengths)
 
 
 def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
@@ -82,14 +85,14 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
         InputError: at the field that cannot be used.
     """
     for name, value in edit.items():
-        changed = _changed(form_state(question), question.plan, name, value)
-        question = _question(changed, question.batch_g, question.stated_density_g_per_ml)
+        changed = _changed(form_state(question), question, name, value)
+        question = _question(changed, question.batch_g, question.stated_density_g_per_ml, question.lengths)
     return question
 
 
 def form_state(question: Question) -> dict[str, str]:
     """What differs from one round tier of two layers with the usual coats, of the density that the recipe states."""
-    state, stated = state_from_cake_plan(question.plan), question.stated_density_g_per_ml
+    state, stated = state_from_cake_plan(question.plan, question.lengths), question.stated_density_g_per_ml
     if stated is not None and state.get("density") == state_number(stated):
         del state["density"]
     return state
@@ -122,19 +125,22 @@ def texts(answer: Answer) -> Texts:
     return found | picture_texts(plan, answer.cake)
 
 
-def _question(state: Mapping[str, str], batch_g: float, stated_density_g_per_ml: float | None) -> Question:
-    plan = cake_plan_from(state)
+def _question(
+    state: Mapping[str, str], batch_g: float, stated_density_g_per_ml: float | None, lengths: str
+) -> Question:
+    plan = cake_plan_from(state, lengths)
     if plan.density_g_per_ml is None:
         plan = replace(plan, density_g_per_ml=stated_density_g_per_ml)
-    return Question(plan=plan, batch_g=batch_g, stated_density_g_per_ml=stated_density_g_per_ml)
+    return Question(plan=plan, batch_g=batch_g, stated_density_g_per_ml=stated_density_g_per_ml, lengths=lengths)
 
 
-def _changed(state: Mapping[str, str], plan: CakePlan, name: str, value: str) -> dict[str, str]:
+def _changed(state: Mapping[str, str], question: Question, name: str, value: str) -> dict[str, str]:
     """The form state with what a field that the reader changed puts into it."""
+    plan = question.plan
     part = name.rpartition(".")[2]
     kept = dict(state)
     if name.startswith("tier.") and part == "shape":
-        return _with_shape(kept, plan, name, value)
+        return _with_shape(kept, question, name, value)
     if name.startswith("tier.") and part in TIER_THICKNESSES and not value.strip():
         kept.pop(name, None)
     elif name.startswith("tier.") and part in TIER_THICKNESSES:
@@ -174,15 +180,16 @@ def _field(path: tuple[str | int, ...], plan: CakePlan) -> tuple[str | int, ...]
     return (_FIELDS.get(last, last),)
 
 
-def _with_shape(state: dict[str, str], plan: CakePlan, name: str, shape: str) -> dict[str, str]:
+def _with_shape(state: dict[str, str], question: Question, name: str, shape: str) -> dict[str, str]:
     """The state with another shape of a tier, which then has the lengths of that shape to start from."""
+    plan = question.plan
     head = name.removesuffix("shape")
     gone = {field for field in state if field.startswith(head)} - {f"{head}{own}" for own in TIER_THICKNESSES}
     kept = {field: value for field, value in state.items() if field not in gone} | {name: shape}
     place = int(head.split(".")[1]) if head.split(".")[1].isdecimal() else 0
     if shape not in TIER_SHAPES or not 2 <= place <= len(plan.tiers) + 1:
         return kept
-    below, start = plan.tiers[place - 2].solid(), starting_tiers()[shape]
+    below, start = plan.tiers[place - 2].solid(), starting_tiers(question.lengths)[shape]
     sides = below.top_mm if isinstance(below, Block) else (below.top_mm,)
     narrowest, solid = min(sides), start.solid()
     reach = solid.widest_mm
@@ -191,7 +198,10 @@ def _with_shape(state: dict[str, str], plan: CakePlan, name: str, shape: str) ->
     scale = (narrowest - min(_STEP_IN_MM, narrowest / 4)) / reach
     if scale >= 1:
         return kept
-    smaller = {part: 10.0 * max(1, int(mm * scale / 10)) for part, mm in start.lengths_mm.items() if part != "height"}
+    step_mm = 25.4 if question.lengths == "in" else 10.0
+    smaller = {
+        part: step_mm * max(1, int(mm * scale / step_mm)) for part, mm in start.lengths_mm.items() if part != "height"
+    }
     return kept | {f"{head}{part}": state_number(mm) for part, mm in smaller.items()}
 
 

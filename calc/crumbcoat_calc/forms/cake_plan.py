@@ -7,6 +7,7 @@ from functools import partial
 from crumbcoat_calc.cakes.plan import (
     CHOICES,
     CUPCAKE_LENGTHS,
+    LENGTH_UNITS,
     MOST_TIERS,
     NO_TIER,
     SHARES,
@@ -25,15 +26,18 @@ from crumbcoat_calc.values.form_fields import choice_from, number_from, read_fie
 from crumbcoat_calc.values.units import number
 
 
-def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
+def cake_plan_from(state: Mapping[str, str], lengths: str = LENGTH_UNITS[0]) -> CakePlan:
     """The plan in a form state: lengths in mm, shares as numbers, density in g/mL, a cup in g.
+
+    Args:
+        lengths: what lengths are shown in at first, and start from whole ones of.
 
     Raises:
         InputError: at the field that cannot be used.
     """
     mm: dict[str, float] = {}
     shares: dict[str, float] = {}
-    choices: dict[str, str] = {}
+    choices = {"lengths": lengths}
     tiers: dict[int, dict[str, str]] = {1: {}}
     plan = CakePlan(tiers=())
     for name, value in state.items():
@@ -54,7 +58,7 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
         else:
             place, part = _tier_field(name)
             tiers.setdefault(place, {})[part] = value
-    plan = replace(plan, mm=mm, shares=shares, choices=choices, tiers=_tiers_from(tiers))
+    plan = replace(plan, mm=mm, shares=shares, choices=choices, tiers=_tiers_from(tiers, lengths))
     read_field("cup_weighs", "", lambda _: plan.density())
     if not plan.tiers and not plan.cupcakes:
         raise InputError(
@@ -65,9 +69,10 @@ def cake_plan_from(state: Mapping[str, str]) -> CakePlan:
     return plan
 
 
-def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
+def state_from_cake_plan(plan: CakePlan, lengths: str = LENGTH_UNITS[0]) -> dict[str, str]:
     """The differences from one round tier of two layers with the usual coats, with one spelling for each value."""
-    state = {name: word for name, word in plan.choices.items() if word != CHOICES[name][0]}
+    usual = {name: words[0] for name, words in CHOICES.items()} | {"lengths": lengths}
+    state = {name: word for name, word in plan.choices.items() if word != usual[name]}
     for name, length_mm in plan.mm.items():
         if state_number(length_mm) != state_number(usual_mm(name, plan.choice("topping"))):
             state[name] = state_number(length_mm)
@@ -83,7 +88,7 @@ def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
     if not plan.tiers:
         state["tier.1.shape"] = NO_TIER
     for place, tier in enumerate(plan.tiers, start=1):
-        start = starting_tiers()[tier.shape]
+        start = starting_tiers(lengths)[tier.shape]
         if place > 1 or tier.shape != "round":
             state[f"tier.{place}.shape"] = tier.shape
         for name, length_mm in tier.lengths_mm.items():
@@ -95,7 +100,7 @@ def state_from_cake_plan(plan: CakePlan) -> dict[str, str]:
     return dict(sorted(state.items()))
 
 
-def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, ...]:
+def _tiers_from(fields: Mapping[int, Mapping[str, str]], units: str) -> tuple[PlannedTier, ...]:
     tiers = []
     for place in sorted(fields):
         head = f"tier.{place}"
@@ -103,7 +108,8 @@ def _tiers_from(fields: Mapping[int, Mapping[str, str]]) -> tuple[PlannedTier, .
         read_field(f"{head}.shape", shape, partial(choice_from, known=(*TIER_SHAPES, NO_TIER), what="shape"))
         if shape == NO_TIER:
             continue
-        lengths, layers, own = dict(starting_tiers()[shape].lengths_mm), starting_tiers()[shape].layers, {}
+        start = starting_tiers(units)[shape]
+        lengths, layers, own = dict(start.lengths_mm), start.layers, {}
         for part, value in fields[place].items():
             if part == "layers":
                 layers = read_field(f"{head}.{part}", value, partial(_whole_number, lowest=1, highest=30))

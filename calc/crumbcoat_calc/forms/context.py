@@ -5,12 +5,12 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.forms.changes import UNITS
 from crumbcoat_calc.purchasing.prices import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.values.fields import mapping, one_of, only, take, take_or, text
+from crumbcoat_calc.values.region import REGIONS, units_in
 
 SLOTS = ("recipe", "second", "third", "fourth", "a", "b", "c", "d", "e", "f")
 """The fields of a context that hold a recipe: one recipe, the further ones of a handout, those of a comparison."""
@@ -21,12 +21,12 @@ MOST_LINES = 30
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PublishedRecipe:
-    """A recipe as the fields of its file and as the model, its batch, and the units that it is published in."""
+    """A recipe as the fields of its file and as the model, its batch, and the region of its site."""
 
     data: Mapping[str, object]
     recipe: Recipe
     batch: Batch
-    units: str = UNITS[0]
+    region: str = REGIONS[0]
     _latest: list[tuple[BatchOptions, Batch]] = field(default_factory=list, repr=False)
 
     def batch_with(self, options: BatchOptions) -> Batch:
@@ -42,6 +42,11 @@ class PublishedRecipe:
         return self._latest[0][1]
 
     @property
+    def units(self) -> str:
+        """What amounts are shown in at first."""
+        return units_in(self.region)
+
+    @property
     def names(self) -> tuple[str, ...]:
         """What the ingredients are called, in order."""
         return tuple([ingredient.name for ingredient in self.recipe.ingredients])
@@ -49,13 +54,14 @@ class PublishedRecipe:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Context:
-    """Recipes by slot, and the prices of the site, which few calculators need: they are read by the first that does.
+    """Recipes by slot, and the region and the prices of the site; prices are read by the first that needs them.
 
     Two contexts are equal only if they are the same object.
     """
 
     recipes: Mapping[str, PublishedRecipe]
     prices_text: str | None = None
+    region: str = REGIONS[0]
 
     @property
     def prices(self) -> Prices | None:
@@ -89,22 +95,22 @@ def context_from(data: object) -> Context:
 
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
-            file of prices in `prices`; what amounts are shown in at first, one of `UNITS`, in `units`.
+            file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`.
 
     Raises:
         InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
-    only(fields, (*SLOTS, "prices", "units"))
-    units = take_or(fields, "units", one_of(*UNITS), UNITS[0])
-    read = partial(_published, units=units)
+    only(fields, (*SLOTS, "prices", "region"))
+    region = take_or(fields, "region", one_of(*REGIONS), REGIONS[0])
+    read = partial(_published, region=region)
     recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
-    return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None))
+    return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None), region=region)
 
 
-def published_from(data: Mapping[str, object], recipe: Recipe, units: str = UNITS[0]) -> PublishedRecipe:
-    """A recipe that has been read from its fields, with its batch as published, and the units of `UNITS` it is in."""
-    return PublishedRecipe(data, recipe, batch_of(recipe), units)
+def published_from(data: Mapping[str, object], recipe: Recipe, region: str = REGIONS[0]) -> PublishedRecipe:
+    """A recipe that has been read from its fields, with its batch as published, on a site for this region."""
+    return PublishedRecipe(data, recipe, batch_of(recipe), region)
 
 
 def with_room(published: PublishedRecipe) -> PublishedRecipe:
@@ -139,5 +145,5 @@ def position(written: str, published: PublishedRecipe) -> int:
     return int(written)
 
 
-def _published(value: object, units: str) -> PublishedRecipe:
-    return published_from(mapping(value), recipe_from(value), units)
+def _published(value: object, region: str) -> PublishedRecipe:
+    return published_from(mapping(value), recipe_from(value), region)

@@ -11,7 +11,7 @@ class RecipeCardsConfig(Config):
     """The ending of recipe files in docs_dir. Each recipe file becomes a page."""
 
     region = option.Optional(option.Choice(("EU", "UK", "US")))
-    """Whose measures and label come first on a card: for `US` cups and spoons, otherwise grams. Also what a plain
+    """Whose measures and label come first on a card: for `US` cups and spoons, °F and inches. Also what a plain
     `tbsp` in a recipe file is; without a region it has to say which."""
 
     prices = option.Type(str, default="prices.csv")

@@ -130,7 +130,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         source = os.path.relpath(page.file.abs_src_path) if page.file.abs_src_path else page.file.src_uri
         content, pages = page.file.content_string, list(self._pages.values())
         try:
-            return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts)
+            region = self.config.region or "EU"
+            return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts, region)
         except SourceError as error:
             self._errors.append(error)
             self._sheets.setdefault(page.file.src_uri, [])

@@ -593,7 +593,7 @@ def test_a_single_batch_is_written_in_the_singular() -> None:
 
 
 def test_a_page_in_cups_keeps_the_choice_of_grams_and_not_that_of_cups() -> None:
-    context = context_from({"recipe": RECIPE, "units": "us"})
+    context = context_from({"recipe": RECIPE, "region": "US"})
     assert run("batch", context)[1]["units"] == "us"
     state, shown = run("batch", context, {}, {"units": "grams"})
     assert (state, shown["units"]) == ({"units": "grams"}, "grams")
@@ -601,6 +601,6 @@ def test_a_page_in_cups_keeps_the_choice_of_grams_and_not_that_of_cups() -> None
     assert run("label", context, {"units": "grams"})[0] == {"units": "grams"}
 
 
-def test_a_page_in_units_that_do_not_exist_is_refused() -> None:
-    with pytest.raises(InputError, match="'stones' is not an option here"):
-        context_from({"recipe": RECIPE, "units": "stones"})
+def test_a_page_for_a_region_that_does_not_exist_is_refused() -> None:
+    with pytest.raises(InputError, match="'Atlantis' is not an option here"):
+        context_from({"recipe": RECIPE, "region": "Atlantis"})

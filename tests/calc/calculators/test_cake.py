@@ -343,3 +343,14 @@ def test_every_field_typed_in_again_as_shown_changes_nothing_to_speak_of(edits: 
         if texts[name]:
             again, _ = run("cake", CONTEXT, state, {name: str(texts[name])})
             assert calculate(read(CONTEXT, again)).total.total_ml == pytest.approx(before, rel=0.02, abs=1e-6)
+
+
+def test_a_site_for_the_us_starts_in_whole_inches():
+    context = context_from({"recipe": RECIPE, "region": "US"})
+    state, shown = run("cake", context)
+    assert (state, shown["lengths"], shown["tier.1.diameter"], shown["tier.1.height"]) == ({}, "in", "8 in", "4 in")
+    assert run("cake", context, {}, {"tier.1.diameter": "10"})[0] == {"tier.1.diameter": "254"}
+    state, shown = run("cake", context, {}, {"lengths": "cm"})
+    assert (state, shown["tier.1.diameter"]) == ({"lengths": "cm"}, "20.32 cm")
+    assert run("cake", context, state, {"lengths": "in"})[0] == {}
+    assert run("cake", context, {}, {"tier.2.shape": "round"})[1]["tier.2.diameter"] == "6 in"

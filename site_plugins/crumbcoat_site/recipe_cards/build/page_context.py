@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_calc.forms.context import Context, context_from
+from crumbcoat_calc.values.region import REGIONS
 from markupsafe import Markup
 
 
@@ -29,6 +30,11 @@ class PageContext:
 def page_context(fields: Mapping[str, object]) -> PageContext:
     """The context that plain data makes; errors are those of `context_from`."""
     return PageContext(fields, context_from(fields))
+
+
+def region_field(region: str) -> dict[str, object]:
+    """The field of a context for the region of the site, unless that is the default."""
+    return {} if region == REGIONS[0] else {"region": region}
 
 
 def digest_of(value: object) -> str:

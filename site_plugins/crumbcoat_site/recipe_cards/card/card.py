@@ -8,7 +8,7 @@ from functools import lru_cache
 from crumbcoat_calc.calculators import run, solve
 from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
-from crumbcoat_calc.forms.changes import UNITS, skippable
+from crumbcoat_calc.forms.changes import skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
@@ -20,7 +20,7 @@ from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_context import PageContext
+from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_field
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.plate_drawing import made_for
 from crumbcoat_site.recipe_cards.card.reader_choices import (
@@ -207,10 +207,10 @@ def card_from(
         handout: whether there is a handout to link to.
     """
     prices = prices if options.show_cost else None
-    fields = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
-    if published.units != UNITS[0]:
-        fields |= {"units": published.units}
-    context = Context(recipes={"recipe": published}, prices_text=prices)
+    fields = (
+        {"recipe": published.data} | ({} if prices is None else {"prices": prices}) | region_field(published.region)
+    )
+    context = Context(recipes={"recipe": published}, prices_text=prices, region=published.region)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
     label = solve("label", context)

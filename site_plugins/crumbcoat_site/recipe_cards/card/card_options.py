@@ -9,8 +9,3 @@ class CardOptions(NamedTuple):
     models_url: str | None
     show_cost: bool
     region: str = "EU"
-
-    @property
-    def units(self) -> str:
-        """What amounts are shown in at first."""
-        return "us" if self.region == "US" else "grams"

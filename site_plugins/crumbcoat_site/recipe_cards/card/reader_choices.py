@@ -11,6 +11,7 @@ from crumbcoat_calc.kitchen.eggs import EGG_GROUP, egg_sizes
 from crumbcoat_calc.kitchen.rounding import scales
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
 from crumbcoat_calc.recipe.replacing import KIND, other_kinds
+from crumbcoat_calc.values.region import lengths_in
 
 Choice = tuple[str, str]
 """The value that the form sends, and the words that the reader sees."""
@@ -61,15 +62,21 @@ def unit_choices() -> list[Choice]:
     ]
 
 
+def _round_tiers(*diameters: str) -> dict[str, str]:
+    plan = {f"tier.{place}.diameter": diameter for place, diameter in enumerate(diameters, start=1)}
+    return plan | {f"tier.{place}.shape": "round" for place in range(2, len(diameters) + 1)}
+
+
 _CAKES = {
-    "24 cupcakes": {"cupcakes": "24", "tier.1.shape": "none"},
-    "A 20 cm cake": {"tier.1.diameter": "20 cm"},
-    "Three tiers, 25, 20 and 15 cm": {
-        "tier.1.diameter": "25 cm",
-        "tier.2.shape": "round",
-        "tier.2.diameter": "20 cm",
-        "tier.3.shape": "round",
-        "tier.3.diameter": "15 cm",
+    "cm": {
+        "24 cupcakes": {"cupcakes": "24", "tier.1.shape": "none"},
+        "A 20 cm cake": {"tier.1.diameter": "20 cm"},
+        "Three tiers, 25, 20 and 15 cm": _round_tiers("25 cm", "20 cm", "15 cm"),
+    },
+    "in": {
+        "24 cupcakes": {"cupcakes": "24", "tier.1.shape": "none"},
+        "An 8 in cake": {"tier.1.diameter": "8 in"},
+        "Three tiers, 10, 8 and 6 in": _round_tiers("10 in", "8 in", "6 in"),
     },
 }
 
@@ -82,7 +89,7 @@ def preset_sizes(context: Context) -> list[Preset]:
     """
     of = context.published.recipe.yields.of
     sizes: list[Preset] = [("Half", "factor", "0.5"), ("Double", "factor", "2")]
-    for words, plan in _CAKES.items():
+    for words, plan in _CAKES[lengths_in(context.region)].items():
         if _is_cake_of(plan, of):
             continue
         if "cupcakes" in plan and of.startswith("cupcakes"):
@@ -94,7 +101,7 @@ def preset_sizes(context: Context) -> list[Preset]:
 
 
 def _is_cake_of(plan: Mapping[str, str], of: str) -> bool:
-    """Whether this is the one cake that a recipe says it is enough for: `slices of a 20 cm cake`."""
+    """Whether this is the one cake that a recipe says it is enough for: `slices of a 20 cm cake`, `an 8-inch cake`."""
     diameters = [value for name, value in plan.items() if name.endswith("diameter")]
-    sizes = [f"{size} cm" for size in re.findall(r"\b([0-9]+)[\s-]*cm\b", of)]
+    sizes = [f"{size} {unit[:2]}" for size, unit in re.findall(r"\b([0-9]+)[\s-]*(cm|inch|in)\b", of)]
     return len(diameters) == 1 and diameters[0] in sizes

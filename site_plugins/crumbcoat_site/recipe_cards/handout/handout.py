@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_context import PageContext
+from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_field
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
@@ -21,7 +21,8 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
     Args:
         name: the path of the recipe file in docs_dir without the ending.
     """
-    context = PageContext({"recipe": published.data}, Context(recipes={"recipe": published}))
+    fields = {"recipe": published.data} | region_field(published.region)
+    context = PageContext(fields, Context(recipes={"recipe": published}, region=published.region))
     _, texts = run("handout", context.context)
     recipe = published.recipe
     url = f"{name}/handout/"

@@ -63,6 +63,7 @@ def with_directives(
     pages: Sequence[RecipePage],
     cache: PageCache,
     drafts: Collection[str] = (),
+    region: str = "EU",
 ) -> str:
     """The Markdown with every directive replaced.
 
@@ -76,6 +77,7 @@ def with_directives(
         pages: the recipes of the site.
         cache: where forms are kept.
         drafts: the names of recipes that are not in the site yet.
+        region: that of the site.
 
     Raises:
         SourceError: at a directive that does not exist or cannot be used, or a comment that was meant for one.
@@ -89,7 +91,7 @@ def with_directives(
                 _refuse_what_was_meant_for_one(line)
             if words is not None:
                 _refuse_drafts(words, drafts)
-            lines.append(line if words is None else _replacement(words, url, pages, cache))
+            lines.append(line if words is None else _replacement(words, url, pages, cache, region))
         except InputError as error:
             raise SourceError(file, number, error.problem, error.remedy) from None
     return "\n".join(lines)
@@ -175,7 +177,7 @@ def _parsed(words: str) -> tuple[str, list[str]]:
     raise InputError(f"there is no directive {words!r}", nearest_of(words, _KNOWN, "write"))
 
 
-def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
+def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str) -> str:
     what, names = _parsed(words)
     if what == "fat chart":
         return fat_chart(pages, url)
@@ -192,7 +194,7 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
             return f"*This page needs {needed} to begin with.*"
     if what == BY_HAND:
         return _by_hand(names, pages, cache)
-    return _form(what, names, url, pages, cache)
+    return _form(what, names, url, pages, cache, region)
 
 
 def _by_hand(names: Sequence[str], pages: Sequence[RecipePage], cache: PageCache) -> str:
@@ -204,10 +206,12 @@ def _by_hand(names: Sequence[str], pages: Sequence[RecipePage], cache: PageCache
     return "\n\n".join(fat_by_hand(recipe_fields(by_name[name], cache)) for name in names)
 
 
-def _form(calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache) -> str:
+def _form(
+    calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache, region: str
+) -> str:
     by_name = {page.name: page for page in sorted(pages, key=lambda page: page.name)}
     options = [
         RecipeOption(name=name, title=page.title, card=relative_address(f"{page.url}card.json", url))
         for name, page in by_name.items()
     ]
-    return calculator_form(calculator, names, options, lambda name: recipe_fields(by_name[name], cache), cache)
+    return calculator_form(calculator, names, options, lambda name: recipe_fields(by_name[name], cache), cache, region)

@@ -7,9 +7,10 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import MOST_LINES
 from crumbcoat_calc.purchasing.shopping import packs
+from crumbcoat_calc.values.region import REGIONS
 
 from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_context import page_context
+from crumbcoat_site.recipe_cards.build.page_context import page_context, region_field
 from crumbcoat_site.recipe_cards.handout.handout import kinds_bought
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 
@@ -21,6 +22,7 @@ def form_html(
     names: Sequence[str],
     recipes: Mapping[str, Mapping[str, object]],
     options: Sequence[RecipeOption],
+    region: str = REGIONS[0],
 ) -> str:
     """The form of a calculator, filled in.
 
@@ -29,6 +31,7 @@ def form_html(
         names: the recipes to start from.
         recipes: the fields of each.
         options: the recipes that the reader can choose from.
+        region: that of the site.
 
     Raises:
         InputError: if there are more recipes than the calculator takes, or it cannot use one of them.
@@ -37,7 +40,7 @@ def form_html(
     if len(names) > len(slots):
         raise InputError(f"there are {len(names)} recipes to {calculator}", f"name at most {len(slots)}")
     chosen = dict(zip(slots, names, strict=False))
-    context = page_context({slot: recipes[name] for slot, name in chosen.items()})
+    context = page_context({slot: recipes[name] for slot, name in chosen.items()} | region_field(region))
     _, texts = run(calculator, context.context)
     kinds: dict[str, list[tuple[str, str]]] = {}
     for key, food in sorted(foods().items(), key=lambda item: item[1].name):

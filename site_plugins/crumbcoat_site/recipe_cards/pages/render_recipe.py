@@ -4,6 +4,7 @@ import json
 
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.values.marks import plain_text
+from crumbcoat_calc.values.region import degrees_in
 
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
@@ -32,7 +33,7 @@ def render_recipe(
         SourceError: if the file holds no recipe.
     """
     recipe, data = load_recipe(file.path, file.shown, file.kinds, file.region)
-    published = published_from(data, recipe, options.units)
+    published = published_from(data, recipe, options.region)
     card = card_from(published, file, prices, options, shell is not None)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
@@ -47,7 +48,11 @@ def render_recipe(
         "draft": recipe.draft,
         "published": recipe.published,
     }
-    files = {MARKDOWN: _front_matter(card) + page.markdown, ISLANDS: page.islands, CARD_JSON: card_json(card)}
+    files = {
+        MARKDOWN: _front_matter(card) + degrees_in(options.region, page.markdown),
+        ISLANDS: degrees_in(options.region, page.islands),
+        CARD_JSON: card_json(card),
+    }
     if shell:
         files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files

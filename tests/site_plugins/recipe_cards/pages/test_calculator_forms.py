@@ -26,7 +26,7 @@ DATA: dict[str, dict[str, object]] = {"low/milk": RECIPE, "low/other": OTHER}
 @pytest.mark.parametrize("calculator", ["formulate", "replace", "map", "compare"])
 def test_the_form_shows_what_the_calculator_computes(calculator: str, tmp_path: Path) -> None:
     names = ["low/milk", "low/other"] if calculator == "compare" else ["low/milk"]
-    page = calculator_form(calculator, names, OPTIONS, DATA.__getitem__, PageCache(tmp_path))
+    page = calculator_form(calculator, names, OPTIONS, DATA.__getitem__, PageCache(tmp_path), "EU")
     content = json.loads(html.unescape(re.findall(r' context="([^"]*)"', page)[0]))
     texts = run(calculator, context_from(content))[1]
     shown = re.findall(r'data-text="([^"]+)"[^>]*>([^<]*)<', page)
@@ -47,7 +47,7 @@ def test_a_kept_form_follows_its_recipe_and_the_options(tmp_path: Path) -> None:
     cache = PageCache(tmp_path)
 
     def form(options: list[RecipeOption], data: dict[str, dict[str, object]]) -> str:
-        return calculator_form("formulate", ["low/milk"], options, data.__getitem__, cache)
+        return calculator_form("formulate", ["low/milk"], options, data.__getitem__, cache, "EU")
 
     first = form(OPTIONS, DATA)
     assert form(OPTIONS, DATA) == first
@@ -69,5 +69,5 @@ def test_a_wrong_recipe_gives_an_error_with_a_fix(
     calculator: str, names: list[str], remedy: str, tmp_path: Path
 ) -> None:
     with pytest.raises(InputError) as error:
-        calculator_form(calculator, names, OPTIONS, DATA.__getitem__, PageCache(tmp_path))
+        calculator_form(calculator, names, OPTIONS, DATA.__getitem__, PageCache(tmp_path), "EU")
     assert remedy in error.value.remedy
