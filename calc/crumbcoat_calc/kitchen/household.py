@@ -181,11 +181,12 @@ def _marks_near(value: float, marks: tuple[int, ...], above: int = 1) -> list[in
     return [base + mark for mark in marks[max(0, first_above - 2) : first_above + above] if base + mark >= 0]
 
 
-def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4)) -> str | None:
+def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2, 4), within: float = 1.0) -> str | None:
     """A mass as pieces of the food, such as sticks of butter, rounded to the nearest allowed fraction.
 
     Returns:
-        None if this piece of the food has no weight, or if there is less than half of the smallest fraction.
+        None if this piece of the food has no weight, if there is less than half of the smallest fraction, or if the
+        error would be more than `within` of the mass.
 
     Source:
         usda-sr28 (household weights).
@@ -198,7 +199,7 @@ def in_pieces(food: Food, mass_g: float, unit: str, parts: tuple[int, ...] = (2,
         return None
     each = exact_fraction(grams_of(food, 1, unit))
     number = round_to_fraction(exact_fraction(mass_g) / each, parts)
-    if not number:
+    if not number or abs(float(number * each) - mass_g) > within * mass_g:
         return None
     word = egg_sizes()[unit].name if unit in egg_sizes() else f"{unit.replace('_', ' ')}{'s' if number > 1 else ''}"
     return f"{fraction_text(number)} {word}"

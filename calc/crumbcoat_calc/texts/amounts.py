@@ -34,33 +34,31 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
     options = changes.options
     by_measure = measures.units in SYSTEMS
     for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True):
-        key, written = weighed.key, ingredient.amount
+        key = weighed.key
         mass_g = weighed.mass_g if by_measure else weighing.amounts_g[key]
-        amount = "" if ingredient.is_all_kept_back else measures.amount(weighed.food, mass_g, written.how)
+        how, unit = _as_written(ingredient, changes)
+        amount = "" if ingredient.is_all_kept_back else measures.amount(weighed.food, mass_g, how, unit)
         texts[f"amount.{key}"] = amount
-        unit = changes.eggs if written.unit in egg_sizes() else written.unit
         texts[f"household.{key}"] = (
             measures.weighed(weighing.amounts_g[key])
             if by_measure
-            else household_text(weighed.food, weighed.mass_g, "us", unit, written.how)
+            else household_text(weighed.food, weighed.mass_g, "us", unit, how)
         )
         texts[f"name.{key}"] = weighed.name
         texts[f"instead.{key}"] = options.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""
-        texts[f"changed.{key}"] = _changed_text(weighed, ingredient, batch, changes)
+        texts[f"changed.{key}"] = _changed_text(weighed, ingredient, batch, changes, measures)
         sizes = texts[f"changed.{key}"] and mass_g > 0 and ingredient.mass_g > 0
         texts[f"size_by.{key}"] = texts[f"amount.{key}"] if sizes else ""
         for portion, exact_g in weighed.portions_g.items():
             weighed_g = weighing.portions_g[key, portion]
             shown_g = exact_g if by_measure else weighed_g
-            texts[f"portion.{key}.{portion}"] = measures.amount(weighed.food, shown_g, written.how)
+            texts[f"portion.{key}.{portion}"] = measures.amount(weighed.food, shown_g, how, unit)
         for part, kept_g in weighed.kept_back_g.items():
-            texts[f"kept.{key}.{part}"] = _use_text(weighed.food, kept_g, written.how, measures)
+            texts[f"kept.{key}.{part}"] = _use_text(weighed.food, kept_g, (how, unit), measures)
             texts[f"kept_household.{key}.{part}"] = (
-                measures.weighed(kept_g)
-                if by_measure
-                else household_text(weighed.food, kept_g, "us", written.unit, written.how)
+                measures.weighed(kept_g) if by_measure else household_text(weighed.food, kept_g, "us", unit, how)
             )
             texts[f"used.{key}.{part}"] = "yes" if (key, part) in options.used else ""
             texts[f"went_in.{key}.{part}"] = "went in" if part in weighed.rescued and kept_g > 0 else ""
@@ -75,7 +73,7 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
     texts: Texts = {}
     left_out = steps_left_out(batch.recipe, changes.options)
     kinds = {weighed.key: weighed.food for weighed in batch.weighed}
-    states = {ingredient.key: ingredient.amount.how for ingredient in batch.recipe.ingredients}
+    written = {ingredient.key: _as_written(ingredient, changes) for ingredient in batch.recipe.ingredients}
     uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
     for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
@@ -83,10 +81,10 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
             texts[f"out.{place}"] = LEFT_OUT if (stage_number, step_number) in left_out else ""
             each = []
             for use_number, (use, mass_g) in enumerate(zip(step.uses, masses, strict=True)):
-                kind, how = kinds.get(use.what), states.get(use.what, AS_IT_COMES)
-                texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, how, measures)
+                kind, as_written = kinds.get(use.what), written.get(use.what, (AS_IT_COMES, ""))
+                texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, as_written, measures)
                 if step.additions > 1:
-                    each += [_addition_text(kind, mass_g, how, step, measures)] if mass_g > 0 else []
+                    each += [_addition_text(kind, mass_g, as_written, step, measures)] if mass_g > 0 else []
             if step.additions > 1:
                 texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each) or 'nothing'}"
             if step.water_lost_g:
@@ -94,17 +92,19 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
     return texts
 
 
-def _use_text(kind: Food | None, mass_g: float, how: str, measures: Measures) -> str:
+def _use_text(kind: Food | None, mass_g: float, as_written: tuple[str, str], measures: Measures) -> str:
     """How much goes in; `no` before the name of what is left out."""
     if mass_g <= 0:
         return "no"
-    return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, how)
+    return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, *as_written)
 
 
-def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measures: Measures) -> str:
+def _addition_text(
+    kind: Food | None, mass_g: float, as_written: tuple[str, str], step: Step, measures: Measures
+) -> str:
     """One of several additions; on a scale they are whole steps that add up, so the last may be a step smaller."""
     if measures.step_g is None or measures.units != "grams":
-        return _use_text(kind, mass_g / step.additions, how, measures)
+        return _use_text(kind, mass_g / step.additions, as_written, measures)
     counts = step_counts([mass_g / step.additions] * step.additions, measures.step_g)
     if not counts[-1]:
         return measures.mass(mass_g / step.additions)
@@ -113,11 +113,19 @@ def _addition_text(kind: Food | None, mass_g: float, how: str, step: Step, measu
     return f"{measures.weighed(counts[0] * measures.step_g)}{last}"
 
 
+def _as_written(ingredient: Ingredient, changes: Changes) -> tuple[str, str]:
+    """The state in which an ingredient is measured, and the unit; of eggs, the size that the reader has."""
+    unit = ingredient.amount.unit
+    return ingredient.amount.how, changes.eggs if unit in egg_sizes() else unit
+
+
 def _published(factor: float) -> str:
     return "published" if abs(factor - 1) < 1e-6 else "published, at this size"
 
 
-def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Batch, changes: Changes) -> str:
+def _changed_text(
+    weighed: WeighedIngredient, ingredient: Ingredient, batch: Batch, changes: Changes, measures: Measures
+) -> str:
     """The published amount, and the fat of the batch where this change alone makes it another frosting.
 
         fat before = 100 * (fat + (published - changed) * share of fat) / (mass + published - changed)
@@ -128,7 +136,9 @@ def _changed_text(weighed: WeighedIngredient, ingredient: Ingredient, batch: Bat
     if ingredient.key not in changes.options.amounts_g:
         return ""
     published_g = changes.options.factor * ingredient.mass_g
-    shown = f"{_published(changes.options.factor)}: {mass_text(published_g)}"
+    written = ingredient.amount
+    amount = measures.amount(ingredient.food, published_g, written.how, written.unit)
+    shown = f"{_published(changes.options.factor)}: {amount}"
     now, share = batch.total.percent("fat_g"), weighed.food.content("fat_g")
     if now is None or share is None or weighed.food is not ingredient.food:
         return shown

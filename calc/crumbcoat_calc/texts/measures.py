@@ -15,6 +15,9 @@ _OZ_STEP, _OZ_FINE_STEP = 0.05, 0.01
 _OZ_FROM, _OZ_FINE_FROM = 1.0, 0.1
 """Ounces are shown to 0.05 from 1 oz on and to 0.01 below; what is less than 0.1 oz is shown in g (common practice)."""
 
+_PIECES_WITHIN = 0.03
+"""The error with which pieces, such as sticks of butter, may take the place of cups: that of cups themselves."""
+
 
 @dataclass(frozen=True, slots=True)
 class Measures:
@@ -45,15 +48,19 @@ class Measures:
         """Of a mixture, which no cup is known for: in g or in ounces."""
         return ounces_text(mass_g) if self.units == "ounces" else self.weighed(mass_g)
 
-    def amount(self, kind: Food, mass_g: float, how: str = AS_IT_COMES) -> str:
+    def amount(self, kind: Food, mass_g: float, how: str = AS_IT_COMES, unit: str = "") -> str:
         """Of a food: as chosen, in g where the food has no weight for a cup or spoon, or there is less than one holds.
+
+        Cups and spoons give way to pieces, such as sticks of butter, if the recipe has the food in this `unit` and they
+        come within 3 % of the mass.
 
         >>> from crumbcoat_calc.foods.table import food
         >>> Measures("us").amount(food("butter_unsalted"), 255), Measures("us").amount(food("soy_lecithin"), 0.02)
         ('1 US cup + 2 US tbsp', '0.02 g')
         """
         if self.units in SYSTEMS and mass_g > 0:
-            return measured_text(kind, mass_g, self.units, how) or self.weighed(mass_g)
+            counted = in_pieces(kind, mass_g, unit, within=_PIECES_WITHIN) if unit and not is_volume(unit) else None
+            return counted or measured_text(kind, mass_g, self.units, how) or self.weighed(mass_g)
         return self.mass(mass_g)
 
 

@@ -604,3 +604,23 @@ def test_a_page_in_cups_keeps_the_choice_of_grams_and_not_that_of_cups() -> None
 def test_a_page_for_a_region_that_does_not_exist_is_refused() -> None:
     with pytest.raises(InputError, match="'Atlantis' is not an option here"):
         context_from({"recipe": RECIPE, "region": "Atlantis"})
+
+
+def test_on_a_site_for_the_us_amounts_stay_in_the_pieces_they_are_written_in() -> None:
+    butter = {"kind": "butter_unsalted", "amount": "4 sticks", "portions": {"first": "3 sticks", "second": "1 stick"}}
+    sugar = {"kind": "sugar_granulated", "amount": "1 US cup"}
+    steps = [{"do": "Beat.", "add": ["butter/first", "sugar"]}, {"do": "Beat.", "add": ["butter/second"]}]
+    recipe = RECIPE | {"ingredients": {"butter": butter, "sugar": sugar}, "stages": [{"title": "One", "steps": steps}]}
+    context = context_from({"recipe": recipe, "region": "US"})
+    _, shown = run("batch", context)
+    assert (shown["amount.butter"], shown["portion.butter.first"], shown["use.0.1.0"]) == (
+        "4 sticks", "3 sticks", "1 stick",
+    )  # fmt: skip
+    _, shown = run("batch", context, {}, {"factor": "1.5"})
+    assert (shown["amount.butter"], shown["household.butter"]) == ("6 sticks", "678 g")
+    _, shown = run("batch", context, {}, {"amount.butter": "5 sticks"})
+    assert (shown["amount.butter"], shown["changed.butter"].partition(";")[0]) == ("5 sticks", "published: 4 sticks")
+    _, shown = run("batch", context, {}, {"amount.butter": "60 g"})  # 0.53 sticks: half a stick is 6 % off
+    assert shown["amount.butter"] == "4 US tbsp + ¾ US tsp"
+    _, shown = run("batch", context, {}, {"units": "grams"})
+    assert shown["amount.butter"] == "452 g"
