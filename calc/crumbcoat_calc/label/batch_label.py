@@ -1,12 +1,13 @@
-"""The whole label of a batch: nutrients by both regimes, ingredients, and the diets that it suits."""
+"""The whole label of a batch: nutrients by both regimes, ingredients, and what none of them contains."""
 
 from dataclasses import dataclass
 
 from crumbcoat_calc.label.eu import EuLabel, eu_label
 from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of, lists_of
-from crumbcoat_calc.label.suitable import DietMark, diet_marks
+from crumbcoat_calc.label.suitable import ListedOrigin, listed_origins
 from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.model import Claim
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,7 +17,8 @@ class BatchLabel:
     us: UsLabel
     eu: EuLabel
     lists: tuple[IngredientList, IngredientList]
-    marks: tuple[DietMark, ...]
+    origins: tuple[ListedOrigin, ...]
+    claims: tuple[Claim, ...]
     portion_g: float
     density_g_per_ml: float | None
 
@@ -35,13 +37,23 @@ def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
         us=us_label(batch.total, serving),
         eu=eu_label(batch.total, portion_g),
         lists=lists_of(batch),
-        marks=_marks_of(batch),
+        origins=_origins_of(batch),
+        claims=_claims_of(batch),
         portion_g=portion_g,
         density_g_per_ml=density_g_per_ml,
     )
 
 
-def _marks_of(batch: Batch) -> tuple[DietMark, ...]:
-    """The marks of diet of a batch and of what is eaten with it: of a decoration nothing is certain."""
+def _claims_of(batch: Batch) -> tuple[Claim, ...]:
+    """What the author claims of the recipe as published: nobody answers for it with another ingredient in the bowl."""
+    as_published = all(
+        weighed.food is ingredient.food
+        for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
+    )
+    return batch.recipe.claims if as_published else ()
+
+
+def _origins_of(batch: Batch) -> tuple[ListedOrigin, ...]:
+    """What the ingredients of a batch and what is eaten with it come from: of a decoration nothing is certain."""
     decorations = [ListedIngredient(name=extra.what, mass_g=1.0) for extra in batch.recipe.decorations if extra.eaten]
-    return diet_marks([*listed_ingredients_of(batch), *decorations], batch.recipe.may_contain)
+    return listed_origins([*listed_ingredients_of(batch), *decorations], batch.recipe.may_contain)

@@ -1,4 +1,4 @@
-"""Marks of diet: only where every ingredient is certain."""
+"""What no listed ingredient contains: a fact about the list, and never the claim that a food suits a diet."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -6,71 +6,87 @@ from dataclasses import dataclass
 from crumbcoat_calc.foods.allergens import allergen_words, words_in
 from crumbcoat_calc.foods.diets import FoodOrigin, origin_of
 from crumbcoat_calc.label.ingredient_list import ListedIngredient
+from crumbcoat_calc.recipe.model import Claim
 
 _OF_ANIMALS = frozenset({"milk (including lactose)", "eggs", "fish", "crustaceans", "molluscs"})
 _OF_SLAUGHTER = frozenset({"fish", "crustaceans", "molluscs"})
 _GLUTEN = frozenset({"cereals containing gluten"})
 
+DIETS = {
+    "vegan": ("VeganDiet", "of_animal_origin"),
+    "vegetarian": ("VegetarianDiet", "meat_or_fish"),
+    "gluten-free": ("GlutenFreeDiet", "gluten"),
+}
+"""Claims of an author, the member of schema.org's RestrictedDiet for each, and what no ingredient may then hold."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DietMark:
-    """A diet of schema.org's RestrictedDiet: the ingredients that it rules out, and those that are not certain."""
+class ListedOrigin:
+    """Which listed ingredients hold something, by a fact of FoodOrigin: `inside` do, of `unsure` it is not certain."""
 
-    diet: str
-    label: str
-    against: tuple[str, ...]
+    fact: str
+    inside: tuple[str, ...]
     unsure: tuple[str, ...]
 
     @property
-    def suitable(self) -> bool:
-        """Whether the mark may be shown."""
-        return not self.against and not self.unsure
+    def none_listed(self) -> bool:
+        """Whether it is certain that no listed ingredient holds it."""
+        return not self.inside and not self.unsure
 
 
-def diet_marks(entries: Sequence[ListedIngredient], may_contain: Sequence[str] = ()) -> tuple[DietMark, ...]:
-    """The marks vegan, vegetarian and gluten-free, each with what speaks against it.
+def listed_origins(entries: Sequence[ListedIngredient], may_contain: Sequence[str] = ()) -> tuple[ListedOrigin, ...]:
+    """Which ingredients are of animal origin, of meat or fish, and hold a cereal with gluten.
 
-    A mark is shown only if every ingredient is known to allow it, and the author's `may contain` names nothing that it
-    rules out. Where the author states the allergens of an ingredient, they decide about gluten.
+    What may get in by accident counts as not certain. Where the author states the allergens of an ingredient, they
+    decide about gluten.
 
     Source:
-        schema-org, RestrictedDiet; definition (what the ingredients are made of).
+        definition (what the ingredients are made of).
 
     >>> from crumbcoat_calc.foods.table import food
-    >>> marks = diet_marks([ListedIngredient(name="butter", mass_g=9, food=food("butter_unsalted"))])
-    >>> [(mark.label, mark.suitable) for mark in marks]
-    [('vegan', False), ('vegetarian', True), ('gluten-free', True)]
+    >>> found = listed_origins([ListedIngredient(name="butter", mass_g=9, food=food("butter_unsalted"))])
+    >>> [(origin.fact, origin.inside, origin.none_listed) for origin in found]
+    [('of_animal_origin', ('butter',), False), ('meat_or_fish', (), True), ('gluten', (), True)]
     """
     return (
-        _mark("VeganDiet", "vegan", "of_animal_origin", _OF_ANIMALS, entries, may_contain),
-        _mark("VegetarianDiet", "vegetarian", "meat_or_fish", _OF_SLAUGHTER, entries, may_contain),
-        _mark("GlutenFreeDiet", "gluten-free", "gluten", _GLUTEN, entries, may_contain),
+        _origin("of_animal_origin", _OF_ANIMALS, entries, may_contain),
+        _origin("meat_or_fish", _OF_SLAUGHTER, entries, may_contain),
+        _origin("gluten", _GLUTEN, entries, may_contain),
     )
 
 
-def _mark(
-    diet: str,
-    label: str,
-    fact: str,
-    ruled_out: frozenset[str],
-    entries: Sequence[ListedIngredient],
-    may_contain: Sequence[str],
-) -> DietMark:
-    against, unsure = [], []
+def claimed_diets(claims: Iterable[Claim], origins: Iterable[ListedOrigin]) -> list[str]:
+    """The diets that the author claims, in the words of schema.org, where no listed ingredient speaks against it.
+
+    Source:
+        schema-org, RestrictedDiet; eu-828-2014 and cfr-101-91: a list of ingredients is no ground for "gluten-free".
+
+    >>> claimed_diets([Claim(claim="gluten-free", ground="each batch is tested")], listed_origins([]))
+    ['GlutenFreeDiet']
+    """
+    against = {origin.fact for origin in origins if origin.inside}
+    named = [DIETS[claim.claim] for claim in claims if claim.claim in DIETS]
+    return [diet for diet, fact in named if fact not in against]
+
+
+def _origin(
+    fact: str, ruled_out: frozenset[str], entries: Sequence[ListedIngredient], may_contain: Sequence[str]
+) -> ListedOrigin:
+    inside, unsure = [], []
     for entry in entries:
         if entry.mass_g is not None and entry.mass_g <= 0:
             continue
         holds = _holds(fact, ruled_out, entry)
         if holds:
-            against.append(entry.name)
+            inside.append(entry.name)
         elif holds is None:
             unsure.append(entry.name)
     unsure += [f"may contain {word}" for word in may_contain if ruled_out & _eu([word])]
-    return DietMark(diet=diet, label=label, against=tuple(against), unsure=tuple(unsure))
+    return ListedOrigin(fact=fact, inside=tuple(inside), unsure=tuple(unsure))
 
 
 def _holds(fact: str, ruled_out: frozenset[str], entry: ListedIngredient) -> bool | None:
-    """Whether an ingredient holds what the diet rules out; None if that is not certain."""
+    """Whether an ingredient holds what is asked for; None if that is not certain."""
     inside = [_holds(fact, ruled_out, part) for part in entry.inside]
     named = words_in(entry.name, "EU") if entry.food is None and entry.allergens is None else entry.allergens or ()
     if ruled_out & _eu(named) or True in inside:

@@ -227,13 +227,31 @@ class Measured:
     water_activity: float | None = None
 
 
+CLAIMS = (
+    "calorie-free", "low calorie", "reduced calorie", "fat-free", "low fat", "reduced fat", "light",
+    "low saturated fat", "cholesterol-free", "sugar-free", "low sugar", "no added sugar", "reduced sugar", "salt-free",
+    "low salt", "reduced salt", "no added salt", "source of fibre", "high fibre", "source of protein", "high protein",
+    "source of", "healthy", "gluten-free", "lactose-free", "milk-free", "egg-free", "nut-free", "vegan", "vegetarian",
+)  # fmt: skip
+"""What an author may claim of a food; some of it the law defines."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Claim:
+    """What the author claims of the food, a word of CLAIMS, and on which ground, such as an analysis."""
+
+    claim: str
+    ground: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
 
     A `draft`, or a recipe whose `published` is to come, is not in the site yet.
 
-    `may_contain` is the author's statement of allergens that may get in by accident.
+    `may_contain` is the author's statement of allergens that may get in by accident, `claims` what the author claims of
+    the food and answers for.
     """
 
     title: str
@@ -252,6 +270,7 @@ class Recipe:
     tried: tuple[float, float] | None = None
     may_contain: tuple[str, ...] = ()
     decorations: tuple[Decoration, ...] = ()
+    claims: tuple[Claim, ...] = ()
 
     @property
     def portion_g(self) -> float:

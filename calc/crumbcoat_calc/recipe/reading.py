@@ -10,7 +10,18 @@ from crumbcoat_calc.foods.allergens import allergen_word
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.ingredients import ingredient_from
-from crumbcoat_calc.recipe.model import ALSO_PLACES, FAMILIES, PLACES, Decoration, Measured, Recipe, Storage, Yield
+from crumbcoat_calc.recipe.model import (
+    ALSO_PLACES,
+    CLAIMS,
+    FAMILIES,
+    PLACES,
+    Claim,
+    Decoration,
+    Measured,
+    Recipe,
+    Storage,
+    Yield,
+)
 from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
@@ -20,13 +31,14 @@ from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
-    "storage", "measured", "tried", "notes", "may_contain", "decorations",
+    "storage", "measured", "tried", "notes", "may_contain", "decorations", "claims",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of")
 MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
 DECORATION_FIELDS = ("what", "eaten")
+CLAIM_FIELDS = ("claim", "ground")
 
 _DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -72,6 +84,7 @@ def recipe_of_fields(data: object) -> Recipe:
         tried=take_or(fields, "tried", _tried, None),
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
         decorations=take_or(fields, "decorations", each(_decoration), ()),
+        claims=take_or(fields, "claims", each(_claim), ()),
     )
 
 
@@ -115,6 +128,12 @@ def _decoration(value: object) -> Decoration:
     fields = mapping(value)
     only(fields, DECORATION_FIELDS)
     return Decoration(what=take(fields, "what", line), eaten=take_or(fields, "eaten", yes_no, True))
+
+
+def _claim(value: object) -> Claim:
+    fields = mapping(value)
+    only(fields, CLAIM_FIELDS)
+    return Claim(claim=take(fields, "claim", one_of(*CLAIMS)), ground=take(fields, "ground", line))
 
 
 def _date(value: object) -> str:

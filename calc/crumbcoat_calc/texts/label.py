@@ -1,11 +1,11 @@
-"""Texts of a label: nutrients by both regimes, ingredients with allergens in capitals, marks of diet."""
+"""Texts of a label: nutrients by both regimes, ingredients with allergens in capitals, what none of them contains."""
 
 from collections.abc import Sequence
 
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.nutrients import LabelLine
-from crumbcoat_calc.label.suitable import DietMark
+from crumbcoat_calc.label.suitable import ListedOrigin
 from crumbcoat_calc.label.us import UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
@@ -33,7 +33,7 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
         "label.serving": _serving_text(us, label.density_g_per_ml),
         "label.portion": f"One portion is {mass_text(label.portion_g)}: {one_portion_text(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
-        "label.words": [*_list_rows(label.lists), *_mark_rows(label.marks)],
+        "label.words": [*_list_rows(label.lists), *_origin_rows(label.origins), *_claim_rows(label)],
         "label.short": _contains_text(label.lists),
     }
 
@@ -90,14 +90,28 @@ def _contains_text(lists: Sequence[IngredientList]) -> str:
     )
 
 
-def _mark_rows(marks: Sequence[DietMark]) -> list[list[str]]:
-    suitable = [mark.label for mark in marks if mark.suitable]
-    rows = [["Suitable for", f"{list_text(suitable)} diets"]] if suitable else []
-    return rows + [[f"Not marked {mark.label}", _mark_text(mark)] for mark in marks if not mark.suitable]
+_GLUTEN_FREE = (
+    "; that is not “gluten-free”, which is at most 20 mg/kg in the food as sold (US: less than 20), what gets in from "
+    "other foods included (EU 828/2014, 21 CFR 101.91)"
+)
+"""What the claim means that a list of ingredients cannot show."""
 
 
-def _mark_text(mark: DietMark) -> str:
-    reasons = [f"contains {list_text(mark.against)}"] if mark.against else []
-    if mark.unsure:
-        reasons.append(f"uncertain: {list_text(mark.unsure)}")
-    return "; ".join(reasons)
+def _origin_rows(origins: Sequence[ListedOrigin]) -> list[list[str]]:
+    animal, slaughter, gluten = origins
+    rows = [["From animals", _origin_text(animal, "no ingredient listed")]]
+    if not animal.none_listed:
+        rows.append(["Meat, fish, gelatine", _origin_text(slaughter, "no ingredient listed")])
+    return [*rows, ["Gluten", _origin_text(gluten, f"no ingredient listed contains it{_GLUTEN_FREE}")]]
+
+
+def _origin_text(origin: ListedOrigin, none: str) -> str:
+    parts = [list_text(origin.inside)] if origin.inside else []
+    if origin.unsure:
+        parts.append(f"not certain: {list_text(origin.unsure)}")
+    return "; ".join(parts) or none
+
+
+def _claim_rows(label: BatchLabel) -> list[list[str]]:
+    """What the author claims and answers for, with the ground."""
+    return [[f"Claimed: {claim.claim}", claim.ground] for claim in label.claims]

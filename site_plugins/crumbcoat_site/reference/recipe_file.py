@@ -33,6 +33,7 @@ SECTIONS = (
     ("measured", ("properties", "measured")),
     ("tried", ("properties", "tried")),
     ("A decoration", ("properties", "decorations", "items")),
+    ("A claim", ("properties", "claims", "items")),
 )
 """Headings, and the path in the schema of the block of fields that each is about."""
 

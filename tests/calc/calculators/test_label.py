@@ -41,8 +41,13 @@ def test_the_words_of_the_label():
         ["Ingredients", "sugar, butter (MILK), rum"],
         ["Contains", "milk"],
         ["May contain", "hazelnut"],
-        ["Suitable for", "vegetarian and gluten-free diets"],
-        ["Not marked vegan", "contains butter"],
+        ["From animals", "butter"],
+        ["Meat, fish, gelatine", "no ingredient listed"],
+        [
+            "Gluten",
+            "no ingredient listed contains it; that is not “gluten-free”, which is at most 20 mg/kg in the food as "
+            "sold (US: less than 20), what gets in from other foods included (EU 828/2014, 21 CFR 101.91)",
+        ],
     ]
 
 
@@ -106,11 +111,25 @@ def test_without_a_density_the_serving_is_a_portion():
     assert "2 tbsp (24 g)" in texts(weighed, context_from({"recipe": recipe}))["label.serving"]
 
 
-def test_a_decoration_takes_the_marks_away():
+def test_what_the_author_claims_is_shown_with_its_ground_while_the_ingredients_are_those_of_the_recipe():
+    """With another ingredient in the bowl nobody answers for the claim."""
+    claimed = {**RECIPE, "claims": [{"claim": "Gluten-free", "ground": "Each batch is tested."}]}
+    claimed["ingredients"] = {**RECIPE["ingredients"]}
+    claimed["ingredients"]["sugar"] = {
+        **RECIPE["ingredients"]["sugar"], "replacements": {"icing": {"kind": "sugar_powdered"}},
+    }  # fmt: skip
+    context = context_from({"recipe": claimed})
+    assert cells(texts(context=context)["label.words"])["Claimed: gluten-free"] == ["Each batch is tested."]
+    replaced = cells(texts({"instead.sugar": "icing"}, context)["label.words"])
+    assert "Claimed: gluten-free" not in replaced
+    assert replaced["Gluten"][0].startswith("not certain: ")
+
+
+def test_of_a_decoration_nothing_is_certain():
     decorated = {**RECIPE, "decorations": [{"what": "sugar pearls"}]}
     words = cells(texts(context=context_from({"recipe": decorated}))["label.words"])
-    assert "Suitable for" not in words
-    assert words["Not marked vegetarian"] == ["uncertain: sugar pearls"]
+    assert words["Meat, fish, gelatine"] == ["not certain: sugar pearls"]
+    assert words["Gluten"] == ["not certain: sugar pearls"]
 
 
 def test_each_caution_gives_way_and_names_its_source():

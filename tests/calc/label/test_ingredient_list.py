@@ -5,8 +5,9 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_words, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
 from crumbcoat_calc.label.ingredient_list import ListedIngredient, ingredient_list, listed_ingredients_of
-from crumbcoat_calc.label.suitable import diet_marks
+from crumbcoat_calc.label.suitable import DIETS, claimed_diets, listed_origins
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
+from crumbcoat_calc.recipe.model import CLAIMS, Claim
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st
@@ -201,48 +202,58 @@ def test_what_is_declared_of_an_ingredient_is_not_said_of_what_replaces_it():
     assert own.text == "nutty chocolate (sugar, HAZELNUT), cream (MILK)"
 
 
-def _marks(entries, may_contain=()):
-    return {mark.label: mark for mark in diet_marks(entries, may_contain)}
+FACTS = {"animal": "of_animal_origin", "slaughter": "meat_or_fish", "gluten": "gluten"}
+
+
+def _origins(entries, may_contain=()):
+    found = {origin.fact: origin for origin in listed_origins(entries, may_contain)}
+    return {word: found[fact] for word, fact in FACTS.items()}
 
 
 @pytest.mark.parametrize(
-    ("entries", "may_contain", "suitable"),
+    ("entries", "may_contain", "none_listed"),
     [
-        pytest.param([_entry("sugar_granulated", 1)], (), {"vegan", "vegetarian", "gluten-free"}, id="sugar"),
-        pytest.param([_entry("butter_unsalted", 1)], (), {"vegetarian", "gluten-free"}, id="butter is not vegan"),
-        pytest.param([_entry("honey", 1)], (), {"vegetarian", "gluten-free"}, id="honey is not vegan"),
-        pytest.param([_entry("gelatin_powder", 1)], (), {"gluten-free"}, id="gelatine is of slaughter"),
-        pytest.param([_entry("flour_cake", 1)], (), {"vegan", "vegetarian"}, id="flour holds gluten"),
-        pytest.param([_entry("sugar_powdered", 1)], (), {"vegan", "vegetarian"}, id="icing sugar's starch is unsure"),
+        pytest.param([_entry("sugar_granulated", 1)], (), {"animal", "slaughter", "gluten"}, id="sugar"),
+        pytest.param([_entry("butter_unsalted", 1)], (), {"slaughter", "gluten"}, id="butter is not vegan"),
+        pytest.param([_entry("honey", 1)], (), {"slaughter", "gluten"}, id="honey is not vegan"),
+        pytest.param([_entry("gelatin_powder", 1)], (), {"gluten"}, id="gelatine is of slaughter"),
+        pytest.param([_entry("flour_cake", 1)], (), {"animal", "slaughter"}, id="flour holds gluten"),
+        pytest.param([_entry("sugar_powdered", 1)], (), {"animal", "slaughter"}, id="icing sugar's starch is unsure"),
         pytest.param(
-            [_entry("sugar_powdered", 1, allergens=())], (), {"vegan", "vegetarian", "gluten-free"},
+            [_entry("sugar_powdered", 1, allergens=())], (), {"animal", "slaughter", "gluten"},
             id="icing sugar of which the author says that it holds no allergen",
         ),
-        pytest.param([_entry("sugar_granulated", 1)], ("wheat",), {"vegan", "vegetarian"}, id="may contain wheat"),
-        pytest.param([_entry("sugar_granulated", 1)], ("milk",), {"vegetarian", "gluten-free"}, id="may contain milk"),
+        pytest.param([_entry("sugar_granulated", 1)], ("wheat",), {"animal", "slaughter"}, id="may contain wheat"),
+        pytest.param([_entry("sugar_granulated", 1)], ("milk",), {"slaughter", "gluten"}, id="may contain milk"),
         pytest.param([ListedIngredient(name="own syrup", mass_g=1)], (), set(), id="nothing known is nothing certain"),
         pytest.param(
             [_entry("sugar_granulated", 1, "fondant",
                     inside=(ListedIngredient(name="sugar", food=food("sugar_granulated")),
                             ListedIngredient(name="egg white")))],
-            (), {"vegetarian", "gluten-free"}, id="egg inside a compound ingredient",
+            (), {"slaughter", "gluten"}, id="egg inside a compound ingredient",
         ),
     ],
 )  # fmt: skip
-def test_marks(entries, may_contain, suitable):
-    assert {label for label, mark in _marks(entries, may_contain).items() if mark.suitable} == suitable
+def test_what_no_listed_ingredient_holds(entries, may_contain, none_listed):
+    assert {word for word, origin in _origins(entries, may_contain).items() if origin.none_listed} == none_listed
 
 
-def test_a_mark_says_what_speaks_against_it():
-    marks = _marks([_entry("butter_unsalted", 1, "butter"), _entry("sour_cream", 1, "sour cream")], ("wheat",))
-    assert marks["vegan"].against == ("butter", "sour cream")
-    assert marks["gluten-free"].unsure == ("sour cream", "may contain wheat")
+def test_the_ingredients_that_hold_it_and_those_that_may_are_named():
+    origins = _origins([_entry("butter_unsalted", 1, "butter"), _entry("sour_cream", 1, "sour cream")], ("wheat",))
+    assert origins["animal"].inside == ("butter", "sour cream")
+    assert origins["gluten"].unsure == ("sour cream", "may contain wheat")
 
 
-def test_marks_are_schema_org_s():
-    """schema-org release 30.0: members of RestrictedDiet."""
+def test_a_diet_is_claimed_by_the_author_and_never_by_a_list():
+    """EU 828/2014 and 21 CFR 101.91: "gluten-free" is a limit of the food as sold; schema-org 30.0: RestrictedDiet."""
+    flour, sugar = listed_origins([_entry("flour_cake", 1)]), listed_origins([_entry("sugar_granulated", 1)])
+    claims = [Claim(claim=claim, ground="tested") for claim in ("gluten-free", "vegan", "low fat")]
+    assert claimed_diets([], sugar) == []
+    assert claimed_diets(claims, sugar) == ["GlutenFreeDiet", "VeganDiet"]
+    assert claimed_diets(claims, flour) == ["VeganDiet"]
     members = {
         "DiabeticDiet", "GlutenFreeDiet", "HalalDiet", "HinduDiet", "KosherDiet", "LowCalorieDiet", "LowFatDiet",
         "LowLactoseDiet", "LowSaltDiet", "VeganDiet", "VegetarianDiet",
     }  # fmt: skip
-    assert {mark.diet for mark in diet_marks([])} <= members
+    assert {diet for diet, _ in DIETS.values()} <= members
+    assert DIETS.keys() <= {*CLAIMS}

@@ -4,20 +4,21 @@ from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.information import nutrition_information
 from crumbcoat_calc.label.nutrients import LabelLine
+from crumbcoat_calc.label.suitable import claimed_diets
 from crumbcoat_calc.purchasing.cost import Cost
 
 
 def json_ld_of(label: BatchLabel) -> dict[str, object]:
     """The properties of schema.org's Recipe that come from the label."""
     found: dict[str, object] = {"nutrition": nutrition_information(label.us)}
-    diets = _diets(label)
+    diets = claimed_diets(label.claims, label.origins)
     if diets:
         found["suitableForDiet"] = [f"https://schema.org/{diet}" for diet in diets]
     return found
 
 
 def label_figures(answer: Answer) -> dict[str, object]:
-    """The figures of label, allergens, diets and cost for card.json."""
+    """The figures of label, allergens, claims and cost for card.json."""
     us, eu = answer.label.us, answer.label.eu
     return {
         "label": {
@@ -33,13 +34,14 @@ def label_figures(answer: Answer) -> dict[str, object]:
             },
         },
         "allergens": _allergens(answer),
-        "suitable_for": _diets(answer.label),
+        "listed": {
+            origin.fact: {"inside": list(origin.inside), "not_certain": list(origin.unsure)}
+            for origin in answer.label.origins
+        },
+        "claims": {claim.claim: claim.ground for claim in answer.label.claims},
+        "suitable_for": claimed_diets(answer.label.claims, answer.label.origins),
         "cost": None if answer.cost is None else _cost(answer.cost),
     }
-
-
-def _diets(label: BatchLabel) -> list[str]:
-    return [mark.diet for mark in label.marks if mark.suitable]
 
 
 def _lines(lines: tuple[LabelLine, ...]) -> dict[str, object]:

@@ -20,6 +20,8 @@ RECIPE = {
     "may_contain": "Allergens that may get in by accident, such as `[hazelnut]`. The label prints these and no others.",
     "decorations": "A list of what goes onto the finished cake and is not an ingredient, such as `[{what: "
     "sugar pearls}]`.",
+    "claims": "What you claim of the food and answer for, such as `[{claim: gluten-free, ground: each batch is "
+    "tested}]`. Without it, the card says what no listed ingredient contains.",
 }
 INGREDIENT = {
     "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. Or "
@@ -56,6 +58,10 @@ INGREDIENT = {
 DECORATION = {
     "what": "What it is, such as `sugar pearls`.",
     "eaten": "`no` if it is removed before eating, as wire flowers are. Default: `yes`.",
+}
+CLAIM = {
+    "claim": "What is claimed, such as `gluten-free`.",
+    "ground": "Why it is true, such as `Each batch is tested, below 20 mg/kg.` The label shows it.",
 }
 REPLACEMENT = {
     "kind": INGREDIENT["kind"],

@@ -15,7 +15,7 @@ from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
 from crumbcoat_calc.foods.pack import NUTRIENTS, PACK_FIELDS, RULES
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
-from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, CLAIMS, FAMILIES, PLACES, SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
@@ -82,6 +82,7 @@ def recipe_schema() -> Schema:
                 "notes": TEXTS,
                 "may_contain": ALLERGENS,
                 "decorations": {"type": "array", "items": _decoration()},
+                "claims": {"type": "array", "items": _claim()},
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
@@ -175,6 +176,11 @@ def _replacement() -> Schema:
 
 def _decoration() -> Schema:
     return block(reading.DECORATION_FIELDS, about.DECORATION, {"what": TEXT, "eaten": YES_NO}, ["what"])
+
+
+def _claim() -> Schema:
+    shapes: dict[str, Schema] = {"claim": words(CLAIMS), "ground": TEXT}
+    return block(reading.CLAIM_FIELDS, about.CLAIM, shapes, ["claim", "ground"])
 
 
 def _stage() -> Schema:

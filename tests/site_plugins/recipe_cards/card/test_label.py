@@ -66,12 +66,20 @@ def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> 
     assert any(row[1] == f"{float(figures['cost']['batch']):.2f} EUR" for row in made.label_texts["cost.sums"])
 
 
-def test_gelatine_is_not_vegetarian_and_an_open_block_of_plants_is_not_certain() -> None:
-    by_name = {path.stem: label_figures(card(path).label)["suitable_for"] for path in FILES}
-    assert by_name["stabilised-whipped-cream"] == ["GlutenFreeDiet"]
-    assert by_name["plant-based-cocoa-frosting"] == ["GlutenFreeDiet"]
-    assert by_name["cooked-flour-buttercream"] == ["VegetarianDiet"]
-    assert by_name["condensed-milk-buttercream"] == ["VegetarianDiet", "GlutenFreeDiet"]
+def test_what_the_list_shows_is_for_programs_and_a_diet_only_where_the_author_claims_it() -> None:
+    """A list of ingredients is no ground for "gluten-free": EU 828/2014 and 21 CFR 101.91 limit the food as sold."""
+    listed = {path.stem: label_figures(card(path).label) for path in FILES}
+    none = {"inside": [], "not_certain": []}
+    assert listed["stabilised-whipped-cream"]["listed"]["gluten"] == none
+    assert listed["stabilised-whipped-cream"]["listed"]["meat_or_fish"]["inside"] == ["powdered gelatine"]
+    assert listed["cooked-flour-buttercream"]["listed"]["gluten"]["inside"] == ["plain flour"]
+    assert listed["condensed-milk-buttercream"]["listed"]["meat_or_fish"] == none
+    assert listed["plant-based-cocoa-frosting"]["listed"]["of_animal_origin"]["not_certain"][:1] == [
+        "plant block, 75 % fat"
+    ]
+    diets = {name: figures["suitable_for"] for name, figures in listed.items() if figures["suitable_for"]}
+    assert diets == {"plant-based-cocoa-frosting": ["VeganDiet"]}
+    assert listed["plant-based-cocoa-frosting"]["claims"].keys() == {"vegan"}
 
 
 def test_without_a_file_of_prices_there_is_no_cost(tmp_path: Path) -> None:

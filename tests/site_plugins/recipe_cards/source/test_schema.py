@@ -74,6 +74,7 @@ def test_it_is_a_schema() -> None:
         (reading.MEASURED_FIELDS, about.MEASURED),
         (reading.TRIED_FIELDS, about.TRIED),
         (reading.DECORATION_FIELDS, about.DECORATION),
+        (reading.CLAIM_FIELDS, about.CLAIM),
         (ingredients.INGREDIENT_FIELDS, about.INGREDIENT),
         (ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT),
         (stages.STAGE_FIELDS, about.STAGE),
@@ -153,7 +154,7 @@ def test_the_recipe_that_is_changed_has_every_field_of_every_block() -> None:
     named = {key for place in PLACES for key in place}
     blocks = (
         reading.RECIPE_FIELDS, reading.STORAGE_FIELDS, reading.YIELD_FIELDS, reading.MEASURED_FIELDS,
-        reading.TRIED_FIELDS, reading.DECORATION_FIELDS, ingredients.INGREDIENT_FIELDS,
+        reading.TRIED_FIELDS, reading.DECORATION_FIELDS, reading.CLAIM_FIELDS, ingredients.INGREDIENT_FIELDS,
         ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS, stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS,
         stages.TROUBLE_FIELDS,
     )  # fmt: skip
