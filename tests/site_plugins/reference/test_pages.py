@@ -77,7 +77,8 @@ def test_every_option_has_a_description() -> None:
         assert all(description.endswith(".") for _, _, description in rows), name
 
 
-DYNAMIC = {"portions_g": "<portion>", "kept_back_g": "<part>", "figures": "<figure>",
+DYNAMIC = {"listed": "<origin>", "claims": "<claim>",
+           "portions_g": "<portion>", "kept_back_g": "<part>", "figures": "<figure>",
            "per_serving": "<nutrient>", "per_100g": "<nutrient>",
            "per_portion": "<nutrient>"}  # fmt: skip
 LEAVES = ("recipe", "texts", "stages[].figures", "total.figures.energy", "label.us.per_100g", "label.eu.per_portion",

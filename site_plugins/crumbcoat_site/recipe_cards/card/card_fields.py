@@ -45,8 +45,11 @@ CARD_FIELDS: tuple[tuple[str, str], ...] = (
     ("allergens.us", "Those that US law lists."),
     ("allergens.not_known_of", "The ingredients of which not every allergen is known."),
     ("allergens.may_contain", "What the recipe says may get in by accident."),
-    ("listed.<origin>", "`of_animal_origin` (milk, egg and honey too), `meat_or_fish` (gelatine too) or `gluten`."),
-    ("listed.<origin>.inside", "The ingredients that hold it."),
+    (
+        "listed.<origin>.inside",
+        "The ingredients that are `of_animal_origin` (milk, egg and honey too), `meat_or_fish` (gelatine too) or with "
+        "`gluten`.",
+    ),
     ("listed.<origin>.not_certain", "Those of which it is not certain, and what may get in by accident."),
     ("claims.<claim>", "The ground on which the author claims it, such as `gluten-free`; a list never claims it."),
     ("suitable_for", "Diets of schema.org's `RestrictedDiet` that the author claims, and no ingredient contradicts."),
