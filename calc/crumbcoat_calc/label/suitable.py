@@ -59,7 +59,7 @@ def claimed_diets(claims: Iterable[Claim], origins: Iterable[ListedOrigin]) -> l
     """The diets that the author claims, in the words of schema.org, where no listed ingredient speaks against it.
 
     Source:
-        schema-org, RestrictedDiet; eu-828-2014 and cfr-101-91: a list of ingredients is no ground for "gluten-free".
+        schema-org, RestrictedDiet; eu-828-2014 and cfr-101-91: a list cannot show that a food is gluten-free.
 
     >>> claimed_diets([Claim(claim="gluten-free", ground="each batch is tested")], listed_origins([]))
     ['GlutenFreeDiet']

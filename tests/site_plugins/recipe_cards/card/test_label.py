@@ -67,7 +67,7 @@ def test_the_figures_for_programs_are_json_and_those_of_the_card(path: Path) -> 
 
 
 def test_what_the_list_shows_is_for_programs_and_a_diet_only_where_the_author_claims_it() -> None:
-    """A list of ingredients is no ground for "gluten-free": EU 828/2014 and 21 CFR 101.91 limit the food as sold."""
+    """A list cannot show that a food is gluten-free: EU 828/2014 and 21 CFR 101.91 limit the food as sold."""
     listed = {path.stem: label_figures(card(path).label) for path in FILES}
     none = {"inside": [], "not_certain": []}
     assert listed["stabilised-whipped-cream"]["listed"]["gluten"] == none
