@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
+from crumbcoat_calc.label.caution_table import Readers
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
@@ -23,12 +24,14 @@ SLOTS = ("recipe", "second", "third", "fourth")
 class Question:
     recipes: tuple[Recipe, ...]
     lesson: Lesson
+    region: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
     batches: tuple[Batch, ...]
     lesson: Lesson
+    region: str
 
 
 def read(context: Context, state: Mapping[str, str]) -> Question:
@@ -42,7 +45,7 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
         raise InputError("no recipe is chosen", "choose at least one", ("recipe",))
     if len({recipe.title for recipe in recipes}) < len(recipes):
         raise InputError("the same recipe is chosen twice", "choose each recipe once", ("recipe",))
-    return Question(recipes=recipes, lesson=lesson_from(state))
+    return Question(recipes=recipes, lesson=lesson_from(state), region=context.readers.region)
 
 
 def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
@@ -60,7 +63,8 @@ def calculate(question: Question) -> Answer:
         InputError: if nothing is left in a batch, or more water would boil off than there is.
     """
     options = BatchOptions(factor=question.lesson.batches)
-    return Answer(batches=tuple([batch_of(recipe, options) for recipe in question.recipes]), lesson=question.lesson)
+    batches = tuple([batch_of(recipe, options) for recipe in question.recipes])
+    return Answer(batches=batches, lesson=question.lesson, region=question.region)
 
 
 def texts(answer: Answer) -> Texts:
@@ -71,7 +75,9 @@ def texts(answer: Answer) -> Texts:
     found["made_from"] = made_from_text(batches, lesson)
     found["recipes"] = [group_texts(batch, lesson) for batch in batches]
     found |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
-    return found | cautions_of_several(batches, None if lesson.cooks == COOKS[0] else False)
+    return found | cautions_of_several(
+        batches, None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
+    )
 
 
 def _class_text(lesson: Lesson) -> str:

@@ -9,6 +9,7 @@ from crumbcoat_calc.forms.conditions import is_condition
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.label.batch_label import BatchLabel, label_of
+from crumbcoat_calc.label.caution_table import Readers
 from crumbcoat_calc.purchasing.cost import Cost, cost_of
 from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch
@@ -26,6 +27,7 @@ CAKE = "cost.cake"
 class Question:
     published: PublishedRecipe
     prices: Prices | None
+    readers: Readers
     changes: Changes
     cake_g: float | None
 
@@ -36,6 +38,7 @@ class Answer:
     label: BatchLabel
     cost: Cost | None
     cake_g: float | None
+    readers: Readers
 
 
 def read(context: Context, state: Mapping[str, str]) -> Question:
@@ -46,12 +49,12 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
     Raises:
         InputError: at the field of the form state that cannot be used.
     """
-    return _question(context.published, context.prices, state)
+    return _question(context.published, context.prices, context.readers, state)
 
 
 def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
     """The question after the reader changed `cost.cake`, a number of g or a mass; empty asks for no cake."""
-    return _question(question.published, question.prices, {**form_state(question), **edit})
+    return _question(question.published, question.prices, question.readers, {**form_state(question), **edit})
 
 
 def form_state(question: Question) -> dict[str, str]:
@@ -73,6 +76,7 @@ def calculate(question: Question) -> Answer:
         label=label_of(batch, changes.density_g_per_ml(published.recipe)),
         cost=None if prices is None else cost_of(batch, prices, question.cake_g),
         cake_g=question.cake_g,
+        readers=question.readers,
     )
 
 
@@ -80,15 +84,17 @@ def texts(answer: Answer) -> Texts:
     return (
         label_texts(answer.batch, answer.label)
         | cost_texts(answer.batch, answer.cost, answer.cake_g)
-        | caution_texts(answer.batch, lists=answer.label.lists)
+        | caution_texts(answer.batch, answer.label.lists, answer.readers)
     )
 
 
-def _question(published: PublishedRecipe, prices: Prices | None, state: Mapping[str, str]) -> Question:
+def _question(
+    published: PublishedRecipe, prices: Prices | None, readers: Readers, state: Mapping[str, str]
+) -> Question:
     of_batch = {name: value for name, value in state.items() if name != CAKE and not is_condition(name)}
     cake_g = read_field(CAKE, state[CAKE], _cake_g) if state.get(CAKE, "").strip() else None
     changes = changes_from(published.recipe, of_batch, published.units)
-    return Question(published=published, prices=prices, changes=changes, cake_g=cake_g)
+    return Question(published=published, prices=prices, readers=readers, changes=changes, cake_g=cake_g)
 
 
 def _cake_g(written: str) -> float:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.label.caution_table import VOICES, Readers
 from crumbcoat_calc.purchasing.prices import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
@@ -56,12 +57,20 @@ class PublishedRecipe:
 class Context:
     """Recipes by slot, and the region and the prices of the site; prices are read by the first that needs them.
 
+    `voice`: whether the cautions are for a class or for a home, one of `VOICES`.
+
     Two contexts are equal only if they are the same object.
     """
 
     recipes: Mapping[str, PublishedRecipe]
     prices_text: str | None = None
     region: str = REGIONS[0]
+    voice: str = VOICES[0]
+
+    @property
+    def readers(self) -> Readers:
+        """For whom the cautions are."""
+        return Readers(region=self.region, voice=self.voice)
 
     @property
     def prices(self) -> Prices | None:
@@ -95,17 +104,19 @@ def context_from(data: object) -> Context:
 
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
-            file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`.
+            file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`; one of
+            `VOICES` in `voice`.
 
     Raises:
         InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
-    only(fields, (*SLOTS, "prices", "region"))
+    only(fields, (*SLOTS, "prices", "region", "voice"))
     region = take_or(fields, "region", one_of(*REGIONS), REGIONS[0])
     read = partial(_published, region=region)
     recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
-    return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None), region=region)
+    voice = take_or(fields, "voice", one_of(*VOICES), VOICES[0])
+    return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None), region=region, voice=voice)
 
 
 def published_from(data: Mapping[str, object], recipe: Recipe, region: str = REGIONS[0]) -> PublishedRecipe:

@@ -9,8 +9,7 @@ from crumbcoat_calc.tables import load_rows
 
 CAUTIONS = (
     "A predicted water activity is never a determination: only a laboratory's measurement of this product counts.",
-    "The tables do not apply to foods that the food code itself already includes or excludes.",
-    "Local codes, and those licensed to apply them, decide; where they are stricter, follow them.",
+    "The table is that of the US Food Code, and does not apply to foods that the code itself includes or excludes.",
 )
 
 

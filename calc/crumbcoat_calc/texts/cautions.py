@@ -1,30 +1,42 @@
-"""Texts of the cautions for a batch; each says that the local food code comes first."""
+"""Texts of the cautions for a batch, which begin by saying once that the local food code comes first."""
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.label.cautions import Caution, caution_facts_of, cautions_for
+from crumbcoat_calc.label.caution_facts import caution_facts_of
+from crumbcoat_calc.label.caution_table import READERS, Caution, Readers
+from crumbcoat_calc.label.cautions import cautions_for
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.step_cautions import titles_by_step
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.texts import Texts
 
-COME_FIRST = "Your local food code and licensed practice come first."
+_COMES_FIRST = (
+    "These notes are chosen by what {chosen_by}. None of them, and no figure {here}, says that a food is fit to keep "
+    "or to serve: your local food code decides, and those who are licensed or trained to apply it."
+)
+_BY_VOICE = {
+    "class": "",
+    "home": " Figures of law are written for businesses: at home, keep to them or to stricter ones.",
+}
 
 
-def caution_texts(batch: Batch, lists: Sequence[IngredientList] = ()) -> Texts:
+def caution_texts(batch: Batch, lists: Sequence[IngredientList] = (), readers: Readers = READERS) -> Texts:
     """`cautions`: rows as `caution_rows` gives them; `cautions.count` and `cautions.titles` in words.
+
+    `cautions.first`: who decides, said once for all of them.
 
     `caution.<stage>.<step>`: the titles of those that a step calls for by itself, or empty.
     """
     heat = highest_temperatures(batch.recipe)
-    chosen = cautions_for(caution_facts_of(batch, lists=lists, heat=heat))
+    chosen = cautions_for(caution_facts_of(batch, lists=lists, heat=heat), readers)
     texts: Texts = {
+        "cautions.first": comes_first_text(readers),
         "cautions": caution_rows(chosen),
         "cautions.count": count_text(len(chosen)),
         "cautions.titles": _in_a_sentence([caution.title for caution in chosen]),
     }
-    for (stage, step), titles in titles_by_step(batch, heat).items():
+    for (stage, step), titles in titles_by_step(batch, heat, readers).items():
         texts[f"caution.{stage}.{step}"] = _in_a_sentence(titles)
     return texts
 
@@ -39,8 +51,16 @@ def _in_a_sentence(titles: Sequence[str]) -> str:
 
 
 def caution_rows(cautions: Sequence[Caution]) -> list[list[str]]:
-    """A row of each caution: title, words, and who decides, with the source."""
-    return [[caution.title, caution.words, f"{COME_FIRST} {caution.source_text}."] for caution in cautions]
+    """A row of each caution: title, words and source."""
+    return [[caution.title, caution.words, f"{caution.source_text}."] for caution in cautions]
+
+
+def comes_first_text(readers: Readers, of_several: bool = False) -> str:
+    """Who decides: said once for all cautions of a card, or of a handout for several recipes."""
+    chosen_by, here = (
+        ("is made here and how", "in this handout") if of_several else ("the recipe holds and does", "on this page")
+    )
+    return _COMES_FIRST.format(chosen_by=chosen_by, here=here) + _BY_VOICE[readers.voice]
 
 
 def count_text(count: int) -> str:
@@ -52,9 +72,9 @@ def count_text(count: int) -> str:
     return f"{count} caution{'' if count == 1 else 's'}"
 
 
-def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> Texts:
-    """`cautions` and `cautions.count` of several batches; a caution that is not for all of them names its recipe."""
-    chosen = [caution_rows(cautions_for(caution_facts_of(batch, young))) for batch in batches]
+def cautions_of_several(batches: Sequence[Batch], young: bool | None = None, readers: Readers = READERS) -> Texts:
+    """The same texts of several batches, without titles; a caution that is not for all of them names its recipe."""
+    chosen = [caution_rows(cautions_for(caution_facts_of(batch, young), readers)) for batch in batches]
     rows: list[list[str]] = []
     for batch, own in zip(batches, chosen, strict=True):
         for title, words, source in own:
@@ -62,4 +82,5 @@ def cautions_of_several(batches: Sequence[Batch], young: bool | None = None) -> 
             row = [title if everywhere else f"{title}, {batch.recipe.title}", words, source]
             if row not in rows:
                 rows.append(row)
-    return {"cautions": rows, "cautions.count": count_text(len(rows))}
+    first = comes_first_text(readers, of_several=True)
+    return {"cautions": rows, "cautions.count": count_text(len(rows)), "cautions.first": first}

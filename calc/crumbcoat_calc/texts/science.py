@@ -177,10 +177,7 @@ def keeping_text(water_activity: Estimated, ph: float | None) -> str:
     """What the keeping table says about this prediction, with its cautions; never a clearance."""
     advice = keeping_advice(water_activity, ph)
     if isinstance(advice, Withheld):
-        return (
-            f"needs assessment: {advice.reason}. Local codes, and those licensed to apply them, decide; only a "
-            "laboratory's measurement counts."
-        )
+        return f"needs assessment: {advice.reason}. Only a laboratory's measurement counts."
     return ". ".join([advice.value, *[caution.rstrip(".") for caution in CAUTIONS]]) + "."
 
 

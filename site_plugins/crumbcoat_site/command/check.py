@@ -54,7 +54,7 @@ def _report(file: Path, kinds: OwnKinds, region: str | None, with_warnings: bool
     read = read_file(file, shown, kinds, region)
     warnings: tuple[RecipeWarning, ...] = ()
     if read.recipe and read.document and with_warnings:
-        warnings = warnings_for(read.recipe, read.document, file)
+        warnings = warnings_for(read.recipe, read.document, file, region)
     return Report(shown, read.problems, warnings)
 
 

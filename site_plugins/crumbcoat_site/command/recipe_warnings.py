@@ -8,11 +8,13 @@ from pathlib import Path
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.figures import FIGURES, figure_value
-from crumbcoat_calc.label.cautions import caution_facts_of, limits
+from crumbcoat_calc.label.caution_facts import caution_facts_of
+from crumbcoat_calc.label.caution_table import limits
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.usual_figures import usual_fat
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
+from crumbcoat_calc.values.region import REGIONS
 from crumbcoat_calc.values.written_times import seconds
 
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
@@ -37,15 +39,18 @@ class RecipeWarning:
     hint: str
 
 
-def warnings_for(recipe: Recipe, document: Document, file: Path) -> tuple[RecipeWarning, ...]:
+def warnings_for(
+    recipe: Recipe, document: Document, file: Path, region: str | None = None
+) -> tuple[RecipeWarning, ...]:
     """The warnings of a recipe, by line.
 
     Args:
         document: where its fields are.
         file: its file; pictures are looked for beside it.
+        region: that of the site, if it has one.
     """
     batch = batch_of(recipe)
-    found = [*_gaps(recipe, batch), *_figures(recipe, batch), *_eggs(batch), *_times(recipe)]
+    found = [*_gaps(recipe, batch), *_figures(recipe, batch), *_eggs(batch, region), *_times(recipe)]
     pictures = photos_by_recipe(path.name for path in file.parent.glob(f"{file.stem}*")).get(file.stem, {})
     if "cover" not in pictures:
         hint = f"put one beside the file, under its name: `{file.stem}.jpg`; until then the card has a drawing"
@@ -92,8 +97,8 @@ def _figures(recipe: Recipe, batch: Batch) -> Iterator[Found]:
         yield ("family",), "unusual", text, "check the amounts, or leave it if it is meant"
 
 
-def _eggs(batch: Batch) -> Iterator[Found]:
-    enough_c = limits()["egg_mixture_c"]
+def _eggs(batch: Batch, region: str | None) -> Iterator[Found]:
+    enough_c = limits(region or REGIONS[0])["egg_mixture_c"]
     for name, reached_c in caution_facts_of(batch).eggs:
         if reached_c is None or reached_c < enough_c:
             heat = "is not heated" if reached_c is None else f"is heated to {celsius_text(reached_c)} only"

@@ -12,7 +12,8 @@ class RecipeCardsConfig(Config):
 
     region = option.Optional(option.Choice(("EU", "UK", "US")))
     """Whose measures and label come first on a card: for `US` cups and spoons, °F and inches. Also what a plain
-    `tbsp` in a recipe file is; without a region it has to say which."""
+    `tbsp` in a recipe file is; without a region it has to say which. The cautions follow the law and guidance of the
+    region, those of the EU without one."""
 
     prices = option.Type(str, default="prices.csv")
     """The file of prices in docs_dir; without it, cards show no cost."""
@@ -24,7 +25,8 @@ class RecipeCardsConfig(Config):
     """Whether readers see what a batch costs. `mkdocs serve` shows it to its author in any case."""
 
     handouts = option.Type(bool, default=True)
-    """Whether each recipe gets a handout for a class, at `handout/` below its page."""
+    """Whether each recipe gets a handout for a class, at `handout/` below its page. Without handouts, the cautions are
+    worded for a home kitchen."""
 
     cache = option.Type(str, default=".cache/recipe_cards")
     """The folder, relative to mkdocs.yml, that keeps computed pages until their recipe or Crumbcoat changes."""

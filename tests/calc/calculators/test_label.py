@@ -132,13 +132,34 @@ def test_of_a_decoration_nothing_is_certain():
     assert words["Gluten"] == ["not certain: sugar pearls"]
 
 
-def test_each_caution_gives_way_and_names_its_source():
+def test_cautions_give_way_once_and_each_names_its_source():
     rows = texts()["cautions"]
+    assert "your local food code decides" in texts()["cautions.first"]
     assert texts()["cautions.count"] == f"{len(rows)} cautions"
     for _, words, source in rows:
         assert words
-        assert source.startswith("Your local food code and licensed practice come first. ")
-        assert len(source) > 80
+        assert "local food code" not in words + source
+        assert len(source) > 40
+
+
+def test_the_region_of_the_site_chooses_the_cautions():
+    of = {
+        region: cells(texts(context=context_from({"recipe": RECIPE, "region": region}))["cautions"])
+        for region in ("UK", "US")
+    }
+    assert "8 °C (46 °F)" in of["UK"]["Time and temperature"][0]
+    assert "135 °F (57 °C)" in of["US"]["Time and temperature"][0]
+    assert cells(texts()["cautions"]) == cells(
+        texts(context=context_from({"recipe": RECIPE, "region": "EU"}))["cautions"]
+    )
+
+
+@pytest.mark.parametrize("field", ["region", "voice"])
+def test_an_unknown_region_or_voice_is_refused(field):
+    with pytest.raises(InputError) as caught:
+        context_from({"recipe": RECIPE, field: "Atlantis"})
+    assert caught.value.path == (field,)
+    assert caught.value.remedy
 
 
 @pytest.mark.parametrize("edit", ["a slice", "0", "1 cup", "-5 g", "5 mL"])

@@ -1,8 +1,8 @@
 """Where in the method a caution is shown.
 
 Burns: Moritz and Henriques, Studies of thermal injury II, American Journal of Pathology 23 (1947), 695-720: deep burns
-within seconds from 60 °C (from memory). Egg: US FDA Food Code, 3-401.11 and 3-302.13, and 71 °C from its guidance on
-egg mixtures.
+within about 5 seconds at 60 °C (as restated). Egg: US FDA Food Code, 3-401.11 and 3-302.13, and 71 °C from guidance
+on egg mixtures.
 """
 
 from collections.abc import Mapping
@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 import yaml
-from crumbcoat_calc.label.cautions import caution_facts_of, cautions_for
+from crumbcoat_calc.label.caution_facts import caution_facts_of
+from crumbcoat_calc.label.cautions import cautions_for
 from crumbcoat_calc.label.step_cautions import titles_by_step
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.heating import highest_temperatures

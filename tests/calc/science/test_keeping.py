@@ -73,5 +73,5 @@ def test_the_words_never_clear_a_product_and_defer():
     words = " ".join([advice.value, *CAUTIONS]).lower()
     assert "no clearance" in words
     assert "never a determination" in words
-    assert "local codes" in words
+    assert "us food code" in words
     assert "safe" not in words

@@ -74,6 +74,27 @@ def test_a_recipe_becomes_one_folder_with_a_page_and_card_json(site: Path) -> No
     assert card["texts"]["fat.percent"] in home
 
 
+def test_page_handout_and_card_json_have_the_cautions_of_the_region(site: Path) -> None:
+    """Food Safety and Hygiene (England) Regulations 2013, Schedule 4, 2: 8 °C; US Food Code 3-501.16: 57 °C."""
+    config = json.loads((site / "mkdocs.yml").read_text())
+    config["plugins"] = [{"recipe_cards": {"region": "UK"}}]
+    (site / "mkdocs.yml").write_text(json.dumps(config))
+    (site / "docs" / "class.md").write_text("# Class\n\n<!-- crumbcoat: handout -->\n")
+    built = build_site(site)
+    milk = built / "milk" / "everyday"
+    pages = [(place / "index.html").read_text(encoding="utf-8") for place in (milk, milk / "handout", built / "class")]
+    for page in pages:
+        assert "8 °C (46 °F) or below by law" in page
+        assert "57 °C" not in page
+        (calculator, *_) = [one for one in read_html(page).all("recipe-calculator") if "context" in one.attributes]
+        assert json.loads(calculator["context"])["region"] == "UK"
+    card = json.loads((milk / "card.json").read_text(encoding="utf-8"))
+    assert card["region"] == "UK"
+    printed = read_html(pages[0]).all("tbody", data_rows="cautions")[0].text
+    for note in card["cautions"]["notes"]:
+        assert " ".join(note["words"].split()) in " ".join(printed.split())
+
+
 def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_none_for_cards(site: Path) -> None:
     config = json.loads((site / "mkdocs.yml").read_text())
     config["extra_css"] = ["brand.css", "https://fonts.example/serif.css"]

@@ -10,6 +10,7 @@ from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
+from crumbcoat_calc.label.caution_table import VOICES
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
 from crumbcoat_calc.recipe.rescues import rescue_places
@@ -204,13 +205,15 @@ def card_from(
         published: the recipe in the file.
         prices: the text of the file of prices.
         options: what the site decides about all of its cards.
-        handout: whether there is a handout to link to.
+        handout: whether there is a handout to link to; without one, the cautions are those for a home kitchen.
     """
+    of_a_class, of_a_home = VOICES
+    voice = of_a_class if handout else of_a_home
     prices = prices if options.show_cost else None
-    fields = (
-        {"recipe": published.data} | ({} if prices is None else {"prices": prices}) | region_field(published.region)
-    )
-    context = Context(recipes={"recipe": published}, prices_text=prices, region=published.region)
+    fields: dict[str, object] = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
+    fields |= region_field(published.region) | ({} if handout else {"voice": voice})
+    recipes = {"recipe": published}
+    context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
     label = solve("label", context)

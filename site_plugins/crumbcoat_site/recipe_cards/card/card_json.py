@@ -39,9 +39,19 @@ def card_json(card: Card) -> str:
         ],
         "total": {**_figures(batch.total), "water_lost_g": batch.vessels[-1].water_lost_g},
         **label_figures(card.label),
+        "region": card.label.readers.region,
+        "cautions": _cautions(card),
         "texts": dict(card.texts),
     }
     return json.dumps(content, ensure_ascii=False)
+
+
+def _cautions(card: Card) -> dict[str, object]:
+    """The cautions as the page prints them."""
+    rows = card.label_texts["cautions"]
+    assert isinstance(rows, list)
+    notes = [dict(zip(("title", "words", "source"), row, strict=True)) for row in rows]
+    return {"first": card.label_texts["cautions.first"], "notes": notes}
 
 
 def _figures(mixture: Mixture) -> dict[str, object]:
