@@ -2,14 +2,13 @@
 
 from enum import Enum
 
-from crumbcoat_calc.science.choi_okos import density_g_per_ml
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 
 FAT_VOLUME = Model(
-    "volumes of fat and of the water phase by density; undissolved solids left out",
-    "0 to 100 °C; assumes that volumes add up",
-    "guelph-dairy",
+    "volumes of fat and of the water phase by density, solid fat denser than liquid fat; undissolved solids left out",
+    "0 to 100 °C; assumes that volumes add up; how much denser solid fat is, is from memory",
+    "choi-okos-1986",
 )
 SURFACE = Model(
     "surface of droplets of one mean size (6 × volume / diameter)",
@@ -35,23 +34,6 @@ class InnerPhase(Enum):
     FAT = "fat inside water, by amount"
     EITHER = "either, by amount"
     WATER = "water inside fat, by amount"
-
-
-def milk_fat_density_g_per_ml(t_c: float) -> float:
-    """Density of milk fat: 0.915 g/mL at 20 °C, with the slope of Choi and Okos' fat; 0 to 100 °C.
-
-    Source:
-        guelph-dairy; choi-okos-1986 for the slope.
-
-    >>> round(milk_fat_density_g_per_ml(20), 6)
-    0.915
-    """
-    return constants("milk-fat")["density_20c"] + density_g_per_ml("fat", t_c) - density_g_per_ml("fat", 20)
-
-
-def fat_ml(milk_fat_g: float, other_fat_g: float, t_c: float) -> float:
-    """Volume of the fat in mL; fat that is not milk fat by Choi and Okos; 0 to 100 °C."""
-    return milk_fat_g / milk_fat_density_g_per_ml(t_c) + other_fat_g / density_g_per_ml("fat", t_c)
 
 
 def packing(fat_volume: float) -> Packing:

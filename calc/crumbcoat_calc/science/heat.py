@@ -7,13 +7,15 @@ from typing import NamedTuple
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.science.choi_okos import component_properties
+from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.constituents import Constituents, constituents_of
+from crumbcoat_calc.science.fat_sorts import Fats, fats_of
 
 _COMPONENTS = ("water", "protein", "fat", "carbohydrate", "ash")
 
 
 class HeatContent(NamedTuple):
-    """How an amount of food stores heat: J as a t + b t2 + c t3 from 0 °C, and g of milk fat that can melt.
+    """How an amount of food stores heat: J as a t + b t2 + c t3 from 0 °C, and the fats that can melt.
 
     `unknown` names the ingredients whose water or fat content is not known.
     """
@@ -21,7 +23,7 @@ class HeatContent(NamedTuple):
     a: float
     b: float
     c: float
-    milk_fat_g: float
+    fats: Fats
     mass_g: float
     unknown: tuple[str, ...] = ()
 
@@ -37,19 +39,22 @@ class HeatPart(NamedTuple):
     t_c: float
 
 
-def heat_content(food: Food, mass_g: float) -> HeatContent:
+def heat_content(food: Food, mass_g: float, *, crystals: bool = False) -> HeatContent:
     """How an amount of a food stores heat.
 
+    Args:
+        crystals: whether its sugars are in crystals, which take less heat than dissolved ones.
+
     Source:
-        choi-okos-1986; ingredient-table for the composition.
+        choi-okos-1986; mohos-2010 (crystals of sucrose); ingredient-table for the composition.
     """
-    per_100g = _per_100g(food)
+    per_100g = _per_100g(food, crystals)
     share = mass_g / 100
     return HeatContent(
         per_100g.a * share,
         per_100g.b * share,
         per_100g.c * share,
-        per_100g.milk_fat_g * share,
+        tuple([(fat, fat_g * share) for fat, fat_g in per_100g.fats]),
         mass_g,
         per_100g.unknown,
     )
@@ -61,7 +66,7 @@ def combined(contents: Sequence[HeatContent]) -> HeatContent:
         fsum([content.a for content in contents]),
         fsum([content.b for content in contents]),
         fsum([content.c for content in contents]),
-        fsum([content.milk_fat_g for content in contents]),
+        _added([content.fats for content in contents]),
         fsum([content.mass_g for content in contents]),
         tuple(dict.fromkeys([name for content in contents for name in content.unknown])),
     )
@@ -96,14 +101,26 @@ def _masses_g(constituents: Constituents) -> tuple[float, ...]:
     )
 
 
+def _added(fats: Sequence[Fats]) -> Fats:
+    found: dict[str, float] = {}
+    for of_one in fats:
+        for fat, fat_g in of_one:
+            found[fat] = found.get(fat, 0.0) + fat_g
+    return tuple(found.items())
+
+
 @lru_cache(maxsize=1024)
-def _per_100g(food: Food) -> HeatContent:
+def _per_100g(food: Food, crystals: bool) -> HeatContent:
     constituents = constituents_of([(food, 100.0)])
     masses = _masses_g(constituents)
     polynomials = [component_properties()[name].specific_heat for name in _COMPONENTS]
+    if crystals:
+        of_crystals = constants("crystal-sucrose")
+        masses = (*masses[:3], constituents.other_carbohydrate_g, masses[4], constituents.sugars_g)
+        polynomials.append((of_crystals["cp_a"], of_crystals["cp_b"], 0.0))
     a, b, c = [
         fsum([mass * polynomial[power] for mass, polynomial in zip(masses, polynomials, strict=True)])
         for power in range(3)
     ]
-    names = constituents.unknown_of("water", "fat", "milk fat")
-    return HeatContent(a, b / 2, c / 3, constituents.milk_fat_g, 100.0, (names,) if names else ())
+    names = constituents.unknown_of("water", "fat")
+    return HeatContent(a, b / 2, c / 3, fats_of([(food, 100.0)]), 100.0, (names,) if names else ())

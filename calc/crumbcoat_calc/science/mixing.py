@@ -1,44 +1,51 @@
 """The temperature of a mixture, and how cold or warm one ingredient must be for a wanted one."""
 
 from collections.abc import Sequence
+from math import fsum
 
 from crumbcoat_calc.science.constants import temperatures_c
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld, increasing_root, outside
+from crumbcoat_calc.science.fat_sorts import Fats
 from crumbcoat_calc.science.heat import HeatContent, HeatPart, combined
-from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
+from crumbcoat_calc.science.solid_fat import Band, melting_heat_j_per_g, solid_percents
 
 MIXING = Model(
-    "heat balance: specific heats of the components (Choi and Okos) and the melting of milk fat as a band",
-    "0 to 120 °C; leaves out heat exchanged with bowl and room, freezing, boiling, the dissolving of sugar and the "
-    "melting of other fats",
+    "heat balance: specific heats of the components (Choi and Okos), the melting of fats and the dissolving of sugar "
+    "as bands",
+    "0 to 120 °C; each fat melts by its own curve; from no sugar dissolved to all that can; leaves out heat exchanged "
+    "with bowl and room, freezing and boiling",
     "choi-okos-1986",
 )
 
+NOTHING: Band = (0.0, 0.0, 0.0)
 
-def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0) -> Estimated:
+_TYPICAL, _LOW, _HIGH = 0, 1, 2
+
+
+def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0, dissolving_j: Band = NOTHING) -> Estimated:
     """Temperature of a mixture in °C, from the temperatures of its ingredients and the work of the mixer.
 
-        sum of h_i(T) = sum of h_i(t_i) + work,  h = integral of cp dt - milk fat * solid share * melting heat
+        sum of h_i(T) = sum of h_i(t_i) + work - dissolving,  h = integral of cp dt - fat * solid share * melting heat
 
     Enthalpy rises with temperature, so there is one T; it is found by false position. The band is from the melting of
-    the milk fat: its typical, low and high curve, and 70 to 100 J/g. Sugar that dissolves cools the mixture further;
-    this is left out.
+    the fats, by their typical, low and high curves and melting heats, and from the dissolving of sugar.
 
     Args:
         work_j: heat that the mixer leaves in the mixture, J.
+        dissolving_j: heat that dissolving sugar takes, J: typical, low, high.
 
     Source:
-        choi-okos-1986, versteeg-2016, memory (melting heat).
+        choi-okos-1986, versteeg-2016, memory (melting and dissolving heats).
     """
     reason = _reason_to_withhold(parts)
     if reason:
         return reason
     heat = combined([content for content, _ in parts])
-    sensible_j, solid_g = _stored(parts)
+    sensible_j = _sensible_j(parts)
     found_c: list[float] = []
-    for curve, melting_j_per_g in _corners(heat.milk_fat_g):
-        stored_j = sensible_j - melting_j_per_g * solid_g[curve] + work_j
-        t_c = _temperature_c(heat, stored_j, curve, melting_j_per_g, found_c)
+    for curve, melting, dissolving in _corners(heat.fats, dissolving_j):
+        stored_j = sensible_j - _to_melt_j(parts, curve, melting) + work_j - dissolving_j[dissolving]
+        t_c = _temperature_c(heat, stored_j, curve, melting, found_c)
         if t_c is None:
             return Withheld(f"the mixture would be {'above 120 °C' if stored_j > 0 else 'below 0 °C'}")
         found_c.append(t_c)
@@ -46,7 +53,11 @@ def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0) -> Esti
 
 
 def ingredient_temperature_c(
-    others: Sequence[HeatPart], ingredient: HeatContent, target_c: float, work_j: float = 0.0
+    others: Sequence[HeatPart],
+    ingredient: HeatContent,
+    target_c: float,
+    work_j: float = 0.0,
+    dissolving_j: Band = NOTHING,
 ) -> Estimated:
     """How cold or warm one ingredient must be for the mixture to reach a wanted temperature.
 
@@ -54,21 +65,21 @@ def ingredient_temperature_c(
         others: all other ingredients at their temperatures.
         ingredient: the heat content of the ingredient in question.
         target_c: the wanted temperature, 0 to 120 °C.
-        work_j: heat that the mixer leaves in the mixture, J.
+        work_j, dissolving_j: as in `mixing_temperature_c`.
 
     Source:
-        choi-okos-1986, versteeg-2016, memory (melting heat); derivation (the same balance, solved for one).
+        choi-okos-1986, versteeg-2016, memory (melting and dissolving heats); derivation (the same balance).
     """
     reason = _reason_to_withhold([*others, HeatPart(ingredient, target_c)])
     if reason:
         return reason
-    at_target = [HeatPart(content, target_c) for content, _ in others]
-    before_j, solid_before_g = _stored(others)
-    after_j, solid_after_g = _stored([*at_target, HeatPart(ingredient, target_c)])
+    at_target = [*[HeatPart(content, target_c) for content, _ in others], HeatPart(ingredient, target_c)]
+    sensible_j = _sensible_j(at_target) - _sensible_j(others)
     found_c: list[float] = []
-    for curve, melting_j_per_g in _corners(combined([ingredient, *[content for content, _ in others]]).milk_fat_g):
-        wanted_j = after_j - before_j - melting_j_per_g * (solid_after_g[curve] - solid_before_g[curve]) - work_j
-        t_c = _temperature_c(ingredient, wanted_j, curve, melting_j_per_g, found_c)
+    for curve, melting, dissolving in _corners(combined([content for content, _ in at_target]).fats, dissolving_j):
+        melted_j = _to_melt_j(others, curve, melting) - _to_melt_j(at_target, curve, melting)
+        wanted_j = sensible_j + melted_j - work_j + dissolving_j[dissolving]
+        t_c = _temperature_c(ingredient, wanted_j, curve, melting, found_c)
         if t_c is None:
             limit = "above 120 °C" if wanted_j > 0 else "below 0 °C"
             return Withheld(f"alone it cannot bring the mixture to {target_c:.3g} °C: it would have to be {limit}")
@@ -76,45 +87,49 @@ def ingredient_temperature_c(
     return Estimate(found_c[0], min(found_c), max(found_c), MIXING)
 
 
-def _temperature_c(
-    heat: HeatContent, wanted_j: float, curve: int, melting_j_per_g: float, found_c: list[float]
-) -> float | None:
+def _temperature_c(heat: HeatContent, wanted_j: float, curve: int, melting: int, found_c: list[float]) -> float | None:
     """The temperature at which this much heat is stored; looked for near the first one found, then everywhere."""
-    store_j = heat.milk_fat_g * melting_j_per_g / 100
     a, b, c = heat.a, heat.b, heat.c
+    fats = [(fat, fat_g * melting_heat_j_per_g(fat)[melting] / 100) for fat, fat_g in heat.fats]
 
     def surplus_j(t: float) -> float:
-        sensible_j = t * (a + t * (b + t * c)) - wanted_j
-        return sensible_j - store_j * solid_percents(t)[curve] if store_j else sensible_j
+        stored_j = t * (a + t * (b + t * c)) - wanted_j
+        for fat, store_j in fats:
+            stored_j -= store_j * solid_percents(fat, t)[curve]
+        return stored_j
 
     coldest, hottest = temperatures_c("heat-balance")
     if found_c:
-        near = increasing_root(surplus_j, max(coldest, found_c[0] - 1), min(hottest, found_c[0] + 1))
+        near = increasing_root(surplus_j, max(coldest, found_c[0] - 2), min(hottest, found_c[0] + 2))
         if near is not None:
             return near
     return increasing_root(surplus_j, coldest, hottest)
 
 
-def _stored(parts: Sequence[HeatPart]) -> tuple[float, tuple[float, float, float]]:
-    """Heat stored in J without melting, and solid milk fat in g by the typical, low and high curve."""
-    typical = low = high = sensible_j = 0.0
-    for content, t_c in parts:
-        sensible_j += content.sensible_j(t_c)
-        if content.milk_fat_g > 0:
-            solid = solid_percents(t_c)
-            typical += content.milk_fat_g * solid[0] / 100
-            low += content.milk_fat_g * solid[1] / 100
-            high += content.milk_fat_g * solid[2] / 100
-    return sensible_j, (typical, low, high)
+def _sensible_j(parts: Sequence[HeatPart]) -> float:
+    """Heat stored without melting, J."""
+    return fsum([content.sensible_j(t_c) for content, t_c in parts])
 
 
-def _corners(milk_fat_g: float) -> list[tuple[int, float]]:
-    """The corners of the band: curve of solid fat and melting heat in J/g, the typical ones first."""
-    typical, low, high = melting_heat_j_per_g()
-    corners = [(0, typical)]
-    if milk_fat_g > 0:
-        corners += [(curve, melting_j_per_g) for curve in (1, 2) for melting_j_per_g in (low, high)]
-    return corners
+def _to_melt_j(parts: Sequence[HeatPart], curve: int, melting: int) -> float:
+    """Heat that would melt what is solid of the fats, J, by the typical, low or high curve and melting heat."""
+    return fsum(
+        [
+            fat_g * solid_percents(fat, t_c)[curve] / 100 * melting_heat_j_per_g(fat)[melting]
+            for content, t_c in parts
+            for fat, fat_g in content.fats
+        ]
+    )
+
+
+def _corners(fats: Fats, dissolving_j: Band) -> list[tuple[int, int, int]]:
+    """The corners of the band: curve of solid fat, melting heat and dissolving heat, the typical ones first."""
+    curves = (_LOW, _HIGH) if any(fat_g > 0 for _, fat_g in fats) else (_TYPICAL,)
+    ends = (_LOW, _HIGH) if dissolving_j != NOTHING else (_TYPICAL,)
+    melting = [(curve, heat) for curve in curves for heat in curves]
+    if curves == ends == (_TYPICAL,):
+        return [(_TYPICAL, _TYPICAL, _TYPICAL)]
+    return [(_TYPICAL, _TYPICAL, _TYPICAL), *[(curve, heat, end) for curve, heat in melting for end in ends]]
 
 
 def _reason_to_withhold(parts: Sequence[HeatPart]) -> Withheld | None:

@@ -11,6 +11,7 @@ from crumbcoat_calc.science.dissolving import Syrup, strength_percent, syrup_of
 from crumbcoat_calc.science.emulsion import InnerPhase, inner_phase_by_amount
 from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.fat_sorts import fats_of
 from crumbcoat_calc.science.more_sugar import SugarEffect, sugar_effect
 from crumbcoat_calc.science.volumes import fat_volume_percent, volumes_of
 
@@ -117,7 +118,7 @@ def _point(parts: Sequence[tuple[Food, float]], t_c: float, boiled_off_g: float,
     mass_g = fsum([mass for _, mass in parts]) - boiled_off_g
     syrup = syrup_of(constituents, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
-    phi = fat_volume_percent(volumes_of(constituents, syrup, strength, t_c))
+    phi = fat_volume_percent(volumes_of(constituents, fats_of(parts), syrup, strength, t_c))
     fat = None if constituents.unknown_of("fat") or mass_g <= 0 else 100 * constituents.fat_g / mass_g
     if isinstance(syrup, Withheld):
         return MapPoint(fat, None, phi.value if isinstance(phi, Estimate) else None, Region.UNKNOWN)

@@ -11,8 +11,9 @@ from crumbcoat_calc.science.dissolving import Band, Syrup, estimate, strength_pe
 from crumbcoat_calc.science.emulsifier import Emulsifiers, emulsifiers
 from crumbcoat_calc.science.emulsion import InnerPhase, Packing, inner_phase_by_amount, packing
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
-from crumbcoat_calc.science.milk_fat import solid_fat_percent
+from crumbcoat_calc.science.fat_sorts import fats_of
 from crumbcoat_calc.science.more_sugar import SugarEffect, sugar_effect
+from crumbcoat_calc.science.solid_fat import solid_fat_percent
 from crumbcoat_calc.science.solubility import sucrose_saturation_percent
 from crumbcoat_calc.science.syrup_properties import density_over_band, viscosity_over_band
 from crumbcoat_calc.science.volumes import TABLE, Volumes, density_of, fat_volume_percent, volumes_of
@@ -87,13 +88,11 @@ class MixtureState:
 
     @cached_property
     def solid_fat_percent(self) -> Estimated:
-        """How much of the milk fat is solid."""
-        names = self.constituents.unknown_of("fat", "milk fat")
-        if names:
-            return Withheld(f"the milk fat content of {names} is not known")
-        if self.constituents.milk_fat_g <= 0:
-            return Withheld("there is no milk fat, and there is no model for other fats")
-        return solid_fat_percent(self.at_c)
+        """How much of the fat is solid."""
+        names = self.constituents.unknown_of("fat")
+        return (
+            Withheld(f"the fat content of {names} is not known") if names else solid_fat_percent(self.parts, self.at_c)
+        )
 
     @cached_property
     def emulsifiers(self) -> Emulsifiers:
@@ -130,7 +129,7 @@ def mixture_state(parts: Sequence[tuple[Food, float]], t_c: float, *, boiled_off
     activities = water_activities(constituents, syrup, t_c)
     strength = strength_percent(syrup) if isinstance(syrup, Syrup) else syrup
     dissolved, undissolved = _sugars(syrup, constituents)
-    volumes = volumes_of(constituents, syrup, strength, t_c)
+    volumes = volumes_of(constituents, fats_of(weighed), syrup, strength, t_c)
     return MixtureState(
         parts=weighed,
         constituents=constituents,

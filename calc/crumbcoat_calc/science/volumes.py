@@ -7,14 +7,16 @@ from crumbcoat_calc.science.choi_okos import density_g_per_ml
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.dissolving import Syrup
-from crumbcoat_calc.science.emulsion import FAT_VOLUME, fat_ml
+from crumbcoat_calc.science.emulsion import FAT_VOLUME
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
+from crumbcoat_calc.science.fat_density import fat_ml
+from crumbcoat_calc.science.fat_sorts import Fats
 from crumbcoat_calc.science.syrup_properties import syrup_density_g_per_ml, unchecked_density_g_per_ml
 
 TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "ingredient-table")
 DENSITY = Model(
-    "density without air: fat, syrup (Bubnik) and solids (Choi and Okos), volumes added",
-    "0 to 100 °C; ±1 %; without air",
+    "density without air: fat, denser as it crystallises, syrup (Bubnik) and solids (Choi and Okos), volumes added",
+    "0 to 100 °C; ±1 %, and what is open of the fat; without air",
     "choi-okos-1986",
 )
 
@@ -27,7 +29,9 @@ class Volumes(NamedTuple):
     suspended_ml: Estimated
 
 
-def volumes_of(constituents: Constituents, syrup: Syrup | Withheld, strength: Estimated, t_c: float) -> Volumes:
+def volumes_of(
+    constituents: Constituents, fats: Fats, syrup: Syrup | Withheld, strength: Estimated, t_c: float
+) -> Volumes:
     """Volumes of the fat, of the water phase and of the solids in suspension; 0 to 100 °C.
 
     The water phase is water with its dissolved sugars (with the density of sucrose), dissolved protein, minerals and
@@ -35,12 +39,12 @@ def volumes_of(constituents: Constituents, syrup: Syrup | Withheld, strength: Es
     assumed to add up.
 
     Source:
-        bubnik-1995, choi-okos-1986, guelph-dairy.
+        bubnik-1995, choi-okos-1986; that of `fat_density` for the fat.
     """
     far = too_hot_or_cold(t_c, "bubnik-density")
     if far:
         return Volumes(far, far, far)
-    fat = _fat(constituents, t_c)
+    fat = _fat(constituents, fats, t_c)
     carbohydrate, protein = density_g_per_ml("carbohydrate", t_c), density_g_per_ml("protein", t_c)
     particles = constituents.other_carbohydrate_g / carbohydrate + constituents.suspended_protein_g / protein
     if isinstance(syrup, Withheld) or isinstance(strength, Withheld):
@@ -91,24 +95,29 @@ def fat_volume_percent(volumes: Volumes) -> Estimated:
 
 
 def density_of(mass_g: float, volumes: Volumes) -> Estimated:
-    """Density of the mixture without air, in g/mL: its mass by the sum of its volumes."""
-    total = 0.0
-    for volume in volumes:
+    """Density of the mixture without air, in g/mL: its mass by the sum of its volumes.
+
+    The band has that of the volume of the fat, and a tolerance for the rest.
+    """
+    fat, *others = volumes
+    if isinstance(fat, Withheld):
+        return fat
+    rest = 0.0
+    for volume in others:
         if isinstance(volume, Withheld):
             return volume
-        total += volume.value
-    if total <= 0:
+        rest += volume.value
+    if fat.value + rest <= 0:
         return Withheld("there is no mixture")
-    density, spread = mass_g / total, constants("mixture-density")["tolerance"]
-    return Estimate(density, density * (1 - spread), density * (1 + spread), DENSITY)
+    spread = constants("mixture-density")["tolerance"]
+    value, low, high = [mass_g / (volume + rest) for volume in (fat.value, fat.high, fat.low)]
+    return Estimate(value, low * (1 - spread), high * (1 + spread), DENSITY)
 
 
-def _fat(constituents: Constituents, t_c: float) -> Estimated:
+def _fat(constituents: Constituents, fats: Fats, t_c: float) -> Estimated:
     if constituents.unknown_of("fat"):
         return Withheld(f"the fat content of {constituents.unknown_of('fat', 'milk fat')} is not known")
-    volume = fat_ml(constituents.milk_fat_g, constituents.other_fat_g, t_c)
-    spread = constants("milk-fat")["density_tolerance"]
-    return Estimate(volume, volume * (1 - spread), volume * (1 + spread), FAT_VOLUME)
+    return Estimate(*fat_ml(fats, t_c), FAT_VOLUME)
 
 
 def _not_sugar_g(constituents: Constituents) -> float:

@@ -8,8 +8,8 @@ from crumbcoat_calc.science import (
     emulsifier,
     emulsion,
     foam,
-    milk_fat,
     mixing,
+    solid_fat,
     solubility,
     syrup_properties,
     volumes,
@@ -75,9 +75,9 @@ EXPLAINED = (
         emulsion.FAT_VOLUME,
     ),
     Explained(
-        "solid_fat", "Solid part of the milk fat", MAIN,
-        "How much of the milk fat is crystallised at the bowl's temperature: the framework that carries the weight.",
-        milk_fat.SOLID,
+        "solid_fat", "Solid part of the fat", MAIN,
+        "How much of all the fat is crystallised at the bowl's temperature, cooled fast or slowly.",
+        solid_fat.SOLID,
     ),
     Explained(
         "water_activity", "Water activity", MAIN,
@@ -162,8 +162,8 @@ EXPLAINED = (
     ),
     Explained(
         "mixing_temperature", "Temperature as mixed", WARMTH,
-        "The temperature of the mixture, from the masses and temperatures of its ingredients, the melting of milk fat "
-        "and the mixer's work; the bowl and the room are left out.",
+        "The temperature of the mixture, from the masses and temperatures of its ingredients, the melting of fat, the "
+        "cold of dissolving sugar and the mixer's work; the bowl and the room are left out.",
         mixing.MIXING,
     ),
     Explained("density", "Density without air", WARMTH, "Mass divided by the volume of all phases.", volumes.DENSITY),

@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from math import fsum
+from typing import NamedTuple
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions, condition_fields, degrees_text
-from crumbcoat_calc.recipe.batch import Batch, VesselPart
+from crumbcoat_calc.recipe.batch import Batch, Vessel, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
+from crumbcoat_calc.science.dissolving_heat import Band, SugarPart, dissolving_heat_j, has_crystals
 from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
@@ -29,12 +31,12 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
 
 def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
     """`science.mixing_temperature`, `tempering` and `science.chilling`."""
-    finished = _heat_parts_at_ends(batch.vessels[-1].parts, conditions)
+    finished = _warmed_at_ends(batch.vessels[-1], conditions)
     last = looked_at == len(batch.vessels) - 1
-    parts = batch.vessels[looked_at].parts
-    heat_parts = finished if last else _heat_parts_at_ends(parts, conditions)
+    vessel = batch.vessels[looked_at]
+    looked_into = finished if last else _warmed_at_ends(vessel, conditions)
     tempered = conditions.tempered or wettest(batch)
-    mixing = [mixing_text(parts, end, conditions, last) for end in heat_parts]
+    mixing = [mixing_text(vessel.parts, end, conditions, last) for end in looked_into]
     tempering = [tempering_text(batch, end, conditions, tempered) for end in finished]
     otherwise = "not given: the contents of some ingredients are not known exactly enough"
     return {
@@ -44,11 +46,17 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
     }
 
 
-def mixing_text(
-    parts: Sequence[VesselPart], heat_parts: Sequence[HeatPart | None], conditions: Conditions, finished: bool
-) -> str:
+class _Warmed(NamedTuple):
+    """How each part of a vessel stores heat, with its temperature, None for one of no mass; the cold of dissolving."""
+
+    parts: list[HeatPart | None]
+    dissolving_j: Band
+
+
+def mixing_text(parts: Sequence[VesselPart], warmed: _Warmed, conditions: Conditions, finished: bool) -> str:
     """The temperature of the mixture, and which ingredients are assumed to be at room temperature."""
-    mixed = mixing_temperature_c([part for part in heat_parts if part], _work_j(conditions) if finished else 0.0)
+    work_j = _work_j(conditions) if finished else 0.0
+    mixed = mixing_temperature_c([part for part in warmed.parts if part], work_j, warmed.dissolving_j)
     shown = estimate_text(mixed, 1, "°C")
     assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
     if isinstance(mixed, Withheld) or not assumed:
@@ -71,25 +79,25 @@ def wettest(batch: Batch) -> str:
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
-def tempering_text(batch: Batch, heat_parts: Sequence[HeatPart | None], conditions: Conditions, key: str) -> str:
+def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: str) -> str:
     """How cold or warm one ingredient must be for the wanted temperature."""
     name = next(weighed.name for weighed in batch.weighed if weighed.key == key)
     parts = batch.vessels[-1].parts
     own = [
         (part, heat_part)
-        for part, heat_part in zip(parts, heat_parts, strict=True)
+        for part, heat_part in zip(parts, warmed.parts, strict=True)
         if heat_part and part.key == key and not part.brought
     ]
     if not own:
         return f"not given: {name} is heated or cooled with others, or left out; choose another ingredient"
     others = [
         heat_part
-        for part, heat_part in zip(parts, heat_parts, strict=True)
+        for part, heat_part in zip(parts, warmed.parts, strict=True)
         if heat_part and (part.key != key or part.brought)
     ]
     content = combined([heat for _, (heat, _) in own])
     wanted = conditions.target_c
-    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions))
+    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions), warmed.dissolving_j)
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
     some = "" if len(own) == len([part for part in parts if part.key == key]) else "the part that goes in unheated, "
@@ -116,19 +124,20 @@ def chilling_text(conditions: Conditions) -> str:
     return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
 
 
-def _heat_parts_at_ends(parts: Sequence[VesselPart], conditions: Conditions) -> list[list[HeatPart | None]]:
-    """How each part stores heat, and its temperature, at each end of what is not known; None for a part of no mass."""
-    return [_heat_parts(parts, foods, conditions) for foods in ends_of([part.food for part in parts])]
+def _warmed_at_ends(vessel: Vessel, conditions: Conditions) -> list[_Warmed]:
+    """How a vessel stores heat, at each end of what is not known of its ingredients."""
+    return [_warmed(vessel, foods, conditions) for foods in ends_of([part.food for part in vessel.parts])]
 
 
-def _heat_parts(parts: Sequence[VesselPart], foods: Sequence[Food], conditions: Conditions) -> list[HeatPart | None]:
-    room_c = conditions.room_c
-    return [
-        HeatPart(heat_content(food, part.mass_g), room_c if part.temperature_c is None else part.temperature_c)
-        if part.mass_g > 0
-        else None
-        for part, food in zip(parts, foods, strict=True)
-    ]
+def _warmed(vessel: Vessel, foods: Sequence[Food], conditions: Conditions) -> _Warmed:
+    heat: list[HeatPart | None] = []
+    sugars: list[SugarPart] = []
+    for part, food in zip(vessel.parts, foods, strict=True):
+        t_c = conditions.room_c if part.temperature_c is None else part.temperature_c
+        dry = not part.brought and has_crystals(food)
+        heat.append(HeatPart(heat_content(food, part.mass_g, crystals=dry), t_c) if part.mass_g > 0 else None)
+        sugars.append(SugarPart(food, part.mass_g, t_c, part.brought))
+    return _Warmed(heat, dissolving_heat_j(sugars, vessel.water_lost_g))
 
 
 def _work_j(conditions: Conditions) -> float:

@@ -165,7 +165,7 @@ def warmth_sentence(state: MixtureState) -> str:
     else:
         minutes = constants("cooling")["chill_minutes"]
         return (
-            f"At {at}, all the milk fat is liquid and supports nothing; common practice: about {minutes:g} min in the "
+            f"At {at}, all the fat is liquid and supports nothing; common practice: about {minutes:g} min in the "
             "refrigerator, then whisk again."
         )
-    return f"At {at}, about {low} to {high} % of the milk fat is solid: {feel}."
+    return f"At {at}, about {low} to {high} % of the fat is solid: {feel}."

@@ -10,8 +10,9 @@ from crumbcoat_calc.science.emulsifier import (
     phospholipid_g,
     surface_loads_mg_per_m2,
 )
-from crumbcoat_calc.science.emulsion import fat_ml
 from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
+from crumbcoat_calc.science.fat_density import fat_ml
+from crumbcoat_calc.science.fat_sorts import fats_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -21,7 +22,7 @@ MODEL = Model("m", "v", "definition")
 def batch(*parts):
     weighed = [(food(key), mass) for key, mass in parts]
     made = constituents_of(weighed)
-    volume = fat_ml(made.milk_fat_g, made.other_fat_g, 20)
+    volume = fat_ml(fats_of(weighed), 20)[0]
     return emulsifiers(weighed, made, Estimate(volume, volume, volume, MODEL))
 
 

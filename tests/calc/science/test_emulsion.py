@@ -9,7 +9,6 @@ from crumbcoat_calc.science.emulsion import (
     Packing,
     fat_surface_m2,
     inner_phase_by_amount,
-    milk_fat_density_g_per_ml,
     packing,
 )
 from crumbcoat_calc.science.estimate import Estimate, Model, Withheld
@@ -63,14 +62,6 @@ def test_surface_of_a_batch_as_a_band():
     assert answer.low == pytest.approx(6 * 99 / 50)
     assert answer.high == pytest.approx(6 * 101 / 5)
     assert fat_surface_m2(Withheld("why"), 5, 50) == Withheld("why")
-
-
-def test_butter_is_denser_by_composition_than_the_figure_often_quoted():
-    """Salted butter by composition has 944 kg/m3 at 20 °C; 911 is quoted; USDA's 227 g cup gives 0.959."""
-    volume = 81.11 / milk_fat_density_g_per_ml(20) + 15.87 / 0.9982 + 0.85 / 1.3195 + 2.11 / 2.418
-    density = (81.11 + 15.87 + 0.85 + 2.11) / volume
-    assert density == pytest.approx(0.944, abs=0.004)
-    assert density == pytest.approx(227 / 236.588, rel=0.02)
 
 
 @given(st.floats(0, 100), st.floats(0.1, 100), st.floats(0.5, 20))

@@ -33,3 +33,9 @@ def test_a_syrup_holds_nearly_as_much_heat_as_the_sugar_technologists_say(percen
 def test_mixer_work():
     """By hand: 150 W for two minutes."""
     assert mixer_work_j(150, 120) == 18000
+
+
+def test_crystals_take_less_heat_than_dissolved_sugar():
+    """Mohos 2010, appendix 2: crystals of sucrose have 1.222 kJ/(kg K) at 20 °C."""
+    crystals = heat_content(food("sugar_granulated"), 100, crystals=True)
+    assert (crystals.sensible_j(20.5) - crystals.sensible_j(19.5)) / 100 == pytest.approx(1.222, abs=0.003)

@@ -6,8 +6,8 @@ from crumbcoat_calc.science.choi_okos import component_properties
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.science.heat import HeatPart, heat_content
-from crumbcoat_calc.science.milk_fat import melting_heat_j_per_g, solid_percents
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
+from crumbcoat_calc.science.solid_fat import melting_heat_j_per_g, solid_percents
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -45,14 +45,14 @@ def enthalpy_j(key, mass, t_c, curve, melting):
         "ash": made.minerals_g,
     }
     sensible = quad(lambda t: sum(m * specific_heat_j_per_g_k(name, t) for name, m in masses.items()), 0, t_c)[0]
-    return sensible - made.milk_fat_g * melting * solid_percents(t_c)[curve] / 100
+    return sensible - made.milk_fat_g * melting * solid_percents("milk", t_c)[curve] / 100
 
 
 def solved_by_scipy(balance_j):
     """Value, low and high of the root of balance_j(t, curve, melting) over curves of solid fat and heats of melting."""
     from scipy.optimize import brentq
 
-    typical, *ends = melting_heat_j_per_g()
+    typical, *ends = melting_heat_j_per_g("milk")
     corners = [(0, typical), *((curve, melting) for curve in (1, 2) for melting in ends)]
     found = [brentq(balance_j, 0, 100, corner) for corner in corners]
     return pytest.approx((found[0], min(found), max(found)), abs=1e-4)

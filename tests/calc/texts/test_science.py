@@ -132,7 +132,7 @@ def test_the_figures_that_are_explained_have_these_labels_in_this_order() -> Non
         ("syrup_strength", "Strength of the syrup"),
         ("headroom", "What more sugar does"),
         ("fat_volume", "Fat by volume"),
-        ("solid_fat", "Solid part of the milk fat"),
+        ("solid_fat", "Solid part of the fat"),
         ("water_activity", "Water activity"),
         ("fat", "Fat"),
         ("water", "Water"),
