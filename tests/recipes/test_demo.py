@@ -81,6 +81,14 @@ def test_keeping_times_stay_within_the_model_code(name):
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_the_demo_says_that_nobody_has_made_it(name):
+    """The kitchen is invented: densities and sizes are worked out, and no pH or water activity can be."""
+    assert recipe(name).made == 0
+    assert recipe(name).measured.ph is None
+    assert recipe(name).measured.water_activity is None
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_raw_egg_and_raw_flour_are_cooked(name):
     """71 °C is the 160 °F of US consumer guidance for egg mixtures (from memory); flour: common practice, no source."""
     risky = ("egg_white_raw", "egg_yolk_raw", "egg_whole_raw", "flour_all_purpose_unbleached")

@@ -248,6 +248,8 @@ class Claim:
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
 
+    `made`: how many batches were made as written, 0 for a recipe that is only worked out, None if that is not said.
+
     A `draft`, or a recipe whose `published` is to come, is not in the site yet.
 
     `may_contain` is the author's statement of allergens that may get in by accident, `claims` what the author claims of
@@ -266,6 +268,7 @@ class Recipe:
     keywords: tuple[str, ...] = ()
     storage: tuple[Storage, ...] = ()
     notes: tuple[str, ...] = ()
+    made: int | None = None
     measured: Measured = Measured()
     tried: tuple[float, float] | None = None
     may_contain: tuple[str, ...] = ()

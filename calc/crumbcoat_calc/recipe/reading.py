@@ -31,7 +31,7 @@ from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
-    "storage", "measured", "tried", "notes", "may_contain", "decorations", "claims",
+    "storage", "made", "measured", "tried", "notes", "may_contain", "decorations", "claims",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of")
@@ -67,6 +67,7 @@ def recipe_of_fields(data: object) -> Recipe:
     """
     fields = mapping(data)
     only(fields, RECIPE_FIELDS)
+    made = take_or(fields, "made", whole_number(0, 100000), None)
     return Recipe(
         title=take(fields, "title", line),
         summary=take(fields, "summary", prose),
@@ -80,7 +81,8 @@ def recipe_of_fields(data: object) -> Recipe:
         stages=take(fields, "stages", each(stage_from, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
         notes=take_or(fields, "notes", each(prose), ()),
-        measured=take_or(fields, "measured", _measured, Measured()),
+        made=made,
+        measured=take_or(fields, "measured", partial(_measured, made=made), Measured()),
         tried=take_or(fields, "tried", _tried, None),
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
         decorations=take_or(fields, "decorations", each(_decoration), ()),
@@ -104,9 +106,13 @@ def _yield(value: object) -> Yield:
     return Yield(portions=take(fields, "portions", whole_number(1, 100000)), of=take(fields, "of", line))
 
 
-def _measured(value: object) -> Measured:
+def _measured(value: object, made: int | None) -> Measured:
     fields = mapping(value)
     only(fields, MEASURED_FIELDS)
+    for name in ("ph", "water_activity") if made == 0 else ():
+        if name in fields:
+            problem = f"a recipe that was not made has no measured `{name}`"
+            raise InputError(problem, f"leave `{name}` out, or say in `made` how many batches were made", (name,))
     return Measured(
         density_g_per_ml=take_or(fields, "density", density_from, None),
         ph=take_or(fields, "ph", between(Fraction(0), Fraction(14)), None),

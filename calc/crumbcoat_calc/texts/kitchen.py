@@ -10,7 +10,7 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.texts import Section, Texts
 from crumbcoat_calc.texts.eggs import eggs_to_break_text
-from crumbcoat_calc.texts.portions import batches_text, portions_text
+from crumbcoat_calc.texts.portions import batches_text, made_text, portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
 
@@ -51,9 +51,11 @@ def _makes_text(batch: Batch, lesson: Lesson) -> str:
 def made_from_text(batches: Sequence[Batch], lesson: Lesson) -> str:
     """What a handout is made for: how much of what, and that a reader's changes are not in it."""
     what = "the recipe" if len(batches) == 1 else "each recipe"
+    not_made = [batch.recipe.title for batch in batches if batch.recipe.made == 0]
+    worked_out = f" {made_text(0)}: {list_text(not_made)}." if not_made else ""
     return (
         f"Made for {batches_text(lesson.batches)} of {what} as published in each group. "
-        f"What is changed on {'its' if len(batches) == 1 else 'a'} card is not included."
+        f"What is changed on {'its' if len(batches) == 1 else 'a'} card is not included.{worked_out}"
     )
 
 

@@ -61,3 +61,14 @@ def _one_of(of: str) -> str:
 
 _SINGULARS = (("sses", "ss"), ("shes", "sh"), ("ches", "ch"), ("xes", "x"), ("ries", "ry"), ("ss", "ss"), ("s", ""))
 """The ends of English plurals, and those of one; the first that fits."""
+
+
+def made_text(made: int | None) -> str:
+    """Whether the recipe was made as it is written; empty if that is not said.
+
+    >>> made_text(0), made_text(1), made_text(12), made_text(None)
+    ('Worked out, not yet made', 'Made once as written', 'Made 12 times as written', '')
+    """
+    if made is None:
+        return ""
+    return f"Made {'once' if made == 1 else f'{made} times'} as written" if made else "Worked out, not yet made"

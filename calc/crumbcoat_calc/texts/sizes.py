@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures
-from crumbcoat_calc.texts.portions import batch_word, batches_text, portion_count_text, portions_text
+from crumbcoat_calc.texts.portions import batch_word, batches_text, made_text, portion_count_text, portions_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
 _START_G_PER_ML = 1.0
@@ -22,7 +22,7 @@ _SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_
 
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
-    """`factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch.
+    """`made`, `factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch.
 
     `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty, and
     `size.smaller_batches` and `size.larger_batches` those in words.
@@ -32,6 +32,7 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     smaller = _size_text(bisect_left(_SIZES, factor * (1 - 1e-6)) - 1)
     larger = _size_text(bisect_right(_SIZES, factor * (1 + 1e-6)))
     texts: Texts = {
+        "made": made_text(recipe.made),
         "factor": plain_number_text(factor),
         "size.unit": batch_word(plain_number_text(factor)),
         "size.smaller": smaller,
@@ -48,7 +49,8 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         "water_lost": mass_text(batch.vessels[-1].water_lost_g) if batch.vessels[-1].water_lost_g else "",
     }
     if density is not None:
-        known_by = "as the recipe states" if changes.cup_g is None else "by the cup you weighed"
+        stated = "worked out, not yet made" if recipe.made == 0 else "as the recipe states"
+        known_by = stated if changes.cup_g is None else "by the cup you weighed"
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
     return texts

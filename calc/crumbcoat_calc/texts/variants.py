@@ -155,7 +155,8 @@ def _tried_text(recipe: Recipe, factor: float) -> str:
     if recipe.tried is None or recipe.tried[0] <= factor <= recipe.tried[1]:
         return ""
     low, high = plain_number_text(recipe.tried[0]), batches_text(recipe.tried[1])
+    how = "is worked out for" if recipe.made == 0 else "was tried with"
     return (
-        f"This recipe was tried with {low} to {high} at once. Outside that range, the times, the bowl and the number "
+        f"This recipe {how} {low} to {high} at once. Outside that range, the times, the bowl and the number "
         "of additions may not be right: go by what to look for."
     )

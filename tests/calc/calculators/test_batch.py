@@ -201,7 +201,23 @@ def test_an_amount_in_a_doubled_batch_is_kept_for_one_batch() -> None:
 def test_outside_what_was_tried_the_page_says_so() -> None:
     assert after({"factor": "2"})[1]["caution.tried"] == ""
     for factor in ("2.001", "0.499"):
-        assert "with 0.5 to 2 batches" in str(after({"factor": factor})[1]["caution.tried"])
+        assert "was tried with 0.5 to 2 batches" in str(after({"factor": factor})[1]["caution.tried"])
+
+
+@pytest.mark.parametrize(
+    ("made", "said", "density", "sizes"),
+    [
+        (None, "", "0.80 g/mL, as the recipe states", "was tried with 0.5 to 2 batches"),
+        ("0", "Worked out, not yet made", "0.80 g/mL, worked out, not yet made", "is worked out for 0.5 to 2 batches"),
+        ("1", "Made once as written", "0.80 g/mL, as the recipe states", "was tried with 0.5 to 2 batches"),
+        ("12", "Made 12 times as written", "0.80 g/mL, as the recipe states", "was tried with 0.5 to 2 batches"),
+    ],
+)
+def test_a_card_says_whether_the_recipe_was_made(made: str | None, said: str, density: str, sizes: str) -> None:
+    recipe = RECIPE | {"measured": {"density": "0.8 g/mL"}} | ({} if made is None else {"made": made})
+    texts = run("batch", context_from({"recipe": recipe}), {}, {"factor": "3"})[1]
+    assert (texts["made"], texts["density"]) == (said, density)
+    assert sizes in str(texts["caution.tried"])
 
 
 def test_an_amount_is_what_goes_in_beside_a_step_that_is_left_out() -> None:

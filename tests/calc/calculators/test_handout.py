@@ -237,6 +237,13 @@ def test_the_handout_says_whether_a_bowl_holds_a_group_s_batch():
     assert "needs at least 1600 g" in texts(ICING, bowl="20 L")["recipes"][0]["bowl"]
 
 
+def test_a_class_sees_which_recipes_nobody_has_made_yet():
+    made = data(ICING) | {"made": "3"}
+    context = context_from({"recipe": made, "second": data(SILK)})
+    assert run("handout", context)[1]["made_from"].endswith(" Worked out, not yet made: Silk milk frosting.")
+    assert "not yet made" not in run("handout", context_from({"recipe": made}))[1]["made_from"]
+
+
 def test_checks_leave_room_to_write():
     for row in texts(SILK)["recipes"][0]["checks"]:
         assert len(row) == 5

@@ -14,8 +14,12 @@ RECIPE = {
     "ingredients": "Everything that goes in, each under a short name such as `icing_sugar`. Steps use that name.",
     "stages": "A list of stages in the order of work. The last one finishes the batch.",
     "storage": "A list of places where the finished batch keeps, each with how long.",
-    "measured": "What you measured on a finished batch, such as `{density: 0.85 g/mL}`.",
-    "tried": "The smallest and largest size that you have made with success, such as `{from: 1/2, to: 3}`.",
+    "made": "How many batches you have made as written, such as `12`; `0` while the recipe is only worked out, and the "
+    "card says so. Without it, the card says nothing of it.",
+    "measured": "What you measured on a finished batch, such as `{density: 0.85 g/mL}`. With `made: 0`, the density is "
+    "the one that you expect.",
+    "tried": "The smallest and largest size that you have made with success, such as `{from: 1/2, to: 3}`. With "
+    "`made: 0`, the sizes for which it is worked out.",
     "notes": "A list of remarks for the end of the page, such as `[It pipes best at 18 °C.]`.",
     "may_contain": "Allergens that may get in by accident, such as `[hazelnut]`. The label prints these and no others.",
     "decorations": "A list of what goes onto the finished cake and is not an ingredient, such as `[{what: "

@@ -77,6 +77,7 @@ def recipe_schema() -> Schema:
                 "ingredients": named({"$ref": "#/$defs/ingredient"}, at_least=1),
                 "stages": {"type": "array", "minItems": 1, "items": {"$ref": "#/$defs/stage"}},
                 "storage": {"type": "array", "items": {"$ref": "#/$defs/storage"}},
+                "made": NUMBER,
                 "measured": _measured(),
                 "tried": block(reading.TRIED_FIELDS, about.TRIED, {"from": NUMBER, "to": NUMBER}, ("from", "to")),
                 "notes": TEXTS,
