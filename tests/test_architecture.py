@@ -177,6 +177,7 @@ def test_only_the_hooks_and_options_of_a_plugin_know_mkdocs() -> None:
 RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
     ("build",),
     ("source", "contrast"),
+    ("wording",),
     ("card", "handout"),
     ("pages",),
     ("config",),

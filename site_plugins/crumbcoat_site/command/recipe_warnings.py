@@ -19,6 +19,7 @@ from crumbcoat_calc.values.written_times import seconds
 
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
+from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
 _DURATION = re.compile(
     r"\b(\d+(?:\.\d+)?)[\s\u202f-]*(seconds?|minutes?|hours?|s|min|h)\b(?! (?:before|ago|earlier|later|ahead))"
@@ -56,6 +57,7 @@ def warnings_for(
         hint = f"put one beside the file, under its name: `{file.stem}.jpg`; until then the card has a drawing"
         found.append(((), "picture", "there is no picture of the finished frosting", hint))
     warnings = [RecipeWarning(document.line_of(path), kind, f"{text}.", f"{hint}.") for path, kind, text, hint in found]
+    warnings += [RecipeWarning(*warned) for warned in wording_warnings(recipe, document, file.parent.name)]
     return tuple(sorted(warnings, key=lambda warning: warning.line))
 
 

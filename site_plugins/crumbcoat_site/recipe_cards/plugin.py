@@ -83,6 +83,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             found.problems[""] = (*found.problems.get("", ()), *own.problems)
         self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
         self._report([problem for problems in found.problems.values() for problem in problems])
+        for warning in [warning for page in found.pages for warning in page.warnings]:
+            _LOG.warning(warning)
         self._hide_drafts(found.drafts, config, files)
         unpublished = {*self._assets.sources, *lists}
         for file in [*sources, *(file for file in files if file.src_uri in unpublished)]:

@@ -110,9 +110,10 @@ def warnings_of(folder: Path, text: str) -> dict[str, str]:
         ("amount: 240 g", "amount: 1240 g", "unusual", "has 10 to 35 %"),
         ("time: 2 min\n        look_for: No lumps", "time: 20 s\n        look_for: No lumps", "", ""),
         ("do: Beat the soft butter with", "do: For 9 minutes, beat the soft butter with", "time", "9 minutes"),
+        ("title: Everyday", "title: Low-fat everyday", "claim", "at most 3 g of fat in 50 g, and this has 12"),
         ("do: Beat the soft butter with", "do: Beat the butter, taken out 20 minutes before, with", "", ""),
     ],
-    ids=["role", "density", "fat", "nothing", "time", "time before"],
+    ids=["role", "density", "fat", "nothing", "time", "claim", "time before"],
 )  # fmt: skip
 def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str) -> None:
     assert before in GOOD

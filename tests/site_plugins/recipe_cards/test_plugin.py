@@ -365,3 +365,18 @@ def test_colours_of_the_site_that_cannot_be_read_are_warned_of(site: Path, caplo
     sheet.write_text('[data-md-color-scheme="default"] { --md-typeset-a-color: #0b5c8a }')
     build_site(site)
     assert "contrast" not in caplog.text
+
+
+def test_a_claim_that_the_figures_do_not_bear_out_is_warned_of_in_each_build(
+    site: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    """21 CFR 101.62(b)(2): 3 g of fat in 50 g; the recipe has 12 g. A page from the cache is warned of as well."""
+    config = json.loads((site / "mkdocs.yml").read_text())
+    (site / "mkdocs.yml").write_text(json.dumps({**config, "strict": False}))
+    (site / "docs" / "milk" / "everyday.yaml").write_text(GOOD.replace("title: ", "title: Low-fat ", 1))
+    for _ in range(2):
+        caplog.clear()
+        build_site(site)
+        assert re.search(
+            r"everyday\.yaml:2: “Low-fat” is a claim: .*, and this has 12\.\d g .*\n    Fix: ", caplog.text
+        )

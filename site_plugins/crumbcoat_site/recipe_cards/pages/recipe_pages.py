@@ -21,7 +21,7 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError, Source
 class RecipePage:
     """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
 
-    `mark` is what the author sees on a draft; empty for a published recipe.
+    `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
     """
 
     name: str
@@ -36,6 +36,7 @@ class RecipePage:
     cover: str | None
     draft: bool = False
     published: str | None = None
+    warnings: tuple[str, ...] = ()
     mark: str = ""
 
     @property

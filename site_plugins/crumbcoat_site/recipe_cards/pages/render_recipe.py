@@ -3,6 +3,7 @@
 import json
 
 from crumbcoat_calc.forms.context import published_from
+from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import degrees_in
 
@@ -15,8 +16,11 @@ from crumbcoat_site.recipe_cards.card.json_ld import json_ld
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.short_forms import written_out
+from crumbcoat_site.recipe_cards.source.yaml_text import read_document
+from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
 
 def render_recipe(
@@ -47,6 +51,7 @@ def render_recipe(
         "cover": file.photos.get("cover"),
         "draft": recipe.draft,
         "published": recipe.published,
+        "warnings": _warnings(recipe, file),
     }
     files = {
         MARKDOWN: _front_matter(card) + degrees_in(options.region, page.markdown),
@@ -56,6 +61,13 @@ def render_recipe(
     if shell:
         files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files
+
+
+def _warnings(recipe: Recipe, file: RecipeFile) -> list[str]:
+    """What the author should look at, each with its place and its remedy."""
+    document = written_out(read_document(text_of(file.path, file.shown)), file.region)
+    found = wording_warnings(recipe, document, file.path.parent.name)
+    return [f"{file.shown}:{line}: {text}\n    Fix: {hint}" for line, _, text, hint in found]
 
 
 def _front_matter(card: Card) -> str:

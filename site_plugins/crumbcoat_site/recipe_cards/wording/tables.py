@@ -1,0 +1,106 @@
+"""The tables of this folder: claims and the words for them, words that are not claims, and names with a composition."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from crumbcoat_calc.recipe.model import CLAIMS
+from crumbcoat_calc.tables import rows_from
+
+_HERE = Path(__file__).parent
+_MARKS = frozenset(("found", "memory"))
+"""Whether the rule was read in a stored copy of the law, or is from memory."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClaimRule:
+    """What one market asks of a claim.
+
+    `test` compares a figure with a limit: `at most`, `below`, `at least`, or `less` by a share than a similar food.
+    `without` asks whether an ingredient holds what `figure` names. No recipe can show `as sold`, `ground` and `never`.
+    """
+
+    claim: str
+    market: str
+    test: str
+    figure: str
+    limit: str
+    per: str
+    rule: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClaimWords:
+    """A form of words that makes a claim; `front` only in title, summary, keywords and the like."""
+
+    claim: str
+    form: re.Pattern[str]
+    front_only: bool
+
+
+@cache
+def claim_rules() -> dict[str, tuple[ClaimRule, ...]]:
+    """The rules of each claim, one for each market that has one."""
+    rules: dict[str, tuple[ClaimRule, ...]] = {}
+    for rule in rows_from("claims.csv", _text("claims.csv"), _rule_from, ("claim", "market"), _MARKS):
+        rules[rule.claim] = (*rules.get(rule.claim, ()), rule)
+    return rules
+
+
+@cache
+def claim_words() -> tuple[ClaimWords, ...]:
+    """The words by which claims are found."""
+    return rows_from("claim_words.csv", _text("claim_words.csv"), _words_from, ("claim", "where", "form"), _MARKS)
+
+
+@cache
+def plain_words() -> tuple[tuple[re.Pattern[str], bool], ...]:
+    """Forms of words that look like a claim and are not, each with whether that holds in prose only."""
+    return rows_from(
+        "plain_words.csv",
+        _text("plain_words.csv"),
+        lambda cells: (_form(cells["form"]), _is(cells["where"], "prose")),
+        ("form",),
+        _MARKS,
+    )
+
+
+def _text(name: str) -> str:
+    return (_HERE / name).read_text(encoding="utf-8")
+
+
+def _form(words: str) -> re.Pattern[str]:
+    ends = ("" if words.startswith("^") else r"\b", "" if words.endswith("$") else r"\b")
+    return re.compile(rf"{ends[0]}(?:{words}){ends[1]}", re.IGNORECASE)
+
+
+def _is(where: str, narrow: str) -> bool:
+    if where not in ("all", narrow):
+        raise ValueError(f"where is {where!r}, neither all nor {narrow}")
+    return where == narrow
+
+
+def _known(claim: str) -> str:
+    if claim not in CLAIMS:
+        raise ValueError(f"there is no claim {claim!r}")
+    return claim
+
+
+def _rule_from(cells: dict[str, str]) -> ClaimRule:
+    if cells["mark"] not in _MARKS:
+        raise ValueError(f"mark is {cells['mark']!r}, neither found nor memory")
+    return ClaimRule(
+        claim=_known(cells["claim"]),
+        market=cells["market"],
+        test=cells["test"],
+        figure=cells["figure"],
+        limit=cells["limit"],
+        per=cells["per"],
+        rule=cells["rule"],
+    )
+
+
+def _words_from(cells: dict[str, str]) -> ClaimWords:
+    form, front_only = _form(cells["form"]), _is(cells["where"], "front")
+    return ClaimWords(claim=_known(cells["claim"]), form=form, front_only=front_only)
