@@ -14,7 +14,7 @@ EDITS = (
     ("batch", "bowl", "4.8 L"), ("batch", "tool", "paddle"), ("batch", "have.butter", "500 g"),
     ("batch", "without.gelatine", True), ("batch", "skip.0.1", True), ("batch", "instead.milk", "semi_skimmed"),
     ("batch", "instead.butter", "kind:butter_salted"), ("batch", "bowl_temperature", "24"), ("batch", "ph", "6.1"),
-    ("batch", "temperature.butter", "17"), ("batch", "tempered", "butter"), ("batch", "looked_at", "1"),
+    ("batch", "temperature.butter", "17"), ("batch", "target_temperature", "15"), ("batch", "looked_at", "1"),
     ("cake", "lengths", "in"), ("cake", "tier.1.diameter", "10"), ("cake", "tier.2.shape", "square"),
     ("cake", "style", "thin walls"), ("cake", "filled_with", "other"), ("cake", "cupcakes", "12"),
     ("cake", "topping", "flat"), ("cake", "final", "0.2"), ("cake", "loss", "10"), ("cake", "under", False),

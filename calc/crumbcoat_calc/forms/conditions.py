@@ -21,16 +21,16 @@ class Conditions:
     """Conditions in the reader's kitchen; temperatures in °C; None for a field left blank.
 
     `bowl_c` is the temperature of the mixture at rest, `room_c` that of ingredients without a temperature of their
-    own, `target_c` the wanted one, `cold_c` that of the refrigerator. `temperatures_c` has the temperatures of
-    ingredients by key, where they differ from the recipe. `tempered` is the key of the ingredient to cool or warm to
-    reach the target, empty for the wettest one. `looked_at` is the stage shown in full, counted from 0, or None for
-    the finished batch. `mixer_w` is the power that the mixer draws beyond idling. The chilling fields are one pair of
-    readings from the reader's own bowl.
+    own, `target_c` the wanted one, `cold_c` that of the refrigerator. `temperatures_c` has those of ingredients by key,
+    where they differ from the recipe. `tempered` is the key of the ingredient to cool or warm to reach the target,
+    empty for the wettest one. `looked_at` is the stage shown in full, counted from 0, or None for the finished batch.
+    `mixer_w` is the power that the mixer draws beyond idling. The chilling fields are one pair of readings from the
+    reader's own bowl.
     """
 
     bowl_c: float
     room_c: float
-    target_c: float
+    target_c: float | None
     tempered: str = ""
     looked_at: int | None = None
     mixer_w: float | None = None
@@ -70,6 +70,20 @@ def _minutes(written: str) -> float:
     return _number(0, 10000)(state_number(seconds(written, bare="min", clock="min") / 60))
 
 
+BEATEN_WITH_BUTTER = frozenset(
+    (
+        "condensed-milk buttercream",
+        "cooked-flour buttercream",
+        "custard buttercream",
+        "egg-yolk buttercream",
+        "emulsified milk frosting",
+        "meringue buttercream",
+        "sugar-and-butter frosting",
+    )
+)
+"""Families that are beaten with butter near one temperature, and again if they were chilled (common practice)."""
+
+
 NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "bowl_temperature": ("bowl_c", degrees),
     "room_temperature": ("room_c", degrees),
@@ -88,14 +102,18 @@ NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
 def as_published(recipe: Recipe) -> Conditions:
     """The conditions before a reader edits them: default kitchen temperatures, and the recipe's measured pH.
 
+    The wanted temperature is that of beaten butter, for families that are beaten with it, unless the recipe itself
+    says at the end to which temperature everything is brought.
+
     Source:
         assumption, common-practice (the temperatures, in model_constants.csv).
     """
     kitchen = constants("kitchen")
+    brought = any(step.heat_to_c is not None or step.cool_to_c is not None for step in recipe.stages[-1].steps)
     return Conditions(
         bowl_c=kitchen["room"],
         room_c=kitchen["room"],
-        target_c=kitchen["spreading"],
+        target_c=kitchen["spreading"] if recipe.family in BEATEN_WITH_BUTTER and not brought else None,
         cold_c=kitchen["refrigerator"],
         ph=recipe.measured.ph,
     )

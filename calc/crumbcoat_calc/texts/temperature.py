@@ -5,9 +5,10 @@ from math import fsum
 from typing import NamedTuple
 
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.forms.conditions import Conditions, condition_fields, degrees_text
+from crumbcoat_calc.forms.conditions import BEATEN_WITH_BUTTER, Conditions, condition_fields, degrees_text
 from crumbcoat_calc.recipe.batch import Batch, Vessel, VesselPart
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
+from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving_heat import Band, SugarPart, dissolving_heat_j, has_crystals
 from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
@@ -20,11 +21,23 @@ from crumbcoat_calc.values.display import celsius_text, list_text, number_text
 
 
 def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
-    """The fields of the kitchen, `temperature.<key>`, and `tempered`, the ingredient to make colder or warmer."""
+    """The fields of the kitchen, `temperature.<key>`, and `tempered`, the ingredient to make colder or warmer.
+
+    `heats.<key>` is `yes` for an ingredient whose own temperature counts in no stage: `heated` names these.
+    """
     texts: Texts = dict(condition_fields(conditions))
+    own = {part.key for vessel in batch.vessels for part in vessel.parts if not part.brought}
     for weighed in batch.weighed:
         t_c = weighed.temperature_c
         texts[f"temperature.{weighed.key}"] = "" if t_c is None else degrees_text(t_c)
+        texts[f"heats.{weighed.key}"] = "" if weighed.key in own else "yes"
+    heated = [one.name.partition(",")[0] for one in batch.weighed if one.key not in own and one.mass_g > 0]
+    texts["heated"] = ""
+    if heated:
+        names = list_text(heated)
+        texts["heated"] = (
+            f"The recipe itself heats or cools {names}: how cold or warm that was before changes no figure."
+        )
     texts["tempered"] = conditions.tempered or wettest(batch)
     return texts
 
@@ -42,7 +55,7 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
     return {
         "science.mixing_temperature": agreed_text(mixing, otherwise),
         "tempering": agreed_text(tempering, otherwise),
-        "science.chilling": chilling_text(conditions),
+        "science.chilling": chilling_text(batch, conditions),
     }
 
 
@@ -68,19 +81,27 @@ def mixing_text(parts: Sequence[VesselPart], warmed: _Warmed, conditions: Condit
 def wettest(batch: Batch) -> str:
     """The key of the ingredient to make colder or warmer: the heaviest liquid that goes in at its own temperature.
 
-    A liquid is more than half water; without one, it is the ingredient that brings the most water.
+    A liquid is more than half water. Without one that is a twentieth of the batch, it is what brings the most fat and
+    water, such as butter: to warm or to cool dry sugar is hard.
     """
     weights: dict[str, tuple[bool, float]] = {}
+    enough_g = batch.total.mass_g / 20
     for part in batch.vessels[-1].parts:
         if not part.brought:
-            per_100g = part.food.content("water_g") or 0.0
-            before = weights.get(part.key, (False, 0.0))[1]
-            weights[part.key] = (per_100g > 50, before + part.mass_g * per_100g)
+            water, fat = part.food.content("water_g") or 0.0, part.food.content("fat_g") or 0.0
+            moist_g = weights.get(part.key, (False, 0.0))[1] + part.mass_g * (water + fat) / 100
+            weights[part.key] = (water > 50 and moist_g > enough_g, moist_g)
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
 def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: str) -> str:
-    """How cold or warm one ingredient must be for the wanted temperature."""
+    """How cold or warm one ingredient must be for the wanted temperature; empty if there is none, or none can be.
+
+    Not if it is mostly fat and would have to be too hard or too soft to beat.
+    """
+    wanted = conditions.target_c
+    if wanted is None or all(part.brought for part in batch.vessels[-1].parts):
+        return ""
     name = next(weighed.name for weighed in batch.weighed if weighed.key == key)
     parts = batch.vessels[-1].parts
     own = [
@@ -96,32 +117,44 @@ def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: s
         if heat_part and (part.key != key or part.brought)
     ]
     content = combined([heat for _, (heat, _) in own])
-    wanted = conditions.target_c
     needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions), warmed.dissolving_j)
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
+    kitchen = constants("kitchen")
+    softest, hardest = kitchen["butter_softest"], kitchen["butter_hardest"]
+    fat = fsum([(part.food.content("fat_g") or 0.0) * part.mass_g for part, _ in own])
+    if fat > 50 * fsum([part.mass_g for part, _ in own]) and not hardest <= needed.value <= softest:
+        shown, hard = celsius_text(needed.value), "soft" if needed.value > softest else "hard"
+        return f"not given: at {shown}, {name} would be too {hard} to beat; choose another ingredient"
     some = "" if len(own) == len([part for part in parts if part.key == key]) else "the part that goes in unheated, "
     mass = f"{number_text(fsum([part.mass_g for part, _ in own]), 0)} g of {name}"
     return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for a mixture at {celsius_text(wanted)}"
 
 
-def chilling_text(conditions: Conditions) -> str:
-    """How long to chill the bowl, from the reader's two readings; without them, common practice."""
+def chilling_text(batch: Batch, conditions: Conditions) -> str:
+    """How long to chill the bowl, from the reader's two readings; without them, common practice if there is one."""
+    beaten = batch.recipe.family in BEATEN_WITH_BUTTER
+    wanted = conditions.target_c
+    if wanted is None:
+        return "not given: enter what it should be at, and two temperatures that you measured in this bowl"
     readings = (conditions.chilled_from_c, conditions.chilled_to_c, conditions.chilled_min)
     tau: Estimated | None = None
     if readings[0] is not None and readings[1] is not None and readings[2] is not None:
         tau = time_constant_min(readings[0], readings[1], readings[2], conditions.cold_c)
         if isinstance(tau, Withheld):
             return f"not given: {tau.reason}"
-    if conditions.bowl_c <= conditions.target_c:
+    if conditions.bowl_c <= wanted:
         return "no need: the bowl is cold enough"
+    if tau is None and not beaten:
+        return "not given: a time needs two temperatures measured in this bowl"
     needed = chilling_min(
-        conditions.bowl_c, conditions.target_c, conditions.cold_c, tau.value if isinstance(tau, Estimate) else None
+        conditions.bowl_c, wanted, conditions.cold_c, tau.value if isinstance(tau, Estimate) else None
     )
     shown = estimate_text(needed, 0, "min")
     if isinstance(needed, Withheld):
         return shown
-    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(conditions.target_c)}, then whisk again"
+    then = ", then whisk again" if beaten else ""
+    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(wanted)}{then}"
 
 
 def _warmed_at_ends(vessel: Vessel, conditions: Conditions) -> list[_Warmed]:

@@ -9,9 +9,9 @@ from crumbcoat_calc.texts.temperature import chilling_text, condition_texts, tem
 from tests.calc.texts.test_science import number_in
 
 
-def batch(**changed: str) -> Batch:
+def batch(family: str = "emulsified milk frosting", **changed: str) -> Batch:
     data = {
-        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "other",
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": family,
         "yield": {"portions": "12", "of": "cupcakes"},
         "ingredients": {
             "milk": {"kind": "milk_skim", "amount": "300 g", "temperature": "10 °C"},
@@ -77,11 +77,55 @@ def test_what_is_cooked_with_others_cannot_be_tempered() -> None:
 
 def test_chilling_by_the_reader_s_own_pair() -> None:
     """Newton's law by hand: 28 to 24 °C in 10 min at 4 °C is tau = 10 / ln(24 / 20) = 54.8 min; 26 to 20 °C: 17.5."""
-    recipe = batch().recipe
+    made = batch()
+    recipe = made.recipe
     told = {"bowl_temperature": "26", "target_temperature": "20", "cold_temperature": "4"}
     pair = {"chilled_from": "28", "chilled_to": "24", "chilled_minutes": "10"}
-    assert chilling_text(conditions_from(recipe, told | pair)).startswith("17 min from 26 °C")
-    assert "common practice: about 10 min in the refrigerator" in chilling_text(conditions_from(recipe, told))
-    assert "no need" in chilling_text(conditions_from(recipe, {"bowl_temperature": "18"}))
+    assert chilling_text(made, conditions_from(recipe, told | pair)).startswith("17 min from 26 °C")
+    assert "common practice: about 10 min in the refrigerator" in chilling_text(made, conditions_from(recipe, told))
+    assert "no need" in chilling_text(made, conditions_from(recipe, {"bowl_temperature": "18"}))
     wrong = pair | {"chilled_to": "29"}
-    assert chilling_text(conditions_from(recipe, told | wrong)).startswith("not given: the second reading must be")
+    assert chilling_text(made, conditions_from(recipe, told | wrong)).startswith(
+        "not given: the second reading must be"
+    )
+
+
+def test_a_whipped_cream_is_advised_no_temperature_of_butter() -> None:
+    """Common practice: what is beaten with butter is beaten near 20 °C, and again if it was chilled."""
+    for family in ("whipped cream", "ganache", "curd or custard filling"):
+        made = batch(family)
+        conditions = conditions_from(made.recipe, {})
+        assert conditions.target_c is None
+        texts = temperature_texts(made, conditions, 1)
+        assert texts["tempering"] == ""
+        assert str(texts["science.chilling"]).startswith("not given: enter what it should be at")
+        told = {"bowl_temperature": "26", "target_temperature": "20", "cold_temperature": "4"}
+        pair = {"chilled_from": "28", "chilled_to": "24", "chilled_minutes": "10"}
+        assert chilling_text(made, conditions_from(made.recipe, told | pair)) == (
+            "17 min from 26 °C (79 °F) to 20 °C (68 °F)"
+        )
+        assert "common practice" not in chilling_text(made, conditions_from(made.recipe, told))
+
+
+def test_what_the_recipe_heats_has_no_temperature_of_its_own() -> None:
+    texts = shown()
+    assert [texts[f"heats.{key}"] for key in ("cooked", "milk", "water")] == ["yes", "", ""]
+    assert str(texts["heated"]).startswith("The recipe itself heats or cools water: how cold or warm")
+
+
+def test_butter_that_would_have_to_melt_is_not_advised() -> None:
+    """Common practice: butter above 25 °C takes in no more air."""
+    data = {
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen",
+        "family": "sugar-and-butter frosting", "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {
+            "butter": {"kind": "butter_unsalted", "amount": "300 g"},
+            "sugar": {"kind": "sugar_powdered", "amount": "300 g", "temperature": "15 °C"},
+        },
+        "stages": [{"title": "Mix", "steps": [{"do": "Mix.", "add": ["butter", "sugar"]}]}],
+    }  # fmt: skip
+    made = batch_of(recipe_from(data))
+    conditions = conditions_from(made.recipe, {"target_temperature": "30"})
+    texts = condition_texts(made, conditions) | temperature_texts(made, conditions, 0)
+    assert texts["tempered"] == "butter"
+    assert "butter, unsalted would be too soft to beat" in str(texts["tempering"])
