@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from crumbcoat_calc.label.eu import EuLabel, eu_label
-from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of, lists_of
+from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of
+from crumbcoat_calc.label.market_list import lists_of
 from crumbcoat_calc.label.suitable import ListedOrigin, listed_origins
 from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
@@ -12,11 +13,11 @@ from crumbcoat_calc.recipe.model import Claim
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatchLabel:
-    """`lists` are those of the EU and of the US; `density_g_per_ml` is that of the finished food, None if not known."""
+    """`lists` are in the order of MARKETS; `density_g_per_ml` is that of the finished food, None if not known."""
 
     us: UsLabel
     eu: EuLabel
-    lists: tuple[IngredientList, IngredientList]
+    lists: tuple[IngredientList, ...]
     origins: tuple[ListedOrigin, ...]
     claims: tuple[Claim, ...]
     portion_g: float

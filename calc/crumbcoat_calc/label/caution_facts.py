@@ -7,7 +7,8 @@ from functools import cache
 
 from crumbcoat_calc.foods.diets import origin_of
 from crumbcoat_calc.foods.table import foods
-from crumbcoat_calc.label.ingredient_list import IngredientList, lists_of
+from crumbcoat_calc.label.ingredient_list import IngredientList
+from crumbcoat_calc.label.market_list import lists_of
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_assessment, allergen_word, allergen_words, regimes, words_in
 from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Ingredient, Replacement
 from crumbcoat_calc.values.display import plain_number_text
@@ -21,7 +22,7 @@ class ListedIngredient:
     `inside` are the ingredients of a compound one: heaviest first if all have a mass, else in the order given.
     `allergens` are the author's own words for what it contains, such as `milk` or `almond`; they override the
     ingredient table. If None, the table applies or, without a kind from the table, the words in the name.
-    `percent` is printed after the name.
+    `percent` is printed after the name. `called` is what the recipe calls it, where the list has another name.
     """
 
     name: str
@@ -30,6 +31,7 @@ class ListedIngredient:
     inside: tuple["ListedIngredient", ...] = ()
     allergens: tuple[str, ...] | None = None
     percent: float | None = None
+    called: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,12 +70,6 @@ def listed_ingredients_of(batch: Batch) -> tuple[ListedIngredient, ...]:
     )
 
 
-def lists_of(batch: Batch) -> tuple[IngredientList, IngredientList]:
-    """The lists of a batch for the EU and for the US."""
-    entries, may_contain = listed_ingredients_of(batch), batch.recipe.may_contain
-    return ingredient_list(entries, "EU", may_contain), ingredient_list(entries, "US", may_contain)
-
-
 def _listed(weighed: WeighedIngredient, ingredient: Ingredient) -> ListedIngredient:
     """What is declared of an ingredient is not true of another that goes in for it.
 
@@ -94,13 +90,13 @@ def _listed(weighed: WeighedIngredient, ingredient: Ingredient) -> ListedIngredi
 
 
 def ingredient_list(
-    entries: Sequence[ListedIngredient], regime: str, may_contain: Sequence[str] = ()
+    entries: Sequence[ListedIngredient], market: str, may_contain: Sequence[str] = ()
 ) -> IngredientList:
     """The list of ingredients by the masses weighed in; the same name is listed once.
 
     Args:
         entries: the outermost with a mass, zero or more.
-        regime: `US` or `EU`.
+        market: `US`, `EU` or `UK`, which has the allergens of the EU.
         may_contain: the author's words for what may get in; nothing is added to them.
 
     Raises:
@@ -115,7 +111,7 @@ def ingredient_list(
     >>> found.text, found.contains
     ('butter (MILK), sugar', ('milk',))
     """
-    words_known = allergen_words()
+    words_known, regime = allergen_words(), MARKETS[market]
     for position, word in enumerate(may_contain):
         _checked(word, ("may_contain", position))
     spans: list[Span] = []
@@ -155,7 +151,7 @@ def _merged(entries: Sequence[ListedIngredient]) -> list[ListedIngredient]:
 def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[tuple[str, str]]) -> list[Span]:
     words, doubt = _allergens(entry, regime)
     if doubt:
-        doubts.append((entry.name, doubt))
+        doubts.append((entry.called or entry.name, doubt))
     inner: list[Span] = []
     inside_found: list[str] = []
     for part in _in_order(entry.inside):
@@ -163,10 +159,15 @@ def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
     if entry.percent is not None:
-        spans.append(Span(f" {plain_number_text(entry.percent, 1)} %"))
+        spans.append(Span(f" {_percent_text(entry.percent)}"))
     for word in unnamed:
         inner += ([Span(", ")] if inner else []) + [Span(word, True)]
     return [*spans, Span(" ("), *inner, Span(")")] if inner else spans
+
+
+def _percent_text(percent: float) -> str:
+    """A share of the food; of what lost water on the way there may be more than the food weighs."""
+    return f"{plain_number_text(percent, 1)} %" if percent <= 100 else f"{plain_number_text(percent, 0)} g per 100 g"
 
 
 def _set_off(name: str, words: Sequence[str]) -> tuple[list[Span], list[str]]:

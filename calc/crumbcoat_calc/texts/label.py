@@ -4,27 +4,28 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
+from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.label.nutrients import LabelLine
 from crumbcoat_calc.label.suitable import ListedOrigin
 from crumbcoat_calc.label.us import UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.label_draft import draft_rows
 from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
 
-REGIMES = ("EU", "US")
 _INDENT = "\u2003"
 
 
 def label_texts(batch: Batch, label: BatchLabel) -> Texts:
     """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
 
-    `label.short` is what it contains.
+    `label.draft`: rows of what else a label needs; `label.short` is what it contains.
     """
     us, eu = label.us, label.eu
     return {
         "label.us": [
-            [_name(line), line.text, line.percent_text, whole.text]
+            [*_us_name(line), line.percent_text, whole.text]
             for line, whole in zip(us.per_serving, us.per_100g, strict=True)
         ],
         "label.eu": [
@@ -34,12 +35,23 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
         "label.portion": f"One portion is {mass_text(label.portion_g)}: {one_portion_text(batch)}.",
         "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
         "label.words": [*_list_rows(label.lists), *_origin_rows(label.origins), *_claim_rows(label)],
+        "label.draft": draft_rows(batch),
         "label.short": _contains_text(label.lists),
     }
 
 
 def _name(line: LabelLine) -> str:
     return _INDENT * line.nutrient.indent + line.nutrient.name
+
+
+def _us_name(line: LabelLine) -> list[str]:
+    """The name and the amount; added sugars have theirs in one line of words, by 21 CFR 101.9(c)(6)(iii)."""
+    if line.nutrient.key != "added_sugars":
+        return [_name(line), line.text]
+    indent = _INDENT * line.nutrient.indent
+    if line.declared is None:
+        return [f"{indent}Includes added sugars", line.text]
+    return [f"{indent}Includes {line.text} added sugars", ""]
 
 
 def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
@@ -65,18 +77,27 @@ def _missing_text(lines: Sequence[LabelLine]) -> str:
 
 
 def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
-    """One list if both regimes print the same, else one each; what it contains, may contain, and what is not known."""
-    eu, us = (found.text for found in lists)
-    rows = [["Ingredients", eu]] if eu == us else [["Ingredients, EU", eu], ["Ingredients, US", us]]
-    contains = [list_text(found.contains) or "no allergen that the law lists, as far as known" for found in lists]
-    if set(lists[0].contains) == set(lists[1].contains):
-        rows.append(["Contains", contains[0]])
+    """Lists that are the same in one row; what it contains, may contain, and what is not known."""
+    markets: dict[str, list[str]] = {}
+    for market, found in zip(MARKETS, lists, strict=True):
+        markets.setdefault(found.text, []).append(market)
+    rows = [[_heading(named, len(markets)), text] for text, named in markets.items()]
+    contains = {
+        regime: list_text(found.contains) or "no allergen that the law lists, as far as known"
+        for found, regime in zip(lists, MARKETS.values(), strict=True)
+    }
+    if set(lists[0].contains) == set(lists[-1].contains):
+        rows.append(["Contains", contains["EU"]])
     else:
-        rows += [[f"Contains, {regime}", words] for regime, words in zip(REGIMES, contains, strict=True)]
+        rows += [[f"Contains, {regime}", words] for regime, words in contains.items()]
     if lists[0].may_contain:
         rows.append(["May contain", list_text(lists[0].may_contain)])
     doubts = dict.fromkeys(doubt for found in lists for doubt in found.doubts)
     return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
+
+
+def _heading(markets: Sequence[str], lists: int) -> str:
+    return "Ingredients" if lists == 1 else f"Ingredients, {list_text(list(markets))}"
 
 
 def _contains_text(lists: Sequence[IngredientList]) -> str:

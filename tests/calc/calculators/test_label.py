@@ -38,7 +38,8 @@ def cells(rows):
 
 def test_the_words_of_the_label():
     assert texts()["label.words"] == [
-        ["Ingredients", "sugar, butter (MILK), rum"],
+        ["Ingredients, EU and UK", "sugar, butter 39.2 % (MILK), rum"],
+        ["Ingredients, US", "sugar, butter (cream (MILK)), rum"],
         ["Contains", "milk"],
         ["May contain", "hazelnut"],
         ["From animals", "butter"],
@@ -73,7 +74,7 @@ def test_unknown_allergens_are_listed_with_their_ingredient():
 
 
 def test_the_label_follows_the_state_of_the_batch():
-    assert cells(texts({"without.rum": "yes"})["label.words"])["Ingredients"] == ["sugar, butter (MILK)"]
+    assert cells(texts({"without.rum": "yes"})["label.words"])["Ingredients, US"] == ["sugar, butter (cream (MILK))"]
     assert "Alcohol" in cells(texts()["cautions"])
     assert "Alcohol" not in cells(texts({"without.rum": "yes"})["cautions"])
     assert cells(texts({"factor": "2"})["cost.lines"])["butter"][0] == "400 g"
@@ -195,3 +196,9 @@ def test_prices_that_cannot_be_used_are_refused_where_they_are_needed():
     with pytest.raises(InputError) as refusal:
         run("label", context)
     assert refusal.value.path == ("prices", "line", 1 + len(PRICES.splitlines()), "price")
+
+
+def test_added_sugars_are_in_a_line_of_words():
+    """21 CFR 101.9(c)(6)(iii): `Includes x g Added Sugars`; 299.4 g in 510 g are 14.1 g in 24 g, 28 % of 50 g."""
+    shown = {row[0].strip(): row[1:] for row in texts()["label.us"]}
+    assert shown["Includes 14 g added sugars"] == ["", "28 %", "59 g"]

@@ -77,7 +77,7 @@ def test_every_option_has_a_description() -> None:
         assert all(description.endswith(".") for _, _, description in rows), name
 
 
-DYNAMIC = {"listed": "<origin>", "claims": "<claim>",
+DYNAMIC = {"ingredient_lists": "<market>", "listed": "<origin>", "claims": "<claim>",
            "portions_g": "<portion>", "kept_back_g": "<part>", "figures": "<figure>",
            "per_serving": "<nutrient>", "per_100g": "<nutrient>",
            "per_portion": "<nutrient>"}  # fmt: skip

@@ -41,6 +41,7 @@ CARD_FIELDS: tuple[tuple[str, str], ...] = (
     ("label.eu.portion_g", "One portion of the recipe, in g."),
     ("label.eu.per_portion", "The nutrients by EU rules for one portion, with the fields of `label.us.per_serving`."),
     ("label.eu.per_100g", "The same for 100 g."),
+    ("ingredient_lists.<market>", "The list of ingredients by the rules of the `eu`, the `uk` or the `us`, as text."),
     ("allergens.eu", "The allergens that EU law lists, in the words of a label."),
     ("allergens.us", "Those that US law lists."),
     ("allergens.not_known_of", "The ingredients of which not every allergen is known."),

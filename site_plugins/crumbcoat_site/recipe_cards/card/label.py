@@ -3,6 +3,7 @@
 from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.information import nutrition_information
+from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.label.nutrients import LabelLine
 from crumbcoat_calc.label.suitable import claimed_diets
 from crumbcoat_calc.purchasing.cost import Cost
@@ -33,6 +34,9 @@ def label_figures(answer: Answer) -> dict[str, object]:
                 "per_100g": _lines(eu.per_100g),
             },
         },
+        "ingredient_lists": {
+            market.lower(): found.text for market, found in zip(MARKETS, answer.label.lists, strict=True)
+        },
         "allergens": _allergens(answer),
         "listed": {
             origin.fact: {"inside": list(origin.inside), "not_certain": list(origin.unsure)}
@@ -58,8 +62,10 @@ def _lines(lines: tuple[LabelLine, ...]) -> dict[str, object]:
 
 def _allergens(answer: Answer) -> dict[str, object]:
     """The allergens by regime in the words of a label, and the ingredients whose allergens are not all known."""
-    lists = dict(zip(("EU", "US"), answer.label.lists, strict=True))
-    contains: dict[str, object] = {regime.lower(): list(found.contains) for regime, found in lists.items()}
+    lists = dict(zip(MARKETS, answer.label.lists, strict=True))
+    contains: dict[str, object] = {
+        regime.lower(): list(found.contains) for regime, found in lists.items() if regime != "UK"
+    }
     not_known = list(dict.fromkeys(name for found in lists.values() for name, _ in found.doubts))
     return contains | {"not_known_of": not_known, "may_contain": list(answer.batch.recipe.may_contain)}
 

@@ -1,0 +1,46 @@
+"""Texts of what a label needs beyond ingredients and nutrients: blanks to fill in, and who can give what is missing."""
+
+from crumbcoat_calc.foods.diets import origin_of
+from crumbcoat_calc.label.ingredient_list import ListedIngredient, listed_ingredients_of
+from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.values.display import duration_text, list_text, mass_text
+
+BLANK = "________"
+
+_MIXED_BY_MAKERS = frozenset(
+    ("baked goods", "chocolate", "confectionery", "own composition", "plant alternative", "preserve")
+)
+"""Groups of foods that are made of others, which only the pack lists."""
+
+
+def draft_rows(batch: Batch) -> list[list[str]]:
+    """The other lines of a label; a blank stays one until somebody weighs, tests or asks.
+
+    Source:
+        eu-1169-2011, Arts. 9, 23 to 25 and Annex X; the words of US labels from memory.
+    """
+    rows = [
+        ["Net quantity", f"{BLANK}: weigh what is in each pack; this batch is {mass_text(batch.total.mass_g)}"],
+        ["Date", f"{BLANK}: “use by” where it spoils quickly, or else “best before”, from a test of keeping"],
+        ["Storage", f"{BLANK}: from the same test; {_storage_text(batch)}"],
+        ["Maker", f"{BLANK}: name and address"],
+    ]
+    asked = [entry.name for entry in listed_ingredients_of(batch) if _is_asked(entry)]
+    if asked:
+        rows.append(["Ask the suppliers", f"what {list_text(asked)} {'is' if len(asked) == 1 else 'are'} made of"])
+    return rows
+
+
+def _storage_text(batch: Batch) -> str:
+    places = [f"{place.where} up to {duration_text(place.up_to_s)}" for place in batch.recipe.storage]
+    return f"the recipe keeps it {list_text(places)}" if places else "the recipe does not say"
+
+
+def _is_asked(entry: ListedIngredient) -> bool:
+    """Whether only the pack can say what an ingredient is made of."""
+    if entry.inside:
+        return False
+    if entry.food is None or entry.food.group in _MIXED_BY_MAKERS:
+        return True
+    origin = origin_of(entry.food)
+    return None in (origin.of_animal_origin, origin.meat_or_fish, origin.gluten)
