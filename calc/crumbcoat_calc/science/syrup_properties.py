@@ -11,7 +11,7 @@ DENSITY = Model(
 )
 VISCOSITY = Model(
     "viscosity of sucrose syrup (Genotelle)",
-    "0 to 70 % sucrose, 0 to 40 °C; ±6 % from 20 °C, ±15 % below",
+    "0 to 70 % sucrose, 0 to 60 °C; ±6 % from 20 °C, ±15 % below",
     "genotelle-1978",
 )
 
@@ -58,13 +58,14 @@ def unchecked_density_g_per_ml(sucrose_percent: float, t_c: float) -> float:
 
 
 def syrup_viscosity_mpa_s(sucrose_percent: float, t_c: float) -> Estimated:
-    """Viscosity of a sucrose syrup in mPa s, 0 to 70 g per 100 g, 0 to 40 °C.
+    """Viscosity of a sucrose syrup in mPa s, 0 to 70 g per 100 g, 0 to 60 °C.
 
         x = S / (1900 - 18 S);  phi = (30 - t) / (91 + t)
         log10 mu = 22.46 x - 0.114 + phi (1.1 + 43.1 x^1.25)
 
     Source:
-        genotelle-1978; ±6 % from 20 °C and ±15 % below, against handbook tables (crc-97).
+        genotelle-1978; ±6 % from 20 °C and ±15 % below, against handbook tables (crc-97) and, up to 60 °C, the
+        measurements of bingham-jackson-1918.
 
     >>> round(syrup_viscosity_mpa_s(60, 20).value, 2)
     59.74

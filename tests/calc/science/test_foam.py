@@ -28,6 +28,27 @@ def test_published_examples(mix_density, finished_density, overrun):
     assert overrun_percent(mix(mix_density), finished_density).value == pytest.approx(overrun, abs=0.05)
 
 
+def test_a_foam_with_pieces():
+    """Guelph: 9 kg of candy, 0.748 kg/L, in 91 kg of ice cream, 100 % overrun on a mix of 1.1 kg/L: 564 g/L.
+
+    Our figure counts candy as mix. By hand: 91 / 1.1 = 82.73 L of mix and 9 / 0.748 = 12.03 L of candy without air;
+    82.73 L of air in 94.76 L are 87.3 %, and in the 82.73 L of mix alone 100 %.
+    Source: guelph-dairy, "Figuring target package weights, with particulates".
+    """
+    foam_l, candy_l = 91 / (1.1 / (100 / 100 + 1)), 9 / 0.748
+    assert 100 / (foam_l + candy_l) == pytest.approx(0.564, abs=0.001)
+    mix_l = 91 / 1.1
+    whole = overrun_percent(mix(100 / (mix_l + candy_l)), 0.564).value
+    assert whole == pytest.approx(87.3, abs=0.2)
+    assert whole * (mix_l + candy_l) / mix_l == pytest.approx(100, abs=0.3)  # 0.564 is a rounded figure
+
+
+def test_a_foam_with_pieces_by_volume():
+    """40 L of mix and 28 L of pecans give 110 L, of which 82 L are foam: 105 %. Source: that book, restated."""
+    whole = overrun_percent(mix(1.0), (40 + 28) / 110).value
+    assert whole * (40 + 28) / 40 == pytest.approx(105, abs=0.01)
+
+
 def test_the_band_is_that_of_the_predicted_density():
     predicted = Estimate(1.2, 1.19, 1.21, MODEL)
     answer = overrun_percent(predicted, 200 / 236.588)
