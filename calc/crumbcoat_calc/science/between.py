@@ -11,6 +11,7 @@ from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.emulsion import InnerPhase, Packing
 from crumbcoat_calc.science.ends import ends_of, is_open
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
+from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
 from crumbcoat_calc.science.state import MixtureState, mixture_state
 from crumbcoat_calc.science.volumes import Volumes
@@ -34,6 +35,11 @@ class StateBetween(MixtureState):
     @cached_property
     def headroom_g(self) -> Estimated:
         return self._across(lambda end: end.headroom_g)
+
+    @cached_property
+    def lactose(self) -> Lactose:
+        columns = zip(*[end.lactose for end in self.ends], strict=True)
+        return Lactose(*[covering(figures, self.unknown) for figures in columns])
 
     @cached_property
     def syrup_density_g_per_ml(self) -> Estimated:

@@ -1,66 +1,101 @@
 """The sugars of a mixture: how much is dissolved, how much is not, and how much more would dissolve."""
 
 from dataclasses import dataclass
+from functools import lru_cache
+from math import fsum
+from typing import NamedTuple
 
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
+from crumbcoat_calc.science.mixed_sugars import crystal_water_g_per_g, soluble_beside
 from crumbcoat_calc.science.solubility import (
-    dextrose_solubility_g_per_100g_water,
+    Band,
     grams_per_gram_water,
-    lactose_solubility_g_per_100g_water,
     saturated_percent,
     saturation_spread_percent,
+    solubility_g_per_g_water,
 )
 
 SUCROSE = Model(
-    "sucrose by its saturation curve in water alone (Vavrinecz); other dissolved sugars may displace up to their own "
-    "mass of sucrose, which the band covers",
-    "0 to 100 °C; if some sucrose is undissolved, other sugars up to a tenth of it; ethanol up to 5 g per 100 g of "
-    "water; at rest, not supersaturated",
+    "sucrose by its saturation curve (Vavrinecz), lowered beside other sugars by Norrish's rule with Gibbs and Duhem; "
+    "the band reaches from no such lowering to one and a half times as much, and takes sugars that the table does not "
+    "list one by one as anything from all sucrose to all soluble",
+    "0 to 100 °C; less alcohol than water; at rest; sugars that crystallise slowly as up to 2.3 times saturated",
     "vavrinecz-1962",
 )
 
-Band = tuple[float, float, float]
-"""Value, low end and high end."""
+
+class Solution(NamedTuple):
+    """A syrup: free water, and each dissolved sugar by its name in norrish_constants.csv; in g."""
+
+    water_g: float
+    sugars_g: dict[str, float]
+
+    @property
+    def sugar_g(self) -> float:
+        """All its sugars."""
+        return fsum(self.sugars_g.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Syrup:
     """The water of a mixture and what is dissolved in it, masses in g.
 
-    `other_dissolved_g` is lactose, dextrose, fructose, maltose and the sugars that the table does not list one by one.
-    `headroom_g` is how much more sucrose would dissolve. `saturated` is None if the band leaves that open.
+    `solutions` has the value, the end with the fewest dissolved sugars and that with the most; `sure` is the second,
+    with nothing of the sugars that the table does not list. `undissolved_g` is without the water in crystals.
+    `slow_g` is what may crystallise of each sugar that does so slowly. `headroom_g` is how much more sucrose would
+    dissolve. `saturated` with sucrose is None if the band leaves that open.
     """
 
-    water_g: float
-    sucrose_dissolved_g: Band
-    sucrose_undissolved_g: Band
+    solutions: tuple[Solution, Solution, Solution]
+    sure: Solution
+    undissolved_g: Band
+    slow_g: dict[str, float]
     headroom_g: Band
-    lactose_dissolved_g: Band
-    lactose_undissolved_g: float
-    other_dissolved_g: Band
     saturated: bool | None
+
+    @property
+    def water_g(self) -> float:
+        """Free water."""
+        return self.solutions[0].water_g
+
+    @property
+    def dissolved_g(self) -> Band:
+        """All dissolved sugars."""
+        value, fewest, most = self.solutions
+        return value.sugar_g, fewest.sugar_g, most.sugar_g
+
+    def dissolved_of(self, sugar: str) -> Band:
+        """One of the dissolved sugars."""
+        value, fewest, most = [solution.sugars_g.get(sugar, 0.0) for solution in self.solutions]
+        return value, fewest, most
 
 
 def syrup_of(constituents: Constituents, t_c: float) -> Syrup | Withheld:
     """Split the sugars of a mixture into dissolved and undissolved, at rest at one temperature.
 
-        most = water S / (100 - S);  dissolved = min(sucrose, most)
+        most = water S / (100 - S);  dissolved = min(sucrose, most - displaced by the other dissolved sugars)
 
-    S is from the saturation curve with its spread. There is no model for a mixture of sugars. With other sugars, less
-    sucrose dissolves, but more sugar dissolves altogether (from memory); so the sucrose that dissolves has two bounds,
-    in all the water, and in all the water minus the mass of the other sugars. With less sucrose than both, all of it
-    dissolves. Otherwise the other sugars must be at most a tenth of the sucrose that the water can dissolve, or the
-    syrup is withheld, because the bounds would be too far apart to be useful. Lactose dissolves by its own solubility
-    in water alone; in a sucrose syrup less of it dissolves, so its low end falls evenly to a fifth of that at
-    saturation (from memory). Starch does not dissolve in the cold.
+    S is from the saturation curve with its spread; what is displaced is from `mixed_sugars`. From no displacement to
+    one and a half times that covers the recalled maxima of syrups of sucrose and invert sugar.
+
+    Sugars that the table does not list one by one are anything from all sucrose (fewest dissolved) to all soluble
+    (most). The value takes them as sucrose, which most of them are in chocolate and confectionery; those of a syrup,
+    which would set if they were, as soluble.
+
+    Lactose, glucose, maltose and fructose crystallise slowly. The value has what dissolves of each in water alone, the
+    low end what stays dissolved beside the others, the high end 2.3 times what water alone dissolves, as honey holds
+    its glucose. Crystals take their water along, at most half of the water.
+
+    Alcohol dissolves no sugar and takes water from it: up to its own mass at the low end, half of that in the value,
+    none at the high end. Starch does not dissolve in the cold.
 
     Args:
         t_c: 0 to 100 °C.
 
     Source:
-        vavrinecz-1962; hudson-lowe; assumption (the tenth).
+        vavrinecz-1962; norrish-1966; usda-sr28 (honey); memory (one and a half times, alcohol).
     """
     names = constituents.unknown_of("water", "sugar")
     if names:
@@ -68,42 +103,46 @@ def syrup_of(constituents: Constituents, t_c: float) -> Syrup | Withheld:
     reason = too_hot_or_cold(t_c, "vavrinecz-saturation")
     if reason:
         return reason
-    water, sucrose = constituents.water_g, constituents.sucrose_g
-    if water <= 0:
+    if constituents.water_g <= 0:
         return Withheld("there is no water for sugar to dissolve in")
-    if constituents.ethanol_g > water * constants("ethanol")["limit"] / 100:
-        return Withheld("with more than 5 g of ethanol per 100 g of water, no saturation curve applies")
-    spread, percent = saturation_spread_percent(), saturated_percent(t_c)
-    most = water * grams_per_gram_water(percent)
-    lactose, undissolved_lactose = _lactose(constituents, t_c, min(1.0, sucrose / most))
-    if isinstance(lactose, Withheld):
-        return lactose
-    reason = _too_much_dextrose(constituents, t_c)
-    if reason:
-        return reason
-    free = constituents.glucose_g + constituents.fructose_g + constituents.maltose_g
-    others = (
-        lactose[0] + free + (constituents.sugars_low_g + constituents.sugars_high_g) / 2,
-        lactose[1] + free + constituents.sugars_low_g,
-        lactose[2] + free + constituents.sugars_high_g,
+    if constituents.ethanol_g >= constituents.water_g:
+        return Withheld("there is at least as much alcohol as water, and no saturation curve applies")
+    sucrose, low_g, high_g = constituents.sucrose_g, constituents.sugars_low_g, constituents.sugars_high_g
+    in_syrup = constituents.syrup_sugars_g
+    as_sucrose = max(0.0, (low_g + high_g) / 2 - in_syrup)
+    slow = _slow_sugars(constituents, t_c, sucrose + as_sucrose)
+    (water, values), (water_low, lows), (water_high, highs) = slow
+    if in_syrup > 0:
+        values["maltose"] = values.get("maltose", 0.0) + in_syrup
+    at, at_low, at_high = _saturation(t_c)
+    most = water * soluble_beside("sucrose", at, {name: mass / water for name, mass in values.items()})
+    lowest, surely = [_lowest(at_low, water_low, dissolved) for dissolved in (lows, highs)]
+    highest = water_high * at_high
+    amounts = {name: mass for name, mass in _amounts(constituents) if mass > 0}
+    in_most = highs | {"glucose": highs.get("glucose", 0.0) + high_g} if high_g > 0 else highs
+    solutions = (
+        Solution(water + constituents.ethanol_g / 2, {"sucrose": min(sucrose + as_sucrose, most), **values}),
+        Solution(water_low + constituents.ethanol_g, {"sucrose": min(sucrose + low_g, lowest), **lows}),
+        Solution(water_high, {"sucrose": min(sucrose, highest), **in_most}),
     )
-    lowest = max(0.0, water * grams_per_gram_water(percent - spread) - others[2])
-    highest = water * grams_per_gram_water(percent + spread)
-    if sucrose > lowest and others[2] > constants("mixed-sugars")["limit_share"] * most:
-        return Withheld(
-            f"sugars other than sucrose ({others[2]:.3g} g) are more than a tenth of the sucrose that the water can "
-            f"dissolve ({most:.3g} g), and there is no model for such a mixture"
-        )
-    dissolved = (min(sucrose, most), min(sucrose, lowest), min(sucrose, highest))
+    total = fsum(amounts.values())
+    slow_g = {name: mass - lows[name] for name, mass in amounts.items()}
+    undissolved = (
+        max(0.0, sucrose + as_sucrose - most) + total + in_syrup - fsum(values.values()),
+        max(0.0, sucrose - highest) + total - fsum(highs.values()),
+        max(0.0, sucrose + high_g - lowest) + fsum(slow_g.values()),
+    )
     return Syrup(
-        water_g=water,
-        sucrose_dissolved_g=dissolved,
-        sucrose_undissolved_g=(sucrose - dissolved[0], sucrose - dissolved[2], sucrose - dissolved[1]),
-        headroom_g=(max(0.0, most - sucrose), max(0.0, lowest - sucrose), max(0.0, highest - sucrose)),
-        lactose_dissolved_g=lactose,
-        lactose_undissolved_g=undissolved_lactose,
-        other_dissolved_g=others,
-        saturated=False if sucrose <= lowest else True if sucrose >= highest else None,
+        solutions=solutions,
+        sure=Solution(solutions[1].water_g, {"sucrose": min(sucrose, lowest), **lows}) if high_g > 0 else solutions[1],
+        undissolved_g=undissolved,
+        slow_g=slow_g,
+        headroom_g=(
+            max(0.0, most - sucrose - as_sucrose),
+            max(0.0, surely - sucrose - high_g),
+            max(0.0, highest - sucrose),
+        ),
+        saturated=False if sucrose + high_g <= surely else True if sucrose >= highest else None,
     )
 
 
@@ -113,12 +152,7 @@ def strength_percent(syrup: Syrup) -> Estimate:
     Source:
         definition.
     """
-    value, low, high = [
-        100 * sugars / (syrup.water_g + sugars)
-        for sugars in (
-            sucrose + other for sucrose, other in zip(syrup.sucrose_dissolved_g, _crossed(syrup), strict=True)
-        )
-    ]
+    value, low, high = [100 * solution.sugar_g / (solution.water_g + solution.sugar_g) for solution in syrup.solutions]
     return Estimate(value, min(low, value), max(high, value), SUCROSE)
 
 
@@ -127,32 +161,64 @@ def estimate(band: Band) -> Estimated:
     return Estimate(*band, SUCROSE)
 
 
-def _crossed(syrup: Syrup) -> Band:
-    """The other sugars at each end of the sucrose: where they displace sucrose, they are in the syrup themselves."""
-    value, low, high = syrup.other_dissolved_g
-    return (value, high, high) if syrup.saturated is not False else (value, low, high)
+def _amounts(constituents: Constituents) -> tuple[tuple[str, float], ...]:
+    return (
+        ("lactose", constituents.lactose_g),
+        ("glucose", constituents.glucose_g),
+        ("maltose", constituents.maltose_g),
+        ("fructose", constituents.fructose_g),
+    )
 
 
-def _lactose(constituents: Constituents, t_c: float, saturation: float) -> tuple[Band | Withheld, float]:
-    """Dissolved and undissolved lactose, with sucrose from none (0) to saturation (1)."""
-    lactose = constituents.lactose_g
-    if lactose <= 0:
-        return (0.0, 0.0, 0.0), 0.0
-    soluble = lactose_solubility_g_per_100g_water(t_c)
-    if isinstance(soluble, Withheld):
-        return soluble, 0.0
-    dissolved = min(lactose, soluble.value * constituents.water_g / 100)
-    beside = 1 - saturation * (1 - constants("lactose-solubility")["least_share_in_syrup"])
-    low = min(lactose, beside * soluble.low * constituents.water_g / 100)
-    return (dissolved, low, min(lactose, soluble.high * constituents.water_g / 100)), lactose - dissolved
+def _lowest(at_low: float, water_g: float, dissolved_g: dict[str, float]) -> float:
+    """The least sucrose that dissolves beside other dissolved sugars."""
+    beside = soluble_beside("sucrose", at_low, {name: mass / water_g for name, mass in dissolved_g.items()})
+    return water_g * max(0.0, at_low - constants("mixed-sugars")["displacement_high"] * (at_low - beside))
 
 
-def _too_much_dextrose(constituents: Constituents, t_c: float) -> Withheld | None:
-    share = 100 * constituents.glucose_g / constituents.water_g
-    soluble = dextrose_solubility_g_per_100g_water(min(t_c, 25.0))
-    if isinstance(soluble, Estimate) and share > soluble.low:
-        return Withheld(
-            f"there is more dextrose ({share:.3g} g per 100 g of water) than is sure to dissolve "
-            f"({soluble.low:.3g} g), so how much of it is dissolved is not known"
-        )
-    return None
+@lru_cache(maxsize=64)
+def _saturation(t_c: float) -> Band:
+    """Sucrose that water alone dissolves, in g per g."""
+    percent, spread = saturated_percent(t_c), saturation_spread_percent()
+    return grams_per_gram_water(percent), grams_per_gram_water(percent - spread), grams_per_gram_water(percent + spread)
+
+
+def _slow_sugars(
+    constituents: Constituents, t_c: float, sucrose_g: float
+) -> tuple[tuple[float, dict[str, float]], ...]:
+    """For the value, the low and the high end: water that dissolves sugar, and all dissolved sugars but sucrose."""
+    water, ethanol = constituents.water_g, constituents.ethanol_g
+    amounts = [(name, mass) for name, mass in _amounts(constituents) if mass > 0]
+    waters = (water - ethanol / 2, water - ethanol, water)
+    if not amounts:
+        return tuple([(part, {}) for part in waters])
+    held = constants("mixed-sugars")["held"]
+    bands = {name: solubility_g_per_g_water(name, t_c) for name, _ in amounts}
+    beside = {name: min(mass / waters[1], bands[name][0]) for name, mass in amounts}
+    beside["sucrose"] = min((sucrose_g + constituents.syrup_sugars_g) / waters[1], _saturation(t_c)[0])
+    ends: list[tuple[float, dict[str, float]]] = []
+    for end, part in enumerate(waters):
+        dissolved, bound = {}, 0.0
+        for name, mass in amounts:
+            soluble = bands[name][end]
+            if end == 1:
+                soluble = soluble_beside(name, soluble, {other: of for other, of in beside.items() if other != name})
+            elif end == 2:
+                soluble *= held
+            taken = crystal_water_g_per_g(name)
+            dissolved[name] = dissolved_g(mass, soluble, part, taken)
+            bound += taken * (mass - dissolved[name])
+        ends.append((part - min(bound, part / 2), dissolved))
+    return tuple(ends)
+
+
+def dissolved_g(mass_g: float, soluble_g_per_g: float, water_g: float, crystal_water: float) -> float:
+    """How much of a sugar is dissolved, if its crystals take water along, in g per g; at most half of the water.
+
+    >>> round(dissolved_g(30, 0.19, 100, 0.0526), 2), dissolved_g(5, 0.19, 100, 0.0526)
+    (18.89, 5)
+    """
+    if mass_g <= soluble_g_per_g * water_g / 2:
+        return mass_g
+    freely = soluble_g_per_g * (water_g - crystal_water * mass_g) / (1 - crystal_water * soluble_g_per_g)
+    return min(mass_g, max(freely, soluble_g_per_g * water_g / 2))

@@ -22,7 +22,7 @@ class Region(Enum):
     WATER_IN_FAT = "water in fat: like butter"
     THINS = "sugar still dissolves: more of it thins"
     UNSATURATED = "sugar still dissolves: what more of it does is not known"
-    NEARLY_SATURATED = "sugar is about to stay undissolved"
+    NEARLY_SATURATED = "sugar may still dissolve or stay undissolved"
     STIFFENS = "sugar stays undissolved: more of it stiffens"
     UNKNOWN = "not known"
 
@@ -124,7 +124,7 @@ def _point(parts: Sequence[tuple[Food, float]], t_c: float, boiled_off_g: float,
         return MapPoint(fat, None, phi.value if isinstance(phi, Estimate) else None, Region.UNKNOWN)
     return MapPoint(
         fat,
-        syrup.sucrose_undissolved_g[0] + syrup.lactose_undissolved_g,
+        syrup.undissolved_g[0],
         phi.value if isinstance(phi, Estimate) else None,
         _region(syrup, phi, emulsified),
     )

@@ -1,10 +1,11 @@
-"""How much sucrose, lactose and dextrose dissolves in water."""
+"""How much of each sugar dissolves in water alone."""
 
+import math
 from functools import cache, lru_cache
 from itertools import pairwise
 
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
-from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, outside
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Model
 from crumbcoat_calc.tables import load_rows
 
 SATURATION = Model(
@@ -13,18 +14,17 @@ SATURATION = Model(
     "vavrinecz-1962",
 )
 LACTOSE = Model(
-    "solubility of lactose in water alone, straight lines between table points",
-    "0 to 89 °C; ±8 % between published tables",
+    "solubility of lactose in water (Hudson), straight lines in its logarithm between table points; beside other "
+    "sugars by Norrish's rule, and up to half of the way back to that in water alone",
+    "0 to 89 °C; ±8 % between published tables; how much other sugars lower it was not found measured",
     "hudson-lowe",
 )
-DEXTROSE = Model(
-    "solubility of dextrose in water alone, a straight line between two found points",
-    "0 to 25 °C; ±10 %",
-    "jackson-silsbee-1922",
-)
 
-Points = tuple[tuple[float, float], ...]
-"""Temperature in °C, and g per 100 g of water, in rising order."""
+Band = tuple[float, float, float]
+"""Value, low end and high end."""
+
+Points = tuple[tuple[float, float, float], ...]
+"""Temperature in °C, ln of g per g of water, and tolerance as a share, in rising order."""
 
 
 def saturated_percent(t_c: float) -> float:
@@ -76,34 +76,31 @@ def grams_per_gram_water(percent: float) -> float:
 
 
 @lru_cache(maxsize=64)
-def lactose_solubility_g_per_100g_water(t_c: float) -> Estimated:
-    """Lactose that dissolves in water alone, at equilibrium; 0 to 89 °C. Other sugars lower it, by no known model.
+def solubility_g_per_g_water(sugar: str, t_c: float) -> Band:
+    """How much of lactose, glucose, maltose or fructose dissolves in water alone, at equilibrium, with its band.
+
+    Straight lines between table points in the logarithm. Beyond the last point, the low end and the value stay what
+    they are there, and there is no high end; below the first one, which is near 0 °C, all stay.
+
+    Args:
+        t_c: 0 to 100 °C; not checked, the caller must.
 
     Source:
-        hudson-lowe, straight lines between its points; ±8 % covers the other values that were found.
+        hudson-lowe (lactose), gillis-lowe (maltose), jackson-silsbee-1922 and combs-bele-lowe (glucose); memory
+        (glucose at 50 °C, fructose).
+
+    >>> round(100 * solubility_g_per_g_water("lactose", 20)[0], 1)
+    19.1
     """
-    return _between(_lactose(), t_c, LACTOSE, constants("lactose-solubility")["tolerance"])
-
-
-@lru_cache(maxsize=64)
-def dextrose_solubility_g_per_100g_water(t_c: float) -> Estimated:
-    """Dextrose that dissolves in water alone, at equilibrium; 0 to 25 °C. At first, fresh monohydrate dissolves less.
-
-    Source:
-        jackson-silsbee-1922 at 25 °C; found-web at 0 °C; a straight line between.
-    """
-    return _between(_dextrose(), t_c, DEXTROSE, constants("dextrose-solubility")["tolerance"])
-
-
-def _between(points: Points, t_c: float, model: Model, tolerance: float) -> Estimated:
-    reason = outside("the temperature", t_c, points[0][0], points[-1][0], "°C")
-    if reason:
-        return reason
-    for (t_1, at_1), (t_2, at_2) in pairwise(points):
+    points = _points()[sugar]
+    at, tolerance = points[-1][1:]
+    for (t_1, ln_1, tolerance_1), (t_2, ln_2, tolerance_2) in pairwise(points):
         if t_c <= t_2:
-            value = at_1 + (at_2 - at_1) * (t_c - t_1) / (t_2 - t_1)
-            return Estimate(value, value * (1 - tolerance), value * (1 + tolerance), model)
-    raise AssertionError("the range was checked")
+            along = max(0.0, (t_c - t_1) / (t_2 - t_1))
+            at, tolerance = ln_1 + along * (ln_2 - ln_1), tolerance_1 + along * (tolerance_2 - tolerance_1)
+            break
+    value = math.exp(at)
+    return value, value * (1 - tolerance), math.inf if t_c > points[-1][0] else value * (1 + tolerance)
 
 
 @cache
@@ -113,14 +110,10 @@ def _vavrinecz() -> tuple[float, float, float, float, float]:
 
 
 @cache
-def _lactose() -> Points:
-    return load_rows("lactose_solubility", _point, ("t_c",))
+def _points() -> dict[str, Points]:
+    rows = load_rows("sugar_solubility", lambda cells: (cells["sugar"], _point(cells)), ("sugar", "t_c"))
+    return {sugar: tuple([point for of, point in rows if of == sugar]) for sugar, _ in rows}
 
 
-@cache
-def _dextrose() -> Points:
-    return load_rows("dextrose_solubility", _point, ("t_c",))
-
-
-def _point(cells: dict[str, str]) -> tuple[float, float]:
-    return float(cells["t_c"]), float(cells["g_per_100g_water"])
+def _point(cells: dict[str, str]) -> tuple[float, float, float]:
+    return float(cells["t_c"]), math.log(float(cells["g_per_100g_water"]) / 100), float(cells["tolerance"])

@@ -7,11 +7,12 @@ from math import fsum
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.science.constituents import Constituents, constituents_of
-from crumbcoat_calc.science.dissolving import Band, Syrup, estimate, strength_percent, syrup_of
+from crumbcoat_calc.science.dissolving import Syrup, estimate, strength_percent, syrup_of
 from crumbcoat_calc.science.emulsifier import Emulsifiers, emulsifiers
 from crumbcoat_calc.science.emulsion import InnerPhase, Packing, inner_phase_by_amount, packing
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.fat_sorts import fats_of
+from crumbcoat_calc.science.lactose import Lactose, lactose_of
 from crumbcoat_calc.science.more_sugar import SugarEffect, sugar_effect
 from crumbcoat_calc.science.solid_fat import solid_fat_percent
 from crumbcoat_calc.science.solubility import sucrose_saturation_percent
@@ -27,7 +28,8 @@ class MixtureState:
     The fields are the figures that a card shows for every stage; the properties are computed when they are read,
     mostly for one stage only. `fat_volume_percent` is fat in fat and water phase. `volumes` has these two and the
     solids in suspension (undissolved sugar, starch, fibre, cocoa), without air. `other_solids_g` is the rest of the
-    mass: protein, minerals, starch, fibre. `packing` and `inner_phase` are advice, by amount only.
+    mass: protein, minerals, starch, fibre. `sure_water_activity` is for advice about keeping. `packing`
+    and `inner_phase` are advice, by amount only.
     """
 
     parts: tuple[tuple[Food, float], ...]
@@ -48,6 +50,7 @@ class MixtureState:
     water_activity_norrish: Estimated
     water_activity_money_born: Estimated
     water_activity: Estimated
+    sure_water_activity: Estimated
 
     @cached_property
     def sucrose_saturation_percent(self) -> Estimated:
@@ -58,6 +61,11 @@ class MixtureState:
     def headroom_g(self) -> Estimated:
         """How much more sucrose would dissolve."""
         return estimate(self.syrup.headroom_g) if isinstance(self.syrup, Syrup) else self.syrup
+
+    @cached_property
+    def lactose(self) -> Lactose:
+        """Milk sugar: dissolved, and what may crystallise in the cold."""
+        return lactose_of(self.constituents, self.syrup)
 
     @cached_property
     def syrup_density_g_per_ml(self) -> Estimated:
@@ -149,6 +157,7 @@ def mixture_state(parts: Sequence[tuple[Food, float]], t_c: float, *, boiled_off
         water_activity_norrish=activities.norrish,
         water_activity_money_born=activities.money_born,
         water_activity=activities.both,
+        sure_water_activity=activities.sure,
     )
 
 
@@ -164,13 +173,7 @@ def _sugars(syrup: Syrup | Withheld, constituents: Constituents) -> tuple[Estima
             return syrup, syrup
         sugars = constituents.sugars_g
         return Estimate(0.0, 0.0, 0.0, TABLE), Estimate(sugars, sugars, sugars, TABLE)
-    dissolved = _sum(syrup.sucrose_dissolved_g, syrup.other_dissolved_g)
-    crystals = syrup.lactose_undissolved_g
-    return estimate(dissolved), estimate(_sum(syrup.sucrose_undissolved_g, (crystals, crystals, crystals)))
-
-
-def _sum(sucrose: Band, others: Band) -> Band:
-    return sucrose[0] + others[0], sucrose[1] + others[1], sucrose[2] + others[2]
+    return estimate(syrup.dissolved_g), estimate(syrup.undissolved_g)
 
 
 def _other_solids(constituents: Constituents, mass_g: float, dissolved: Estimated, undissolved: Estimated) -> Estimated:

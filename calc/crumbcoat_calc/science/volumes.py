@@ -1,22 +1,21 @@
 """Volumes of a mixture without air: fat, water phase, and the solids in suspension."""
 
-from math import fsum
 from typing import NamedTuple
 
 from crumbcoat_calc.science.choi_okos import density_g_per_ml
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
-from crumbcoat_calc.science.dissolving import Syrup
+from crumbcoat_calc.science.dissolving import Solution, Syrup
 from crumbcoat_calc.science.emulsion import FAT_VOLUME
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 from crumbcoat_calc.science.fat_density import fat_ml
 from crumbcoat_calc.science.fat_sorts import Fats
-from crumbcoat_calc.science.syrup_properties import syrup_density_g_per_ml, unchecked_density_g_per_ml
+from crumbcoat_calc.science.syrup_properties import unchecked_density_g_per_ml
 
 TABLE = Model("sum over the ingredient table", "as far as the table's rows add up", "ingredient-table")
 DENSITY = Model(
     "density without air: fat, denser as it crystallises, syrup (Bubnik) and solids (Choi and Okos), volumes added",
-    "0 to 100 °C; ±1 %, and what is open of the fat; without air",
+    "0 to 100 °C; ±1 %, and what is open of the fat and of the dissolved sugar; without air",
     "choi-okos-1986",
 )
 
@@ -34,9 +33,9 @@ def volumes_of(
 ) -> Volumes:
     """Volumes of the fat, of the water phase and of the solids in suspension; 0 to 100 °C.
 
-    The water phase is water with its dissolved sugars (with the density of sucrose), dissolved protein, minerals and
-    ethanol. In suspension are undissolved sugar, starch, fibre and protein in particles, by Choi and Okos. Volumes are
-    assumed to add up.
+    The water phase is water with its dissolved sugars (with the density of sucrose, above 84 % that of the rest as
+    solids), dissolved protein, minerals and ethanol. In suspension are undissolved sugar, starch, fibre and protein in
+    particles, by Choi and Okos. Volumes are assumed to add up, except that ethanol takes a tenth less at the low end.
 
     Source:
         bubnik-1995, choi-okos-1986; that of `fat_density` for the fat.
@@ -55,18 +54,28 @@ def volumes_of(
         dry += particles + (constituents.mass_g - constituents.fat_g - _not_sugar_g(constituents)) / carbohydrate
         return Volumes(fat, Estimate(0.0, 0.0, 0.0, TABLE), Estimate(dry, dry, dry, DENSITY))
     beside = constituents.dissolved_protein_g / protein + constituents.minerals_g / density_g_per_ml("ash", t_c)
-    beside += constituents.ethanol_g / constants("ethanol")["density_20c"]
-    strongest = syrup_density_g_per_ml(strength.high, t_c)
-    if isinstance(strongest, Withheld):
-        return Volumes(fat, strongest, strongest)
-    ends: list[float] = []
-    for sugars in zip(syrup.sucrose_dissolved_g, syrup.other_dissolved_g, strict=True):
-        solution = syrup.water_g + fsum(sugars)
-        ends.append(solution / unchecked_density_g_per_ml(100 * fsum(sugars) / solution, t_c) + beside)
-    at_middle, at_low, at_high = ends
-    crystals = [(sucrose + syrup.lactose_undissolved_g) / carbohydrate for sucrose in syrup.sucrose_undissolved_g]
-    middle, low, high = [volume + particles for volume in crystals]
-    return Volumes(fat, Estimate(at_middle, at_low, at_high, DENSITY), Estimate(middle, low, high, DENSITY))
+    ethanol = constants("ethanol")
+    alcohol = constituents.ethanol_g / ethanol["density_20c"]
+    at_middle, at_low, at_high = [_solution_ml(solution, t_c) + beside + alcohol for solution in syrup.solutions]
+    at_low = min(at_low, at_middle) - alcohol * ethanol["contraction"]
+    uncertain = (constituents.sugars_high_g - constituents.sugars_low_g) / carbohydrate
+    middle, low, high = [sugar / carbohydrate + particles for sugar in syrup.undissolved_g]
+    middle, low = middle - uncertain / 2, low - uncertain
+    return Volumes(
+        fat,
+        Estimate(at_middle, at_low, max(at_middle, at_high), DENSITY),
+        Estimate(middle, min(low, middle), max(middle, high), DENSITY),
+    )
+
+
+def _solution_ml(solution: Solution, t_c: float) -> float:
+    """The volume of a syrup; sugar beyond the strongest syrup of the density model is counted as solid."""
+    strongest = constants("bubnik-density")["highest_percent"]
+    sugar = solution.sugar_g
+    counted = min(sugar, solution.water_g * strongest / (100 - strongest))
+    mass = solution.water_g + counted
+    syrup = mass / unchecked_density_g_per_ml(100 * counted / mass, t_c)
+    return syrup + (sugar - counted) / density_g_per_ml("carbohydrate", t_c)
 
 
 def fat_volume_percent(volumes: Volumes) -> Estimated:
@@ -97,21 +106,22 @@ def fat_volume_percent(volumes: Volumes) -> Estimated:
 def density_of(mass_g: float, volumes: Volumes) -> Estimated:
     """Density of the mixture without air, in g/mL: its mass by the sum of its volumes.
 
-    The band has that of the volume of the fat, and a tolerance for the rest.
+    The band has that of the volume of the fat, that of what is dissolved or not, and a tolerance for the rest.
     """
-    fat, *others = volumes
+    fat, aqueous, solids = volumes
     if isinstance(fat, Withheld):
         return fat
-    rest = 0.0
-    for volume in others:
-        if isinstance(volume, Withheld):
-            return volume
-        rest += volume.value
+    if isinstance(aqueous, Withheld):
+        return aqueous
+    if isinstance(solids, Withheld):
+        return solids
+    rest = aqueous.value + solids.value
     if fat.value + rest <= 0:
         return Withheld("there is no mixture")
+    ends = rest, aqueous.low + solids.high, aqueous.high + solids.low
     spread = constants("mixture-density")["tolerance"]
-    value, low, high = [mass_g / (volume + rest) for volume in (fat.value, fat.high, fat.low)]
-    return Estimate(value, low * (1 - spread), high * (1 + spread), DENSITY)
+    low, high = mass_g / (fat.high + max(ends)), mass_g / (fat.low + min(ends))
+    return Estimate(mass_g / (fat.value + rest), low * (1 - spread), high * (1 + spread), DENSITY)
 
 
 def _fat(constituents: Constituents, fats: Fats, t_c: float) -> Estimated:

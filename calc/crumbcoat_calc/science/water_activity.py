@@ -1,7 +1,6 @@
 """Water activity of a water phase, by two independent models."""
 
 import math
-from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -10,46 +9,24 @@ from crumbcoat_calc.science.constants import constants, too_hot_or_cold
 from crumbcoat_calc.science.constituents import Constituents
 from crumbcoat_calc.science.dissolving import Syrup
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
+from crumbcoat_calc.science.mixed_sugars import solutes
 from crumbcoat_calc.tables import load_rows
 
 NORRISH = Model(
     "water activity by Norrish, with his rule for several sugars; salt by Ross' product",
-    "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, ethanol up to 5 g per 100 g of water",
+    "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, less alcohol than water",
     "norrish-1966",
 )
 MONEY_BORN = Model(
     "water activity by Money and Born, each sugar by its moles; salt by Ross' product",
-    "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, ethanol up to 5 g per 100 g of water",
+    "0 to 40 °C; sugars up to saturation, salt up to 5 mol per kg of water, less alcohol than water",
     "money-born-1951",
 )
 BOTH = Model(
     "water activity by Norrish; the band reaches to Money and Born's value and covers unknown contents",
-    "0 to 40 °C; dissolved sugars, salt and a little ethanol only; a prediction, never a measurement",
+    "0 to 40 °C; dissolved sugars, salt and alcohol only; a prediction, never a measurement",
     "norrish-1966",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Solute:
-    """A sugar: molar mass in g/mol, and the square root of Norrish's K for natural logarithms."""
-
-    molar_mass_g_mol: float
-    root_k: float
-
-
-@cache
-def solutes() -> dict[str, Solute]:
-    """The solutes of norrish_constants.csv by name."""
-    return dict(
-        load_rows(
-            "norrish_constants",
-            lambda cells: (
-                cells["solute"],
-                Solute(float(cells["molar_mass_g_mol"]), math.sqrt(float(cells["k"]))),
-            ),
-            ("solute",),
-        )
-    )
 
 
 def norrish_and_money_born(water_g: float, dissolved: dict[str, float]) -> tuple[float, float]:
@@ -105,11 +82,16 @@ def salt_water_activity(molality_mol_per_kg: float) -> float | None:
 
 
 class WaterActivities(NamedTuple):
-    """Water activity by each model, and by Norrish with a band that covers both."""
+    """Water activity by each model, and by Norrish with a band that covers both.
+
+    `sure` is the last with a high end to which sugars that the table does not list add nothing, for advice about
+    keeping.
+    """
 
     norrish: Estimated
     money_born: Estimated
     both: Estimated
+    sure: Estimated
 
 
 def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: float) -> WaterActivities:
@@ -118,28 +100,26 @@ def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: f
     Undissolved sucrose keeps the syrup saturated, so more of it changes nothing. Why these two models: Norrish has a
     constant for each sugar and agrees with freezing points to 0.0015 up to 42 %; Money and Born needs no constants and
     tends to 1 in water, where Grover's polynomial gives 1.04. Sodium counts as sodium chloride by Ross' product
-    (each solute alone in all the water). Ethanol, at most 5 g per 100 g of water, counts as an ideal solute at the
-    low end, and as evaporated at the high end. Proteins, starch and other minerals, which would lower it, are left out.
+    (each solute alone in all the water). Ethanol counts as an ideal solute at the low end, and as evaporated at the
+    high end. Sugars that the table does not list count as sucrose at the high end, and as glucose at the low end.
+    Proteins, starch and other minerals, which would lower it, are left out.
 
     Source:
         norrish-1966, money-born-1951; ross-1975 (product); steiger-2008 (salt).
     """
     if isinstance(syrup, Withheld):
-        return WaterActivities(syrup, syrup, syrup)
+        return WaterActivities(syrup, syrup, syrup, syrup)
     reason = too_hot_or_cold(t_c, "water-activity")
     if reason:
-        return WaterActivities(reason, reason, reason)
+        return WaterActivities(reason, reason, reason, reason)
     masses = constants("molar-mass")
     salt = salt_water_activity(1000 * constituents.salt_g / masses["sodium_chloride"] / syrup.water_g)
     if salt is None:
         beyond = Withheld("there is more salt than 5 mol per kg of water, the limit of the salt table")
-        return WaterActivities(beyond, beyond, beyond)
+        return WaterActivities(beyond, beyond, beyond, beyond)
     water = syrup.water_g / masses["water"]
     with_ethanol = salt * water / (water + constituents.ethanol_g / masses["ethanol"])
-    middle_g, fewest_g = [_dissolved(constituents, syrup, end, "maltose") for end in (0, 1)]
-    middle = norrish_and_money_born(syrup.water_g, middle_g)
-    fewest = middle if fewest_g == middle_g else norrish_and_money_born(syrup.water_g, fewest_g)
-    most = norrish_and_money_born(syrup.water_g, _dissolved(constituents, syrup, 2, "glucose"))
+    middle, fewest, most = [norrish_and_money_born(*solution) for solution in syrup.solutions]
     tolerance = constants("norrish")["tolerance"]
     estimates = []
     for place, (model, spread) in enumerate(((NORRISH, tolerance), (MONEY_BORN, 0.0))):
@@ -148,29 +128,12 @@ def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: f
         high = min(1.0, max(value, fewest[place] * salt) + spread)
         estimates.append(Estimate(value, low, high, model))
     norrish, money_born = estimates
-    low, high = min(norrish.low, money_born.low), max(norrish.high, money_born.high)
-    return WaterActivities(norrish, money_born, Estimate(norrish.value, low, high, BOTH))
-
-
-def _dissolved(constituents: Constituents, syrup: Syrup, end: int, unlisted: str) -> dict[str, float]:
-    """The dissolved sugars at one end of the band: fewest (1), middle (0) or most (2).
-
-    Sugars that the table does not list one by one count as the sugar `unlisted`.
-    """
-    unlisted_g = (
-        (constituents.sugars_low_g + constituents.sugars_high_g) / 2,
-        constituents.sugars_low_g,
-        constituents.sugars_high_g,
-    )[end]
-    sugars = {
-        "sucrose": syrup.sucrose_dissolved_g[end],
-        "lactose": syrup.lactose_dissolved_g[end],
-        "glucose": constituents.glucose_g,
-        "fructose": constituents.fructose_g,
-        "maltose": constituents.maltose_g,
-    }
-    sugars[unlisted] += unlisted_g
-    return {name: mass_g for name, mass_g in sugars.items() if mass_g}
+    both = Estimate(norrish.value, min(norrish.low, money_born.low), max(norrish.high, money_born.high), BOTH)
+    if syrup.sure is syrup.solutions[1]:
+        return WaterActivities(norrish, money_born, both, both)
+    highest = max(norrish_and_money_born(*syrup.sure)) * salt + tolerance
+    sure = both._replace(high=min(1.0, max(both.high, highest)))
+    return WaterActivities(norrish, money_born, both, sure)
 
 
 @cache

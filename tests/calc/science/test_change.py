@@ -41,7 +41,7 @@ def test_a_change_within_the_models_spread_is_not_called_one():
 
 
 def test_a_figure_withheld_on_one_side_is_left_out():
-    boozy = frosting(200.0, more=[("rum_80_proof", 50.0)])
+    boozy = frosting(200.0, more=[("alcohol_pure", 600.0)])
     assert isinstance(boozy.syrup_strength_percent, Withheld)
     assert "syrup_strength_percent" not in {change.figure for change in figure_changes(frosting(200.0), boozy)}
     assert compared_figures(mixture_state([], 20))["fat_percent"].value == 0

@@ -2,6 +2,7 @@
 
 import pytest
 from crumbcoat_calc.foods.table import food
+from crumbcoat_calc.science.between import state_at_ends
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.mixture_map import Region, map_mixture
 from crumbcoat_calc.science.state import mixture_state
@@ -29,11 +30,23 @@ def test_regions_follow_each_other_as_sugar_is_added():
 
 
 def test_what_is_not_known_is_not_drawn():
-    mixture_map = map_mixture([(BUTTER, 300)], (food("honey"), [300]), (SUGAR, [300]), 20)
+    mixture_map = map_mixture([(BUTTER, 300)], (food("alcohol_pure"), [300]), (SUGAR, [300]), 20)
     point = mixture_map.points[0][0]
     assert (point.undissolved_sugar_g, point.fat_volume_percent, point.region) == (None, None, Region.UNKNOWN)
     assert point.fat_percent == pytest.approx(27.04, abs=0.01)
     assert map_mixture([(BUTTER, 300)], (SUGAR, [0]), (MILK, [0]), 130).points[0][0].region is Region.UNKNOWN
+
+
+def test_mixed_sugars_and_a_little_rum_are_drawn_with_the_figures_of_the_card():
+    chips, rum = food("chocolate_semisweet_chips"), food("rum_80_proof")
+    mixture_map = map_mixture([(BUTTER, 300), (rum, 20), (MILK, 60)], (food("honey"), [0, 30]), (chips, [0, 100]), 20)
+    for y, row in zip(mixture_map.row_g, mixture_map.points, strict=True):
+        for x, point in zip(mixture_map.column_g, row, strict=True):
+            parts = [(BUTTER, 300), (rum, 20), (MILK, 60), (food("honey"), x), (chips, y)]
+            state = state_at_ends(parts, 20)
+            assert point.undissolved_sugar_g == pytest.approx(state.undissolved_sugar_g.value)
+            assert point.fat_volume_percent == pytest.approx(state.fat_volume_percent.value)
+            assert point.region is not Region.UNKNOWN
 
 
 def test_a_known_emulsion_is_taken_as_one():

@@ -35,7 +35,8 @@ def test_an_emulsified_milk_frosting_gets_runnier_while_sugar_dissolves():
         pytest.param([("milk_whole", 100)], None, SugarEffect.UNKNOWN, id="hardly any fat"),
         pytest.param([("milk_whole", 100)], True, SugarEffect.DISSOLVES_AND_THINS, id="known to be emulsified"),
         pytest.param([("butter_unsalted", 300), ("milk_whole", 50)], None, SugarEffect.UNKNOWN, id="between the marks"),
-        pytest.param([("honey", 100), ("sugar_granulated", 100)], None, SugarEffect.UNKNOWN, id="no model"),
+        pytest.param([("honey", 100), ("sugar_granulated", 100)], None, SugarEffect.STIFFENS, id="saturated honey"),
+        pytest.param([("chocolate_semisweet_chips", 200), ("water_tap", 30)], None, SugarEffect.UNKNOWN, id="unlisted"),
     ],
 )
 def test_what_more_sugar_does(parts, emulsified, behaviour):

@@ -9,7 +9,9 @@ from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.science.constituents import constituents_of
 from crumbcoat_calc.science.dissolving import syrup_of
 from crumbcoat_calc.science.estimate import Estimate, Withheld
-from crumbcoat_calc.science.water_activity import norrish_and_money_born, salt_water_activity, solutes, water_activities
+from crumbcoat_calc.science.keeping import Advice, keeping_advice
+from crumbcoat_calc.science.mixed_sugars import solutes
+from crumbcoat_calc.science.water_activity import norrish_and_money_born, salt_water_activity, water_activities
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -145,18 +147,58 @@ def test_undissolved_sucrose_pins_the_water_activity():
 
 
 def test_both_models_and_their_spread():
-    one, other, both = activities([("water_tap", 100), ("sugar_granulated", 400)])
+    one, other, both, sure = activities([("water_tap", 100), ("sugar_granulated", 400)])
     assert other.value - one.value == pytest.approx(0.0115, abs=0.001)
     assert both.value == one.value
+    assert sure == both
     assert both.low <= one.value < other.value <= both.high
 
 
-def test_much_ethanol_is_refused_and_a_little_widens_the_band():
+def test_alcohol_widens_the_band_and_never_raises_it():
+    dry = activities([("water_tap", 100), ("sugar_granulated", 100)])
+    vanilla = activities([("water_tap", 100), ("sugar_granulated", 100), ("vanilla_extract", 5)])
+    assert vanilla.norrish.low < dry.norrish.low - 0.004
     rum = activities([("water_tap", 50), ("rum_80_proof", 30), ("sugar_granulated", 60)])
-    assert all(isinstance(answer, Withheld) and "ethanol" in answer.reason for answer in rum)
-    dry = activities([("water_tap", 100), ("sugar_granulated", 100)])[0]
-    vanilla = activities([("water_tap", 100), ("sugar_granulated", 100), ("vanilla_extract", 5)])[0]
-    assert vanilla.low < dry.low - 0.004
+    assert rum.both.low < 0.9 < rum.both.high
+    spirit = activities([("alcohol_pure", 100), ("sugar_granulated", 60)])
+    assert all(isinstance(answer, Withheld) and "alcohol" in answer.reason for answer in spirit)
+
+
+def test_chocolate_with_cream_is_near_a_saturated_syrup_and_never_clears():
+    """A saturated syrup has 0.850 to 0.854; 0.79 would be all the sugar of the chocolate in solution.
+
+    Where the sugars that are not listed were lactose, hardly any would dissolve: that end counts for keeping.
+    """
+    answer = activities([("chocolate_semisweet_chips", 200), ("cream_heavy_whipping", 60)])
+    assert answer.both.value == pytest.approx(0.85, abs=0.005)
+    assert answer.both.low < 0.79 < answer.both.high < 0.87
+    assert answer.sure.high > 0.95
+    assert keeping_advice(answer.sure, 6.0) is Advice.NEEDS_ASSESSMENT
+
+
+def test_honey_is_as_dry_as_it_is_known_to_be():
+    """White and others 1962, as restated, by hand: Norrish for 38.38 fructose, 31.31 glucose, 8.62 others, 17.2 water.
+
+    With all of it in solution: X of water 0.6986, sum of sqrt(K) X 0.4638; 0.6986 exp(-0.2151) = 0.563.
+    """
+    by_hand = norrish(17.2, {"fructose": 38.38, "glucose": 31.31, "maltose": 8.62})
+    assert by_hand == pytest.approx(0.563, abs=0.001)
+    answer = activities([("honey", 100)])
+    assert answer.both.low - 0.02 < by_hand < answer.both.high
+
+
+def test_high_fructose_syrup_and_invert_syrup_agree_between_the_models():
+    """HFCS 42 is 42 fructose, 53 glucose, 5 higher of its solids (Flood and Puagsa 2000); full invert 47.5, 47.5, 5.
+
+    At 71 and 72 % solids Money and Born, which needs no constants, is within 0.005 of Norrish.
+    """
+    for water, sugars in (
+        (29, {"fructose": 42, "glucose": 53, "maltose": 5}),
+        (28, {"fructose": 47.5, "glucose": 47.5, "sucrose": 5}),
+    ):
+        syrup = {name: part * (100 - water) / 100 for name, part in sugars.items()}
+        one, other = norrish_and_money_born(water, syrup)
+        assert one == pytest.approx(other, abs=0.005)
 
 
 def test_beyond_the_salt_table_and_the_temperatures_it_is_withheld():
