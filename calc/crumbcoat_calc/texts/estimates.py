@@ -25,7 +25,9 @@ def estimate_text(estimated: Estimated, digits: int, unit: str) -> str:
 
 
 def mass_estimate_text(estimated: Estimated) -> str:
-    """A mass with its band, as fine as on a scale: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g; kg from 10 kg.
+    """A mass with its band, as fine as on a scale at its high end: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g.
+
+    From 10 kg it is in kg.
 
     >>> from crumbcoat_calc.science.estimate import Estimate, Model
     >>> mass_estimate_text(Estimate(214.2, 205, 220, Model("a rule", "everywhere", "definition")))
@@ -34,8 +36,8 @@ def mass_estimate_text(estimated: Estimated) -> str:
     if isinstance(estimated, Withheld):
         return f"not given: {estimated.reason}"
     per, unit = (1000.0, "kg") if estimated.value >= 9999.5 else (1.0, "g")
-    value = estimated.value / per
-    digits = 2 if value < 0.995 or per > 1 else 1 if value < 9.95 else 0
+    most = max(estimated.value, estimated.high) / per
+    digits = 2 if most < 0.995 or per > 1 else 1 if most < 9.95 else 0
     ends = (estimated.value, estimated.low, estimated.high)
     shown, low, high = [plain_number_text(end / per, digits) for end in ends]
     return f"{shown} {unit}" if low == shown == high else f"{shown} {unit} ({low} to {high})"

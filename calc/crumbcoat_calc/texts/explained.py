@@ -53,7 +53,8 @@ MORE_SUGAR = Model(
 EXPLAINED = (
     Explained(
         "undissolved_sugar", "Undissolved sugar", MAIN,
-        "Sugar that the water cannot dissolve at the bowl's temperature: crystals, a third phase beside fat and syrup.",
+        "Sugar that the water cannot dissolve at the bowl's temperature: crystals, a third phase beside fat and syrup. "
+        "The high end includes milk sugar and dextrose that may crystallise over days.",
         dissolving.SUCROSE,
     ),
     Explained(
@@ -89,8 +90,23 @@ EXPLAINED = (
     Explained("water", "Water", PHASES, "All the water, minus what boiled off.", volumes.TABLE),
     Explained(
         "dissolved_sugar", "Dissolved sugar", PHASES,
-        "Sugars in solution at rest: sucrose up to saturation, other sugars by their own solubility.",
+        "Sugars in solution at rest: sucrose up to saturation, less beside other sugars, and these by their own "
+        "solubility. Sugars that the table does not list one by one are anything from all sucrose to all soluble.",
         dissolving.SUCROSE,
+    ),
+    Explained(
+        "lactose", "Milk sugar (lactose), dissolved", PHASES,
+        "Dissolved as it is made. The low end is what stays dissolved at rest at the bowl's temperature.",
+        solubility.LACTOSE,
+    ),
+    Explained(
+        "lactose_crystals", "Milk sugar that may crystallise", PHASES,
+        "Over days at 4 °C, as crystals with their water (5 in 100 g). Crystals above 16 µm feel sandy.",
+        solubility.LACTOSE,
+    ),
+    Explained(
+        "lactose_supersaturation", "Milk sugar in the cold", PHASES,
+        "All of it, compared with what stays dissolved at 4 °C beside the other sugars.", solubility.LACTOSE,
     ),
     Explained(
         "other_solids", "Other solids", PHASES,

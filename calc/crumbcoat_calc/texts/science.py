@@ -14,6 +14,7 @@ from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.foam import air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
+from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
@@ -63,7 +64,7 @@ def _sure_activity(vessel: Vessel, state: MixtureState) -> Estimated:
     """The water activity, unless it rests on what is assumed of an ingredient: nothing about safety may."""
     assumed = list(dict.fromkeys([part.food.name for part in vessel.parts if part.food.assumed and part.mass_g > 0]))
     if not assumed:
-        return state.water_activity
+        return state.sure_water_activity
     return Withheld(f"the composition of {list_text(assumed)} was worked out from a pack")
 
 
@@ -97,6 +98,7 @@ def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
         "science.water": mass_estimate_text(state.water_g),
         "science.dissolved_sugar": mass_estimate_text(state.dissolved_sugar_g),
         "science.undissolved_sugar": mass_estimate_text(state.undissolved_sugar_g),
+        **_lactose_texts(state.lactose),
         "science.other_solids": mass_estimate_text(state.other_solids_g),
         "science.syrup_strength": estimate_text(state.syrup_strength_percent, 1, "%"),
         "science.saturation": estimate_text(state.sucrose_saturation_percent, 1, "%"),
@@ -142,7 +144,9 @@ def headroom_text(state: MixtureState, emulsified: bool | None) -> str:
     if effect is SugarEffect.STIFFENS:
         return f"{much} more would dissolve in the little water inside the fat; more sugar only stiffens it"
     if state.saturated is None:
-        return f"{much} more would dissolve: the syrup is nearly saturated, so the effect of more sugar is not known"
+        return (
+            f"{much} more would dissolve: whether the syrup is saturated, and so the effect of more sugar, is not known"
+        )
     return (
         f"{much} more would dissolve; whether that makes it runnier depends on which phase is inside; beyond that, "
         "sugar stays undissolved and stiffens"
@@ -200,6 +204,26 @@ def _mass_cell(phase: Estimated, band: bool) -> str:
     if isinstance(phase, Withheld):
         return "not given"
     return range_text(mass_text(phase.low), mass_text(phase.high)) if band else mass_text(phase.value)
+
+
+def _lactose_texts(lactose: Lactose) -> Texts:
+    dissolved, crystals, times = lactose
+    if isinstance(times, Estimate) and times.high <= 0:
+        return dict.fromkeys(("science.lactose", "science.lactose_crystals", "science.lactose_supersaturation"), "none")
+    shown = estimate_text(times, 1, "times")
+    if isinstance(times, Estimate):
+        shown = estimate_text(times, 1 if times.high >= 0.1 else 2, "times")
+        if times.high <= 1:
+            shown += ": it stays dissolved"
+        elif times.low > 1:
+            shown += ": crystals may form over days, sooner where there are some"
+        else:
+            shown += ": whether crystals form is not certain"
+    return {
+        "science.lactose": mass_estimate_text(dissolved),
+        "science.lactose_crystals": mass_estimate_text(crystals),
+        "science.lactose_supersaturation": shown,
+    }
 
 
 def _cover_texts(cover: Emulsifiers) -> Texts:

@@ -4,13 +4,13 @@ from crumbcoat_calc.science.between import StateBetween
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import droplet_sizes_um
 from crumbcoat_calc.science.emulsion import InnerPhase, Packing
-from crumbcoat_calc.science.estimate import Estimate
+from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.science.more_sugar import SugarEffect
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import mass_estimate_text
-from crumbcoat_calc.values.display import celsius_text, number_text
+from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text, range_text
 
 THICK_SYRUP, THIN_SYRUP = 55.0, 35.0
 """Strengths, in g per 100 g, from which a syrup is called thick, and below which thin (common practice, no source)."""
@@ -18,6 +18,14 @@ THICK_SYRUP, THIN_SYRUP = 55.0, 35.0
 FIRM, SOFT = 35.0, 10.0
 """Solid milk fat, in g per 100 g, from which it is called firm, and below which weak (common practice, no source)."""
 
+
+_SEEN_SUGAR = 0.005
+"""Undissolved sugar, as a share of the mass, below which nothing is said about it (common practice, no source)."""
+
+_SLOW_SUGARS = {
+    "lactose": "milk sugar (lactose)", "glucose": "dextrose (glucose)", "maltose": "maltose", "fructose": "fructose",
+}  # fmt: skip
+"""The sugars that crystallise slowly, as a reader knows them."""
 
 _ABOUT = {
     "fat": "how closely the fat is packed",
@@ -111,19 +119,37 @@ def syrup_sentence(state: MixtureState) -> str:
 
 
 def sugar_sentence(state: MixtureState, emulsified: bool | None) -> str:
-    """Undissolved sugar, and what more sugar would do."""
+    """Undissolved sugar, what more sugar would do, and milk sugar that may crystallise in the cold."""
     left = state.undissolved_sugar_g
-    if not isinstance(left, Estimate) or state.saturated is None:
+    if not isinstance(left, Estimate) or isinstance(state.syrup, Withheld):
         return ""
-    if left.value >= 0.005 * state.mass_g:
+    seen = _SEEN_SUGAR * state.mass_g
+    if left.high >= seen and state.saturated:
         return (
             f"{mass_estimate_text(left)} of sugar stays undissolved: its crystals stiffen the batch, and can be felt "
             "if they are coarse. More sugar only makes it stiffer."
         )
-    effect = state.sugar_effect(emulsified)
-    if effect is SugarEffect.DISSOLVES_AND_THINS:
-        return "All the sugar is dissolved. More would first make more syrup, and so the frosting runnier, not stiffer."
-    return "All the sugar is dissolved, so nothing is grainy."
+    if left.high >= seen and state.saturated is None:
+        return f"It is not certain how much of the sugar dissolves: {_range(left)} stays undissolved."
+    thins = state.sugar_effect(emulsified) is SugarEffect.DISSOLVES_AND_THINS
+    more = " More would first make more syrup, and so the frosting runnier, not stiffer." if thins else ""
+    crystals = state.lactose.crystals_g
+    cold = _range(crystals) if isinstance(crystals, Estimate) and crystals.high >= seen else ""
+    if left.high >= seen:
+        slow = state.syrup.slow_g
+        names = list_text([_SLOW_SUGARS[name] for name in slow if slow[name] >= seen / len(slow)])
+        in_cold = f", in the cold {cold} of crystals" if cold else ""
+        return (
+            f"At rest, {_range(left)} of {names} is more than the water holds{in_cold}: it may crystallise over days, "
+            f"and feel sandy. The other sugars are dissolved.{more}"
+        )
+    if cold:
+        more += f" In the cold, {cold} of milk sugar (lactose) may crystallise over days, and feel sandy."
+    return f"All the sugar is dissolved.{more}" if more else "All the sugar is dissolved, so nothing is grainy."
+
+
+def _range(estimate: Estimate) -> str:
+    return range_text(mass_text(estimate.low), mass_text(estimate.high))
 
 
 def cover_sentence(state: MixtureState, emulsified: bool | None) -> str:

@@ -6,19 +6,25 @@ import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
 
 import pytest
+from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Measured
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.science.between import state_at_ends
+from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.explained import EXPLAINED
 from crumbcoat_calc.texts.science import science_texts
+from crumbcoat_calc.texts.why import why_texts
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 KINDS = {
     "milk": "milk_whole", "butter": "butter_unsalted", "sugar": "sugar_granulated", "honey": "honey",
-    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk", "lard": "lard",
+    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk", "lard": "lard", "spirit": "alcohol_pure",
+    "chips": "chocolate_semisweet_chips", "cream": "cream_heavy_whipping", "skim": "milk_powder_skim",
+    "rum": "rum_80_proof",
 }  # fmt: skip
 
 
@@ -56,9 +62,12 @@ def test_a_saturated_syrup_reads_as_the_handbooks_do() -> None:
 
 
 def test_the_headroom_is_the_rest_to_saturation() -> None:
-    """By hand: 200 g of water at 20 °C take 2.005 g of sucrose a g, 401 g in all, of which 100 g are there."""
+    """By hand: 200 g of water at 20 °C take 2.005 g of sucrose a g, 401 g in all, of which 100 g are there.
+
+    The 11 g of lactose take the place of 0 to 1 g of it each.
+    """
     shown = texts(batch(family="emulsified milk frosting", butter=50, milk=217.9, sugar=100))
-    assert number_in(shown["science.headroom"]) == pytest.approx(300, abs=3)
+    assert number_in(shown["science.headroom"]) == pytest.approx(300 - 11 / 2, abs=5)
     assert "runnier" in str(shown["science.headroom"])
 
 
@@ -121,7 +130,7 @@ def test_the_warmth_follows_the_bowl(bowl: str, words: str) -> None:
 
 
 def test_an_unknown_content_withholds_with_the_reason() -> None:
-    shown = texts(batch(butter=100, honey=400))
+    shown = texts(batch(butter=100, spirit=400))
     assert str(shown["science.undissolved_sugar"]).startswith("not given: ")
     assert "Sugars and other solids together" in str(shown["picture.phases"])
 
@@ -137,6 +146,9 @@ def test_the_figures_that_are_explained_have_these_labels_in_this_order() -> Non
         ("fat", "Fat"),
         ("water", "Water"),
         ("dissolved_sugar", "Dissolved sugar"),
+        ("lactose", "Milk sugar (lactose), dissolved"),
+        ("lactose_crystals", "Milk sugar that may crystallise"),
+        ("lactose_supersaturation", "Milk sugar in the cold"),
         ("other_solids", "Other solids"),
         ("saturation", "Saturated syrup"),
         ("syrup_density", "Density of the syrup"),
@@ -235,3 +247,62 @@ def test_scaling_leaves_shares_alone(factor: float, butter: float, milk: float, 
     for name in ("syrup_strength", "fat_volume", "solid_fat", "water_activity", "density"):
         before, after = one[f"science.{name}"], many[f"science.{name}"]
         assert number_in(before) == pytest.approx(number_in(after), rel=0.02), name
+
+
+def test_sugar_that_may_stay_undissolved_is_not_called_dissolved() -> None:
+    """A milk frosting with dried milk: its own note warns of sandiness. The other sugars are dissolved."""
+    shown = texts(batch(family="emulsified milk frosting", milk=265, buttermilk=45, skim=20, butter=245, sugar=240))
+    said = str(shown["why.sugar"])
+    assert "All the sugar" not in said
+    assert "milk sugar (lactose)" in said
+    assert "The other sugars are dissolved" in said
+    assert number_in(shown["science.undissolved_sugar"]) == 0
+    assert "crystals may form over days" in str(shown["science.lactose_supersaturation"])
+
+
+def test_milk_sugar_that_is_dissolved_but_not_in_the_cold() -> None:
+    shown = texts(batch(family="emulsified milk frosting", milk=340, skim=32, butter=240, sugar=210))
+    assert str(shown["why.sugar"]).startswith("All the sugar is dissolved.")
+    assert "In the cold, 0 to" in str(shown["why.sugar"])
+
+
+def test_sugars_of_chocolate_are_called_uncertain_and_keeping_does_not_lean_on_them() -> None:
+    shown = texts(batch(chips=200, cream=60), ph="6.5")
+    assert "not certain how much of the sugar dissolves" in str(shown["why.sugar"])
+    assert "whether the syrup is saturated, and so the effect of more sugar, is not known" in str(
+        shown["science.headroom"]
+    )
+    assert number_in(shown["science.water_activity"]) == pytest.approx(0.85, abs=0.01)
+    assert str(shown["science.keeping"]).startswith("needs assessment")
+    assert str(shown["science.lactose"]).startswith("not given: the ingredient table does not list")
+
+
+@pytest.mark.parametrize("more", [{"rum": 20}, {"honey": 20}])
+def test_a_little_rum_or_honey_takes_no_figure_away(more: dict[str, float]) -> None:
+    shown = texts(batch(butter=200, milk=60, sugar=300, **more))
+    for name in ("fat_volume", "density", "undissolved_sugar", "syrup_strength", "water_activity", "lactose"):
+        assert not str(shown[f"science.{name}"]).startswith("not given"), name
+    assert "together" not in str(shown["picture.phases"])
+
+
+@given(
+    grams=st.dictionaries(
+        st.sampled_from([key for key in KINDS if key not in ("spirit", "yolk")]), st.floats(1, 500), min_size=1
+    ),
+    bowl=st.integers(1, 39),
+)
+def test_no_batch_is_called_all_dissolved_with_undissolved_sugar_in_its_band(
+    grams: dict[str, float], bowl: int
+) -> None:
+    vessel_parts = [(food(KINDS[key]), mass) for key, mass in grams.items()]
+    state = state_at_ends(vessel_parts, bowl)
+    said = str(why_texts(state, None)["why.sugar"])
+    left = state.undissolved_sugar_g
+    if "All the sugar is dissolved" in said:
+        assert isinstance(left, Estimate)
+        assert left.high < 0.005 * state.mass_g
+    if "stays undissolved: its crystals" in said:
+        assert isinstance(left, Estimate)
+        assert left.high > 0
+    if "nothing is grainy" in said:
+        assert isinstance(state.lactose.crystals_g, Withheld) or state.lactose.crystals_g.high < 0.005 * state.mass_g
