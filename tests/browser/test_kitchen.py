@@ -90,10 +90,10 @@ def test_a_measured_ph(card: Card) -> None:
 @pytest.mark.full
 @exercises("batch:looked_at")
 def test_each_stage_can_be_looked_at(card: Card) -> None:
-    """Stage 2 of the recipe file: 110 g of butter at 81.11 % fat (USDA SR 28), 150 g of sugar, 1.5 g of salt."""
+    """Stage 2 of the recipe file: 70 g of butter at 81.11 % fat (USDA SR 28), 120 g of sugar, 1.5 g of salt."""
     card.give("looked_at", "1")
-    assert card.text("science.of").startswith("After stage 2, 262 g")
-    assert card.text("science.fat") == f"{110 * 0.8111:.0f} g"
+    assert card.text("science.of").startswith("After stage 2, 192 g")
+    assert card.text("science.fat") == f"{70 * 0.8111:.0f} g"
     for option in card.field("looked_at").locator("option").all()[1:]:
         stage = int(option.get_attribute("value") or "")
         card.give("looked_at", str(stage))

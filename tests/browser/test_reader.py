@@ -162,7 +162,7 @@ def test_an_amount_that_is_tapped_is_typed_over_and_what_cannot_be_used_is_not_i
     card.keyboard.type("lots")
     expect(amount).to_have_value("lots")
     button(card, "Undo").click()  # Before there is an answer.
-    expect(amount).to_have_value("490 g")
+    expect(amount).to_have_value("500 g")
     expect(factor(card)).to_have_value("2")
     amount.click()
     card.keyboard.type("lots")

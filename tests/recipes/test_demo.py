@@ -88,6 +88,30 @@ def test_the_demo_says_that_nobody_has_made_it(name):
     assert recipe(name).measured.water_activity is None
 
 
+def test_the_curd_is_as_much_as_its_layers_take():
+    """Two layers of a 20 cm cake, 6 mm deep, are two discs: by geometry 2 x 188 mL; up to a tenth stays in the bowl."""
+    curd = recipe("creams-and-ganache/lemon-curd-filling")
+    volume_ml = batch_of(curd).total.mass_g / curd.measured.density_g_per_ml
+    assert curd.yields.of == "layers of a 20 cm cake, filled 6 mm deep"
+    assert 1 <= volume_ml / (curd.yields.portions * math.pi * 10**2 * 0.6) <= 1.1
+
+
+def test_a_coat_with_sharp_edges_has_two_parts_of_chocolate_to_one_of_cream():
+    """Common practice, no source: dark ganache for coats under sugar paste is 2 : 1, for soft fillings 1 : 1."""
+    masses_g = {one.key: one.mass_g for one in recipe("creams-and-ganache/coating-ganache").ingredients}
+    assert masses_g["chocolate"] / masses_g["cream"] == pytest.approx(2)
+
+
+def test_starch_goes_in_cold_and_heats_up_with_the_milk():
+    """Common practice, no source: in hot milk starch forms lumps at once."""
+    for name in NAMES:
+        hot = False
+        for step in recipe(name).stages[0].steps:
+            starch = any(use.what in ("cornflour", "flour") for use in step.uses)
+            assert not (starch and hot), (name, step.do)
+            hot = hot or (step.heat_to_c or 0) > 50
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_raw_egg_and_raw_flour_are_cooked(name):
     """71 °C is the 160 °F of US consumer guidance for egg mixtures (from memory); flour: common practice, no source."""
@@ -156,11 +180,11 @@ GELATINE = (0.10, 13.00, 0.00)  # 19177
         pytest.param(
             "milk-emulsions/silk-milk-frosting",
             [
-                (265, MILK), (45, BUTTERMILK_POWDER), (20, MILK_POWDER), (3, GELATINE), (245, BUTTER),
-                (240, ICING_SUGAR), (6, VANILLA), (1.5, SALT),
+                (245, MILK), (45, BUTTERMILK_POWDER), (15, MILK_POWDER), (3, GELATINE), (250, BUTTER),
+                (260, ICING_SUGAR), (6, VANILLA), (1.5, SALT),
             ],
             4,
-            id="silk milk frosting, 210 g of fat in 821.5 g",
+            id="silk milk frosting, 213 g of fat in 821.5 g",
         ),
         pytest.param(
             "buttercreams/icing-sugar-buttercream",
