@@ -20,6 +20,21 @@ def usual_fat() -> Mapping[str, tuple[float, float]]:
     return dict(load_rows("family_figures", _row_from, ("family",)))
 
 
+@cache
+def recipe_checks() -> Mapping[str, float]:
+    """Marks by which a recipe is worth a second look, such as the fat from which cream whips, in g per 100 g.
+
+    Source:
+        that of each mark, see recipe_checks.csv. Nothing is calculated with them.
+
+    >>> recipe_checks()["whipping_fat_percent"]
+    30.0
+    """
+    return dict(
+        load_rows("recipe_checks", lambda cells: (cells["check"], number_in(cells, "value", 0, 100)), ("check",))
+    )
+
+
 def _row_from(cells: dict[str, str]) -> tuple[str, tuple[float, float]]:
     if cells["family"] not in FAMILIES:
         raise ValueError(f"there is no family {cells['family']!r}")

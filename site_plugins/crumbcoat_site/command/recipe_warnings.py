@@ -17,6 +17,7 @@ from crumbcoat_calc.values.display import celsius_text, duration_text, list_text
 from crumbcoat_calc.values.region import REGIONS
 from crumbcoat_calc.values.written_times import seconds
 
+from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
 from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
@@ -52,6 +53,7 @@ def warnings_for(
     """
     batch = batch_of(recipe)
     found = [*_gaps(recipe, batch), *_figures(recipe, batch), *_eggs(batch, region), *_times(recipe)]
+    found += kitchen_warnings(batch)
     pictures = photos_by_recipe(path.name for path in file.parent.glob(f"{file.stem}*")).get(file.stem, {})
     if "cover" not in pictures:
         hint = f"put one beside the file, under its name: `{file.stem}.jpg`; until then the card has a drawing"

@@ -6,9 +6,14 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_site.command import kitchen_warnings as module
+from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
 from crumbcoat_site.command.main import crumbcoat
+from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe
 
 ROOT = Path(__file__).parents[3]
+SKELETONS = Path(module.__file__).parent / "skeletons"
 GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
 
 
@@ -123,6 +128,54 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
     warnings = warnings_of(folder, text)
     assert set(warnings) == {"picture", *([kind] if kind else [])}
     assert words in warnings.get(kind, "")
+
+
+@pytest.mark.parametrize(
+    ("name", "before", "after", "kind", "words"),
+    [
+        # Overrun is never below zero: a foam cannot be denser than its mix. Source: guelph-dairy.
+        ("creams-and-ganache/coating-ganache", "density: 1.15", "density: 1.25", "density", "above that of the mix"),
+        # 90 g of sugar instead of 25 g thin the base to 26 % fat. 21 CFR 131.157: light whipping cream has 30 %.
+        (
+            "milk-emulsions/silk-milk-frosting",
+            "starting: 115 g\n      whipping: 25 g",
+            "starting: 50 g\n      whipping: 90 g",
+            "whipping",
+            "26 % fat is whipped here: cream whips from 30 % on",
+        ),
+        # Deep burns within seconds from 60 °C on. Source: moritz-henriques-1947, as restated.
+        (
+            "buttercreams/swiss-meringue-buttercream",
+            "A drop cooled on a cold saucer feels smooth.",
+            "Rubbed between the fingers, nothing is felt.",
+            "scald",
+            "what is at 71 °C (160 °F)",
+        ),
+        (
+            "milk-emulsions/everyday-milk-frosting",
+            "Heavy bubbles that plop",
+            "It tastes of milk",
+            "scald",
+            "what is at 98 °C (208 °F)",
+        ),
+    ],
+)  # fmt: skip
+def test_a_cook_would_object(folder: Path, name: str, before: str, after: str, kind: str, words: str) -> None:
+    text = (ROOT / "recipes" / f"{name}.yaml").read_text(encoding="utf-8")
+    assert before in text
+    assert kind not in warnings_of(folder, text)
+    assert words in warnings_of(folder, text.replace(before, after))[kind]
+
+
+@pytest.mark.parametrize(
+    "path", [*(ROOT / "recipes").rglob("*.yaml"), *SKELETONS.glob("*.yaml")], ids=lambda path: path.stem
+)
+def test_no_cook_would_object_to_what_comes_along(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    if path.parent == SKELETONS:
+        text = "title: T\nsummary: S.\nauthor: A\nfamily: other\n" + text
+    recipe, _ = read_recipe(text, path.name)
+    assert list(kitchen_warnings(batch_of(recipe))) == []
 
 
 def test_a_picture_beside_the_file_is_found(folder: Path) -> None:
