@@ -69,6 +69,15 @@ TRENDS: tuple[tuple[Food, str, int], ...] = (
 """What more of an ingredient may only raise (1), or only lower (-1)."""
 
 
+_ALCOHOL_THINS = ("syrup_strength_percent", "water_activity")
+"""Beside undissolved sugar, water thins the alcohol that kept sugar from dissolving, and the syrup gets stronger."""
+
+
+def _alcohol_beside_crystals(state: MixtureState) -> bool:
+    left = state.undissolved_sugar_g
+    return state.ethanol_g > 0 and isinstance(left, Estimate) and left.value > 0
+
+
 def faults_of_trends(vessel: Vessel, t_c: float, more_g: float) -> Iterator[str]:
     """Figures that go the wrong way with some g more fat, water or sugar, as far as they are given."""
     before = vessel_state(vessel, t_c)
@@ -80,6 +89,8 @@ def faults_of_trends(vessel: Vessel, t_c: float, more_g: float) -> Iterator[str]
     for added, name, sign in TRENDS:
         first, then = getattr(before, name), getattr(after[added.name], name)
         if not isinstance(first, Estimate) or not isinstance(then, Estimate):
+            continue
+        if added.key == "water_tap" and name in _ALCOHOL_THINS and _alcohol_beside_crystals(before):
             continue
         if sign * (then.value - first.value) < -1e-6 * max(1.0, abs(first.value)):
             yield f"{more_g:.4g} g more of {added.name} takes {name} from {first.value} to {then.value}"
@@ -139,8 +150,8 @@ def _faults_of_sugar(everything: str, state: MixtureState) -> Iterator[str]:
         if all_dissolved:
             yield "it says that all the sugar is dissolved, and gives no figure"
         return
-    if all_dissolved and left.value > 0.005 * state.mass_g:
-        yield f"it says that all the sugar is dissolved, and {left.value:.2f} g of {state.mass_g:.0f} g is not"
+    if all_dissolved and left.high > 0.005 * state.mass_g:
+        yield f"it says that all the sugar is dissolved, and up to {left.high:.2f} g of {state.mass_g:.0f} g is not"
     if "stays undissolved: its crystals" in everything and left.value <= 0:
         yield "it speaks of crystals, and there are none"
 
