@@ -12,7 +12,8 @@ from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.form_fields import read_field, state_number
-from crumbcoat_calc.values.units import between, celsius, number_and_words, unit_name
+from crumbcoat_calc.values.temperatures import celsius
+from crumbcoat_calc.values.units import between, number_and_words, unit_name
 from crumbcoat_calc.values.written_times import seconds
 
 

@@ -24,9 +24,9 @@ from crumbcoat_calc.values.fields import (
     yes_no,
 )
 from crumbcoat_calc.values.marks import prose_line
+from crumbcoat_calc.values.temperatures import celsius
 from crumbcoat_calc.values.units import (
     between,
-    celsius,
     dimension,
     grams,
     number_and_words,

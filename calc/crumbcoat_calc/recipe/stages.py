@@ -19,7 +19,8 @@ from crumbcoat_calc.values.fields import (
     yes_no,
 )
 from crumbcoat_calc.values.marks import prose, prose_line
-from crumbcoat_calc.values.units import celsius, grams, share, whole_number
+from crumbcoat_calc.values.temperatures import celsius
+from crumbcoat_calc.values.units import grams, share, whole_number
 from crumbcoat_calc.values.written_times import first_unit, seconds
 
 STAGE_FIELDS = ("title", "makes", "shares", "steps")

@@ -37,7 +37,6 @@ _AGREED = {"teaspoon": "us_teaspoon"}
 _POUNDS = re.compile(r"([0-9./ ¼½¾⅓⅔⅛⅜⅝⅞]+(?:lbs?|pounds?)\.?),? +([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*(?:oz|ounces?)\.?)")
 _SYMBOLS = {"gram": "g", "millilitre": "mL", "millimetre": "mm", "second": "s", "degC": "°C"}
 LARGEST = 10**9
-_DEGREES = re.compile(r"(?<![A-Za-z])\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*([CcFf])(?:elsius|ahrenheit)?\.?$")
 
 
 @cache
@@ -236,30 +235,6 @@ def millilitres(value: object) -> float:
 def millimetres(value: object) -> float:
     """A length such as `20 cm` or `8 in`, in mm; 0 to 100 m."""
     return quantity("millimetre", "length", "20 cm", 0.0, 1e5, value)
-
-
-def celsius(value: object) -> float:
-    """A temperature such as `20 °C`, `68 F` or `-18 °C`, in °C; -60 to 300 °C.
-
-    >>> celsius("20 C"), celsius("-18 degrees C"), celsius("20,5 °C")
-    (20.0, -18.0, 20.5)
-    """
-    written = plain_numbers(text(value))
-    letter = _DEGREES.search(written)
-    if letter and letter.start():
-        written = f"{written[: letter.start()]} °{letter[1].upper()}"
-    cold = re.match(r"[-−–]\s*([0-9.¼½¾⅓⅔⅛⅜⅝⅞].*)", written)
-    if not cold:
-        return quantity("degC", "temperature", "20 °C", -60.0, 300.0, written)
-    count, words = number_and_words(cold[1])
-    if unit_name(words) == "kelvin":
-        raise InputError(f"{written!r} is below absolute zero", "check the number and its unit")
-    if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
-        raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
-    result = float(registry().Quantity(-float(count), unit_name(words)).m_as("degC"))
-    if result < -60:
-        raise InputError(f"{written!r} is below -60 °C", "check the number and its unit")
-    return result
 
 
 def share(value: object) -> float:

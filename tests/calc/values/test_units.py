@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.temperatures import celsius
 from crumbcoat_calc.values.units import (
-    celsius,
     dimension,
     factor,
     grams,
