@@ -28,7 +28,7 @@ ROOMS: tuple[tuple[str, ...], ...] = (
     ("kitchen",),
     ("recipe",),
     ("science", "cakes", "formulation", "label", "purchasing"),
-    ("lesson",),
+    ("lesson", "trials"),
     ("forms",),
     ("pictures",),
     ("texts",),

@@ -12,7 +12,10 @@ from crumbcoat_calc.foods.table import AS_IT_COMES, OWN, STATED, Food, Measure, 
 from crumbcoat_calc.values.fields import line, mapping, only, take, take_or, text
 from crumbcoat_calc.values.units import between, dimension, grams, is_volume, number_and_words, unit_name
 
-FOOD_FIELDS = ("kind", "composition", "pack", "density", "measures", "source")
+WHAT_IT_IS = ("kind", "composition", "pack")
+"""The fields of which one says what an ingredient is."""
+
+FOOD_FIELDS = (*WHAT_IT_IS, "density", "measures", "source")
 """The fields that say what an ingredient or a replacement is, beside its name."""
 
 KIND_FIELDS = ("written", "name", "contents", *FOOD_FIELDS)

@@ -72,7 +72,7 @@ def recipe_of_fields(data: object) -> Recipe:
         title=take(fields, "title", line),
         summary=take(fields, "summary", prose),
         author=take(fields, "author", line),
-        published=take_or(fields, "published", _date, None),
+        published=take_or(fields, "published", date, None),
         draft=take_or(fields, "draft", yes_no, False),
         family=take(fields, "family", one_of(*FAMILIES)),
         keywords=take_or(fields, "keywords", each(line), ()),
@@ -142,7 +142,12 @@ def _claim(value: object) -> Claim:
     return Claim(claim=take(fields, "claim", one_of(*CLAIMS)), ground=take(fields, "ground", line))
 
 
-def _date(value: object) -> str:
+def date(value: object) -> str:
+    """Read a date, year first.
+
+    >>> date("2026-03-31")
+    '2026-03-31'
+    """
     written = text(value)
     try:
         if not _DATE.fullmatch(written):

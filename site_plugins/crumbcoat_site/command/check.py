@@ -1,14 +1,14 @@
-"""Checks recipe files: every problem of each, and what is worth a second look; as text for people or as JSON."""
+"""Checks recipe files and what is beside them: every problem of each, and what is worth a second look."""
 
-import json
 import os
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
 from pathlib import Path
 
 from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
-from crumbcoat_site.command.site_files import SiteFiles, site_of
+from crumbcoat_site.command.reports import Report
+from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
+from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
 from crumbcoat_site.recipe_cards.pages.directives import directive_problems
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.source.every_problem import read_file
@@ -18,15 +18,7 @@ from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
-
-
-@dataclass(frozen=True, slots=True)
-class Report:
-    """What was found in one file, by line."""
-
-    file: str
-    problems: tuple[SourceError, ...]
-    warnings: tuple[RecipeWarning, ...]
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 
 def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Report]:
@@ -44,7 +36,11 @@ def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Repor
             reports += _ingredients(file)
             continue
         kinds, region = (own[site.ingredients].kinds, site.region) if site else ({}, None)
+        if is_in_a_trial_folder(file.as_posix()):
+            reports += trial_reports(file, kinds, region, with_warnings)
+            continue
         reports.append(_report(file, kinds, region, with_warnings))
+        reports += trial_reports(file, kinds, region, with_warnings)
     return reports
 
 
@@ -68,6 +64,7 @@ def check_site(site: SiteFiles, with_warnings: bool = True) -> list[Report]:
     return [
         *_ingredients(site.ingredients),
         *_prices(site.prices, site, with_warnings),
+        *lost_trials(site.docs, site.suffix),
         *_pages(site.docs, site.suffix, site.ingredients),
     ]
 
@@ -96,7 +93,7 @@ def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:
     """The reports of the pages with a directive that cannot be used, or a comment that was meant for one."""
     names: list[str] = []
     drafts: list[str] = []
-    for file in docs.rglob(f"*{suffix}"):
+    for file in recipes_below(docs, suffix):
         if file == ingredients:
             continue
         name = file.relative_to(docs).as_posix().removesuffix(suffix)
@@ -111,50 +108,3 @@ def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:
         if problems:
             reports.append(Report(shown, tuple(problems), ()))
     return reports
-
-
-def text_report(reports: Sequence[Report]) -> str:
-    """Problems first, then warnings, then how many there are."""
-    parts = [str(problem) for report in reports for problem in report.problems]
-    alike: dict[str, list[tuple[str, RecipeWarning]]] = {}
-    for report in reports:
-        for warning in report.warnings:
-            alike.setdefault(warning.text, []).append((f"{report.file}:{warning.line}", warning))
-    if alike:
-        parts.append("Warnings:")
-        parts += [_warning(found) for found in alike.values()]
-    problems = sum(len(report.problems) for report in reports)
-    warnings = [warning for report in reports for warning in report.warnings]
-    counts = [_count(len(reports), "file"), _count(problems, "problem"), _count(len(warnings), "warning")]
-    return "\n".join([*parts, ", ".join(counts) + "."])
-
-
-def _warning(found: Sequence[tuple[str, RecipeWarning]]) -> str:
-    """A warning with its place, or one that several files have in common with all places."""
-    places = [place for place, _ in found]
-    text, hint = found[0][1].text, found[0][1].hint
-    if len(places) == 1:
-        return f"{places[0]}: {text}\n    Fix: {hint}"
-    return f"{len(places)} places: {text}\n    Fix: {hint}\n" + "\n".join(f"    - {place}" for place in places)
-
-
-def json_report(reports: Sequence[Report]) -> str:
-    """One object for programs: `files`, each with `file`, `problems` and `warnings`."""
-    files = [
-        {
-            "file": report.file,
-            "problems": [
-                {"line": problem.line, "problem": problem.problem, "fix": problem.remedy} for problem in report.problems
-            ],
-            "warnings": [
-                {"line": warning.line, "kind": warning.kind, "warning": warning.text, "hint": warning.hint}
-                for warning in report.warnings
-            ],
-        }
-        for report in reports
-    ]
-    return json.dumps({"files": files}, ensure_ascii=False, indent=1)
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"

@@ -82,6 +82,30 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
 
 
 @crumbcoat.command()
+@click.argument("recipe", type=click.Path(path_type=Path))
+@click.option("--from", "came_from", type=int, metavar="N", help="The number of the trial that it changes.")
+@click.option("--who", help="Who makes it.")
+def new_trial(recipe: Path, came_from: int | None, who: str | None) -> None:
+    """Begin a trial of RECIPE, a recipe file or one of its trials: a file to fill in at the bench.
+
+    Only what differs is written into it. `crumbcoat check` says what does not fit.
+
+    \b
+        crumbcoat new-trial docs/recipes/lemon-cream.yaml
+        crumbcoat new-trial docs/recipes/lemon-cream.yaml --from 2
+    """
+    from datetime import date
+
+    from crumbcoat_site.command.new_trial import TrialError, write_trial
+
+    try:
+        path = write_trial(recipe, came_from, who, date.today())
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(f"{path}\nFill it in, and see what it says with `crumbcoat check {path}`.")
+
+
+@crumbcoat.command()
 @click.argument("files", nargs=-1, type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="For programs: one JSON object.")
 @click.option("--strict", is_flag=True, help="Warnings count as problems.")
@@ -96,7 +120,8 @@ def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: boo
         crumbcoat check docs/lemon-cream.yaml --no-warnings
         crumbcoat check --json > problems.json
     """
-    from crumbcoat_site.command.check import check_files, check_site, json_report, text_report
+    from crumbcoat_site.command.check import check_files, check_site
+    from crumbcoat_site.command.reports import json_report, text_report
     from crumbcoat_site.command.site_files import SiteFilesError, files_of, site_around
 
     try:

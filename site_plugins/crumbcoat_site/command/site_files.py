@@ -9,6 +9,7 @@ from typing import Any
 import yaml
 
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
 
@@ -40,10 +41,13 @@ class SiteFiles:
     @property
     def recipes(self) -> list[Path]:
         """Every recipe file, in the order of the alphabet."""
-        found = (path for path in self.docs.rglob(f"*{self.suffix}") if path != self.ingredients)
-        return sorted(
-            path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])
-        )
+        found = (path for path in recipes_below(self.docs, self.suffix) if path != self.ingredients)
+        return [path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])]
+
+
+def recipes_below(folder: Path, suffix: str) -> list[Path]:
+    """The recipe files of a folder and those in it, in the order of the alphabet, without trials."""
+    return sorted(path for path in folder.rglob(f"*{suffix}") if not is_in_a_trial_folder(path.as_posix()))
 
 
 def site_of(file: Path) -> SiteFiles | None:
@@ -79,7 +83,7 @@ def files_of(named: Sequence[Path]) -> list[Path]:
     files: list[Path] = []
     for path in named:
         if path.is_dir():
-            files += sorted(path.rglob(f"*{RecipeCardsConfig().suffix}"))
+            files += recipes_below(path, RecipeCardsConfig().suffix)
         elif path.is_file():
             files.append(path)
         else:

@@ -40,6 +40,7 @@ from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_rec
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 _THEME = Path(__file__).parent / "theme"
 _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material"
@@ -75,7 +76,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._errors: list[SourceError] = []
         self._sheets: dict[str, list[str]] = {}
         lists = (self.config.prices, self.config.ingredients)
-        sources = [file for file in files if file.src_uri.endswith(self.config.suffix) and file.src_uri not in lists]
+        in_trials = [file for file in files if is_in_a_trial_folder(file.src_uri)]
+        others = [file for file in files if file not in in_trials and file.src_uri not in lists]
+        sources = [file for file in others if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
         own = self._site_ingredients(config)
         found = self._recipe_pages(self._recipe_files(sources, files, own), config, markdown)
@@ -87,7 +90,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             _LOG.warning(warning)
         self._hide_drafts(found.drafts, config, files)
         unpublished = {*self._assets.sources, *lists}
-        for file in [*sources, *(file for file in files if file.src_uri in unpublished)]:
+        for file in [*sources, *in_trials, *(file for file in files if file.src_uri in unpublished)]:
             files.remove(file)
         for file in self._generated(config):
             files.append(file)

@@ -18,9 +18,9 @@ _USE = re.compile(r"[A-Za-z][\w -]*(/\s*[A-Za-z][\w -]*)?")
 _NAMED = re.compile(r"(?i)\b(us|uk|au|metric|imperial|australian)\b")
 _SYSTEMS = {"US": "US", "UK": "metric", "EU": "metric"}
 _LISTS = frozenset(("passes", "notes", "keywords", "allergens", "may_contain", "made_of"))
-_NAMES = frozenset(("ingredients", "portions", "kept_back", "shares", "replacements"))
+_NAMES = frozenset(("ingredients", "portions", "kept_back", "shares", "replacements", "weighed"))
 _USES = frozenset(("add", "makes"))
-_AMOUNTS = frozenset(("amount", "portions", "kept_back"))
+_AMOUNTS = frozenset(("amount", "portions", "kept_back", "weighed"))
 
 
 def written_out(document: Document, region: str | None = None) -> Document:
@@ -70,6 +70,7 @@ class _Writer:
         if last in _USES:
             return "/".join(short_name(part) for part in text.split("/")) if _USE.fullmatch(text.strip()) else text
         is_amount = last == "amount" or (len(fields) > 1 and fields[-2] in _AMOUNTS)
+        is_amount = is_amount or (len(place) == 3 and place[:2] == ("changed", "ingredients"))
         return self._measured(text) if is_amount else text
 
     def _measured(self, text: str) -> str:

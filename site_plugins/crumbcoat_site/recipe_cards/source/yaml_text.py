@@ -32,8 +32,11 @@ class Document:
         return self.lines[path]
 
 
-def read_document(text: str) -> Document:
+def read_document(text: str, wanted: str = "a recipe, starting with `title: …`") -> Document:
     """The document in a YAML text. Every value stays the text that was written, such as `no` or `010`.
+
+    Args:
+        wanted: what an empty file should hold.
 
     Raises:
         YamlError: if it is empty or not YAML, or has a doubled field, an anchor, an alias, a tag, a second document
@@ -54,7 +57,7 @@ def read_document(text: str) -> Document:
     except yaml.MarkedYAMLError as error:
         raise syntax_error(lines, error) from None
     if not reader.lines or reader.root == "":
-        raise YamlError(1, "the file is empty", "write a recipe, starting with `title: …`")
+        raise YamlError(1, "the file is empty", f"write {wanted}")
     return Document(reader.root, reader.lines)
 
 

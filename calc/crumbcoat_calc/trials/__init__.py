@@ -1,0 +1,1 @@
+"""Trials: batches of a recipe as they were really made, what was read and seen, and what they show together."""

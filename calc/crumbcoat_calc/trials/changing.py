@@ -1,0 +1,201 @@
+"""A recipe's fields with the changes of a trial: what was planned, then what was really weighed."""
+
+import copy
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from crumbcoat_calc.errors import InputError, Path
+from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
+from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.trials.model import Changed, Place
+from crumbcoat_calc.values.fields import did_you_mean, line
+from crumbcoat_calc.values.form_fields import state_number
+
+Fields = dict[str, Any]
+
+_OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims")
+"""Fields of a recipe that are about the batch as published."""
+
+
+def planned_fields(base: Mapping[str, object], changed: Changed) -> Fields:
+    """The fields of a recipe after the changes, which make a recipe.
+
+    An amount that changes without its portions changes them alike. A step that is left out takes what it adds with it.
+
+    Args:
+        base: the fields of the recipe, or of the trial before.
+
+    Raises:
+        InputError: at the change that does not fit, by its path in the trial file.
+    """
+    fields: Fields = {name: value for name, value in copy.deepcopy(dict(base)).items() if name not in _OF_ANOTHER_BATCH}
+    for place, change in changed.steps.items():
+        path = ("changed", "steps", place.written)
+        step = _step(fields, place, path)
+        if isinstance(change, str):
+            _leave_out_step(fields, step, path)
+        else:
+            step |= change
+    for key, change in changed.ingredients.items():
+        path = ("changed", "ingredients", key)
+        if isinstance(change, str):
+            _leave_out(fields, key, path)
+        else:
+            _change(fields, key, change, path)
+    try:
+        recipe_from(fields)
+    except InputError as error:
+        raise error.at(_place_of(error.path, changed)) from None
+    return fields
+
+
+def weighed_fields(planned: Mapping[str, object], weighed: Mapping[str, str]) -> Fields:
+    """The fields of a recipe with the amounts that were really weighed.
+
+    Raises:
+        InputError: at the amount that does not fit, by its path in the trial file.
+    """
+    fields: Fields = copy.deepcopy(dict(planned))
+    for key, written in weighed.items():
+        path = ("weighed", key)
+        _listed(fields, key, path)
+        _set_amount(fields["ingredients"][key], {"amount": written}, path)
+    try:
+        recipe_from(fields)
+    except InputError as error:
+        raise error.at(("weighed", *error.path[1:2]) if error.path[:1] == ("ingredients",) else ("weighed",)) from None
+    return fields
+
+
+def _place_of(path: Path, changed: Changed) -> Path:
+    """Where a problem of the changed recipe is in the trial file."""
+    head = ("changed",)
+    if path[:1] == ("ingredients",) and len(path) > 1 and path[1] in changed.ingredients:
+        return (*head, "ingredients", path[1], *path[2:])
+    if path[:1] == ("stages",) and len(path) > 3:
+        place = Place(stage=int(path[1]), step=int(path[3]))
+        if place in changed.steps:
+            return (*head, "steps", place.written, *path[4:])
+    return head
+
+
+def _step(fields: Fields, place: Place, path: Path) -> Fields:
+    stages = fields["stages"]
+    if place.stage >= len(stages) or place.step is None or place.step >= len(stages[place.stage]["steps"]):
+        last = f"{len(stages)}.{len(stages[-1]['steps'])}"
+        raise InputError(f"the recipe has no step {place.written}", f"use one from 1.1 to {last}", path)
+    step: Fields = stages[place.stage]["steps"][place.step]
+    return step
+
+
+def _listed(fields: Fields, key: str, path: Path) -> Fields:
+    if key not in fields["ingredients"]:
+        otherwise = "use the short name of one of its ingredients"
+        remedy = did_you_mean(key, fields["ingredients"], otherwise)
+        raise InputError(f"the recipe has no ingredient {key!r}", remedy, path)
+    ingredient: Fields = fields["ingredients"][key]
+    return ingredient
+
+
+def _change(fields: Fields, key: str, change: Mapping[str, object], path: Path) -> None:
+    rest = {name: value for name, value in change.items() if name != "add_at"}
+    if "add_at" in change and key not in fields["ingredients"]:
+        stage, _, step = line(change["add_at"]).partition(".")
+        place = Place(stage=int(stage) - 1, step=int(step) - 1)
+        _add(_step(fields, place, (*path, "add_at")), key)
+        fields["ingredients"][key] = rest
+        return
+    if "add_at" in change:
+        remedy = "delete `add_at`, or use another short name"
+        raise InputError(f"the recipe has {key!r} already", remedy, (*path, "add_at"))
+    if key not in fields["ingredients"]:
+        otherwise = "use the short name of one of its ingredients, or say where a new one goes in: `add_at: 1.2`"
+        remedy = did_you_mean(key, fields["ingredients"], otherwise)
+        raise InputError(f"the recipe has no ingredient {key!r}", remedy, path)
+    ingredient = fields["ingredients"][key]
+    if any(name in rest for name in WHAT_IT_IS):
+        for name in (*FOOD_FIELDS, *SHARED_FIELDS, "replacements"):
+            ingredient.pop(name, None)
+    amounts: Fields = {name: rest.pop(name) for name in ("amount", "portions") if name in rest}
+    ingredient |= rest
+    if amounts:
+        _set_amount(ingredient, amounts, path)
+
+
+def _set_amount(ingredient: Fields, amounts: Fields, path: Path) -> None:
+    """Put a new amount into an ingredient; without portions of its own, its portions keep their shares."""
+    portions = ingredient.get("portions")
+    if "amount" in amounts and "portions" not in amounts and portions and "amount" in ingredient:
+        try:
+            kind = food_from({name: ingredient[name] for name in FOOD_FIELDS if name in ingredient}, "an ingredient")
+            ratio = amount_of(kind, amounts["amount"]).mass_g / amount_of(kind, ingredient["amount"]).mass_g
+            masses = {part: ratio * amount_of(kind, written).mass_g for part, written in portions.items()}
+        except InputError as error:
+            raise error.at((*path, "amount") if path[0] == "changed" else path) from None
+        amounts = amounts | {"portions": {part: f"{state_number(mass_g)} g" for part, mass_g in masses.items()}}
+    ingredient |= amounts
+
+
+def _add(step: Fields, key: str) -> None:
+    uses = step.get("add", [])
+    step["add"] = [*([uses] if isinstance(uses, str) else uses), key]
+
+
+def _leave_out(fields: Fields, key: str, path: Path) -> None:
+    _listed(fields, key, path)
+    del fields["ingredients"][key]
+    for stage in fields["stages"]:
+        for step in stage["steps"]:
+            troubles = step["checkpoint"]["troubles"] if "checkpoint" in step else ()
+            for adding in (step, *troubles):
+                _drop_uses(adding, lambda use: use.partition("/")[0] == key)
+
+
+def _leave_out_step(fields: Fields, step: Fields, path: Path) -> None:
+    """Keep a step in its place, so that the others keep their numbers, with nothing to do; what it adds stays out."""
+    made = {stage["makes"] for stage in fields["stages"] if "makes" in stage}
+    uses = step.get("add", [])
+    for use in [uses] if isinstance(uses, str) else list(uses):
+        key, _, portion = use.partition("/")
+        if key in made:
+            problem = f"this step adds {key!r}, which an earlier stage makes"
+            raise InputError(problem, "leave out what goes into it instead", path)
+        _take_away(fields, key, portion)
+    words = f"Left out: {step['do']}"
+    step.clear()
+    step["do"] = words
+
+
+def _take_away(fields: Fields, key: str, portion: str) -> None:
+    """Take an ingredient, or one of its portions, out of the list."""
+    if not portion:
+        fields["ingredients"].pop(key, None)
+        return
+    ingredient = fields["ingredients"][key]
+    kind = food_from({name: ingredient[name] for name in FOOD_FIELDS if name in ingredient}, "an ingredient")
+    masses = {part: amount_of(kind, written).mass_g for part, written in ingredient["portions"].items()}
+    del masses[portion]
+    ingredient["amount"] = f"{state_number(sum(masses.values()))} g"
+    ingredient["portions"] = {part: f"{state_number(mass_g)} g" for part, mass_g in masses.items()}
+    if len(masses) == 1:
+        del ingredient["portions"]
+        (last,) = masses
+        for stage in fields["stages"]:
+            for step in stage["steps"]:
+                uses = step.get("add", [])
+                listed = [uses] if isinstance(uses, str) else uses
+                if f"{key}/{last}" in listed:
+                    step["add"] = [key if use == f"{key}/{last}" else use for use in listed]
+
+
+def _drop_uses(adding: Fields, is_gone: Callable[[str], bool]) -> None:
+    if "add" not in adding:
+        return
+    uses = adding["add"]
+    kept = [use for use in ([uses] if isinstance(uses, str) else uses) if not is_gone(use)]
+    if kept:
+        adding["add"] = kept
+    else:
+        del adding["add"]
+        adding.pop("additions", None)

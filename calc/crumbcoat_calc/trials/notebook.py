@@ -1,0 +1,165 @@
+"""The trials of a recipe put in order: each as the recipe that was really made, and every problem of the others."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.batch import Batch, batch_of
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.trials.changing import planned_fields, weighed_fields
+from crumbcoat_calc.trials.model import Reading, Trial
+from crumbcoat_calc.values.form_fields import state_number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class MadeTrial:
+    """A trial with the recipe that it makes: `planned` as intended, `fields` and `recipe` as really weighed.
+
+    `name` is that of its file; `before` is what it came from, None where that is the recipe.
+    """
+
+    name: str
+    trial: Trial
+    planned: Mapping[str, object]
+    fields: Mapping[str, object]
+    recipe: Recipe
+    batch: Batch
+    before: "MadeTrial | None" = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notebook:
+    """The trials that can be used, by number, and the problems of the others with the names of their files."""
+
+    made: tuple[MadeTrial, ...]
+    problems: tuple[tuple[str, InputError], ...]
+
+
+def notebook_of(
+    recipe: Mapping[str, object], versions: Mapping[str, Mapping[str, object]], trials: Sequence[tuple[str, Trial]]
+) -> Notebook:
+    """The notebook of a recipe.
+
+    A trial that cannot be used takes none of the others with it but those that came from it.
+
+    Args:
+        recipe: the fields of the recipe as it is.
+        versions: the fields of earlier versions of it, by name, such as `v1`.
+        trials: the trials that could be read, each with the name of its file.
+    """
+    problems: list[tuple[str, InputError]] = []
+    by_number: dict[int, tuple[str, Trial]] = {}
+    for name, trial in sorted(trials, key=lambda item: (item[1].number, item[1].date, item[0])):
+        if trial.number in by_number:
+            problems.append((name, _twice(trial.number, by_number[trial.number][0], [one.number for _, one in trials])))
+        else:
+            by_number[trial.number] = name, trial
+    made: dict[int, MadeTrial] = {}
+    waiting = dict(by_number)
+    while waiting:
+        ready = [number for number, (_, trial) in waiting.items() if _is_ready(trial, waiting)]
+        if not ready:
+            problems += [(name, _circle(trial, waiting)) for name, trial in waiting.values()]
+            break
+        for number in ready:
+            name, trial = waiting.pop(number)
+            try:
+                made[number] = _made(name, trial, recipe, versions, made, by_number)
+            except InputError as error:
+                problems.append((name, error))
+    return Notebook(made=tuple([made[number] for number in sorted(made)]), problems=tuple(problems))
+
+
+def _is_ready(trial: Trial, waiting: Mapping[int, object]) -> bool:
+    return trial.came_from is None or not trial.came_from.isdecimal() or int(trial.came_from) not in waiting
+
+
+def _made(
+    name: str,
+    trial: Trial,
+    recipe: Mapping[str, object],
+    versions: Mapping[str, Mapping[str, object]],
+    made: Mapping[int, MadeTrial],
+    known: Mapping[int, tuple[str, Trial]],
+) -> MadeTrial:
+    before, base = None, recipe
+    if trial.came_from is not None and trial.came_from.isdecimal():
+        before = _before(int(trial.came_from), made, known)
+        base = before.planned
+    elif trial.came_from is not None:
+        if trial.came_from not in versions:
+            known_versions = ", ".join(sorted(versions)) or "there is none yet"
+            remedy = f"use one of the versions beside the trials ({known_versions}), or delete the line"
+            raise InputError(f"there is no version {trial.came_from} of the recipe", remedy, ("from",))
+        base = versions[trial.came_from]
+    planned = planned_fields(base, trial.changed)
+    fields = weighed_fields(planned, trial.weighed)
+    measured = _measured(trial.readings)
+    if measured:
+        fields["measured"] = measured
+    found = recipe_from(fields)
+    _check_places(trial, found)
+    return MadeTrial(
+        name=name, trial=trial, planned=planned, fields=fields, recipe=found, batch=batch_of(found), before=before
+    )
+
+
+def _before(number: int, made: Mapping[int, MadeTrial], known: Mapping[int, tuple[str, Trial]]) -> MadeTrial:
+    if number in made:
+        return made[number]
+    if number in known:
+        remedy = f"put trial {number} right first ({known[number][0]})"
+        raise InputError(f"it came from trial {number}, which cannot be used", remedy, ("from",))
+    numbers = ", ".join(map(str, sorted(known)))
+    raise InputError(f"there is no trial {number}", f"use one of the trials {numbers}, or delete the line", ("from",))
+
+
+def _measured(readings: Sequence[Reading]) -> dict[str, str]:
+    """What was measured of the finished batch, as a recipe has it; the last reading of each counts."""
+    found: dict[str, str] = {}
+    for reading in readings:
+        if reading.at is not None:
+            continue
+        if reading.density_g_per_ml is not None:
+            found["density"] = f"{state_number(reading.density_g_per_ml)} g/mL"
+        if reading.ph is not None:
+            found["ph"] = state_number(reading.ph)
+        if reading.water_activity is not None:
+            found["water_activity"] = state_number(reading.water_activity)
+    return found
+
+
+def _check_places(trial: Trial, recipe: Recipe) -> None:
+    """Check that every place that is written exists.
+
+    Raises:
+        InputError: at the first that does not.
+    """
+    written = [("readings", reading.at) for reading in trial.readings]
+    written += [("mixing", warming.at) for warming in trial.mixing] + [("seen", seen.at) for seen in trial.seen]
+    counts = [len(stage.steps) for stage in recipe.stages]
+    position = {"readings": 0, "mixing": 0, "seen": 0}
+    for field, place in written:
+        path = (field, position[field], "at")
+        position[field] += 1
+        if place is None:
+            continue
+        if place.stage >= len(counts) or (place.step or 0) >= counts[place.stage]:
+            remedy = f"use one from 1.1 to {len(counts)}.{counts[-1]}, as the card numbers them"
+            raise InputError(f"the recipe has no step {place.written}", remedy, path)
+
+
+def _twice(number: int, name: str, taken: Sequence[int]) -> InputError:
+    free = max(taken) + 1
+    return InputError(f"the number {number} is taken by {name}", f"give this trial the next one, {free}", ("number",))
+
+
+def _circle(trial: Trial, waiting: Mapping[int, tuple[str, Trial]]) -> InputError:
+    way, number = [trial.number], int(trial.came_from or 0)
+    while number not in way and number in waiting:
+        way.append(number)
+        number = int(waiting[number][1].came_from or 0)
+    shown = " from ".join(map(str, [*way, number]))
+    remedy = "say in `from` of one of them what it really came from, or delete that line"
+    return InputError(f"the trials go round in a circle: {shown}", remedy, ("from",))

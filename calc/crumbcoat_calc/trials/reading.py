@@ -1,0 +1,151 @@
+"""Outside data -> Trial. Every value is text, whether it comes from a form or from a file."""
+
+import re
+from collections.abc import Mapping
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
+from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
+from crumbcoat_calc.recipe.reading import date
+from crumbcoat_calc.recipe.stages import STEP_FIELDS
+from crumbcoat_calc.trials.model import NOT_MADE, OUTCOMES, VERDICTS, Changed, Place, Trial
+from crumbcoat_calc.trials.observed import (
+    batch_test_from,
+    chilling_from,
+    mixing_from,
+    picture_from,
+    reading_from,
+    seen_from,
+    tasting_from,
+)
+from crumbcoat_calc.trials.places import step_from
+from crumbcoat_calc.values.fields import each, line, mapping, one_of, only, slug, take, take_or, text
+from crumbcoat_calc.values.marks import prose
+from crumbcoat_calc.values.units import whole_number
+
+TRIAL_FIELDS = (
+    "number", "date", "who", "from", "recipe", "aim", "changed", "weighed", "readings", "mixing", "chilling", "seen",
+    "tests", "tasted", "pictures", "did", "verdict", "because",
+)  # fmt: skip
+CHANGED_FIELDS = ("ingredients", "steps")
+CHANGED_INGREDIENT_FIELDS = (*INGREDIENT_FIELDS, "add_at")
+
+MOST_TRIALS = 9999
+_ORIGIN = re.compile("v?[1-9][0-9]{0,3}")
+_MARK = re.compile("[0-9a-f]{8}")
+
+
+def trial_from(data: object) -> Trial:
+    """Read the fields of a trial file, each by itself; whether it fits its recipe is not checked.
+
+    Raises:
+        InputError: at the first field that is missing, unknown or wrong.
+    """
+    fields = mapping(data)
+    only(fields, TRIAL_FIELDS)
+    return Trial(
+        number=take(fields, "number", whole_number(1, MOST_TRIALS)),
+        date=take(fields, "date", date),
+        who=take_or(fields, "who", line, None),
+        came_from=take_or(fields, "from", _origin, None),
+        recipe_mark=take_or(fields, "recipe", _mark, None),
+        aim=take_or(fields, "aim", prose, None),
+        changed=take_or(fields, "changed", _changed, Changed(ingredients={}, steps={})),
+        weighed=take_or(fields, "weighed", _weighed, {}),
+        readings=take_or(fields, "readings", each(reading_from), ()),
+        mixing=take_or(fields, "mixing", each(mixing_from), ()),
+        chilling=take_or(fields, "chilling", each(chilling_from), ()),
+        seen=take_or(fields, "seen", each(seen_from), ()),
+        tests=take_or(fields, "tests", each(batch_test_from), ()),
+        tasted=take_or(fields, "tasted", each(tasting_from), ()),
+        pictures=take_or(fields, "pictures", each(picture_from), ()),
+        did=take_or(fields, "did", one_of(*OUTCOMES), None),
+        verdict=take_or(fields, "verdict", one_of(*VERDICTS), None),
+        because=take_or(fields, "because", prose, None),
+    )
+
+
+def _origin(value: object) -> str:
+    """The number of a trial, or an earlier version of the recipe.
+
+    >>> _origin("3"), _origin("V1")
+    ('3', 'v1')
+    """
+    written = text(value).lower()
+    if not _ORIGIN.fullmatch(written):
+        problem = f"{written[:40]!r} is neither the number of a trial nor a version of the recipe"
+        raise InputError(problem, "write a number such as `3`, or a version such as `v1`")
+    return written
+
+
+def _mark(value: object) -> str:
+    written = text(value)
+    if not _MARK.fullmatch(written):
+        raise InputError(f"{written[:40]!r} is not the mark of a recipe", "delete the line, or let new-trial write it")
+    return written
+
+
+def _changed(value: object) -> Changed:
+    fields = mapping(value)
+    only(fields, CHANGED_FIELDS)
+    return Changed(
+        ingredients=take_or(fields, "ingredients", _changed_ingredients, {}),
+        steps=take_or(fields, "steps", _changed_steps, {}),
+    )
+
+
+def _changed_ingredients(value: object) -> Mapping[str, Mapping[str, object] | str]:
+    found: dict[str, Mapping[str, object] | str] = {}
+    for key, change in mapping(value).items():
+        try:
+            found[slug(key)] = _ingredient_change(change)
+        except InputError as error:
+            raise error.within(key) from None
+    return found
+
+
+def _ingredient_change(change: object) -> Mapping[str, object] | str:
+    """The fields that differ; a text alone is an amount, or says that it was left out."""
+    if isinstance(change, str):
+        return NOT_MADE if line(change).lower() == NOT_MADE else {"amount": line(change)}
+    fields = mapping(change)
+    only(fields, CHANGED_INGREDIENT_FIELDS)
+    if not fields:
+        raise InputError("nothing is changed here", "write what differs, such as `amount: 120 g`, or delete the line")
+    take_or(fields, "add_at", step_from, None)
+    if any(name in fields for name in WHAT_IT_IS):
+        food_from({name: fields[name] for name in FOOD_FIELDS if name in fields}, "an ingredient")
+    return fields
+
+
+def _changed_steps(value: object) -> Mapping[Place, Mapping[str, object] | str]:
+    found: dict[Place, Mapping[str, object] | str] = {}
+    for written, change in mapping(value).items():
+        try:
+            place = step_from(written)
+            if isinstance(change, str):
+                found[place] = _step_left_out(change)
+                continue
+            fields = mapping(change)
+            only(fields, STEP_FIELDS)
+            found[place] = fields
+        except InputError as error:
+            raise error.within(written) from None
+    return found
+
+
+def _step_left_out(change: str) -> str:
+    if line(change).lower() != NOT_MADE:
+        remedy = f"write the fields that differ, such as `{{time: 4 min}}`, or `{NOT_MADE}`"
+        raise InputError(f"{line(change)[:60]!r} is not a change of a step", remedy)
+    return NOT_MADE
+
+
+def _weighed(value: object) -> Mapping[str, str]:
+    found = {}
+    for key, written in mapping(value).items():
+        try:
+            found[slug(key)] = line(written)
+        except InputError as error:
+            raise error.within(key) from None
+    return found

@@ -1,0 +1,34 @@
+"""Where the trials of a recipe are: in a folder beside its file."""
+
+from pathlib import Path
+
+FOLDER_ENDING = ".trials"
+"""The folder of a recipe's trials is named as the recipe file, with this ending."""
+
+
+def trial_folder(recipe: Path) -> Path:
+    """Where the trials of a recipe file are.
+
+    >>> trial_folder(Path("docs/silk.yaml")).as_posix()
+    'docs/silk.trials'
+    """
+    return recipe.with_name(recipe.stem + FOLDER_ENDING)
+
+
+def is_in_a_trial_folder(path: str) -> bool:
+    """Whether a file is a trial, or beside one.
+
+    >>> is_in_a_trial_folder("cakes/silk.trials/1.yaml"), is_in_a_trial_folder("cakes/silk.yaml")
+    (True, False)
+    """
+    return any(part.endswith(FOLDER_ENDING) for part in path.split("/")[:-1])
+
+
+def recipe_of(trial: Path) -> Path:
+    """The recipe file that a trial file belongs to.
+
+    >>> recipe_of(Path("docs/silk.trials/1.yaml")).as_posix()
+    'docs/silk.yaml'
+    """
+    folder = trial.parent
+    return folder.with_name(folder.name.removesuffix(FOLDER_ENDING) + trial.suffix)
