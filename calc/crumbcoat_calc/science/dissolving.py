@@ -1,8 +1,8 @@
 """The sugars of a mixture: how much is dissolved, how much is not, and how much more would dissolve."""
 
+import math
 from dataclasses import dataclass
 from functools import lru_cache
-from math import fsum
 from typing import NamedTuple
 
 from crumbcoat_calc.science.constants import constants, too_hot_or_cold
@@ -26,6 +26,10 @@ SUCROSE = Model(
 )
 
 
+_STEEPEST = 0.75
+"""Other sugars of x g per g of water leave a sugar at least exp(-0.75 x) of its solubility, by the model itself."""
+
+
 class Solution(NamedTuple):
     """A syrup: free water, and each dissolved sugar by its name in norrish_constants.csv; in g."""
 
@@ -35,7 +39,7 @@ class Solution(NamedTuple):
     @property
     def sugar_g(self) -> float:
         """All its sugars."""
-        return fsum(self.sugars_g.values())
+        return math.fsum(self.sugars_g.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +120,8 @@ def syrup_of(constituents: Constituents, t_c: float) -> Syrup | Withheld:
         values["maltose"] = values.get("maltose", 0.0) + in_syrup
     at, at_low, at_high = _saturation(t_c)
     most = water * soluble_beside("sucrose", at, {name: mass / water for name, mass in values.items()})
-    lowest, surely = [_lowest(at_low, water_low, dissolved) for dissolved in (lows, highs)]
+    lowest = _lowest(at_low, water_low, lows)
+    surely = lowest if lows == highs else _lowest(at_low, water_low, highs)
     highest = water_high * at_high
     amounts = {name: mass for name, mass in _amounts(constituents) if mass > 0}
     in_most = highs | {"glucose": highs.get("glucose", 0.0) + high_g} if high_g > 0 else highs
@@ -125,12 +130,12 @@ def syrup_of(constituents: Constituents, t_c: float) -> Syrup | Withheld:
         Solution(water_low + constituents.ethanol_g, {"sucrose": min(sucrose + low_g, lowest), **lows}),
         Solution(water_high, {"sucrose": min(sucrose, highest), **in_most}),
     )
-    total = fsum(amounts.values())
+    total = math.fsum(amounts.values())
     slow_g = {name: mass - lows[name] for name, mass in amounts.items()}
     undissolved = (
-        max(0.0, sucrose + as_sucrose - most) + total + in_syrup - fsum(values.values()),
-        max(0.0, sucrose - highest) + total - fsum(highs.values()),
-        max(0.0, sucrose + high_g - lowest) + fsum(slow_g.values()),
+        max(0.0, sucrose + as_sucrose - most) + total + in_syrup - math.fsum(values.values()),
+        max(0.0, sucrose - highest) + total - math.fsum(highs.values()),
+        max(0.0, sucrose + high_g - lowest) + math.fsum(slow_g.values()),
     )
     return Syrup(
         solutions=solutions,
@@ -196,12 +201,13 @@ def _slow_sugars(
     bands = {name: solubility_g_per_g_water(name, t_c) for name, _ in amounts}
     beside = {name: min(mass / waters[1], bands[name][0]) for name, mass in amounts}
     beside["sucrose"] = min((sucrose_g + constituents.syrup_sugars_g) / waters[1], _saturation(t_c)[0])
+    strong = math.fsum(beside.values())
     ends: list[tuple[float, dict[str, float]]] = []
     for end, part in enumerate(waters):
         dissolved, bound = {}, 0.0
         for name, mass in amounts:
             soluble = bands[name][end]
-            if end == 1:
+            if end == 1 and mass > soluble * part * math.exp(-_STEEPEST * strong):
                 soluble = soluble_beside(name, soluble, {other: of for other, of in beside.items() if other != name})
             elif end == 2:
                 soluble *= held

@@ -15,7 +15,7 @@ _STRONGEST = {"glucose": 2.0, "maltose": 2.0, "lactose": 5.0, "sucrose": 5.0, "f
 """Other sugars, in g per g of water, beyond which the model would have more of them raise the solubility again."""
 
 _STEPS = 5
-"""Newton's steps; the equation is nearly straight in the logarithm, so that the last changes nothing."""
+"""Newton's steps at most; the equation is nearly straight in the logarithm, so that two or three are enough."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,10 @@ def soluble_beside(sugar: str, alone: float, others: Mapping[str, float]) -> flo
     amount = alone / molar
     for _ in range(_STEPS):
         activity, slope = _log_activity(root, with_water, amount, moles, weighted, water)
-        amount *= math.exp((wanted - activity) / slope)
+        step = (wanted - activity) / slope
+        amount *= math.exp(step)
+        if abs(step) < 1e-5:  # The next one would be about its square.
+            break
     return min(alone, amount * molar)
 
 

@@ -62,6 +62,12 @@ def test_more_of_another_sugar_never_raises_it(sugar, other, alone, grams, more)
         assert 0 < less <= soluble_beside(sugar, alone, {other: grams}) + 1e-9
 
 
+@given(st.sampled_from(sorted(solutes())), OTHERS, st.floats(0, 5), st.floats(0.1, 2.5))
+def test_others_leave_at_least_what_dissolving_takes_for_granted(sugar, others, sucrose, alone):
+    beside = {name: mass for name, mass in {**others, "sucrose": sucrose}.items() if name != sugar}
+    assert soluble_beside(sugar, alone, beside) >= alone * math.exp(-0.75 * math.fsum(beside.values()))
+
+
 @given(OTHERS, st.floats(0.1, 2))
 def test_sugar_and_water_obey_gibbs_and_duhem(others, sucrose):
     """Sum over all of X d ln a = 0 along any change: here a little more sucrose. Water's ln a is Norrish's own."""
