@@ -21,7 +21,7 @@ SUCROSE = Model(
     "sucrose by its saturation curve (Vavrinecz), lowered beside other sugars by Norrish's rule with Gibbs and Duhem; "
     "the band reaches from no such lowering to one and a half times as much, and takes sugars that the table does not "
     "list one by one as anything from all sucrose to all soluble",
-    "0 to 100 °C; less alcohol than water; at rest; sugars that crystallise slowly as up to 2.3 times saturated",
+    "0 to 100 °C; less alcohol than water; at rest; milk sugar and dextrose at most 2.3 times saturated",
     "vavrinecz-1962",
 )
 

@@ -96,17 +96,17 @@ EXPLAINED = (
     ),
     Explained(
         "lactose", "Milk sugar (lactose), dissolved", PHASES,
-        "Dissolved as it is made. The low end is what stays dissolved at rest at the bowl's temperature.",
+        "What is dissolved when the batch is made. The low end is what stays dissolved at the bowl's temperature.",
         solubility.LACTOSE,
     ),
     Explained(
         "lactose_crystals", "Milk sugar that may crystallise", PHASES,
-        "Over days at 4 °C, as crystals with their water (5 in 100 g). Crystals above 16 µm feel sandy.",
+        "Over days at 4 °C: the mass of the crystals, of which 5 % is water. Crystals above 16 µm feel sandy.",
         solubility.LACTOSE,
     ),
     Explained(
         "lactose_supersaturation", "Milk sugar in the cold", PHASES,
-        "All of it, compared with what stays dissolved at 4 °C beside the other sugars.", solubility.LACTOSE,
+        "All the milk sugar, compared with what stays dissolved at 4 °C beside the other sugars.", solubility.LACTOSE,
     ),
     Explained(
         "other_solids", "Other solids", PHASES,

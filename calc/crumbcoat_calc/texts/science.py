@@ -216,7 +216,7 @@ def _lactose_texts(lactose: Lactose) -> Texts:
         if times.high <= 1:
             shown += ": it stays dissolved"
         elif times.low > 1:
-            shown += ": crystals may form over days, sooner where there are some"
+            shown += ": crystals may form over days, sooner around crystals that are there already"
         else:
             shown += ": whether crystals form is not certain"
     return {

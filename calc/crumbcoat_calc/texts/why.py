@@ -132,16 +132,16 @@ def sugar_sentence(state: MixtureState, emulsified: bool | None) -> str:
     if left.high >= seen and state.saturated is None:
         return f"It is not certain how much of the sugar dissolves: {_range(left)} stays undissolved."
     thins = state.sugar_effect(emulsified) is SugarEffect.DISSOLVES_AND_THINS
-    more = " More would first make more syrup, and so the frosting runnier, not stiffer." if thins else ""
+    more = " More sugar would first make more syrup, and so the frosting runnier, not stiffer." if thins else ""
     crystals = state.lactose.crystals_g
     cold = _range(crystals) if isinstance(crystals, Estimate) and crystals.high >= seen else ""
     if left.high >= seen:
         slow = state.syrup.slow_g
         names = list_text([_SLOW_SUGARS[name] for name in slow if slow[name] >= seen / len(slow)])
-        in_cold = f", in the cold {cold} of crystals" if cold else ""
+        in_cold = f" ({cold} of crystals in the cold)" if cold else ""
         return (
-            f"At rest, {_range(left)} of {names} is more than the water holds{in_cold}: it may crystallise over days, "
-            f"and feel sandy. The other sugars are dissolved.{more}"
+            f"Of the {names}, {_range(left)} is more than this water can keep dissolved. It may crystallise over "
+            f"days{in_cold}, and feel sandy. The other sugars stay dissolved.{more}"
         )
     if cold:
         more += f" In the cold, {cold} of milk sugar (lactose) may crystallise over days, and feel sandy."

@@ -255,7 +255,7 @@ def test_sugar_that_may_stay_undissolved_is_not_called_dissolved() -> None:
     said = str(shown["why.sugar"])
     assert "All the sugar" not in said
     assert "milk sugar (lactose)" in said
-    assert "The other sugars are dissolved" in said
+    assert "The other sugars stay dissolved" in said
     assert number_in(shown["science.undissolved_sugar"]) == 0
     assert "crystals may form over days" in str(shown["science.lactose_supersaturation"])
 
