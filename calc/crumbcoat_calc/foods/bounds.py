@@ -29,6 +29,10 @@ PER_G = {
 LESS_PER_G_FIBRE = {"energy_kcal": 2.0, "energy_kj": 9.0, "us_energy_kcal": 0.0}
 """By how much a g of fibre has less energy than a g of other carbohydrate."""
 
+TRANS_IN_MILK_FAT, TRANS_IN_EGG_FAT = (0.019, 0.05), (0.0039, 0.0061)
+"""The shares of milk fat and of egg fat that are trans fat, where nobody analysed a food. Source: derivation: the least
+and the most of the milk products and of the eggs in foods.csv that were analysed; conjugated acids do not count."""
+
 _MSNF = "milk_solids_not_fat_g"
 _WHOLES = {part: whole for whole, parts in PARTS.items() for part in parts}
 _OTHER_WHOLES = {part: whole for part, whole in FOLLOWS.items() if part.endswith("_g")}
@@ -75,6 +79,8 @@ def _ends(food: Food) -> Mapping[str, Range]:
         for component in COMPONENTS:
             if component in found and component not in PROXIMATES:
                 ends[component] = _within(ends[component], _most(component, ends))
+        if "trans_fat_g" in found and "trans_fat_g" not in food.ranges:
+            ends["trans_fat_g"] = _trans(food.group, ends)
     return ends
 
 
@@ -107,6 +113,14 @@ def _energy_margin(key: str, span: Mapping[str, Range]) -> Range:
     least, most = span["fibre_g"]
     more_fibre = max(0.0, min(most, max(least, span["carbohydrate_g"][0])) - least)
     return LESS_PER_G_FIBRE[key] * more_fibre, above
+
+
+def _trans(group: str, ends: Mapping[str, Range]) -> Range:
+    """Trans fat by what milk fat and egg fat have of it; other fat may have any."""
+    milk, fat, (low, high) = ends["milk_fat_g"], ends["fat_g"], ends["trans_fat_g"]
+    known, shares = (fat, TRANS_IN_EGG_FAT) if group == "egg" else (milk, TRANS_IN_MILK_FAT)
+    other_g = max(0.0, fat[1] - known[0])
+    return max(low, shares[0] * known[0]), max(low, min(high, shares[1] * known[1] + other_g))
 
 
 def _raise_to_parts(whole: str, found: dict[str, Range], ends: dict[str, Range]) -> None:

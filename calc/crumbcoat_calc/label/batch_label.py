@@ -3,44 +3,45 @@
 from dataclasses import dataclass
 
 from crumbcoat_calc.label.eu import EuLabel, eu_label
+from crumbcoat_calc.label.eu_conversions import eu_conversions
 from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of
 from crumbcoat_calc.label.market_list import lists_of
 from crumbcoat_calc.label.suitable import ListedOrigin, listed_origins
 from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.model import Claim
+from crumbcoat_calc.recipe.claims import Claim
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BatchLabel:
-    """`lists` are in the order of MARKETS; `density_g_per_ml` is that of the finished food, None if not known."""
+    """`lists` are in the order of MARKETS; `person_g` is what one person eats; None is not known."""
 
     us: UsLabel
     eu: EuLabel
     lists: tuple[IngredientList, ...]
     origins: tuple[ListedOrigin, ...]
     claims: tuple[Claim, ...]
-    portion_g: float
+    person_g: float | None
     density_g_per_ml: float | None
 
 
 def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
-    """The label of a batch. A US serving is the reference amount if the density is known, or else one portion.
+    """The label of a batch. A US serving is the reference amount if the density is known, else one portion, or 100 g.
 
     Args:
         density_g_per_ml: of the finished food.
     """
-    portion_g = batch.recipe.portion_g
-    serving = Serving(words="1 portion", mass_g=portion_g)
+    person_g = batch.recipe.person_g
+    serving = Serving(words="100 g", mass_g=100.0) if person_g is None else Serving(words="1 portion", mass_g=person_g)
     if density_g_per_ml is not None:
         serving = serving_of(density_g_per_ml)
     return BatchLabel(
         us=us_label(batch.total, serving),
-        eu=eu_label(batch.total, portion_g),
+        eu=eu_label(batch.total, person_g, eu_conversions(batch)),
         lists=lists_of(batch),
         origins=_origins_of(batch),
         claims=_claims_of(batch),
-        portion_g=portion_g,
+        person_g=person_g,
         density_g_per_ml=density_g_per_ml,
     )
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
 from math import fsum
+from types import MappingProxyType
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.bounds import WITHOUT_FIBRE, Range
@@ -24,6 +25,9 @@ from crumbcoat_calc.values.exact import exact_decimal
 
 _MOST_PER_G = {"kcal": 9.0, "kJ": 37.0, "g": 1.0, "mg": 10.0}
 """About the most of each unit that a g of food has."""
+
+
+NO_MORE: Mapping[str, float] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,12 +127,15 @@ def us_energy_kcal(mixture: Mixture) -> Range:
     return with_margin(kcal, mixture, "us_energy_kcal")
 
 
-def label_lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[LabelLine, ...]:
+def label_lines(
+    regime: str, mixture: Mixture, mass_g: float, more: Mapping[str, float] = NO_MORE
+) -> tuple[LabelLine, ...]:
     """The label's lines for a mass of the mixture.
 
     Args:
         regime: `us` or `eu`.
         mass_g: above zero.
+        more: what is added to components of the whole mixture, in the unit of their names.
 
     Raises:
         InputError: if there is no mixture, or `mass_g` is not above zero.
@@ -137,12 +144,14 @@ def label_lines(regime: str, mixture: Mixture, mass_g: float) -> tuple[LabelLine
         raise InputError("there is nothing to declare", "give an ingredient with an amount")
     if mass_g <= 0:
         raise InputError(f"a label for {mass_g:g} g declares nothing", "give more than 0 g")
-    part = mixture.times(mass_g / mixture.mass_g)
-    return tuple(_line(nutrient, part) for nutrient in nutrients(regime))
+    share = mass_g / mixture.mass_g
+    part = mixture.times(share)
+    return tuple(_line(nutrient, part, share * more.get(nutrient.component, 0.0)) for nutrient in nutrients(regime))
 
 
-def _line(nutrient: Nutrient, part: Mixture) -> LabelLine:
+def _line(nutrient: Nutrient, part: Mixture, more: float) -> LabelLine:
     span, needs = _range(nutrient, part)
+    span = (max(0.0, span[0] + more), max(0.0, span[1] + more))
     hidden = tuple(dict.fromkeys([name for component in needs for name in part.missing.get(component, ())]))
     low, high = span
     amount = low if not hidden or low == high else None
@@ -180,10 +189,18 @@ def _range(nutrient: Nutrient, part: Mixture) -> tuple[Range, tuple[str, ...]]:
     if component == WITHOUT_FIBRE:
         # Carbohydrate is by difference and may come out a little below the fibre that was assayed.
         lowest = max(0.0, part.at_least("carbohydrate_g") - part.at_least("fibre_g"))
-        return with_margin(lowest, part, WITHOUT_FIBRE), ("carbohydrate_g", "fibre_g")
+        return _not_below_sugars(with_margin(lowest, part, WITHOUT_FIBRE), part), ("carbohydrate_g", "fibre_g")
+    if component == "carbohydrate_g":
+        return _not_below_sugars((part.at_least(component), part.at_most(component)), part), (component,)
     if component == "salt_g":
         return salt_g(part), ("sodium_mg",)
     return (part.at_least(component), part.at_most(component)), (component,)
+
+
+def _not_below_sugars(carbohydrate: Range, part: Mixture) -> Range:
+    """Carbohydrate is what the other contents leave of 100 g, and may come out below the sugars that were assayed."""
+    sugars_g = part.at_least("sugars_g")
+    return max(carbohydrate[0], sugars_g), max(carbohydrate[1], sugars_g)
 
 
 def _nutrient_from(cells: dict[str, str]) -> Nutrient:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from crumbcoat_calc.foods.allergens import allergen_words, words_in
 from crumbcoat_calc.foods.diets import FoodOrigin, origin_of
 from crumbcoat_calc.label.ingredient_list import ListedIngredient
-from crumbcoat_calc.recipe.model import Claim
+from crumbcoat_calc.recipe.claims import Claim
 
 _OF_ANIMALS = frozenset({"milk (including lactose)", "eggs", "fish", "crustaceans", "molluscs"})
 _OF_SLAUGHTER = frozenset({"fish", "crustaceans", "molluscs"})

@@ -27,6 +27,8 @@ class Serving:
         >>> Serving(words="2 tbsp", mass_g=26.6).text
         '2 tbsp (27 g)'
         """
+        if self.words.endswith(" g"):
+            return self.words
         return f"{self.words} ({declare('us-serving', self.mass_g)} g)"
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.recipe.claims import Claim
 
 FAMILIES = (
     "emulsified milk frosting",
@@ -202,12 +203,17 @@ class Storage:
     note: str | None = None
 
 
+LARGEST_PORTION_G = 125.0
+"""Up to this mass a portion of frosting can be one person's."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Yield:
-    """What one batch yields: a number of portions of something."""
+    """What one batch yields: a number of portions of something, each for a number of `people`, None if not said."""
 
     portions: int
     of: str
+    people: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -225,23 +231,6 @@ class Measured:
     density_g_per_ml: float | None = None
     ph: float | None = None
     water_activity: float | None = None
-
-
-CLAIMS = (
-    "calorie-free", "low calorie", "reduced calorie", "fat-free", "low fat", "reduced fat", "light",
-    "low saturated fat", "cholesterol-free", "sugar-free", "low sugar", "no added sugar", "reduced sugar", "salt-free",
-    "low salt", "reduced salt", "no added salt", "source of fibre", "high fibre", "source of protein", "high protein",
-    "source of", "healthy", "gluten-free", "lactose-free", "milk-free", "egg-free", "nut-free", "vegan", "vegetarian",
-)  # fmt: skip
-"""What an author may claim of a food; some of it the law defines."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Claim:
-    """What the author claims of the food, a word of CLAIMS, and on which ground, such as an analysis."""
-
-    claim: str
-    ground: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -283,3 +272,15 @@ class Recipe:
         """
         lost_g = fsum(step.water_lost_g for stage in self.stages for step in stage.steps)
         return (fsum(ingredient.mass_g for ingredient in self.ingredients) - lost_g) / self.yields.portions
+
+    @property
+    def person_g(self) -> float | None:
+        """What one person eats of the batch as published, in g; None if a portion may be for several people.
+
+        Source:
+            cfr-101-12, (b) Table 2, from memory: 125 g are the most that it counts as one slice of cake with its
+            frosting. A larger portion of frosting alone is a person's only where the author says so.
+        """
+        if self.yields.people is not None:
+            return self.portion_g / self.yields.people
+        return self.portion_g if self.portion_g <= LARGEST_PORTION_G else None

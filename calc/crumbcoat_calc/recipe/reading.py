@@ -9,13 +9,12 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
+from crumbcoat_calc.recipe.claims import CLAIMS, Claim
 from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import (
     ALSO_PLACES,
-    CLAIMS,
     FAMILIES,
     PLACES,
-    Claim,
     Decoration,
     Measured,
     Recipe,
@@ -34,7 +33,7 @@ RECIPE_FIELDS = (
     "storage", "made", "measured", "tried", "notes", "may_contain", "decorations", "claims",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
-YIELD_FIELDS = ("portions", "of")
+YIELD_FIELDS = ("portions", "of", "people")
 MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
 DECORATION_FIELDS = ("what", "eaten")
@@ -103,7 +102,11 @@ def _storage(value: object) -> Storage:
 def _yield(value: object) -> Yield:
     fields = mapping(value)
     only(fields, YIELD_FIELDS)
-    return Yield(portions=take(fields, "portions", whole_number(1, 100000)), of=take(fields, "of", line))
+    return Yield(
+        portions=take(fields, "portions", whole_number(1, 100000)),
+        of=take(fields, "of", line),
+        people=take_or(fields, "people", whole_number(1, 1000), None),
+    )
 
 
 def _measured(value: object, made: int | None) -> Measured:

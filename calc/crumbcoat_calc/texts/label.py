@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.legal_names import MARKETS
@@ -15,6 +16,11 @@ from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
 
 _INDENT = "\u2003"
+_TRANS = (
+    "Trans fat is {:g} to {:g} % of milk fat and {:g} to {:g} % of egg fat, as in those that were analysed.".format(
+        *[100 * share for share in (*TRANS_IN_MILK_FAT, *TRANS_IN_EGG_FAT)]
+    )
+)
 
 
 def label_texts(batch: Batch, label: BatchLabel) -> Texts:
@@ -29,11 +35,11 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
             for line, whole in zip(us.per_serving, us.per_100g, strict=True)
         ],
         "label.eu": [
-            [_name(line), line.text, part.text] for line, part in zip(eu.per_100g, eu.per_portion, strict=True)
+            [_name(line), line.text, *part] for line, part in zip(eu.per_100g, _portion_cells(label), strict=True)
         ],
         "label.serving": _serving_text(us, label.density_g_per_ml),
-        "label.portion": f"One portion is {mass_text(label.portion_g)}: {one_portion_text(batch)}.",
-        "label.missing": _missing_text((*us.per_serving, *eu.per_100g)),
+        "label.portion": _portion_text(batch, label),
+        "label.missing": _missing_text((*us.per_serving, *us.per_100g, *eu.per_100g)),
         "label.words": [*_list_rows(label.lists), *_origin_rows(label.origins), *_claim_rows(label)],
         "label.draft": draft_rows(batch),
         "label.short": _contains_text(label.lists),
@@ -42,6 +48,25 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
 
 def _name(line: LabelLine) -> str:
     return _INDENT * line.nutrient.indent + line.nutrient.name
+
+
+def _portion_cells(label: BatchLabel) -> list[list[str]]:
+    """The cell of each line for a portion, or none where a portion is for several people."""
+    eu = label.eu
+    return [[line.text] for line in eu.per_portion] if label.person_g is not None else [[] for _ in eu.per_100g]
+
+
+def _portion_text(batch: Batch, label: BatchLabel) -> str:
+    recipe = batch.recipe
+    what = f"{mass_text(recipe.portion_g)}: {one_portion_text(batch)}"
+    if label.person_g is None:
+        return f"One portion is {what}, which can be for several people, so there are no figures for a portion."
+    people = recipe.yields.people or 1
+    if people > 1:
+        return (
+            f"One portion is {what}, for {people} people; the figures are for one of them, {mass_text(label.person_g)}."
+        )
+    return f"One portion is {what}."
 
 
 def _us_name(line: LabelLine) -> list[str]:
@@ -62,18 +87,22 @@ def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
 
 
 def _missing_text(lines: Sequence[LabelLine]) -> str:
-    """Which contents are not known for which ingredients; each name once."""
+    """Which contents are not known for which ingredients, each name once; and what a range of trans fat rests on."""
     hidden: dict[tuple[str, ...], list[str]] = {}
+    trans = ""
     for line in lines:
-        if line.missing:
+        if line.nutrient.key == "trans_fat" and line.amount is None and line.declared is not None:
+            trans = _TRANS
+        elif line.missing:
             name = line.nutrient.name.removeprefix("of which ")
             name = name[0].lower() + name[1:]
             names = hidden.setdefault(line.missing, [])
             if name not in names:
                 names.append(name)
-    return " ".join(
+    unknown = " ".join(
         f"{NOT_KNOWN.capitalize()} for {list_text(who)}: {list_text(what)}." for who, what in hidden.items()
     )
+    return " ".join(filter(None, (trans, unknown)))
 
 
 def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:

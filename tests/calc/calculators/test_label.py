@@ -198,6 +198,25 @@ def test_prices_that_cannot_be_used_are_refused_where_they_are_needed():
     assert refusal.value.path == ("prices", "line", 1 + len(PRICES.splitlines()), "price")
 
 
+@pytest.mark.parametrize(
+    ("yields", "portion", "serving"),
+    [
+        ({"portions": "10", "of": "cupcakes"}, "51 g", "1 portion (51 g)"),
+        ({"portions": "1", "of": "20 cm cake"}, None, "100 g"),
+        ({"portions": "1", "of": "20 cm cake", "people": "10"}, "51 g", "1 portion (51 g)"),
+        ({"portions": "4", "of": "tartlets"}, None, "100 g"),
+        ({"portions": "4", "of": "tartlets", "people": "1"}, "128 g", "1 portion (128 g)"),
+    ],
+)
+def test_a_portion_has_figures_only_where_it_is_one_persons(yields, portion, serving):
+    """Regulation (EU) No 1169/2011, Art. 33: for a portion of one person. 21 CFR 101.12(b): 125 g, a slice of cake."""
+    recipe = {key: value for key, value in RECIPE.items() if key != "measured"} | {"yield": yields}
+    shown = texts(context=context_from({"recipe": recipe}))
+    assert {len(row) for row in shown["label.eu"]} == {2 if portion is None else 3}
+    assert (portion or "for several people") in shown["label.portion"]
+    assert f"A serving is {serving}, since" in shown["label.serving"]
+
+
 def test_added_sugars_are_in_a_line_of_words():
     """21 CFR 101.9(c)(6)(iii): `Includes x g Added Sugars`; 299.4 g in 510 g are 14.1 g in 24 g, 28 % of 50 g."""
     shown = {row[0].strip(): row[1:] for row in texts()["label.us"]}

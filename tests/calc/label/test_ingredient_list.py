@@ -7,7 +7,7 @@ from crumbcoat_calc.foods.table import food, food_with, foods
 from crumbcoat_calc.label.ingredient_list import ListedIngredient, ingredient_list, listed_ingredients_of
 from crumbcoat_calc.label.suitable import DIETS, claimed_diets, listed_origins
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
-from crumbcoat_calc.recipe.model import CLAIMS, Claim
+from crumbcoat_calc.recipe.claims import CLAIMS, Claim
 from crumbcoat_calc.recipe.reading import recipe_from
 from hypothesis import given
 from hypothesis import strategies as st

@@ -124,6 +124,8 @@ STORAGE = {
 YIELD = {
     "portions": "The number of portions, such as `12`. A whole number.",
     "of": "What is counted, such as `cupcakes` or `servings of 30 g`.",
+    "people": "How many people one portion is for, such as `12` for a cake. Without it, nutrients for a portion are "
+    "shown only up to 125 g.",
 }
 MEASURED = {
     "density": "The density, such as `0.85 g/mL`. Sizes by volume and US servings need it.",

@@ -15,7 +15,8 @@ from crumbcoat_calc.foods.components import FIELD_NAMES, unit_of
 from crumbcoat_calc.foods.pack import NUTRIENTS, PACK_FIELDS, RULES
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
-from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, CLAIMS, FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.claims import CLAIMS
+from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, FAMILIES, PLACES, SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
@@ -234,7 +235,9 @@ def _storage() -> Schema:
 
 
 def _yield() -> Schema:
-    fields = block(reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT}, ["portions", "of"])
+    fields = block(
+        reading.YIELD_FIELDS, about.YIELD, {"portions": NUMBER, "of": TEXT, "people": NUMBER}, ["portions", "of"]
+    )
     return {**fields, "type": ["object", "string"], "pattern": r"^\s*[0-9]+\s+[^0-9\s]"}
 
 

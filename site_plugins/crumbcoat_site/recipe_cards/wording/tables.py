@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from crumbcoat_calc.recipe.model import CLAIMS
+from crumbcoat_calc.recipe.claims import CLAIMS
 from crumbcoat_calc.tables import rows_from
 
 _HERE = Path(__file__).parent

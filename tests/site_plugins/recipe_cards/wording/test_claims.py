@@ -1,7 +1,7 @@
 """Claims in the texts of a recipe, judged by the limits of the laws that are named beside each case."""
 
 import pytest
-from crumbcoat_calc.recipe.model import CLAIMS
+from crumbcoat_calc.recipe.claims import CLAIMS
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_site.recipe_cards.wording.claims import unfounded_claims
 from crumbcoat_site.recipe_cards.wording.tables import claim_rules, claim_words
