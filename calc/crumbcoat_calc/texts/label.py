@@ -130,14 +130,13 @@ def _heading(markets: Sequence[str], lists: int) -> str:
 
 
 def _contains_text(lists: Sequence[IngredientList]) -> str:
-    """All that either regime lists as an allergen, and whether some are not known."""
+    """All that either regime lists as an allergen, whether some are not known, and apart from it what may get in."""
     contains = dict.fromkeys(word for found in lists for word in found.contains)
     doubts = ", others not known" if any(found.doubts for found in lists) else ""
-    return (
-        f"Contains {list_text(list(contains))}{doubts}"
-        if contains
-        else "No allergen that the law lists, as far as known"
-    )
+    by_accident = f"; may contain {list_text(lists[0].may_contain)}" if lists[0].may_contain else ""
+    if contains:
+        return f"Contains {list_text(list(contains))}{doubts}{by_accident}"
+    return f"No allergen that the law lists, as far as known{by_accident}"
 
 
 _GLUTEN_FREE = (

@@ -52,6 +52,10 @@ def test_the_words_of_the_label():
     ]
 
 
+def test_what_it_contains_and_what_may_get_in_are_apart():
+    assert texts()["label.short"] == "Contains milk; may contain hazelnut"
+
+
 def test_numbers_by_hand():
     """usda-sr28: butter 81.11 g fat (NDB 01145), sugar 0 g; 21 CFR 101.9(c)(2): whole grams above 5 g, 78 g a day.
 
