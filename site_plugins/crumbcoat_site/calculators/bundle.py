@@ -1,8 +1,9 @@
 """What Python needs in the browser, as installed for this build: calc, pint and what pint requires, in one archive."""
 
+import ast
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from importlib import metadata
 from pathlib import Path
 
@@ -44,13 +45,48 @@ def bundled(package: Path, distribution: str) -> dict[str, bytes]:
     return files
 
 
-def package_files(package: Path) -> dict[str, bytes]:
-    """Every file of a package by its path from the package's parent, without byte code and READMEs."""
+def package_files(package: Path, start: str = "bridge") -> dict[str, bytes]:
+    """What the browser runs of a package, and all of its data, by path from the package's parent.
+
+    Args:
+        package: its folder.
+        start: the module that the browser calls; a module that it does not reach by imports stays out.
+    """
+    files = {path: path.relative_to(package.parent).as_posix() for path in sorted(package.rglob("*"))}
+    modules = _reached({path: name for path, name in files.items() if path.suffix == ".py"}, package, start)
     return {
-        path.relative_to(package.parent).as_posix(): path.read_bytes()
-        for path in sorted(package.rglob("*"))
+        name: path.read_bytes()
+        for path, name in files.items()
         if path.is_file() and path.suffix != ".md" and "__pycache__" not in path.parts
+        if path.suffix != ".py" or path in modules
     }
+
+
+def _reached(files: Mapping[Path, str], package: Path, start: str) -> set[Path]:
+    """The modules that one imports, directly or not, with the packages that they are in."""
+    by_name = {
+        name.removesuffix(".py").removesuffix("/__init__").replace("/", "."): path for path, name in files.items()
+    }
+    reached: set[Path] = set()
+    waiting = [f"{package.name}.{start}"]
+    while waiting:
+        name = waiting.pop()
+        path = by_name.get(name)
+        if path is None or path in reached:
+            continue
+        reached.add(path)
+        waiting += [name.rpartition(".")[0], *_imported(path)]
+    return reached
+
+
+def _imported(path: Path) -> Iterator[str]:
+    """The names of all that a module imports, some of which are not modules."""
+    for node in ast.walk(ast.parse(path.read_bytes())):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
 
 
 def distribution_files(name: str) -> dict[str, bytes]:
