@@ -12,7 +12,8 @@ from crumbcoat_calc.trials.model import OUTCOMES, TESTS, BatchTest, Chilling, Pi
 from crumbcoat_calc.trials.places import place_from, step_from
 from crumbcoat_calc.values.fields import each, line, mapping, nearest_of, one_of, only, take, take_or, text, yes_no
 from crumbcoat_calc.values.marks import prose
-from crumbcoat_calc.values.units import between, celsius, grams, millimetres, share, unit_name, whole_number
+from crumbcoat_calc.values.temperatures import celsius
+from crumbcoat_calc.values.units import between, grams, millimetres, share, unit_name, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 READING_FIELDS = (
