@@ -13,7 +13,8 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, vessel_state
+from crumbcoat_calc.science.structure import structure_of
+from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, treated_parts, vessel_state
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
@@ -49,6 +50,8 @@ def measure() -> Mapping[str, float]:
     answer = calculator.calculate(question)
     made, conditions = answer.batch, question.conditions
     states = [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels]
+    treated, family = treated_parts(made.vessels[-1]), made.recipe.family
+    structure = structure_of(treated, family, states[-1])
     parts: dict[str, Callable[[], object]] = {
         "whole edit, a new size": lambda: run("batch", context, {}, {"factor": next(sizes)}),
         "whole edit, one amount": lambda: run("batch", context, {}, {"amount.i20": next(sizes)}),
@@ -58,9 +61,9 @@ def measure() -> Mapping[str, float]:
         "stages": lambda: stage_texts(made),
         "science": lambda: science_texts(made, conditions, None),
         "science: states": lambda: [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels],
-        "science: figures": lambda: figure_texts(states[-1], True),
+        "science: figures": lambda: figure_texts(states[-1], structure),
         "science: table": lambda: [stage_cells(state) for state in states],
-        "science: why": lambda: why_texts(states[-1], True),
+        "science: why": lambda: why_texts(states[-1], treated, family),
         "science: temperature": lambda: temperature_texts(made, conditions, STAGES - 1),
     }
     return {name: _least(part) for name, part in parts.items()}

@@ -11,9 +11,10 @@ from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.map_regions import region_rows
 from crumbcoat_calc.science.mixture_map import MapPoint, Region, map_mixture, map_point
+from crumbcoat_calc.science.structure import structure_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.mixture_map import drawn_point, ground_texts, point_texts
-from crumbcoat_calc.texts.science import EMULSIFIED
+from crumbcoat_calc.texts.science import treated_parts, vessel_state
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.units import number
 
@@ -182,7 +183,7 @@ def _ground(published: PublishedRecipe, x: int, y: int, bowl_c: float) -> Texts:
         (ingredients[y].food, [y_end_g * step / STEPS for step in range(STEPS + 1)]),
         bowl_c,
         boiled_off_g=_lost_g(published),
-        emulsified=EMULSIFIED.get(published.recipe.family),
+        emulsified=_emulsified(published, bowl_c),
     )
 
     def region(across: float, up: float) -> Region:
@@ -197,7 +198,15 @@ def _point(published: PublishedRecipe, x: tuple[int, float], y: tuple[int, float
     masses = [ingredient.mass_g for ingredient in published.recipe.ingredients]
     masses[x[0]], masses[y[0]] = x[1], y[1]
     parts = [(one.food, mass_g) for one, mass_g in zip(published.recipe.ingredients, masses, strict=True)]
-    return map_point(parts, bowl_c, _lost_g(published), EMULSIFIED.get(published.recipe.family))
+    return map_point(parts, bowl_c, _lost_g(published), _emulsified(published, bowl_c))
+
+
+@lru_cache(maxsize=8)
+def _emulsified(published: PublishedRecipe, bowl_c: float) -> bool | None:
+    """Whether droplets hold the recipe as published: the map has other amounts, but not another way of making it."""
+    vessel = published.batch.vessels[-1]
+    state = vessel_state(vessel, bowl_c)
+    return structure_of(treated_parts(vessel), published.recipe.family, state).held_by_droplets
 
 
 def _up_to_200(written: str) -> float:

@@ -9,6 +9,7 @@ from crumbcoat_calc.foods.composition import NOTHING, Mixture, mixed, mixture_of
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Stage, Step
 from crumbcoat_calc.recipe.replacing import replacement_of
+from crumbcoat_calc.recipe.treatment import UNTREATED, Treatment, treated
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +64,7 @@ class VesselPart:
     """A part of the contents of a vessel: the mass of the ingredient `key` in g, and its temperature in °C.
 
     After a step that heats or cools the vessel, `temperature_c` is the temperature that it was `brought` to.
+    `treatment` is what the steps have done to it.
     """
 
     food: Food
@@ -70,6 +72,7 @@ class VesselPart:
     temperature_c: float | None
     key: str = ""
     brought: bool = False
+    treatment: Treatment = UNTREATED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -224,12 +227,7 @@ def _portion(ingredient: WeighedIngredient, mass_g: float) -> Vessel:
 def _share(vessel: Vessel, share: float) -> Vessel:
     return Vessel(
         mixture=vessel.mixture.times(share),
-        parts=tuple(
-            [
-                VesselPart(part.food, share * part.mass_g, part.temperature_c, part.key, part.brought)
-                for part in vessel.parts
-            ]
-        ),
+        parts=tuple([replace(part, mass_g=share * part.mass_g) for part in vessel.parts]),
         water_lost_g=share * vessel.water_lost_g,
     )
 
@@ -249,15 +247,35 @@ def _after_stage(
         if step.water_lost_g and (number, step_number) not in options.skipped:
             mixtures = [_boiled(mixed(mixtures), step, options.factor, ("stages", number, "steps", step_number))]
             lost += options.factor * step.water_lost_g
-        brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
-        if brought_to_c is not None and (number, step_number) not in options.skipped:
-            parts = [VesselPart(part.food, part.mass_g, brought_to_c, part.key, True) for part in parts]
+        if (number, step_number) not in options.skipped:
+            parts = _after_step(parts, step, lost)
         if step.checkpoint and (number, step_number) not in options.skipped:
             for use in step.checkpoint.adds:
                 if (use.what, use.portion) in options.used:
                     mixtures.append(store[use.what, use.portion].mixture)
                     parts.extend(store[use.what, use.portion].parts)
     return Vessel(mixture=mixed(mixtures), parts=tuple(parts), water_lost_g=lost), tuple(uses_g)
+
+
+def _after_step(parts: list[VesselPart], step: Step, lost_g: float) -> list[VesselPart]:
+    treatments = treated(
+        [(part.food, part.mass_g, part.temperature_c) for part in parts],
+        [part.treatment for part in parts],
+        step,
+        lost_g,
+    )
+    brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
+    return [
+        VesselPart(
+            part.food,
+            part.mass_g,
+            part.temperature_c if brought_to_c is None else brought_to_c,
+            part.key,
+            part.brought or brought_to_c is not None,
+            treatment,
+        )
+        for part, treatment in zip(parts, treatments, strict=True)
+    ]
 
 
 def _boiled(mixture: Mixture, step: Step, factor: float, path: tuple[str | int, ...]) -> Mixture:

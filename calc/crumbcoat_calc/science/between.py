@@ -65,11 +65,11 @@ class StateBetween(MixtureState):
     def solid_fat_percent(self) -> Estimated:
         return self._across(lambda end: end.solid_fat_percent)
 
-    @cached_property
-    def emulsifiers(self) -> Emulsifiers:
-        found = [end.emulsifiers for end in self.ends]
+    def emulsifiers(self, droplets: tuple[float, float], egg_protein_g: tuple[float, float]) -> Emulsifiers:
+        found = [end.emulsifiers(droplets, egg_protein_g) for end in self.ends]
         return Emulsifiers(
             milk_protein_g=covering([one.milk_protein_g for one in found], self.unknown),
+            egg_protein_g=egg_protein_g,
             phospholipid_g=covering([one.phospholipid_g for one in found], self.unknown),
             egg_yolk_phospholipid_g=found[0].egg_yolk_phospholipid_g,
             fat_surface_m2=covering([one.fat_surface_m2 for one in found], self.unknown),

@@ -20,12 +20,12 @@ PHOSPHOLIPID = Model(
 PROTEIN = Model("milk protein by the ingredient table", "ingredients whose milk protein is known", "ingredient-table")
 LOAD = Model(
     "emulsifier per square metre of fat surface, for droplets of 5 to 50 µm as a kitchen whisk makes them",
-    "assumes all fat in droplets and all emulsifier at their surface: an upper bound",
+    "assumes all emulsifier at the surface of the fat that is in droplets: an upper bound",
     "memory",
 )
 FINEST = Model(
     "finest droplets that the emulsifiers in the batch can cover (6 × fat volume / surface covered)",
-    "surface loads 1.4 to 15 mg/m² for milk protein, 1.5 to 2 for phospholipid; enough whisking to make such droplets",
+    "loads of 1.4 to 15 mg/m² for milk protein, 1.5 to 3 for egg, 1.5 to 2 for phospholipid; from casein micelles up",
     "srinivasan-caseinate",
 )
 
@@ -38,6 +38,7 @@ class Emulsifiers:
     """
 
     milk_protein_g: Estimated
+    egg_protein_g: tuple[float, float]
     phospholipid_g: Estimated
     egg_yolk_phospholipid_g: float
     fat_surface_m2: Estimated
@@ -83,13 +84,21 @@ def phospholipid_g(parts: Sequence[tuple[Food, float]]) -> Estimated:
     return Estimate(value, low, high + missing_fat_g, PHOSPHOLIPID)
 
 
-def emulsifiers(parts: Sequence[tuple[Food, float]], constituents: Constituents, fat_ml: Estimated) -> Emulsifiers:
+def emulsifiers(
+    parts: Sequence[tuple[Food, float]],
+    constituents: Constituents,
+    all_fat_ml: Estimated,
+    droplets: tuple[float, float],
+    egg_protein_g: tuple[float, float],
+) -> Emulsifiers:
     """Emulsifiers of a batch for the surface of its fat, in droplets of 5 to 50 µm.
 
         S = 6 V / d32;  finest d32 = 6 V / (protein / load + phospholipid / load)
 
     Args:
-        fat_ml: the volume of all its fat.
+        all_fat_ml: the volume of all its fat.
+        droplets: the share of it that surely is in droplets, and the largest possible one.
+        egg_protein_g: what is not set by heat, and all of it.
 
     Source:
         srinivasan-caseinate, memory (surface loads, droplet sizes); definition (surface).
@@ -109,25 +118,35 @@ def emulsifiers(parts: Sequence[tuple[Food, float]], constituents: Constituents,
         ]
     )
     finest_um, coarsest_um = droplet_sizes_um()
+    fat_ml = _in_droplets(all_fat_ml, *droplets)
     surface = fat_surface_m2(fat_ml, finest_um, coarsest_um)
     return Emulsifiers(
         milk_protein_g=protein,
+        egg_protein_g=egg_protein_g,
         phospholipid_g=lipid,
         egg_yolk_phospholipid_g=yolk,
         fat_surface_m2=surface,
         milk_protein_mg_per_m2=_per_m2(protein, surface),
         phospholipid_mg_per_m2=_per_m2(lipid, surface),
-        finest_droplet_um=finest_droplet_um(fat_ml, protein, lipid),
+        finest_droplet_um=finest_droplet_um(fat_ml, protein, lipid, egg_protein_g),
     )
 
 
-def finest_droplet_um(fat_ml: Estimated, milk_protein_g: Estimated, phospholipid: Estimated) -> Estimated:
+def finest_droplet_um(
+    fat_ml: Estimated, milk_protein_g: Estimated, phospholipid: Estimated, egg_protein_g: tuple[float, float] = (0, 0)
+) -> Estimated:
     """Mean size of the finest droplets that the emulsifiers can cover, in µm, by the band of their surface loads.
 
         d32 = 6 V / (protein / load + phospholipid / load)
 
+    Never below the mean size of a casein micelle, which cannot cover what is smaller than itself.
+
+    Args:
+        fat_ml: the volume of the fat that is in droplets.
+        egg_protein_g: the least and the most of it.
+
     Source:
-        srinivasan-caseinate, memory (loads in surface_loads.csv); definition.
+        srinivasan-caseinate, memory (loads in surface_loads.csv); hristov-2016 (the micelle); definition.
     """
     if isinstance(fat_ml, Withheld):
         return fat_ml
@@ -136,18 +155,30 @@ def finest_droplet_um(fat_ml: Estimated, milk_protein_g: Estimated, phospholipid
     if isinstance(phospholipid, Withheld):
         return phospholipid
     if fat_ml.high <= 0:
-        return Withheld("there is no fat to cover")
+        return Withheld("there is no fat in droplets to cover")
     loads = surface_loads_mg_per_m2()
-    (protein_low, protein_high), (lipid_low, lipid_high) = loads["milk_protein"], loads["phospholipid"]
-    most = 1000 * (milk_protein_g.high / protein_low + phospholipid.high / lipid_low)
-    least = 1000 * (milk_protein_g.low / protein_high + phospholipid.low / lipid_high)
-    if least <= 0:
-        return Withheld("no milk protein and no phospholipid is certain to be in it")
-    middle = 1000 * (
-        milk_protein_g.value / (protein_low * protein_high) ** 0.5
-        + phospholipid.value / (lipid_low * lipid_high) ** 0.5
+    amounts = (
+        (milk_protein_g, loads["milk_protein"]),
+        (phospholipid, loads["phospholipid"]),
+        ((sum(egg_protein_g) / 2, *egg_protein_g), loads["egg_protein"]),
     )
-    return Estimate(6 * fat_ml.value / middle, 6 * fat_ml.low / most, 6 * fat_ml.high / least, FINEST)
+    most = 1000 * fsum([amount[2] / low for amount, (low, _) in amounts])
+    least = 1000 * fsum([amount[1] / high for amount, (_, high) in amounts])
+    if least <= 0:
+        return Withheld("no protein of milk or egg and no phospholipid is certain to be in it")
+    middle = 1000 * fsum([amount[0] / (low * high) ** 0.5 for amount, (low, high) in amounts])
+    micelle = constants("emulsifier")["casein_micelle"]
+    value, low, high = [
+        max(micelle, 6 * fat / covered)
+        for fat, covered in ((fat_ml.value, middle), (fat_ml.low, most), (fat_ml.high, least))
+    ]
+    return Estimate(value, low, high, FINEST)
+
+
+def _in_droplets(fat_ml: Estimated, least: float, most: float) -> Estimated:
+    if isinstance(fat_ml, Withheld):
+        return fat_ml
+    return Estimate(fat_ml.value * (least + most) / 2, fat_ml.low * least, fat_ml.high * most, fat_ml.model)
 
 
 @cache
@@ -192,8 +223,10 @@ def _per_m2(emulsifier: Estimated, surface: Estimated) -> Estimated:
         return emulsifier
     if isinstance(surface, Withheld):
         return surface
+    if surface.high <= 0:
+        return Withheld("there is no fat in droplets to cover")
     if surface.low <= 0:
-        return Withheld("there is no fat to cover")
+        return Withheld("the recipe leaves open how much of the fat is in droplets")
     return Estimate(
         1000 * emulsifier.value / surface.value,
         1000 * emulsifier.low / surface.high,

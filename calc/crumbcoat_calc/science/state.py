@@ -102,10 +102,9 @@ class MixtureState:
             Withheld(f"the fat content of {names} is not known") if names else solid_fat_percent(self.parts, self.at_c)
         )
 
-    @cached_property
-    def emulsifiers(self) -> Emulsifiers:
-        """What can cover the fat."""
-        return emulsifiers(self.parts, self.constituents, self.volumes.fat_ml)
+    def emulsifiers(self, droplets: tuple[float, float], egg_protein_g: tuple[float, float]) -> Emulsifiers:
+        """What can cover the fat that is in droplets; see `emulsifier.emulsifiers`."""
+        return emulsifiers(self.parts, self.constituents, self.volumes.fat_ml, droplets, egg_protein_g)
 
     def sugar_effect(self, emulsified: bool | None = None) -> SugarEffect:
         """What more sugar does to this mixture; see `more_sugar.sugar_effect`."""

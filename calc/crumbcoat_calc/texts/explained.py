@@ -45,7 +45,7 @@ KEEPING_TABLES = Model(
     "fda-food-code",
 )
 MORE_SUGAR = Model(
-    "the saturation curve, and which phase is inside, by amount or by the family of frosting",
+    "the saturation curve, and what holds the frosting, by its amounts and the way it is made",
     "at rest; the two behaviours are common practice",
     "common-practice",
 )
@@ -64,8 +64,8 @@ EXPLAINED = (
     ),
     Explained(
         "headroom", "What more sugar does", MAIN,
-        "How many more grams of sugar the water would dissolve at this temperature. Dissolved sugar makes more syrup "
-        "around the fat and thins an emulsified frosting; undissolved sugar stiffens it.",
+        "How many more grams of sugar the water would dissolve at this temperature. Dissolved sugar makes more syrup, "
+        "which thins a frosting that only crowded droplets hold; undissolved sugar stiffens every one.",
         MORE_SUGAR,
     ),
     Explained(
@@ -138,6 +138,10 @@ EXPLAINED = (
         "milk_protein", "Milk protein", COVER, "Caseins and whey proteins from all ingredients.", emulsifier.PROTEIN,
     ),
     Explained(
+        "egg_protein", "Egg protein", COVER, "That of white and yolk. What was heated until it set covers nothing.",
+        emulsifier.PROTEIN,
+    ),
+    Explained(
         "phospholipid", "Phospholipid", COVER,
         "Egg yolk and buttermilk from churned cream are rich in it, cultured buttermilk is not.",
         emulsifier.PHOSPHOLIPID,
@@ -147,7 +151,8 @@ EXPLAINED = (
     ),
     Explained(
         "fat_surface", "Surface of the fat", COVER,
-        "If all the fat were in droplets of 5 to 50 µm: six times its volume divided by their mean size.",
+        "That of the fat in droplets, if they are of 5 to 50 µm: six times its volume divided by their mean size. Where "
+        "the recipe leaves open how much is in droplets, it is a range.",
         emulsion.SURFACE,
     ),
     Explained(

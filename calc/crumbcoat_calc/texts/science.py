@@ -17,20 +17,21 @@ from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
 from crumbcoat_calc.science.state import MixtureState
+from crumbcoat_calc.science.structure import Part, Structure, structure_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
-from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text, plain_number_text, range_text
-
-EMULSIFIED = {
-    "emulsified milk frosting": True,
-    "whipped cream": True,
-    "sugar-and-butter frosting": False,
-}
-"""Families whose fat is known to be in droplets, or known not to be (common practice, no source)."""
-
+from crumbcoat_calc.values.display import (
+    celsius_text,
+    list_text,
+    mass_text,
+    number_text,
+    plain_number_text,
+    range_text,
+    significant_text,
+)
 
 _SEEN_IN_A_BAR = 0.04
 """A share of a bar that can be seen (common practice, no source)."""
@@ -46,8 +47,9 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     """
     states = [vessel_state(vessel, conditions.bowl_c) for vessel in batch.vessels]
     looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
-    emulsified = EMULSIFIED.get(batch.recipe.family)
-    texts = figure_texts(states[looked_at], emulsified)
+    family = batch.recipe.family
+    structure = structure_of(treated_parts(batch.vessels[looked_at]), family, states[looked_at])
+    texts = figure_texts(states[looked_at], structure)
     texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
     texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1])
     if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
@@ -56,7 +58,7 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     texts["science.keeping"] = keeping_text(_sure_activity(batch.vessels[looked_at], states[looked_at]), conditions.ph)
     texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
     texts["picture.phases"] = _picture(batch, states)
-    texts |= why_texts(states[-1], emulsified)
+    texts |= why_texts(states[-1], treated_parts(batch.vessels[-1]), family)
     return texts | temperature_texts(batch, conditions, looked_at)
 
 
@@ -66,6 +68,11 @@ def _sure_activity(vessel: Vessel, state: MixtureState) -> Estimated:
     if not assumed:
         return state.sure_water_activity
     return Withheld(f"the composition of {list_text(assumed)} was worked out from a pack")
+
+
+def treated_parts(vessel: Vessel) -> list[Part]:
+    """What is in a vessel, with what was done to it."""
+    return [(part.food, part.mass_g, part.treatment) for part in vessel.parts if part.mass_g > 0]
 
 
 def vessel_state(vessel: Vessel, t_c: float) -> MixtureState:
@@ -90,9 +97,9 @@ def _state(contents: _Contents, t_c: float) -> MixtureState:
     return state_at_ends(parts, t_c, boiled_off_g=contents.water_lost_g)
 
 
-def figure_texts(state: MixtureState, emulsified: bool | None) -> Texts:
+def figure_texts(state: MixtureState, structure: Structure) -> Texts:
     """`science.<figure>` of one mixture, each with its band, or "not given" with the reason."""
-    cover = state.emulsifiers
+    cover, emulsified = structure.emulsifiers(state), structure.held_by_droplets
     return {
         "science.fat": mass_estimate_text(state.fat_g),
         "science.water": mass_estimate_text(state.water_g),
@@ -147,10 +154,7 @@ def headroom_text(state: MixtureState, emulsified: bool | None) -> str:
         return (
             f"{much} more would dissolve: whether the syrup is saturated, and so the effect of more sugar, is not known"
         )
-    return (
-        f"{much} more would dissolve; whether that makes it runnier depends on which phase is inside; beyond that, "
-        "sugar stays undissolved and stiffens"
-    )
+    return f"{much} more would dissolve; beyond that, sugar stays undissolved and stiffens"
 
 
 def packing_text(state: MixtureState) -> str:
@@ -230,13 +234,28 @@ def _cover_texts(cover: Emulsifiers) -> Texts:
     yolk = cover.egg_yolk_phospholipid_g
     return {
         "science.milk_protein": mass_estimate_text(cover.milk_protein_g),
+        "science.egg_protein": _egg_protein_text(cover.egg_protein_g),
         "science.phospholipid": mass_estimate_text(cover.phospholipid_g),
         "science.yolk_phospholipid": mass_text(yolk) if yolk > 0 else "none",
         "science.fat_surface": estimate_text(cover.fat_surface_m2, 0, "m²"),
         "science.milk_protein_per_m2": estimate_text(cover.milk_protein_mg_per_m2, 1, "mg/m²"),
         "science.phospholipid_per_m2": estimate_text(cover.phospholipid_mg_per_m2, 1, "mg/m²"),
-        "science.finest_droplet": estimate_text(cover.finest_droplet_um, 1, "µm"),
+        "science.finest_droplet": _droplet_text(cover.finest_droplet_um),
     }
+
+
+def _egg_protein_text(egg_protein_g: tuple[float, float]) -> str:
+    least, most = egg_protein_g
+    if most <= 0:
+        return "none"
+    return mass_text(most) if least == most else f"{mass_text(most)}, of which {mass_text(most - least)} has set"
+
+
+def _droplet_text(size_um: Estimated) -> str:
+    if isinstance(size_um, Withheld):
+        return f"not given: {size_um.reason}"
+    shown, low, high = [significant_text(end) for end in size_um[:3]]
+    return f"{shown} µm" if low == shown == high else f"{shown} µm ({low} to {high})"
 
 
 def _viscosity_text(viscosity: Estimated) -> str:

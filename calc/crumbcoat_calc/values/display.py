@@ -35,6 +35,19 @@ def number_text(value: float, digits: int) -> str:
     return f"{int(whole):,}{point}{decimals}".replace(",", "\u202f")
 
 
+def significant_text(value: float) -> str:
+    """The number with two figures that count, and no more decimals than three.
+
+    >>> significant_text(0.1549), significant_text(3.14), significant_text(236.0), significant_text(0.0)
+    ('0.15', '3.1', '240', '0')
+    """
+    digits = next((digits for digits, mark in enumerate((9.95, 0.995, 0.0995)) if abs(value) >= mark), 3)
+    if abs(value) < 99.5:
+        return number_text(value, digits if value else 0)
+    tens = 10.0 ** (len(_fixed(abs(value), 0)) - 2)
+    return number_text(tens * float(rounded(value / tens, 0)), 0)
+
+
 def plain_number_text(value: float, digits: int = 3) -> str:
     """The rounded number without trailing zeros, as a form field holds it.
 

@@ -1,0 +1,278 @@
+"""The structure of a mixture: what holds it, which phase is outside, and how much of the fat is in droplets."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+from math import fsum
+
+from crumbcoat_calc.foods.table import OWN, Food
+from crumbcoat_calc.recipe.treatment import Treatment
+from crumbcoat_calc.science.carriers import Carrier, Carries, bands, brings, setting
+from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.emulsifier import Emulsifiers
+from crumbcoat_calc.science.estimate import Estimate
+from crumbcoat_calc.science.state import MixtureState
+
+Part = tuple[Food, float, Treatment]
+"""A part of a mixture: its food, its mass in g, and what was done to it."""
+
+FAT_OUTSIDE = ("sugar-and-butter frosting",)
+"""Families in which unmelted fat surrounds the water, where the amounts allow it (common practice, no source)."""
+
+EMULSIFIED = ("emulsified milk frosting", "whipped cream")
+"""Families whose fat is in droplets, where none of it was added unmelted (common practice, no source)."""
+
+GELS = (Carries.EGG_GEL, Carries.STARCH_GEL, Carries.GELATINE, Carries.AGAR, Carries.FRESH_CHEESE)
+FOAMS = (Carries.WHITE_FOAM, Carries.YOLK_FOAM, Carries.CLUMPED_FAT)
+
+_FRESH_PROTEIN = {"egg_white": 10.9, "egg_yolk": 15.86, "egg": 12.56}
+"""Protein in 100 g of fresh white, yolk and egg (usda-sr28), which dried egg is counted as."""
+
+_MELTING = {
+    Carries.GELATINE: "gelatine melts",
+    Carries.AGAR: "agar melts",
+    Carries.COCOA_BUTTER: "cocoa butter melts",
+    Carries.COCONUT_FAT: "coconut fat melts",
+}
+"""Carriers that melt as a whole, and where setting.csv says when."""
+
+_UNMELTED_C, _FRAME_PERCENT = 30.0, 2.0
+"""Fat that was never in a warmer mixture keeps its frame, if at rest this much of it is solid (common practice)."""
+
+_PLASTIC_FAT, _HARD_SHARE = 60.0, 0.3
+"""A fat of 60 g in 100 g, of which 30 % are saturated or trans, keeps its shape in a kitchen (common practice)."""
+
+_COLD_CREAM_C, _SWEET = 20.0, 10.0
+"""Cream that was never warmer whips; from this much sugar in 100 g of syrup starch swells late (assumptions)."""
+
+
+class Outside(Enum):
+    """The phase that surrounds the other; UNKNOWN where neither the amounts nor the making decide it."""
+
+    WATER = "water"
+    FAT = "fat"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Structure:
+    """What holds a mixture, the strongest first; which phase is outside; and which shares of its fat are in droplets.
+
+    `droplets` has the share that surely is, and the largest possible one. `emulsified` says if the fat is known to be
+    in droplets by how it was made, or known not to be. `egg_protein_g` has what is not set, and all of it. `frame` is
+    the fat that was never melted, even where the mixture is too warm for it to hold anything.
+    """
+
+    carriers: tuple[Carrier, ...]
+    outside: Outside
+    emulsified: bool | None
+    droplets: tuple[float, float]
+    egg_protein_g: tuple[float, float]
+    made_droplets: bool
+    frame: Carrier | None
+
+    def has(self, *kinds: Carries) -> bool:
+        """Whether one of these is among its carriers."""
+        return any(carrier.carries in kinds for carrier in self.carriers)
+
+    def emulsifiers(self, state: MixtureState) -> Emulsifiers:
+        """What can cover the fat that is in droplets."""
+        return state.emulsifiers(self.droplets, self.egg_protein_g)
+
+    @property
+    def held_by_droplets(self) -> bool | None:
+        """`emulsified`, unless a gel or a foam holds the mixture: then droplets alone do not decide what sugar does."""
+        return None if self.emulsified and self.has(*GELS, *FOAMS) else self.emulsified
+
+
+def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Structure:
+    """The structure of a mixture, from what is in it and what the recipe did to it.
+
+    A carrier counts from the lower end of its band in carriers.csv, and ranks by its part of the upper end, which is
+    enough by itself. Starch and egg count only where they were heated far enough in water, gelatine where it was
+    warmed until it melts, fat as a frame where it was never melted; and nothing that has melted at rest.
+
+    Args:
+        parts: with a mass above zero.
+        state: the same mixture at rest.
+
+    Source:
+        carriers.csv and setting.csv; definition (close packing).
+    """
+    fat_g = fsum([_fat_g(food, mass_g) for food, mass_g, _ in parts])
+    made_g = fsum([_fat_g(food, mass_g) for food, mass_g, _ in parts if not _has_droplets(food)])
+    outside, emulsified = _outside(parts, family, state)
+    least, most = {Outside.WATER: (1.0, 1.0), Outside.FAT: (0.0, 0.0), Outside.UNKNOWN: (0.0, 1.0)}[outside]
+    natural_g = fat_g - made_g
+    eggs = [part for part in parts if part[0].group == "egg"]
+    unset = [part for part in eggs if (part[2].cooked_c or 0.0) < setting("egg sets").low_c]
+    found = _carriers(parts, family, state)
+    holding = [carrier for carrier in found if not _has_melted(carrier.carries, state)]
+    return Structure(
+        carriers=tuple(sorted(holding, key=lambda carrier: -carrier.strength)),
+        outside=outside,
+        emulsified=emulsified,
+        droplets=((natural_g + least * made_g) / fat_g, (natural_g + most * made_g) / fat_g) if fat_g > 0 else (0, 0),
+        egg_protein_g=(_content_g(unset, "protein_g"), _content_g(eggs, "protein_g")),
+        made_droplets=outside is not Outside.FAT and made_g >= 0.02 * state.mass_g,
+        frame=next((carrier for carrier in found if carrier.carries is Carries.FAT_FRAME), None),
+    )
+
+
+def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[Carrier]:
+    mass_g = state.mass_g
+    boiled_off_g = _content_g(parts, "water_g") - state.constituents.water_g
+    water_g = max(0.0, _content_g([part for part in parts if not _is_plastic(part[0])], "water_g") - boiled_off_g)
+    sugars = state.dissolved_sugar_g
+    syrup_g = state.constituents.water_g + (sugars.value if isinstance(sugars, Estimate) else 0.0)
+    creams = [part for part in parts if _is_whipped_cream(part, family)]
+    cream_g = fsum([cream_g for _, cream_g, _ in creams])
+    undissolved = state.undissolved_sugar_g
+    crystals_g = undissolved.low if isinstance(undissolved, Estimate) else 0.0
+    foams = [part for part in parts if part[0].group == "egg" and _foams(part, family)]
+    found = [
+        _carrier(Carries.WHITE_FOAM, [one for one in foams if _is_white(one[0])], mass_g, _egg_g),
+        _carrier(Carries.YOLK_FOAM, [one for one in foams if not _is_white(one[0])], mass_g, _egg_g),
+        _carrier(Carries.EGG_GEL, [one for one in parts if _is_set_egg(one)], water_g, _egg_g),
+        _carrier(Carries.STARCH_GEL, [one for one in parts if _is_swollen(one)], water_g, _starch_g),
+        _carrier(Carries.GELATINE, [one for one in _of(parts, "gelatine") if _is_melted(one, "gelatine")], syrup_g),
+        _carrier(Carries.AGAR, [one for one in _of(parts, "agar") if _is_melted(one, "agar")], water_g),
+        _carrier(Carries.GUM, _of(parts, "gum"), water_g),
+        _carrier(Carries.CLUMPED_FAT, creams, cream_g, _fat_g),
+        _carrier(Carries.COCOA_BUTTER, _of(parts, "cocoa butter"), mass_g, _other_fat_g),
+        _carrier(Carries.COCONUT_FAT, _of(parts, "coconut fat"), mass_g, _fat_g),
+        _carrier(Carries.FAT_FRAME, [one for one in parts if _is_unmelted_fat(one)], mass_g, _fat_g),
+        _carrier(Carries.FRESH_CHEESE, _of(parts, "fresh cheese"), mass_g),
+        _counted(Carries.SUGAR_CRYSTALS, crystals_g, mass_g, ()),
+    ]
+    return [carrier for carrier in found if carrier]
+
+
+def _carrier(
+    carries: Carries, parts: Sequence[Part], in_g: float, amount_g: Callable[[Food, float], float] = lambda _, g: g
+) -> Carrier | None:
+    return _counted(carries, fsum([amount_g(food, mass_g) for food, mass_g, _ in parts]), in_g, parts)
+
+
+def _counted(carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part]) -> Carrier | None:
+    """The carrier with this amount in 100 g of something, if it is enough to count."""
+    least, alone, _, source = bands()[carries.value]
+    if in_g <= 0 or 100 * amount_g < least * in_g:
+        return None
+    heated = [treatment.cooked_c for _, _, treatment in parts if treatment.cooked_c is not None]
+    foods = tuple(dict.fromkeys([food for food, _, _ in parts]))
+    return Carrier(carries, 100 * amount_g / in_g, least, alone, source, foods, min(heated, default=None))
+
+
+def _has_melted(carries: Carries, state: MixtureState) -> bool:
+    """Whether a carrier has melted at the temperature of the mixture."""
+    if carries in (Carries.FAT_FRAME, Carries.CLUMPED_FAT):
+        solid = state.solid_fat_percent
+        return solid.value < _FRAME_PERCENT if isinstance(solid, Estimate) else state.at_c > _UNMELTED_C
+    melting = _MELTING.get(carries)
+    return melting is not None and state.at_c >= setting(melting).high_c
+
+
+def _outside(parts: Sequence[Part], family: str, state: MixtureState) -> tuple[Outside, bool | None]:
+    """The phase outside, and whether the fat is in droplets by how it was made."""
+    phi = state.fat_volume_percent
+    if not isinstance(phi, Estimate):
+        return Outside.UNKNOWN, None
+    ordered = 100 * constants("close-packing")["ordered"]
+    unmelted = any(_is_unmelted_fat(part) for part in parts)
+    all_droplets = all(_has_droplets(food) for food, mass_g, _ in parts if _fat_g(food, mass_g) > 0.01 * state.mass_g)
+    if phi.high < 100 - ordered:
+        return Outside.WATER, True if all_droplets or (family in EMULSIFIED and not unmelted) else None
+    if phi.low > ordered:
+        return (Outside.FAT, False) if unmelted and not all_droplets else (Outside.UNKNOWN, None)
+    if family in FAT_OUTSIDE and unmelted and phi.low >= 100 - ordered:
+        return Outside.FAT, False
+    if phi.high <= ordered and (all_droplets or (family in EMULSIFIED and not unmelted)):
+        return Outside.WATER, True
+    return Outside.UNKNOWN, None
+
+
+def _of(parts: Iterable[Part], what: str) -> list[Part]:
+    return [part for part in parts if brings(part[0]) == what]
+
+
+def _content_g(parts: Iterable[Part], component: str) -> float:
+    return fsum([mass_g * (food.content(component) or 0.0) / 100 for food, mass_g, _ in parts])
+
+
+def _fat_g(food: Food, mass_g: float) -> float:
+    return mass_g * (food.content("fat_g") or 0.0) / 100
+
+
+def _other_fat_g(food: Food, mass_g: float) -> float:
+    return _fat_g(food, mass_g) - mass_g * (food.content("milk_fat_g") or 0.0) / 100
+
+
+def _starch_g(food: Food, mass_g: float) -> float:
+    """Starch, or where that is not known what of the carbohydrate is neither sugar nor fibre."""
+    starch = food.content("starch_g")
+    if starch is None:
+        sugars, fibre = food.content("sugars_g") or 0.0, food.content("fibre_g") or 0.0
+        starch = max(0.0, (food.content("carbohydrate_g") or 0.0) - sugars - fibre)
+    return mass_g * starch / 100
+
+
+def _egg_g(food: Food, mass_g: float) -> float:
+    """As fresh egg with as much protein."""
+    fresh = next(protein for prefix, protein in _FRESH_PROTEIN.items() if food.key.startswith(prefix))
+    return mass_g * (food.content("protein_g") or 0.0) / fresh
+
+
+def _is_white(food: Food) -> bool:
+    return food.key.startswith("egg_white")
+
+
+def _foams(part: Part, family: str) -> bool:
+    food, _, treatment = part
+    return treatment.foamed or (_is_white(food) and family == "meringue buttercream")
+
+
+def _is_set_egg(part: Part) -> bool:
+    food, _, treatment = part
+    return food.group == "egg" and treatment.cooked_c is not None and treatment.cooked_c >= setting("egg sets").low_c
+
+
+def _is_swollen(part: Part) -> bool:
+    food, _, treatment = part
+    starch = brings(food)
+    if not starch.endswith("starch") or treatment.cooked_c is None:
+        return False
+    sweet = treatment.sugar_percent > _SWEET
+    return treatment.cooked_c >= setting("starch in much sugar swells" if sweet else f"{starch} swells").high_c
+
+
+def _is_melted(part: Part, gel: str) -> bool:
+    return part[2].warmest_c >= setting(f"{gel} melts").high_c
+
+
+def _is_plastic(food: Food) -> bool:
+    """Whether a food is a fat that keeps its shape: butter, lard, a plant block; not nuts, cream or chocolate."""
+    fat = food.content("fat_g") or 0.0
+    hard = (food.content("saturated_fat_g") or 0.0) + (food.content("trans_fat_g") or 0.0)
+    return (
+        fat >= _PLASTIC_FAT
+        and hard >= _HARD_SHARE * fat
+        and food.group in ("dairy", "fat", OWN)
+        and not brings(food)
+        and food.key != "cream_clotted"
+    )
+
+
+def _is_unmelted_fat(part: Part) -> bool:
+    return _is_plastic(part[0]) and part[2].warmest_c <= _UNMELTED_C
+
+
+def _is_whipped_cream(part: Part, family: str) -> bool:
+    food, _, treatment = part
+    whipped = treatment.whipped or family == "whipped cream"
+    return brings(food) == "clumped fat" and whipped and treatment.warmest_c <= _COLD_CREAM_C
+
+
+def _has_droplets(food: Food) -> bool:
+    """Whether the fat of a food is in droplets as it comes: milk, cream and egg, not butter, chocolate or nuts."""
+    return food.group in ("dairy", "egg", "plant alternative") and not _is_plastic(food)
