@@ -76,7 +76,9 @@ def _whips(step: Step) -> bool:
 
 def _most_sugars(food: Food) -> float:
     sugars = food.content("sugars_g")
-    return (food.content("carbohydrate_g") or 0.0) if sugars is None else sugars
+    if sugars is not None:
+        return sugars
+    return max(0.0, (food.content("carbohydrate_g") or 0.0) - (food.content("starch_g") or 0.0))
 
 
 def _sum(parts: Sequence[tuple[Food, float, float | None]], component: str) -> float:

@@ -21,7 +21,7 @@ class Region(Enum):
 
     WATER_IN_FAT = "water in fat: like butter"
     THINS = "sugar still dissolves: more of it thins"
-    UNSATURATED = "sugar still dissolves: what more of it does is not known"
+    UNSATURATED = "sugar still dissolves"
     NEARLY_SATURATED = "sugar may still dissolve or stay undissolved"
     STIFFENS = "sugar stays undissolved: more of it stiffens"
     UNKNOWN = "not known"
@@ -61,7 +61,7 @@ def map_mixture(
         others: the other ingredients with their mass in g.
         column, row: the ingredient of each axis, and the masses in g to map, zero or more.
         t_c: temperature in °C; outside a model's range the figures are None.
-        emulsified: whether the fat is known to be in droplets; None if that is unknown.
+        emulsified: whether droplets of fat are known to hold it, or known not to; None if that is unknown.
 
     Source:
         that of `dissolving`, `volumes` and `more_sugar`, whose figures these are.
@@ -70,7 +70,7 @@ def map_mixture(
     >>> butter, sugar, milk = food("butter_unsalted"), food("sugar_granulated"), food("milk_whole")
     >>> mixture_map = map_mixture([(butter, 300)], (sugar, [100, 600]), (milk, [200]), 20)
     >>> [point.region.name for point in mixture_map.points[0]]
-    ['THINS', 'STIFFENS']
+    ['UNSATURATED', 'STIFFENS']
     """
     (column_food, columns), (row_food, rows) = column, row
     return MixtureMap(

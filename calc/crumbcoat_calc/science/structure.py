@@ -10,7 +10,8 @@ from crumbcoat_calc.recipe.treatment import Treatment
 from crumbcoat_calc.science.carriers import Carrier, Carries, bands, brings, setting
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
-from crumbcoat_calc.science.estimate import Estimate
+from crumbcoat_calc.science.estimate import Estimate, Estimated
+from crumbcoat_calc.science.solid_fat import solid_fat_percent
 from crumbcoat_calc.science.state import MixtureState
 
 Part = tuple[Food, float, Treatment]
@@ -60,7 +61,8 @@ class Structure:
 
     `droplets` has the share that surely is, and the largest possible one. `emulsified` says if the fat is known to be
     in droplets by how it was made, or known not to be. `egg_protein_g` has what is not set, and all of it. `frame` is
-    the fat that was never melted, even where the mixture is too warm for it to hold anything.
+    the fat that was never melted, even where the mixture is too warm for it to hold anything, and
+    `frame_solid_percent` how much of it is solid at rest.
     """
 
     carriers: tuple[Carrier, ...]
@@ -70,6 +72,7 @@ class Structure:
     egg_protein_g: tuple[float, float]
     made_droplets: bool
     frame: Carrier | None
+    frame_solid_percent: Estimated
 
     def has(self, *kinds: Carries) -> bool:
         """Whether one of these is among its carriers."""
@@ -107,7 +110,9 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
     eggs = [part for part in parts if part[0].group == "egg"]
     unset = [part for part in eggs if (part[2].cooked_c or 0.0) < setting("egg sets").low_c]
     found = _carriers(parts, family, state)
-    holding = [carrier for carrier in found if not _has_melted(carrier.carries, state)]
+    frame = [(food, mass_g) for food, mass_g, treatment in parts if _is_unmelted_fat((food, mass_g, treatment))]
+    frame_solid = solid_fat_percent(frame, state.at_c)
+    holding = [carrier for carrier in found if not _has_melted(carrier.carries, state, frame_solid)]
     return Structure(
         carriers=tuple(sorted(holding, key=lambda carrier: -carrier.strength)),
         outside=outside,
@@ -115,6 +120,7 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
         droplets=((natural_g + least * made_g) / fat_g, (natural_g + most * made_g) / fat_g) if fat_g > 0 else (0, 0),
         egg_protein_g=(_content_g(unset, "protein_g"), _content_g(eggs, "protein_g")),
         made_droplets=outside is not Outside.FAT and made_g >= 0.02 * state.mass_g,
+        frame_solid_percent=frame_solid,
         frame=next((carrier for carrier in found if carrier.carries is Carries.FAT_FRAME), None),
     )
 
@@ -164,10 +170,10 @@ def _counted(carries: Carries, amount_g: float, in_g: float, parts: Sequence[Par
     return Carrier(carries, 100 * amount_g / in_g, least, alone, source, foods, min(heated, default=None))
 
 
-def _has_melted(carries: Carries, state: MixtureState) -> bool:
+def _has_melted(carries: Carries, state: MixtureState, frame_solid: Estimated) -> bool:
     """Whether a carrier has melted at the temperature of the mixture."""
     if carries in (Carries.FAT_FRAME, Carries.CLUMPED_FAT):
-        solid = state.solid_fat_percent
+        solid = frame_solid if carries is Carries.FAT_FRAME else state.solid_fat_percent
         return solid.value < _FRAME_PERCENT if isinstance(solid, Estimate) else state.at_c > _UNMELTED_C
     melting = _MELTING.get(carries)
     return melting is not None and state.at_c >= setting(melting).high_c

@@ -151,8 +151,8 @@ EXPLAINED = (
     ),
     Explained(
         "fat_surface", "Surface of the fat", COVER,
-        "That of the fat in droplets, if they are of 5 to 50 µm: six times its volume divided by their mean size. Where "
-        "the recipe leaves open how much is in droplets, it is a range.",
+        "That of the fat in droplets, if they are of 5 to 50 µm: six times its volume divided by their mean size. "
+        "Where the recipe leaves open how much is in droplets, it is a range.",
         emulsion.SURFACE,
     ),
     Explained(

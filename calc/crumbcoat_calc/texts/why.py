@@ -110,7 +110,7 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
         "gelling_starch": _sure(starch.figure) if starch and sets else None,
         "cream_fat": _sure(cream.figure) if cream else None,
         "finest": covers.finest_droplet_um if covers else None,
-        "solid": state.solid_fat_percent if structure.frame else None,
+        "solid": structure.frame_solid_percent if structure.frame else None,
     }
 
 
@@ -119,6 +119,8 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
     cold = constants("whipping")
     solids = [solid_percents("milk", cold[end]) for end in ("coldest", "warmest")]
     fine, coarse = droplet_sizes_um()
+    frame = structure.frame
+    butter = frame and all((food.content("milk_fat_g") or 0.0) > 0 for food in frame.of)
     viscosity = state.syrup_viscosity_mpa_s
     times = ""
     if isinstance(viscosity, Estimate) and viscosity.value >= 3:
@@ -143,6 +145,7 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "emulsifiers": _emulsifiers_text(structure.emulsifiers(state)),
         "finest": _band_text(figures["finest"], "µm"),
         "solid": _band(figures["solid"]),
+        "frame_fat": "the butter's fat" if butter else "the fat in the frame",
     }
 
 

@@ -11,7 +11,7 @@ THICK_SYRUP, THIN_SYRUP = 55.0, 35.0
 """Strengths, in g per 100 g, from which a syrup is called thick, and below which thin (common practice, no source)."""
 
 FIRM, SOFT = 35.0, 10.0
-"""Solid milk fat, in g per 100 g, from which it is called firm, and below which weak (common practice, no source)."""
+"""Solid fat, in g per 100 g of it, from which it is called firm, and below which weak (common practice, no source)."""
 
 GEL_STARCH = 5.0
 """Starch for 100 g of water from which it sets to a gel (from memory)."""
@@ -62,7 +62,7 @@ _CREAM = (
 _SHARE = "Fat is {fat_volume} % of the volume of fat and water phase{}"
 _SYRUP = "Water and dissolved sugar form a syrup of {strength} % sugar{}"
 _COVER = "{emulsifiers} can cover droplets down to about {finest}{}"
-_WARM = "At {at}, about {solid} % of the fat is solid{}"
+_WARM = "At {at}, about {solid} % of {frame_fat} is solid{}"
 
 SENTENCES = (
     _phrase(Carries.WHITE_FOAM, "a foam of egg white"),
@@ -259,14 +259,6 @@ SENTENCES = (
     ),
     Sentence(
         part="cover",
-        text=_COVER.replace(
-            "{}", ", not enough for what a whisk makes ({whisked}): the batch may split when it is warm."
-        ),
-        source="memory",
-        within=(Within(figure="finest", low=50),),
-    ),
-    Sentence(
-        part="cover",
         text=_COVER.replace("{}", "; a whisk makes droplets of {whisked}."),
         source="memory",
         within=(Within(figure="finest"),),
@@ -294,7 +286,7 @@ SENTENCES = (
     ),
     Sentence(
         part="warmth",
-        text="At {at}, all the fat is liquid, and supports nothing.",
+        text="At {at}, all of {frame_fat} is liquid, and supports nothing.",
         source="techniques-f6320",
         within=(Within(figure="solid", high=1e-6),),
     ),

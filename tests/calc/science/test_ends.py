@@ -82,7 +82,7 @@ def test_a_gram_of_a_gum_leaves_every_estimate_there() -> None:
         if isinstance(before, Estimate) and isinstance(after, Estimate):
             assert after.value == pytest.approx(before.value, rel=0.02, abs=1.0)
     assert (state.packing, state.inner_phase) == (without.packing, without.inner_phase)
-    assert isinstance(state.emulsifiers.finest_droplet_um, Estimate)
+    assert isinstance(state.emulsifiers((1.0, 1.0), (0.0, 0.0)).finest_droplet_um, Estimate)
     assert state.sugar_effect(True) is without.sugar_effect(True)
 
 

@@ -22,11 +22,15 @@ def test_a_point_has_the_figures_of_its_state():
 
 
 def test_regions_follow_each_other_as_sugar_is_added():
-    """Common practice: butter alone is water in fat; a milk frosting first gets runnier, then stiffer."""
+    """Common practice: butter alone is water in fat. Where it is not known what is inside, nothing is said to thin."""
     mixture_map = map_mixture([(BUTTER, 300)], (SUGAR, range(0, 900, 5)), (MILK, [0, 200]), 20)
     assert mixture_map.points[0][0].region is Region.WATER_IN_FAT
     seen = list(dict.fromkeys(point.region for point in mixture_map.points[1]))
-    assert seen == [Region.THINS, Region.NEARLY_SATURATED, Region.STIFFENS]
+    assert seen == [Region.UNSATURATED, Region.NEARLY_SATURATED, Region.STIFFENS]
+    crowded = map_mixture([(BUTTER, 300)], (SUGAR, range(0, 400, 5)), (MILK, [100]), 20, emulsified=True)
+    seen = list(dict.fromkeys(point.region for point in crowded.points[0]))
+    assert seen[0] is Region.THINS
+    assert seen[-1] is Region.STIFFENS
 
 
 def test_what_is_not_known_is_not_drawn():

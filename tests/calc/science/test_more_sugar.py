@@ -17,14 +17,17 @@ def test_a_plain_butter_and_sugar_frosting_only_gets_stiffer():
     assert state.sugar_effect() is SugarEffect.STIFFENS
 
 
-def test_an_emulsified_milk_frosting_gets_runnier_while_sugar_dissolves():
-    state = stage(("butter_unsalted", 300), ("milk_whole", 200), ("sugar_powdered", 250), ("buttermilk_powder", 15))
+def test_crowded_droplets_get_runnier_while_sugar_dissolves():
+    """Common practice. Where it is not known which phase is inside, nothing is said to get runnier."""
+    state = stage(("butter_unsalted", 300), ("milk_whole", 100), ("sugar_powdered", 130), ("buttermilk_powder", 15))
     assert state.saturated is False
     assert state.headroom_g.low > 0
     assert state.packing is Packing.LOOSE
-    assert state.sugar_effect() is SugarEffect.DISSOLVES_AND_THINS
+    assert state.fat_volume_percent.low > 50
+    assert state.sugar_effect(emulsified=True) is SugarEffect.DISSOLVES_AND_THINS
+    assert state.sugar_effect() is SugarEffect.UNKNOWN
     assert state.sugar_effect(emulsified=False) is SugarEffect.STIFFENS
-    more = stage(("butter_unsalted", 300), ("milk_whole", 200), ("sugar_powdered", 300), ("buttermilk_powder", 15))
+    more = stage(("butter_unsalted", 300), ("milk_whole", 100), ("sugar_powdered", 150), ("buttermilk_powder", 15))
     assert more.fat_volume_percent.value < state.fat_volume_percent.value
 
 
@@ -33,7 +36,8 @@ def test_an_emulsified_milk_frosting_gets_runnier_while_sugar_dissolves():
     [
         pytest.param([("butter_unsalted", 100)], None, SugarEffect.STIFFENS, id="water inside fat"),
         pytest.param([("milk_whole", 100)], None, SugarEffect.UNKNOWN, id="hardly any fat"),
-        pytest.param([("milk_whole", 100)], True, SugarEffect.DISSOLVES_AND_THINS, id="known to be emulsified"),
+        pytest.param([("milk_whole", 100)], True, SugarEffect.UNKNOWN, id="droplets far from each other"),
+        pytest.param([("milk_whole", 100)], False, SugarEffect.UNKNOWN, id="too little fat to be outside"),
         pytest.param([("butter_unsalted", 300), ("milk_whole", 50)], None, SugarEffect.UNKNOWN, id="between the marks"),
         pytest.param([("honey", 100), ("sugar_granulated", 100)], None, SugarEffect.STIFFENS, id="saturated honey"),
         pytest.param([("chocolate_semisweet_chips", 200), ("water_tap", 30)], None, SugarEffect.UNKNOWN, id="unlisted"),

@@ -22,9 +22,10 @@ from hypothesis import strategies as st
 
 KINDS = {
     "milk": "milk_whole", "butter": "butter_unsalted", "sugar": "sugar_granulated", "honey": "honey",
-    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk", "lard": "lard", "spirit": "alcohol_pure",
+    "buttermilk": "buttermilk_powder", "yolk": "egg_yolk", "spirit": "alcohol_pure",
     "chips": "chocolate_semisweet_chips", "cream": "cream_heavy_whipping", "skim": "milk_powder_skim",
     "rum": "rum_80_proof",
+    "oil": "oil_sunflower", "clotted": "cream_clotted", "water": "water_tap",
 }  # fmt: skip
 
 
@@ -68,7 +69,11 @@ def test_the_headroom_is_the_rest_to_saturation() -> None:
     """
     shown = texts(batch(family="emulsified milk frosting", butter=50, milk=217.9, sugar=100))
     assert number_in(shown["science.headroom"]) == pytest.approx(300 - 11 / 2, abs=5)
-    assert "runnier" in str(shown["science.headroom"])
+    assert str(shown["science.headroom"]).endswith(
+        "more would dissolve; beyond that, sugar stays undissolved and stiffens"
+    )
+    crowded = texts(batch(clotted=300, sugar=30))
+    assert "make it runnier" in str(crowded["science.headroom"])
 
 
 def test_the_marks_are_those_of_close_packing() -> None:
@@ -79,13 +84,20 @@ def test_the_marks_are_those_of_close_packing() -> None:
 @pytest.mark.parametrize(
     ("grams", "family", "part", "words"),
     [
-        ({"butter": 300, "sugar": 500}, "sugar-and-butter frosting", "fat", "surrounds the water"),
+        ({"butter": 300, "sugar": 500}, "sugar-and-butter frosting", "fat", "it surrounds the water"),
         ({"butter": 500, "milk": 20}, "other", "fat", "by amount, it surrounds the water"),
-        ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "fat", "room between them"),
+        ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "fat", "too little to surround"),
+        ({"milk": 100, "cream": 300}, "other", "fat", "room between them"),
         ({"milk": 500, "sugar": 50}, "other", "syrup", "thin as a drink"),
-        ({"milk": 200, "sugar": 300, "butter": 100}, "other", "syrup", "thick"),
+        ({"milk": 60, "sugar": 100, "butter": 100}, "other", "syrup", "thick"),
         ({"butter": 200, "milk": 50, "sugar": 400}, "other", "sugar", "stays undissolved"),
-        ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "sugar", "runnier, not stiffer"),
+        (
+            {"milk": 500, "butter": 150, "sugar": 200},
+            "emulsified milk frosting",
+            "sugar",
+            "All the sugar is dissolved.",
+        ),
+        ({"clotted": 300, "sugar": 30}, "other", "sugar", "a runnier frosting, not a stiffer one"),
         (
             {"milk": 300, "butter": 150, "buttermilk": 30},
             "other",
@@ -95,38 +107,56 @@ def test_the_marks_are_those_of_close_packing() -> None:
     ],
 )
 def test_the_sentences_follow_the_figures(grams: dict[str, float], family: str, part: str, words: str) -> None:
-    """The behaviours are common practice, no source; the thresholds are those of the marks and of why.py."""
+    """The behaviours are common practice, no source; the thresholds are those of the marks and of why_sentences.py."""
     shown = texts(batch(family=family, **grams))
     assert words in str(shown[f"why.{part}"])
-    # The line that a folded part is shown by begins the full text, word for word.
-    assert str(shown["why.fat"]).startswith(str(shown["why.short"]).removesuffix("."))
-    assert str(shown["why.fat"]).count("Fat is") == (1 if shown["why.short"] else 0)
+    assert shown["why.short"] == (shown["why.holds"] or str(shown["why.fat"]).partition(". ")[0])
+    assert str(shown["why.fat"]).count("Fat is") <= 1
 
 
 @pytest.mark.parametrize(
-    ("milk_g", "least_um", "most_um", "words"),
+    ("yolk_g", "least_um", "most_um", "words"),
     [
-        (200, 0, 5, "enough for all the droplets"),
-        (20, 5, 50, "enough for the coarser droplets"),
-        (4, 50, 1000, "not enough for what a whisk makes"),
+        (1, 0, 5, "enough for all the droplets"),
+        (0.25, 5, 50, "enough for the coarser droplets"),
     ],
 )
 def test_what_can_be_covered_follows_the_size_of_the_droplets(
-    milk_g: float, least_um: float, most_um: float, words: str
+    yolk_g: float, least_um: float, most_um: float, words: str
 ) -> None:
-    """A whisk makes droplets of 5 to 50 µm (droplet_sizes.csv, from memory). Lard has hardly anything to cover it."""
-    shown = str(texts(batch(lard=500, milk=milk_g))["why.cover"])
-    assert least_um < number_in(shown) <= most_um
+    """A whisk makes droplets of 5 to 50 µm (droplet_sizes.csv, from memory). Oil has hardly anything to cover it.
+
+    The whole band has to be on one side.
+    """
+    shown = str(texts(batch(water=3000, oil=500, yolk=10 * yolk_g))["why.cover"])
+    assert least_um <= number_in(shown) <= most_um
     assert words in shown
+
+
+def test_a_band_on_both_sides_of_a_size_is_no_verdict() -> None:
+    shown = str(texts(batch(oil=500, milk=200))["why.cover"])
+    assert shown.endswith("; a whisk makes droplets of 5 to 50 µm.")
+    assert "enough" not in shown
 
 
 @pytest.mark.parametrize(
     ("bowl", "words"),
-    [("5", "firm frame"), ("20", "soft enough to beat"), ("30", "refrigerator, then whisk again"), ("45", "liquid")],
+    [
+        ("5", "solid: firm."),
+        ("15", "is solid."),
+        ("20", "soft enough to beat"),
+        ("25", "is solid."),
+        ("32", "solid: weak. Common practice: about 10 min in the refrigerator, then beat again."),
+        ("45", "all of the butter's fat is liquid, and supports nothing."),
+    ],
 )
-def test_the_warmth_follows_the_bowl(bowl: str, words: str) -> None:
-    """Milk fat is liquid above 40 °C (techniques-f6320); the remedy is common practice, no source."""
-    assert words in str(texts(batch(butter=300, milk=100), bowl_temperature=bowl)["why.warmth"])
+def test_the_warmth_follows_the_band_and_not_its_middle(bowl: str, words: str) -> None:
+    """Milk fat is liquid above 40 °C (techniques-f6320); the remedy is common practice, and not for what has melted."""
+    shown = str(texts(batch(butter=300, milk=100), bowl_temperature=bowl)["why.warmth"])
+    assert shown.endswith(words) or words in shown.partition(":")[2] or words in shown
+    if bowl in ("15", "25", "45"):
+        assert "refrigerator" not in shown
+        assert ":" not in shown
 
 
 def test_an_unknown_content_withholds_with_the_reason() -> None:
@@ -156,6 +186,7 @@ def test_the_figures_that_are_explained_have_these_labels_in_this_order() -> Non
         ("inside", "Which phase is inside"),
         ("packing", "How close the fat is packed"),
         ("milk_protein", "Milk protein"),
+        ("egg_protein", "Egg protein"),
         ("phospholipid", "Phospholipid"),
         ("yolk_phospholipid", "of which from yolk (lecithin)"),
         ("fat_surface", "Surface of the fat"),
