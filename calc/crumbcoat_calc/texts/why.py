@@ -15,7 +15,7 @@ from crumbcoat_calc.science.volumes import TABLE
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import mass_estimate_text
-from crumbcoat_calc.texts.why_sentences import OPEN, PARTS, SENTENCES, Sentence
+from crumbcoat_calc.texts.why_sentences import OPEN, PARTS, Sentence, sentences
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text, range_text, significant_text
 
 _SOFT_STARCHES = ("potato starch", "tapioca starch")
@@ -50,7 +50,7 @@ def _why_texts(state: MixtureState, parts: Sequence[Part], family: str) -> dict[
     texts["carriers"] = texts["carriers"].strip()
     if texts["holds"]:
         texts["holds"] = f"What holds it: {texts['holds'].removeprefix(', then ')}."
-    return {**texts, "short": texts["holds"] or texts["fat"].partition(". ")[0]}
+    return {**texts, "short": texts["holds"] or _first(texts["fat"])}
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def said(structure: Structure, figures: dict[str, Estimated | None], family: str
         about: tuple[Carrier | None, ...] = structure.carriers if part in ("holds", "carriers") else (None,)
         for carrier in about:
             applies = (
-                one for one in SENTENCES if one.part == part and _applies(one, structure, carrier, figures, family)
+                one for one in sentences() if one.part == part and _applies(one, structure, carrier, figures, family)
             )
             found += [Said(one, carrier) for one in list(applies)[:1]]
     return found
@@ -101,6 +101,7 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
     sets = starch and not any(brings(food) in _SOFT_STARCHES for food in starch.of)
     covers = structure.emulsifiers(state) if structure.made_droplets else None
     return {
+        "bowl": _sure(state.at_c),
         "fat": _per_100g(state.fat_g, state.mass_g),
         "fat_volume": state.fat_volume_percent,
         "strength": state.syrup_strength_percent,
@@ -147,6 +148,12 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "solid": _band(figures["solid"]),
         "frame_fat": "the butter's fat" if butter else "the fat in the frame",
     }
+
+
+def _first(text: str) -> str:
+    """The first sentence of a text."""
+    first, _, more = text.partition(". ")
+    return f"{first}." if more else first
 
 
 def _carrier_words(carrier: Carrier) -> dict[str, str]:
