@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from crumbcoat_calc.science.between import StateBetween
 from crumbcoat_calc.science.carriers import Carrier, Carries, brings, setting
 from crumbcoat_calc.science.constants import constants
+from crumbcoat_calc.science.dissolving import Syrup
 from crumbcoat_calc.science.emulsifier import Emulsifiers, droplet_sizes_um
 from crumbcoat_calc.science.estimate import Estimate, Estimated
 from crumbcoat_calc.science.solid_fat import solid_percents
@@ -16,7 +17,12 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import mass_estimate_text
 from crumbcoat_calc.texts.why_sentences import OPEN, PARTS, Sentence, sentences
-from crumbcoat_calc.values.display import celsius_text, list_text, number_text, range_text, significant_text
+from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text, range_text, significant_text
+
+_SLOW_SUGARS = {
+    "lactose": "milk sugar (lactose)", "glucose": "dextrose (glucose)", "maltose": "maltose", "fructose": "fructose",
+}  # fmt: skip
+"""The sugars that crystallise slowly, as a reader knows them."""
 
 _SOFT_STARCHES = ("potato starch", "tapioca starch")
 """Starches that thicken and do not set to a firm gel (from memory)."""
@@ -99,14 +105,19 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
     by_kind = {carrier.carries: carrier for carrier in structure.carriers}
     starch, cream = by_kind.get(Carries.STARCH_GEL), by_kind.get(Carries.CLUMPED_FAT)
     sets = starch and not any(brings(food) in _SOFT_STARCHES for food in starch.of)
+    undissolved = _per_100g(state.undissolved_sugar_g, state.mass_g) if isinstance(state.syrup, Syrup) else None
+    highest = _highest(undissolved)
     covers = structure.emulsifiers(state) if structure.made_droplets else None
     return {
         "bowl": _sure(state.at_c),
         "fat": _per_100g(state.fat_g, state.mass_g),
         "fat_volume": state.fat_volume_percent,
         "strength": state.syrup_strength_percent,
-        "undissolved": _per_100g(state.undissolved_sugar_g, state.mass_g),
-        "crystals": _per_100g(state.undissolved_sugar_g, state.mass_g) if state.saturated else None,
+        "undissolved": undissolved,
+        "crystals": undissolved if state.saturated else None,
+        "may_stay": highest if state.saturated is not False else None,
+        "slow": highest if state.saturated is False else None,
+        "cold_lactose": _highest(_per_100g(state.lactose.crystals_g, state.mass_g)),
         "holding_droplets": state.fat_volume_percent if structure.held_by_droplets else None,
         "gelling_starch": _sure(starch.figure) if starch and sets else None,
         "cream_fat": _sure(cream.figure) if cream else None,
@@ -143,6 +154,9 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "strength": _value(figures["strength"]),
         "times": times,
         "undissolved": mass_estimate_text(state.undissolved_sugar_g),
+        "left": _grams(state.undissolved_sugar_g),
+        "cold_lactose": _grams(state.lactose.crystals_g),
+        "slow": _slow_text(state),
         "emulsifiers": _emulsifiers_text(structure.emulsifiers(state)),
         "finest": _band_text(figures["finest"], "µm"),
         "solid": _band(figures["solid"]),
@@ -173,6 +187,14 @@ def _emulsifiers_text(cover: Emulsifiers) -> str:
     return text[:1].upper() + text[1:]
 
 
+def _slow_text(state: MixtureState) -> str:
+    """The sugars that are more than the water holds and crystallise slowly, where there is enough to be seen."""
+    if not isinstance(state.syrup, Syrup):
+        return ""
+    slow = state.syrup.slow_g
+    return list_text([_SLOW_SUGARS[name] for name in slow if slow[name] >= 0.005 * state.mass_g / len(slow)])
+
+
 def _span(what: str) -> str:
     span = setting(what)
     return f"{range_text(f'{span.low_c:g}', f'{span.high_c:g}')} °C"
@@ -180,6 +202,14 @@ def _span(what: str) -> str:
 
 def _sure(value: float) -> Estimate:
     return Estimate(value, value, value, TABLE)
+
+
+def _highest(figure: Estimated | None) -> Estimate | None:
+    return _sure(figure.high) if isinstance(figure, Estimate) else None
+
+
+def _grams(amount: Estimated) -> str:
+    return range_text(mass_text(amount.low), mass_text(amount.high)) if isinstance(amount, Estimate) else ""
 
 
 def _per_100g(amount: Estimated, mass_g: float) -> Estimated | None:

@@ -11,6 +11,7 @@ from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Measured
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.recipe.treatment import UNTREATED
 from crumbcoat_calc.science.between import state_at_ends
 from crumbcoat_calc.science.estimate import Estimate, Withheld
 from crumbcoat_calc.texts import Texts
@@ -327,7 +328,7 @@ def test_no_batch_is_called_all_dissolved_with_undissolved_sugar_in_its_band(
 ) -> None:
     vessel_parts = [(food(KINDS[key]), mass) for key, mass in grams.items()]
     state = state_at_ends(vessel_parts, bowl)
-    said = str(why_texts(state, None)["why.sugar"])
+    said = str(why_texts(state, [(one, mass, UNTREATED) for one, mass in vessel_parts], "other")["why.sugar"])
     left = state.undissolved_sugar_g
     if "All the sugar is dissolved" in said:
         assert isinstance(left, Estimate)

@@ -127,9 +127,9 @@ def false_sentences(batch: Batch, **state: str) -> Iterator[str]:
     found = vessel_state(vessel, conditions.bowl_c)
     structure = structure_of(treated_parts(vessel), batch.recipe.family, found)
     left, phi = found.undissolved_sugar_g, found.fat_volume_percent
-    if "All the sugar is dissolved" in said and not (isinstance(left, Estimate) and left.high < 0.001 * found.mass_g):
+    if "All the sugar is dissolved" in said and not (isinstance(left, Estimate) and left.high < 0.005 * found.mass_g):
         yield f"sugar may be undissolved, {left}: {said}"
-    if "stays undissolved" in said and not (isinstance(left, Estimate) and left.low > 0):
+    if "stays undissolved: its crystals" in said and not (isinstance(left, Estimate) and left.low > 0):
         yield f"sugar may be dissolved, {left}: {said}"
     if "runnier" in said and not (structure.outside is Outside.WATER and isinstance(phi, Estimate) and phi.low >= 50):
         yield f"it is not known what is inside: {said}"
@@ -194,6 +194,8 @@ SPECIAL = (
     special("other", WHISKED, white="egg_white_raw, 100 g", sugar="sugar_granulated, 100 g"),
     special("other", {"heat_to": "95 °C"}, milk="milk_whole, 300 g", agar="agar_dried, 4 g"),
     special("other", {"heat_to": "95 °C"}, milk="milk_whole, 300 g", starch="potato_starch, 20 g"),
+    special("other", {}, chips="chocolate_semisweet_chips, 200 g", cream="cream_heavy_whipping, 60 g"),
+    special("other", {}, dextrose="glucose_anhydrous, 200 g", water="water_tap, 100 g"),
     special("whipped cream", WHISKED, cream="cream_double, 300 g"),
     special("other", {}, cream="cream_heavy_whipping, 300 g"),
     special("other", {}, cream="cream_clotted, 300 g", sugar="sugar_granulated, 30 g"),
