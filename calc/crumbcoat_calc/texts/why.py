@@ -209,7 +209,10 @@ def _highest(figure: Estimated | None) -> Estimate | None:
 
 
 def _grams(amount: Estimated) -> str:
-    return range_text(mass_text(amount.low), mass_text(amount.high)) if isinstance(amount, Estimate) else ""
+    if not isinstance(amount, Estimate):
+        return ""
+    low, high = mass_text(amount.low), mass_text(amount.high)
+    return f"up to {high}" if low == "0 g" else range_text(low, high)
 
 
 def _per_100g(amount: Estimated, mass_g: float) -> Estimated | None:

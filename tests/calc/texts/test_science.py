@@ -295,7 +295,7 @@ def test_sugar_that_may_stay_undissolved_is_not_called_dissolved() -> None:
 def test_milk_sugar_that_is_dissolved_but_not_in_the_cold() -> None:
     shown = texts(batch(family="emulsified milk frosting", milk=340, skim=32, butter=240, sugar=210))
     assert str(shown["why.sugar"]).startswith("All the sugar is dissolved.")
-    assert "In the cold, 0 to" in str(shown["why.sugar"])
+    assert "In the cold, up to" in str(shown["why.sugar"])
 
 
 def test_sugars_of_chocolate_are_called_uncertain_and_keeping_does_not_lean_on_them() -> None:
