@@ -22,14 +22,16 @@ class Treatment:
     """What has happened to a part; temperatures in °C.
 
     `warmest_c` is that of the warmest mixture it was in. `cooked_c` is the highest stated one that it was heated to in
-    water, and `sugar_percent` the sugars in 100 g of water and sugars there. `whipped` says that it was beaten with a
-    whisk at speed, and `foamed` that this was with egg and hardly any other fat.
+    water, and `sugar_percent` the sugars in 100 g of water and sugars there. `whipped_fat_percent` is the fat in 100 g
+    of what it was first beaten with by a whisk at speed, sugar left out, and `whipped_c` the temperature then;
+    `foamed` says that this was egg with hardly any other fat.
     """
 
     warmest_c: float = 0.0
     cooked_c: float | None = None
     sugar_percent: float = 0.0
-    whipped: bool = False
+    whipped_fat_percent: float | None = None
+    whipped_c: float = 0.0
     foamed: bool = False
 
 
@@ -56,7 +58,9 @@ def treated(
         egg = [part for part in parts if part[0].group == "egg"]
         fat_g = _sum(parts, "fat_g") - _sum(egg, "fat_g")
         foams = _sum(egg, "protein_g") >= _FOAMING_EGG_PROTEIN * mass_g and fat_g <= _FOAMING_FAT * mass_g
-        after = [replace(one, whipped=True, foamed=one.foamed or foams) for one in after]
+        sugar_g = fsum([part_g for food, part_g, _ in parts if food.group == "sugar"])
+        percent = 100 * _sum(parts, "fat_g") / (mass_g - sugar_g) if mass_g > sugar_g else 0.0
+        after = [_whipped(one, percent, warmest_c, foams) for one in after]
     return after
 
 
@@ -64,6 +68,13 @@ def _cooked(before: Treatment, t_c: float, sugar_percent: float) -> Treatment:
     if before.cooked_c is not None and before.cooked_c >= t_c:
         return before
     return replace(before, cooked_c=t_c, sugar_percent=sugar_percent)
+
+
+def _whipped(before: Treatment, fat_percent: float, t_c: float, foams: bool) -> Treatment:
+    after = replace(before, foamed=before.foamed or foams)
+    if before.whipped_fat_percent is not None:
+        return after
+    return replace(after, whipped_fat_percent=fat_percent, whipped_c=t_c)
 
 
 def _whips(step: Step) -> bool:

@@ -43,8 +43,15 @@ _UNMELTED_C, _FRAME_PERCENT = 30.0, 2.0
 _PLASTIC_FAT, _HARD_SHARE = 60.0, 0.3
 """A fat of 60 g in 100 g, of which 30 % are saturated or trans, keeps its shape in a kitchen (common practice)."""
 
-_COLD_CREAM_C, _SWEET = 20.0, 10.0
-"""Cream that was never warmer whips; from this much sugar in 100 g of syrup starch swells late (assumptions)."""
+_COLD_CREAM_C, _ROOM_C, _CLUMPED_SHARE = 12.0, 20.0, 0.1
+"""Up to the first, cream whips, and what is called whipped cream in a recipe up to the second, where it does not say
+how cold the cream is; from this share of a batch on, the clumped fat counts (common practice)."""
+
+_MELTED_C = 40.0
+"""Where milk fat is liquid (techniques-f6320): blended into milk, it makes a cream."""
+
+_SWEET = 10.0
+"""Sugar in 100 g of syrup from which starch swells late (an assumption)."""
 
 
 class Outside(Enum):
@@ -131,8 +138,6 @@ def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[C
     water_g = max(0.0, _content_g([part for part in parts if not _is_plastic(part[0])], "water_g") - boiled_off_g)
     sugars = state.dissolved_sugar_g
     syrup_g = state.constituents.water_g + (sugars.value if isinstance(sugars, Estimate) else 0.0)
-    creams = [part for part in parts if _is_whipped_cream(part, family)]
-    cream_g = fsum([cream_g for _, cream_g, _ in creams])
     undissolved = state.undissolved_sugar_g
     crystals_g = undissolved.low if isinstance(undissolved, Estimate) else 0.0
     foams = [part for part in parts if part[0].group == "egg" and _foams(part, family)]
@@ -144,7 +149,7 @@ def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[C
         _carrier(Carries.GELATINE, [one for one in _of(parts, "gelatine") if _is_melted(one, "gelatine")], syrup_g),
         _carrier(Carries.AGAR, [one for one in _of(parts, "agar") if _is_melted(one, "agar")], water_g),
         _carrier(Carries.GUM, _of(parts, "gum"), water_g),
-        _carrier(Carries.CLUMPED_FAT, creams, cream_g, _fat_g),
+        _clumped([part for part in parts if _is_whipped_cream(part, family)], mass_g),
         _carrier(Carries.COCOA_BUTTER, _of(parts, "cocoa butter"), mass_g, _other_fat_g),
         _carrier(Carries.COCONUT_FAT, _of(parts, "coconut fat"), mass_g, _fat_g),
         _carrier(Carries.FAT_FRAME, [one for one in parts if _is_unmelted_fat(one)], mass_g, _fat_g),
@@ -158,6 +163,19 @@ def _carrier(
     carries: Carries, parts: Sequence[Part], in_g: float, amount_g: Callable[[Food, float], float] = lambda _, g: g
 ) -> Carrier | None:
     return _counted(carries, fsum([amount_g(food, mass_g) for food, mass_g, _ in parts]), in_g, parts)
+
+
+def _clumped(creams: Sequence[Part], mass_g: float) -> Carrier | None:
+    """The fat of whipped cream, if it is enough of the batch; its figure is the fat of the cream, not of the batch."""
+    whipped_g = _content_g(creams, "fat_g")
+    if whipped_g < _CLUMPED_SHARE * mass_g or whipped_g <= 0:
+        return None
+    fat_g = [
+        _fat_g(food, part_g)
+        * (food.content("fat_g") or 0.0 if one.whipped_fat_percent is None else one.whipped_fat_percent)
+        for food, part_g, one in creams
+    ]
+    return _counted(Carries.CLUMPED_FAT, fsum(fat_g) / whipped_g, 100, creams)
 
 
 def _counted(carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part]) -> Carrier | None:
@@ -274,9 +292,12 @@ def _is_unmelted_fat(part: Part) -> bool:
 
 
 def _is_whipped_cream(part: Part, family: str) -> bool:
+    """Cream, or butter that was melted into milk, which was whipped cold."""
     food, _, treatment = part
-    whipped = treatment.whipped or family == "whipped cream"
-    return brings(food) == "clumped fat" and whipped and treatment.warmest_c <= _COLD_CREAM_C
+    melted = _is_plastic(food) and (food.content("milk_fat_g") or 0.0) > 0 and treatment.warmest_c >= _MELTED_C
+    if treatment.whipped_fat_percent is not None and treatment.whipped_c <= _COLD_CREAM_C:
+        return melted or brings(food) == "clumped fat"
+    return family == "whipped cream" and brings(food) == "clumped fat" and treatment.warmest_c <= _ROOM_C
 
 
 def _has_droplets(food: Food) -> bool:

@@ -66,7 +66,7 @@ HOLDS = {
     "whipped-cream": "clumped fat around the bubbles",
     "everyday-milk-frosting": "a starch gel, then a frame of fat",
     "emulsified-milk-frosting": "a starch gel, then a frame of fat",
-    "silk-milk-frosting": "a frame of fat, then gelatine",
+    "silk-milk-frosting": "clumped fat around the bubbles, then gelatine",
     "glaze-or-icing": "undissolved sugar",
 }
 """What a pastry chef would say holds each of them, the strongest first (common practice, no source)."""
