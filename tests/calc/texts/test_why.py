@@ -107,7 +107,7 @@ def contents(batch: Batch) -> dict[str, bool]:
         "starch": bool(re.search(r"starch|flour|custard_powder|semolina|tapioca", keys)),
         "gelatine": "gelatin" in keys,
         "cheese": bool(re.search(r"chees|mascarpone|quark|ricotta", keys)),
-        "cream": "cream_" in keys or "creme_" in keys,
+        "cream": "cream_" in keys or "creme_" in keys or ("milk_" in keys and "butter_" in keys),
         "cocoa butter": "chocolate" in keys or "cocoa_butter" in keys,
         "coconut": "coconut" in keys,
         "butter": "butter_" in keys,
