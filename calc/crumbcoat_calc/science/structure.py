@@ -1,21 +1,36 @@
 """The structure of a mixture: what holds it, which phase is outside, and how much of the fat is in droplets."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from math import fsum
 
-from crumbcoat_calc.foods.table import OWN, Food
-from crumbcoat_calc.recipe.treatment import Treatment
-from crumbcoat_calc.science.carriers import Carrier, Carries, bands, brings, setting
+from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.science.carriers import Carrier, Carries, bands, setting
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Estimate, Estimated
+from crumbcoat_calc.science.parts import (
+    UNMELTED_C,
+    Part,
+    bringing,
+    content_g,
+    egg_g,
+    fat_g,
+    foams,
+    has_droplets,
+    is_melted,
+    is_plastic,
+    is_set_egg,
+    is_swollen,
+    is_unmelted_fat,
+    is_whipped_cream,
+    is_white,
+    other_fat_g,
+    starch_g,
+)
 from crumbcoat_calc.science.solid_fat import solid_fat_percent
 from crumbcoat_calc.science.state import MixtureState
-
-Part = tuple[Food, float, Treatment]
-"""A part of a mixture: its food, its mass in g, and what was done to it."""
 
 FAT_OUTSIDE = ("sugar-and-butter frosting",)
 """Families in which unmelted fat surrounds the water, where the amounts allow it (common practice, no source)."""
@@ -26,9 +41,6 @@ EMULSIFIED = ("emulsified milk frosting", "whipped cream")
 GELS = (Carries.EGG_GEL, Carries.STARCH_GEL, Carries.GELATINE, Carries.AGAR, Carries.FRESH_CHEESE)
 FOAMS = (Carries.WHITE_FOAM, Carries.YOLK_FOAM, Carries.CLUMPED_FAT)
 
-_FRESH_PROTEIN = {"egg_white": 10.9, "egg_yolk": 15.86, "egg": 12.56}
-"""Protein in 100 g of fresh white, yolk and egg (usda-sr28), which dried egg is counted as."""
-
 _MELTING = {
     Carries.GELATINE: "gelatine melts",
     Carries.AGAR: "agar melts",
@@ -37,21 +49,9 @@ _MELTING = {
 }
 """Carriers that melt as a whole, and where setting.csv says when."""
 
-_UNMELTED_C, _FRAME_PERCENT = 30.0, 2.0
-"""Fat that was never in a warmer mixture keeps its frame, if at rest this much of it is solid (common practice)."""
-
-_PLASTIC_FAT, _HARD_SHARE = 60.0, 0.3
-"""A fat of 60 g in 100 g, of which 30 % are saturated or trans, keeps its shape in a kitchen (common practice)."""
-
-_COLD_CREAM_C, _ROOM_C, _CLUMPED_SHARE = 12.0, 20.0, 0.1
-"""Up to the first, cream whips, and what is called whipped cream in a recipe up to the second, where it does not say
-how cold the cream is; from this share of a batch on, the clumped fat counts (common practice)."""
-
-_MELTED_C = 40.0
-"""Where milk fat is liquid (techniques-f6320): blended into milk, it makes a cream."""
-
-_SWEET = 10.0
-"""Sugar in 100 g of syrup from which starch swells late (an assumption)."""
+_FRAME_PERCENT, _CLUMPED_SHARE = 2.0, 0.1
+"""A frame holds if at rest this much of its fat is solid; from this share of a batch on, clumped fat counts (common
+practice)."""
 
 
 class Outside(Enum):
@@ -109,23 +109,25 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
     Source:
         carriers.csv and setting.csv; definition (close packing).
     """
-    fat_g = fsum([_fat_g(food, mass_g) for food, mass_g, _ in parts])
-    made_g = fsum([_fat_g(food, mass_g) for food, mass_g, _ in parts if not _has_droplets(food)])
+    all_fat_g = fsum([fat_g(food, mass_g) for food, mass_g, _ in parts])
+    made_g = fsum([fat_g(food, mass_g) for food, mass_g, _ in parts if not has_droplets(food)])
     outside, emulsified = _outside(parts, family, state)
     least, most = {Outside.WATER: (1.0, 1.0), Outside.FAT: (0.0, 0.0), Outside.UNKNOWN: (0.0, 1.0)}[outside]
-    natural_g = fat_g - made_g
+    natural_g = all_fat_g - made_g
     eggs = [part for part in parts if part[0].group == "egg"]
     unset = [part for part in eggs if (part[2].cooked_c or 0.0) < setting("egg sets").low_c]
     found = _carriers(parts, family, state)
-    frame = [(food, mass_g) for food, mass_g, treatment in parts if _is_unmelted_fat((food, mass_g, treatment))]
+    frame = [(food, mass_g) for food, mass_g, treatment in parts if is_unmelted_fat((food, mass_g, treatment))]
     frame_solid = solid_fat_percent(frame, state.at_c)
     holding = [carrier for carrier in found if not _has_melted(carrier.carries, state, frame_solid)]
     return Structure(
         carriers=tuple(sorted(holding, key=lambda carrier: -carrier.strength)),
         outside=outside,
         emulsified=emulsified,
-        droplets=((natural_g + least * made_g) / fat_g, (natural_g + most * made_g) / fat_g) if fat_g > 0 else (0, 0),
-        egg_protein_g=(_content_g(unset, "protein_g"), _content_g(eggs, "protein_g")),
+        droplets=((natural_g + least * made_g) / all_fat_g, (natural_g + most * made_g) / all_fat_g)
+        if all_fat_g > 0
+        else (0, 0),
+        egg_protein_g=(content_g(unset, "protein_g"), content_g(eggs, "protein_g")),
         made_droplets=outside is not Outside.FAT and made_g >= 0.02 * state.mass_g,
         frame_solid_percent=frame_solid,
         frame=next((carrier for carrier in found if carrier.carries is Carries.FAT_FRAME), None),
@@ -134,26 +136,26 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
 
 def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[Carrier]:
     mass_g = state.mass_g
-    boiled_off_g = _content_g(parts, "water_g") - state.constituents.water_g
-    water_g = max(0.0, _content_g([part for part in parts if not _is_plastic(part[0])], "water_g") - boiled_off_g)
+    boiled_off_g = content_g(parts, "water_g") - state.constituents.water_g
+    water_g = max(0.0, content_g([part for part in parts if not is_plastic(part[0])], "water_g") - boiled_off_g)
     sugars = state.dissolved_sugar_g
     syrup_g = state.constituents.water_g + (sugars.value if isinstance(sugars, Estimate) else 0.0)
     undissolved = state.undissolved_sugar_g
     crystals_g = undissolved.low if isinstance(undissolved, Estimate) else 0.0
-    foams = [part for part in parts if part[0].group == "egg" and _foams(part, family)]
+    foamed = [part for part in parts if part[0].group == "egg" and foams(part, family)]
     found = [
-        _carrier(Carries.WHITE_FOAM, [one for one in foams if _is_white(one[0])], mass_g, _egg_g),
-        _carrier(Carries.YOLK_FOAM, [one for one in foams if not _is_white(one[0])], mass_g, _egg_g),
-        _carrier(Carries.EGG_GEL, [one for one in parts if _is_set_egg(one)], water_g, _egg_g),
-        _carrier(Carries.STARCH_GEL, [one for one in parts if _is_swollen(one)], water_g, _starch_g),
-        _carrier(Carries.GELATINE, [one for one in _of(parts, "gelatine") if _is_melted(one, "gelatine")], syrup_g),
-        _carrier(Carries.AGAR, [one for one in _of(parts, "agar") if _is_melted(one, "agar")], water_g),
-        _carrier(Carries.GUM, _of(parts, "gum"), water_g),
-        _clumped([part for part in parts if _is_whipped_cream(part, family)], mass_g),
-        _carrier(Carries.COCOA_BUTTER, _of(parts, "cocoa butter"), mass_g, _other_fat_g),
-        _carrier(Carries.COCONUT_FAT, _of(parts, "coconut fat"), mass_g, _fat_g),
-        _carrier(Carries.FAT_FRAME, [one for one in parts if _is_unmelted_fat(one)], mass_g, _fat_g),
-        _carrier(Carries.FRESH_CHEESE, _of(parts, "fresh cheese"), mass_g),
+        _carrier(Carries.WHITE_FOAM, [one for one in foamed if is_white(one[0])], mass_g, egg_g),
+        _carrier(Carries.YOLK_FOAM, [one for one in foamed if not is_white(one[0])], mass_g, egg_g),
+        _carrier(Carries.EGG_GEL, [one for one in parts if is_set_egg(one)], water_g, egg_g),
+        _carrier(Carries.STARCH_GEL, [one for one in parts if is_swollen(one)], water_g, starch_g),
+        _carrier(Carries.GELATINE, [one for one in bringing(parts, "gelatine") if is_melted(one, "gelatine")], syrup_g),
+        _carrier(Carries.AGAR, [one for one in bringing(parts, "agar") if is_melted(one, "agar")], water_g),
+        _carrier(Carries.GUM, bringing(parts, "gum"), water_g),
+        _clumped([part for part in parts if is_whipped_cream(part, family)], mass_g),
+        _carrier(Carries.COCOA_BUTTER, bringing(parts, "cocoa butter"), mass_g, other_fat_g),
+        _carrier(Carries.COCONUT_FAT, bringing(parts, "coconut fat"), mass_g, fat_g),
+        _carrier(Carries.FAT_FRAME, [one for one in parts if is_unmelted_fat(one)], mass_g, fat_g),
+        _carrier(Carries.FRESH_CHEESE, bringing(parts, "fresh cheese"), mass_g),
         _counted(Carries.SUGAR_CRYSTALS, crystals_g, mass_g, ()),
     ]
     return [carrier for carrier in found if carrier]
@@ -167,15 +169,15 @@ def _carrier(
 
 def _clumped(creams: Sequence[Part], mass_g: float) -> Carrier | None:
     """The fat of whipped cream, if it is enough of the batch; its figure is the fat of the cream, not of the batch."""
-    whipped_g = _content_g(creams, "fat_g")
+    whipped_g = content_g(creams, "fat_g")
     if whipped_g < _CLUMPED_SHARE * mass_g or whipped_g <= 0:
         return None
-    fat_g = [
-        _fat_g(food, part_g)
+    weighted = [
+        fat_g(food, part_g)
         * (food.content("fat_g") or 0.0 if one.whipped_fat_percent is None else one.whipped_fat_percent)
         for food, part_g, one in creams
     ]
-    return _counted(Carries.CLUMPED_FAT, fsum(fat_g) / whipped_g, 100, creams)
+    return _counted(Carries.CLUMPED_FAT, fsum(weighted) / whipped_g, 100, creams)
 
 
 def _counted(carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part]) -> Carrier | None:
@@ -192,7 +194,7 @@ def _has_melted(carries: Carries, state: MixtureState, frame_solid: Estimated) -
     """Whether a carrier has melted at the temperature of the mixture."""
     if carries in (Carries.FAT_FRAME, Carries.CLUMPED_FAT):
         solid = frame_solid if carries is Carries.FAT_FRAME else state.solid_fat_percent
-        return solid.value < _FRAME_PERCENT if isinstance(solid, Estimate) else state.at_c > _UNMELTED_C
+        return solid.value < _FRAME_PERCENT if isinstance(solid, Estimate) else state.at_c > UNMELTED_C
     melting = _MELTING.get(carries)
     return melting is not None and state.at_c >= setting(melting).high_c
 
@@ -203,8 +205,8 @@ def _outside(parts: Sequence[Part], family: str, state: MixtureState) -> tuple[O
     if not isinstance(phi, Estimate):
         return Outside.UNKNOWN, None
     ordered = 100 * constants("close-packing")["ordered"]
-    unmelted = any(_is_unmelted_fat(part) for part in parts)
-    all_droplets = all(_has_droplets(food) for food, mass_g, _ in parts if _fat_g(food, mass_g) > 0.01 * state.mass_g)
+    unmelted = any(is_unmelted_fat(part) for part in parts)
+    all_droplets = all(has_droplets(food) for food, mass_g, _ in parts if fat_g(food, mass_g) > 0.01 * state.mass_g)
     if phi.high < 100 - ordered:
         return Outside.WATER, True if all_droplets or (family in EMULSIFIED and not unmelted) else None
     if phi.low > ordered:
@@ -214,92 +216,3 @@ def _outside(parts: Sequence[Part], family: str, state: MixtureState) -> tuple[O
     if phi.high <= ordered and (all_droplets or (family in EMULSIFIED and not unmelted)):
         return Outside.WATER, True
     return Outside.UNKNOWN, None
-
-
-def _of(parts: Iterable[Part], what: str) -> list[Part]:
-    return [part for part in parts if brings(part[0]) == what]
-
-
-def _content_g(parts: Iterable[Part], component: str) -> float:
-    return fsum([mass_g * (food.content(component) or 0.0) / 100 for food, mass_g, _ in parts])
-
-
-def _fat_g(food: Food, mass_g: float) -> float:
-    return mass_g * (food.content("fat_g") or 0.0) / 100
-
-
-def _other_fat_g(food: Food, mass_g: float) -> float:
-    return _fat_g(food, mass_g) - mass_g * (food.content("milk_fat_g") or 0.0) / 100
-
-
-def _starch_g(food: Food, mass_g: float) -> float:
-    """Starch, or where that is not known what of the carbohydrate is neither sugar nor fibre."""
-    starch = food.content("starch_g")
-    if starch is None:
-        sugars, fibre = food.content("sugars_g") or 0.0, food.content("fibre_g") or 0.0
-        starch = max(0.0, (food.content("carbohydrate_g") or 0.0) - sugars - fibre)
-    return mass_g * starch / 100
-
-
-def _egg_g(food: Food, mass_g: float) -> float:
-    """As fresh egg with as much protein."""
-    fresh = next(protein for prefix, protein in _FRESH_PROTEIN.items() if food.key.startswith(prefix))
-    return mass_g * (food.content("protein_g") or 0.0) / fresh
-
-
-def _is_white(food: Food) -> bool:
-    return food.key.startswith("egg_white")
-
-
-def _foams(part: Part, family: str) -> bool:
-    food, _, treatment = part
-    return treatment.foamed or (_is_white(food) and family == "meringue buttercream")
-
-
-def _is_set_egg(part: Part) -> bool:
-    food, _, treatment = part
-    return food.group == "egg" and treatment.cooked_c is not None and treatment.cooked_c >= setting("egg sets").low_c
-
-
-def _is_swollen(part: Part) -> bool:
-    food, _, treatment = part
-    starch = brings(food)
-    if not starch.endswith("starch") or treatment.cooked_c is None:
-        return False
-    sweet = treatment.sugar_percent > _SWEET
-    return treatment.cooked_c >= setting("starch in much sugar swells" if sweet else f"{starch} swells").high_c
-
-
-def _is_melted(part: Part, gel: str) -> bool:
-    return part[2].warmest_c >= setting(f"{gel} melts").high_c
-
-
-def _is_plastic(food: Food) -> bool:
-    """Whether a food is a fat that keeps its shape: butter, lard, a plant block; not nuts, cream or chocolate."""
-    fat = food.content("fat_g") or 0.0
-    hard = (food.content("saturated_fat_g") or 0.0) + (food.content("trans_fat_g") or 0.0)
-    return (
-        fat >= _PLASTIC_FAT
-        and hard >= _HARD_SHARE * fat
-        and food.group in ("dairy", "fat", OWN)
-        and not brings(food)
-        and food.key != "cream_clotted"
-    )
-
-
-def _is_unmelted_fat(part: Part) -> bool:
-    return _is_plastic(part[0]) and part[2].warmest_c <= _UNMELTED_C
-
-
-def _is_whipped_cream(part: Part, family: str) -> bool:
-    """Cream, or butter that was melted into milk, which was whipped cold."""
-    food, _, treatment = part
-    melted = _is_plastic(food) and (food.content("milk_fat_g") or 0.0) > 0 and treatment.warmest_c >= _MELTED_C
-    if treatment.whipped_fat_percent is not None and treatment.whipped_c <= _COLD_CREAM_C:
-        return melted or brings(food) == "clumped fat"
-    return family == "whipped cream" and brings(food) == "clumped fat" and treatment.warmest_c <= _ROOM_C
-
-
-def _has_droplets(food: Food) -> bool:
-    """Whether the fat of a food is in droplets as it comes: milk, cream and egg, not butter, chocolate or nuts."""
-    return food.group in ("dairy", "egg", "plant alternative") and not _is_plastic(food)

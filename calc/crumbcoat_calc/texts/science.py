@@ -10,16 +10,17 @@ from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.between import StateBetween, state_at_ends
 from crumbcoat_calc.science.constants import constants
-from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.foam import air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
+from crumbcoat_calc.science.parts import Part
 from crumbcoat_calc.science.state import MixtureState
-from crumbcoat_calc.science.structure import Part, Structure, structure_of
+from crumbcoat_calc.science.structure import Structure, structure_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
+from crumbcoat_calc.texts.cover import cover_texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
 from crumbcoat_calc.texts.why import why_texts
@@ -30,7 +31,6 @@ from crumbcoat_calc.values.display import (
     number_text,
     plain_number_text,
     range_text,
-    significant_text,
 )
 
 _SEEN_IN_A_BAR = 0.04
@@ -120,7 +120,7 @@ def figure_texts(state: MixtureState, structure: Structure) -> Texts:
         "science.water_activity": estimate_text(state.water_activity, 2, ""),
         "science.water_activity_norrish": estimate_text(state.water_activity_norrish, 3, ""),
         "science.water_activity_money_born": estimate_text(state.water_activity_money_born, 3, ""),
-        **_cover_texts(cover),
+        **cover_texts(cover),
     }
 
 
@@ -228,34 +228,6 @@ def _lactose_texts(lactose: Lactose) -> Texts:
         "science.lactose_crystals": mass_estimate_text(crystals),
         "science.lactose_supersaturation": shown,
     }
-
-
-def _cover_texts(cover: Emulsifiers) -> Texts:
-    yolk = cover.egg_yolk_phospholipid_g
-    return {
-        "science.milk_protein": mass_estimate_text(cover.milk_protein_g),
-        "science.egg_protein": _egg_protein_text(cover.egg_protein_g),
-        "science.phospholipid": mass_estimate_text(cover.phospholipid_g),
-        "science.yolk_phospholipid": mass_text(yolk) if yolk > 0 else "none",
-        "science.fat_surface": estimate_text(cover.fat_surface_m2, 0, "m²"),
-        "science.milk_protein_per_m2": estimate_text(cover.milk_protein_mg_per_m2, 1, "mg/m²"),
-        "science.phospholipid_per_m2": estimate_text(cover.phospholipid_mg_per_m2, 1, "mg/m²"),
-        "science.finest_droplet": _droplet_text(cover.finest_droplet_um),
-    }
-
-
-def _egg_protein_text(egg_protein_g: tuple[float, float]) -> str:
-    least, most = egg_protein_g
-    if most <= 0:
-        return "none"
-    return mass_text(most) if least == most else f"{mass_text(most)}, of which {mass_text(most - least)} has set"
-
-
-def _droplet_text(size_um: Estimated) -> str:
-    if isinstance(size_um, Withheld):
-        return f"not given: {size_um.reason}"
-    shown, low, high = [significant_text(end) for end in size_um[:3]]
-    return f"{shown} µm" if low == shown == high else f"{shown} µm ({low} to {high})"
 
 
 def _viscosity_text(viscosity: Estimated) -> str:

@@ -9,9 +9,10 @@ from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving import Syrup
 from crumbcoat_calc.science.emulsifier import Emulsifiers, droplet_sizes_um
 from crumbcoat_calc.science.estimate import Estimate, Estimated
+from crumbcoat_calc.science.parts import Part
 from crumbcoat_calc.science.solid_fat import solid_percents
 from crumbcoat_calc.science.state import MixtureState
-from crumbcoat_calc.science.structure import Part, Structure, structure_of
+from crumbcoat_calc.science.structure import Structure, structure_of
 from crumbcoat_calc.science.volumes import TABLE
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
