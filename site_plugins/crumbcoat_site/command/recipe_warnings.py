@@ -59,7 +59,7 @@ def warnings_for(
         hint = f"put one beside the file, under its name: `{file.stem}.jpg`; until then the card has a drawing"
         found.append(((), "picture", "there is no picture of the finished frosting", hint))
     warnings = [RecipeWarning(document.line_of(path), kind, f"{text}.", f"{hint}.") for path, kind, text, hint in found]
-    warnings += [RecipeWarning(*warned) for warned in wording_warnings(recipe, document, file.parent.name)]
+    warnings += [RecipeWarning(*warned) for warned in wording_warnings(recipe, document, file.parent.name, region)]
     return tuple(sorted(warnings, key=lambda warning: warning.line))
 
 

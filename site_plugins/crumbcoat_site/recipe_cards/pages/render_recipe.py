@@ -66,7 +66,7 @@ def render_recipe(
 def _warnings(recipe: Recipe, file: RecipeFile) -> list[str]:
     """What the author should look at, each with its place and its remedy."""
     document = written_out(read_document(text_of(file.path, file.shown)), file.region)
-    found = wording_warnings(recipe, document, file.path.parent.name)
+    found = wording_warnings(recipe, document, file.path.parent.name, file.region)
     return [f"{file.shown}:{line}: {text}\n    Fix: {hint}" for line, _, text, hint in found]
 
 

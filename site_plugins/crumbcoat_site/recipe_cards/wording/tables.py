@@ -39,6 +39,18 @@ class ClaimWords:
     front_only: bool
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NameRule:
+    """What a market asks of a food of that name: a content in % of its mass, between two limits or on one side."""
+
+    name: str
+    market: str
+    component: str
+    at_least: float | None
+    at_most: float | None
+    rule: str
+
+
 @cache
 def claim_rules() -> dict[str, tuple[ClaimRule, ...]]:
     """The rules of each claim, one for each market that has one."""
@@ -64,6 +76,23 @@ def plain_words() -> tuple[tuple[re.Pattern[str], bool], ...]:
         ("form",),
         _MARKS,
     )
+
+
+@cache
+def name_rules() -> dict[str, tuple[NameRule, ...]]:
+    """The rules of each name, in every market that has some."""
+    rules: dict[str, tuple[NameRule, ...]] = {}
+    key = ("name", "market", "component")
+    for rule in rows_from("name_rules.csv", _text("name_rules.csv"), _name_rule_from, key, _MARKS):
+        rules[rule.name] = (*rules.get(rule.name, ()), rule)
+    return rules
+
+
+@cache
+def traditional_names() -> tuple[re.Pattern[str], ...]:
+    """Names with a word for a milk product that tradition has for something else, such as cocoa butter."""
+    content = _text("traditional_names.csv")
+    return rows_from("traditional_names.csv", content, lambda cells: _form(cells["form"]), ("form",), _MARKS)
 
 
 def _text(name: str) -> str:
@@ -104,3 +133,19 @@ def _rule_from(cells: dict[str, str]) -> ClaimRule:
 def _words_from(cells: dict[str, str]) -> ClaimWords:
     form, front_only = _form(cells["form"]), _is(cells["where"], "front")
     return ClaimWords(claim=_known(cells["claim"]), form=form, front_only=front_only)
+
+
+def _name_rule_from(cells: dict[str, str]) -> NameRule:
+    if cells["mark"] not in _MARKS:
+        raise ValueError(f"mark is {cells['mark']!r}, neither found nor memory")
+    at_least, at_most = (None if cells[end] == "-" else float(cells[end]) for end in ("at_least", "at_most"))
+    if at_least is None and at_most is None:
+        raise ValueError("a name needs a limit")
+    return NameRule(
+        name=cells["name"],
+        market=cells["market"],
+        component=cells["component"],
+        at_least=at_least,
+        at_most=at_most,
+        rule=cells["rule"],
+    )
