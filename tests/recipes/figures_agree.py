@@ -69,6 +69,9 @@ TRENDS: tuple[tuple[Food, str, int], ...] = (
 """What more of an ingredient may only raise (1), or only lower (-1)."""
 
 
+_MOSTLY_FAT = 99.0
+"""Fat by volume, in %, that butter oil may lower: its 0.24 % of water dissolves up to three times as much sugar."""
+
 _ALCOHOL_THINS = ("syrup_strength_percent", "water_activity")
 """Beside undissolved sugar, water thins the alcohol that kept sugar from dissolving, and the syrup gets stronger."""
 
@@ -89,6 +92,8 @@ def faults_of_trends(vessel: Vessel, t_c: float, more_g: float) -> Iterator[str]
     for added, name, sign in TRENDS:
         first, then = getattr(before, name), getattr(after[added.name], name)
         if not isinstance(first, Estimate) or not isinstance(then, Estimate):
+            continue
+        if name == "fat_volume_percent" and sign > 0 and first.value > _MOSTLY_FAT:
             continue
         if added.key == "water_tap" and name in _ALCOHOL_THINS and _alcohol_beside_crystals(before):
             continue
