@@ -12,13 +12,16 @@ from crumbcoat_calc.science.constants import constants
 FIELDS = (
     "water_g", "milk_fat_g", "other_fat_g",
     "sucrose_g", "lactose_g", "glucose_g", "fructose_g", "maltose_g", "sugars_low_g", "sugars_high_g",
-    "syrup_sugars_g",
+    "likely_sugars_g", "syrup_sugars_g",
     "dissolved_protein_g", "suspended_protein_g", "milk_protein_g",
     "other_carbohydrate_g", "minerals_g", "ethanol_g", "salt_g",
 )  # fmt: skip
 
 WET_GROUPS = frozenset(("dairy", "egg", "thickener", "emulsifier"))
 """Groups whose protein is dissolved or dispersed in the water phase; in other groups it is in particles."""
+
+_HARDLY_SWEET = frozenset(("starch", "thickener", "spice", "nut", "flavour"))
+"""Groups whose carbohydrate of unknown kind is mostly starch, fibre and acids: sugars count by their low bound."""
 
 _SUGARS = ("sucrose_g", "glucose_g", "fructose_g", "lactose_g", "maltose_g")
 
@@ -28,9 +31,9 @@ class Constituents:
     """What a mixture is made of, by phase, in g.
 
     `sugars_low_g` and `sugars_high_g` are bounds for the sugars that the table does not list one by one; what is
-    uncertain of them is counted in `other_carbohydrate_g`; `syrup_sugars_g` is the middle of those that come dissolved
-    in a syrup. `salt_g` is all sodium as sodium chloride, and is included in `minerals_g`. `unknown` lists pairs of a
-    content, such as `water`, and an ingredient whose content is unknown.
+    uncertain of them is counted in `other_carbohydrate_g`. `likely_sugars_g` is their value, `syrup_sugars_g` that of
+    those that come dissolved in a syrup. `salt_g` is all sodium as sodium chloride, and is included in `minerals_g`.
+    `unknown` lists pairs of a content, such as `water`, and an ingredient whose content is unknown.
     """
 
     unknown: tuple[tuple[str, str], ...]
@@ -44,6 +47,7 @@ class Constituents:
     maltose_g: float
     sugars_low_g: float
     sugars_high_g: float
+    likely_sugars_g: float
     syrup_sugars_g: float
     dissolved_protein_g: float
     suspended_protein_g: float
@@ -133,6 +137,7 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
     sugars, (low, high) = _listed_sugars(known, content("sugars_g"), carbohydrate)
     if carbohydrate is None and content("sugars_g") is None and None in known:
         unknown.append("sugar")
+    likely = low if food.group in _HARDLY_SWEET else (low + high) / 2
     ethanol = content("alcohol_g")
     if ethanol is None:
         ethanol = max(0.0, 100 - fsum([part or 0.0 for part in (water, protein, fat, carbohydrate, ash)]))
@@ -146,7 +151,8 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
         **dict(zip(_SUGARS, sugars, strict=True)),
         "sugars_low_g": low,
         "sugars_high_g": high,
-        "syrup_sugars_g": (low + high) / 2 if food.group == "syrup" else 0.0,
+        "likely_sugars_g": likely,
+        "syrup_sugars_g": likely if food.group == "syrup" else 0.0,
         "dissolved_protein_g": protein if wet else milk_protein,
         "suspended_protein_g": 0.0 if wet else (protein or 0.0) - milk_protein,
         "milk_protein_g": milk_protein,

@@ -113,7 +113,7 @@ def syrup_of(constituents: Constituents, t_c: float) -> Syrup | Withheld:
         return Withheld("there is at least as much alcohol as water, and no saturation curve applies")
     sucrose, low_g, high_g = constituents.sucrose_g, constituents.sugars_low_g, constituents.sugars_high_g
     in_syrup = constituents.syrup_sugars_g
-    as_sucrose = max(0.0, (low_g + high_g) / 2 - in_syrup)
+    as_sucrose = max(0.0, constituents.likely_sugars_g - in_syrup)
     slow = _slow_sugars(constituents, t_c, sucrose + as_sucrose)
     (water, values), (water_low, lows), (water_high, highs) = slow
     if in_syrup > 0:

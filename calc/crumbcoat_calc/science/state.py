@@ -183,5 +183,6 @@ def _other_solids(constituents: Constituents, mass_g: float, dissolved: Estimate
         return dissolved
     counted = constituents.fat_g + constituents.water_g + constituents.ethanol_g
     rest = mass_g - counted - dissolved.value - undissolved.value
-    spread = (constituents.sugars_high_g - constituents.sugars_low_g) / 2
-    return Estimate(max(0.0, rest), max(0.0, rest - spread), max(0.0, rest + spread), TABLE)
+    likely = constituents.likely_sugars_g
+    low, high = rest - (constituents.sugars_high_g - likely), rest + (likely - constituents.sugars_low_g)
+    return Estimate(max(0.0, rest), max(0.0, low), max(0.0, high), TABLE)

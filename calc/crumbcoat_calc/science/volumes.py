@@ -58,9 +58,11 @@ def volumes_of(
     alcohol = constituents.ethanol_g / ethanol["density_20c"]
     at_middle, at_low, at_high = [_solution_ml(solution, t_c) + beside + alcohol for solution in syrup.solutions]
     at_low = min(at_low, at_middle) - alcohol * ethanol["contraction"]
-    uncertain = (constituents.sugars_high_g - constituents.sugars_low_g) / carbohydrate
+    likely, most = [
+        sugar - constituents.sugars_low_g for sugar in (constituents.likely_sugars_g, constituents.sugars_high_g)
+    ]
     middle, low, high = [sugar / carbohydrate + particles for sugar in syrup.undissolved_g]
-    middle, low = middle - uncertain / 2, low - uncertain
+    middle, low = middle - likely / carbohydrate, low - most / carbohydrate
     return Volumes(
         fat,
         Estimate(at_middle, at_low, max(at_middle, at_high), DENSITY),

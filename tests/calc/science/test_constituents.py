@@ -65,6 +65,20 @@ def test_sugars_of_unknown_kind_are_bounds_and_not_guesses():
     assert syrup.sugars_high_g == syrup.sugars_low_g
     zest = constituents_of([(food("orange_zest"), 100)])
     assert (zest.sugars_low_g, zest.sugars_high_g) == (0, pytest.approx(25, abs=11))
+    assert zest.likely_sugars_g == pytest.approx(zest.sugars_high_g / 2)
+
+
+def test_starch_of_unknown_sugars_is_not_taken_for_sugar():
+    """Potato starch: all of its carbohydrate could be sugar by the table, and hardly any is."""
+    starch = constituents_of([(food("potato_starch"), 100)])
+    assert (starch.sugars_low_g, starch.likely_sugars_g) == (0, 0)
+    assert starch.sugars_high_g > 80
+    assert starch.other_carbohydrate_g > 80
+
+
+def test_only_the_sugars_of_a_syrup_come_dissolved():
+    assert constituents_of([(food("corn_syrup_light"), 100)]).syrup_sugars_g == pytest.approx(76.77, abs=0.2)
+    assert constituents_of([(food("chocolate_semisweet_chips"), 100)]).syrup_sugars_g == 0
 
 
 def test_protein_is_in_the_water_or_in_particles():

@@ -197,7 +197,7 @@ NOTHING = constituents_of([])
 
 def mixture(contents: dict[str, float], ethanol_share: float = 0.0, syrup_share: float = 0.0) -> Constituents:
     unlisted = contents["sugars_low_g"]
-    more = {"sugars_high_g": unlisted, "syrup_sugars_g": unlisted * syrup_share}
+    more = {"sugars_high_g": unlisted, "likely_sugars_g": unlisted, "syrup_sugars_g": unlisted * syrup_share}
     return replace(NOTHING, **contents, **more, ethanol_g=contents["water_g"] * ethanol_share)
 
 
@@ -238,7 +238,7 @@ def test_a_little_more_of_anything_changes_little(contents, what, t_c, more):
     made = mixture(contents, 0.2, 0.5)
     grown = {what: getattr(made, what) + more}
     if what == "sugars_low_g":
-        grown |= {"sugars_high_g": grown[what]}
+        grown |= {"sugars_high_g": grown[what], "likely_sugars_g": grown[what]}
     if what == "syrup_sugars_g":
         grown[what] = min(grown[what], made.sugars_low_g)
     one, other = syrup_of(made, t_c), syrup_of(replace(made, **grown), t_c)
@@ -267,7 +267,7 @@ def test_more_sugar_never_dissolves_less_in_all(contents, what, t_c, more):
     made = replace(mixture(contents), lactose_g=0.0, glucose_g=0.0, maltose_g=0.0)
     grown = replace(made, **{what: getattr(made, what) + more})
     if what == "sugars_low_g":
-        grown = replace(grown, sugars_high_g=grown.sugars_low_g)
+        grown = replace(grown, sugars_high_g=grown.sugars_low_g, likely_sugars_g=grown.sugars_low_g)
     one, other = syrup_of(made, t_c), syrup_of(grown, t_c)
     for name, slack in (("dissolved_g", (0, 1 / 3, 0)), ("undissolved_g", (0, 0, 0))):
         for before, after, less in zip(getattr(one, name), getattr(other, name), slack, strict=True):

@@ -182,3 +182,23 @@ def test_every_source_of_a_model_is_a_known_work():
     models = [getattr(state, name).model for name in FIGURES if hasattr(getattr(state, name), "model")]
     assert len(models) >= 15
     assert {model.source for model in models} <= sources()
+
+
+@pytest.mark.parametrize("share", [0.05, 0.15, 0.30])
+def test_alcohol_in_water_takes_less_room_than_both_apart(share):
+    """Density of ethanol and water at 20 °C from a general-purpose library's data (Melinder); 30 % is the strongest."""
+    from CoolProp.CoolProp import PropsSI
+
+    measured = PropsSI("D", "T", 293.15, "P", 101325, f"INCOMP::MEA[{share}]") / 1000
+    pure = food("alcohol_pure").content("alcohol_g") / 100
+    answer = stage(("alcohol_pure", 100 * share / pure), ("water_bottled", 100 - 100 * share / pure))
+    assert answer.density_g_per_ml.low <= measured <= answer.density_g_per_ml.high
+
+
+def test_a_syrup_stronger_than_the_density_model_still_has_a_volume():
+    """By hand: fat at 0.90 to 0.95 g/mL, and the rest between a saturated syrup, 1.33, and crystals, 1.60."""
+    answer = stage(("chocolate_dark_60_69", 300), ("honey", 100), ("glucose_anhydrous", 300))
+    assert answer.syrup_strength_percent.high > 84
+    assert isinstance(answer.fat_volume_percent, Estimate)
+    fat, rest = answer.fat_g.value, 700 - answer.fat_g.value
+    assert 700 / (fat / 0.90 + rest / 1.33) < answer.density_g_per_ml.value < 700 / (fat / 0.95 + rest / 1.60)
