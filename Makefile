@@ -53,6 +53,7 @@ components: setup
 # The JSON Schema of recipe files, and the pages of recipes/reference that are written from code.
 reference: setup
 	$(BIN)/python -m crumbcoat_site.recipe_cards.source.schema
+	$(BIN)/python -m crumbcoat_site.recipe_cards.source.trial_schema
 	$(BIN)/python -m crumbcoat_site.reference
 
 # The package for sites, in build/wheel: with the runtime in it, so that a site needs no Node.js.

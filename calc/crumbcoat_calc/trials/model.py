@@ -8,8 +8,8 @@ VERDICTS = ("go on from here", "drop", "publish")
 OUTCOMES = ("held", "too soft", "too stiff", "slumped", "wept", "split", "grainy", "cracked")
 """What a batch, or a test of it, did: words of the trade (common practice, no source)."""
 
-TESTS = ("keeping", "piping", "standing", "freezing", "smoothing", "colouring")
-"""What a finished batch is put through (common practice, no source)."""
+TESTS = ("keeping", "piping", "holding", "freezing", "smoothing", "colouring")
+"""What a finished batch is put through; holding is in a warm room or in the sun (common practice, no source)."""
 
 NOT_MADE = "left out"
 """What is written in the place of an ingredient or a step that a trial left out."""

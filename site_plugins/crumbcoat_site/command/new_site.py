@@ -18,6 +18,7 @@ FILES = Path(__file__).parent / "new_site_files"
 _CURRENCIES = {"UK": "GBP", "EU": "EUR", "US": "USD"}
 _FOR_A_CLASS = "docs/calculators/handout.md.jinja"
 _SCHEMA = "recipe.schema.json"
+_TRIAL_SCHEMA = "trial.schema.json"
 
 Ask = Callable[[str, str, tuple[str, ...]], str]
 """Puts a question, with the usual answer and what can be chosen, and gives the answer."""
@@ -107,9 +108,11 @@ def write_site(plan: SitePlan) -> list[Path]:
         remedy = "name a new folder; to add cards to a site that you have, put the plug-ins into its mkdocs.yml"
         raise SiteError(f"{problem}.\n    Fix: {remedy}.")
     from crumbcoat_site.recipe_cards.source.schema import recipe_schema
+    from crumbcoat_site.recipe_cards.source.trial_schema import trial_schema
 
     content = _rendered(plan)
-    content[Path(_SCHEMA)] = json.dumps(recipe_schema(), ensure_ascii=False, indent=1) + "\n"
+    for name, schema in ((_SCHEMA, recipe_schema()), (_TRIAL_SCHEMA, trial_schema())):
+        content[Path(name)] = json.dumps(schema, ensure_ascii=False, indent=1) + "\n"
     try:
         for path, text in content.items():
             (plan.folder / path).parent.mkdir(parents=True, exist_ok=True)

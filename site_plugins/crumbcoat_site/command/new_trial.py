@@ -86,7 +86,17 @@ def write_trial(recipe: Path, came_from: int | None, who: str | None, today: dat
     path = trial_folder(recipe) / f"{number}{recipe.suffix}"
     path.parent.mkdir(exist_ok=True)
     origin = f"from: {before.trial.number}" if before else f"recipe: {recipe_mark(fields)} # the recipe as it is today"
-    head = [f"number: {number}", f"date: {today.isoformat()}", *([f"who: {who}"] if who else []), origin]
+    schema = site.config.parent / "trial.schema.json" if site else None
+    line = (
+        f"# yaml-language-server: $schema={os.path.relpath(schema, path.parent)}" if schema and schema.is_file() else ""
+    )
+    head = [
+        *([line] if line else []),
+        f"number: {number}",
+        f"date: {today.isoformat()}",
+        *([f"who: {who}"] if who else []),
+        origin,
+    ]
     to_fill_in = _to_fill_in(before.recipe if before else model, before)
     path.write_text("\n".join([*head, "aim: What do you want to know?", to_fill_in]), encoding="utf-8")
     return Path(os.path.relpath(path))

@@ -7,12 +7,14 @@ from crumbcoat_site.reference.card_json import card_json_page
 from crumbcoat_site.reference.kinds import kinds_page
 from crumbcoat_site.reference.options import options_page
 from crumbcoat_site.reference.recipe_file import recipe_file_page
+from crumbcoat_site.reference.trial_file import trial_file_page
 from crumbcoat_site.reference.why_this_holds import why_this_holds_page
 
 FOLDER = Path(__file__).parents[3] / "recipes" / "reference"
 
 PAGES: Mapping[str, Callable[[], str]] = {
     "recipe-file.md": recipe_file_page,
+    "trial-file.md": trial_file_page,
     "kinds.md": kinds_page,
     "options.md": options_page,
     "card-json.md": card_json_page,

@@ -107,7 +107,7 @@ does not print is not known, and has bounds on the card. State the `allergens`: 
 def recipe_file_page() -> str:
     """The page as Markdown."""
     schema = recipe_schema()
-    blocks = [section for title, path in SECTIONS for section in _section(title, _at(schema, path))]
+    blocks = [part for title, path in SECTIONS for part in section(title, schema, path)]
     return page("The recipe file", "Every field of a recipe file", INTRO, *blocks, MARKS, _prose_list(), CUPS)
 
 
@@ -116,7 +116,9 @@ def _prose_list() -> str:
     return f"{', '.join(fields[:-1])} and {fields[-1]}."
 
 
-def _section(title: str, block: Mapping[str, Any]) -> Iterator[str]:
+def section(title: str, schema: Mapping[str, Any], path: tuple[str, ...]) -> Iterator[str]:
+    """A heading, and the table of the fields of a block in a schema."""
+    block = _at(schema, path)
     yield f"## {title}"
     required = block.get("required", ())
     rows = [

@@ -89,9 +89,7 @@ def recipe_schema() -> Schema:
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
         "$defs": {
-            "kind": _kind(),
-            "composition": _composition(),
-            "pack": _pack(),
+            **definitions(),
             "ingredient": _ingredient(),
             "replacement": _replacement(),
             "stage": _stage(),
@@ -109,8 +107,13 @@ def ingredients_schema() -> Schema:
         "title": "Ingredients of a site",
         "description": "Ingredients that any recipe of the site may use as a kind, by the name that it writes.",
         **named(_shared(), at_least=0),
-        "$defs": {"kind": _kind(), "composition": _composition(), "pack": _pack()},
+        "$defs": definitions(),
     }
+
+
+def definitions() -> dict[str, Schema]:
+    """What the shapes of an ingredient refer to."""
+    return {"kind": _kind(), "composition": _composition(), "pack": _pack()}
 
 
 def _kind() -> Schema:
@@ -146,8 +149,9 @@ def _pack() -> Schema:
     return {**block(PACK_FIELDS, about.PACK, shapes, ["per", "rules"]), "minProperties": 3}
 
 
-def _ingredient() -> Schema:
-    shapes: dict[str, Schema] = {
+def ingredient_shapes() -> dict[str, Schema]:
+    """The shape of each field of an ingredient, except what replaces it."""
+    return {
         **_OF_ANY,
         "amount": QUANTITY,
         "role": TEXT,
@@ -156,8 +160,11 @@ def _ingredient() -> Schema:
         "optional": YES_NO,
         "portions": named(QUANTITY, at_least=2),
         "kept_back": named(QUANTITY, at_least=1),
-        "replacements": named({"$ref": "#/$defs/replacement"}, at_least=1),
     }
+
+
+def _ingredient() -> Schema:
+    shapes = ingredient_shapes() | {"replacements": named({"$ref": "#/$defs/replacement"}, at_least=1)}
     fields = block(ingredients.INGREDIENT_FIELDS, about.INGREDIENT, shapes, [])
     needs_amount: Schema = {"if": {"not": {"required": ["kept_back"]}}, "then": {"required": ["amount"]}}
     return {**_either_kind_or_own(fields), **needs_amount}
@@ -196,8 +203,9 @@ def _stage() -> Schema:
     return {**fields, "dependentRequired": {"shares": ["makes"]}}
 
 
-def _step() -> Schema:
-    shapes: dict[str, Schema] = {
+def step_shapes() -> dict[str, Schema]:
+    """The shape of each field of a step, except its checkpoint."""
+    return {
         "do": TEXT,
         "add": USES,
         "additions": NUMBER,
@@ -207,7 +215,6 @@ def _step() -> Schema:
         "look_for": TEXT,
         "why": TEXT,
         "photo": TEXT,
-        "checkpoint": {"$ref": "#/$defs/checkpoint"},
         "optional": YES_NO,
         "water_lost": QUANTITY,
         "heat_to": TEMPERATURE,
@@ -215,6 +222,10 @@ def _step() -> Schema:
         "unattended": YES_NO,
         "when_scaled": TEXT,
     }
+
+
+def _step() -> Schema:
+    shapes = step_shapes() | {"checkpoint": {"$ref": "#/$defs/checkpoint"}}
     return block(stages.STEP_FIELDS, about.STEP, shapes, ["do"])
 
 
