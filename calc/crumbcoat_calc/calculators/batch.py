@@ -18,6 +18,7 @@ from crumbcoat_calc.recipe.weighing import weighing_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.amounts import amount_texts, use_texts
 from crumbcoat_calc.texts.bakers_percent import bakers_percent_texts
+from crumbcoat_calc.texts.cooling import slow_cooling_text
 from crumbcoat_calc.texts.eggs import egg_texts
 from crumbcoat_calc.texts.measures import Measures
 from crumbcoat_calc.texts.science import science_texts
@@ -125,7 +126,9 @@ def later_texts(answer: Answer) -> Texts:
     """Why it holds and its figures, which take as long as all the others together."""
     question, batch = answer.question, answer.batch
     density_g_per_ml = question.changes.density_g_per_ml(batch.recipe)
-    return bakers_percent_texts(batch) | science_texts(batch, question.conditions, density_g_per_ml)
+    texts = bakers_percent_texts(batch) | science_texts(batch, question.conditions, density_g_per_ml)
+    slow = slow_cooling_text(batch, question.conditions, question.published.region)
+    return texts | {"science.chilling": f"{texts['science.chilling']}{'.' if slow else ''}{slow}"}
 
 
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
