@@ -118,7 +118,10 @@ def texts(answer: Answer) -> Texts:
     return found
 
 
-LATER = ("bakers", "picture.phases", "rows.bakers", "rows.stages", "science", "tempering", "why")
+LATER = (
+    "bakers", "picture.phases", "picture.warming", "rows.bakers", "rows.stages", "rows.warming", "rows.warming_times",
+    "science", "tempering", "warming", "why",
+)  # fmt: skip
 """The names of what comes later, or what they begin with up to a point."""
 
 

@@ -22,11 +22,11 @@ class Conditions:
     """Conditions in the reader's kitchen; temperatures in °C; None for a field left blank.
 
     `bowl_c` is the temperature of the mixture at rest, `room_c` that of ingredients without a temperature of their
-    own, `target_c` the wanted one, `cold_c` that of the refrigerator. `temperatures_c` has those of ingredients by key,
-    where they differ from the recipe. `tempered` is the key of the ingredient to cool or warm to reach the target,
-    empty for the wettest one. `looked_at` is the stage shown in full, counted from 0, or None for the finished batch.
-    `mixer_w` is the power that the mixer draws beyond idling. The chilling fields are one pair of readings from the
-    reader's own bowl.
+    own, `target_c` the wanted one, `cold_c` that of the refrigerator, `hands_c` that of hands, and `warm_to_c` that to
+    which a chilled cake warms. `temperatures_c` has those of ingredients by key, where they differ from the recipe.
+    `tempered` is the key of the ingredient to cool or warm to reach the target, empty for the wettest one. `looked_at`
+    is the stage shown in full, counted from 0, or None for the finished batch. `mixer_w` is the power that the mixer
+    draws beyond idling. The chilling fields are one pair of readings from the reader's own bowl.
     """
 
     bowl_c: float
@@ -40,6 +40,8 @@ class Conditions:
     chilled_to_c: float | None = None
     chilled_min: float | None = None
     cold_c: float
+    hands_c: float
+    warm_to_c: float
     ph: float | None = None
     temperatures_c: Mapping[str, float] = field(default_factory=dict)
 
@@ -95,6 +97,8 @@ NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
     "chilled_to": ("chilled_to_c", degrees),
     "chilled_minutes": ("chilled_min", _minutes),
     "cold_temperature": ("cold_c", degrees),
+    "hands_temperature": ("hands_c", degrees),
+    "warm_to": ("warm_to_c", degrees),
     "ph": ("ph", _number(0, 14)),
 }
 """The numeric form fields: the field of Conditions and its reader. A blank field means the published value."""
@@ -116,6 +120,8 @@ def as_published(recipe: Recipe) -> Conditions:
         room_c=kitchen["room"],
         target_c=kitchen["spreading"] if recipe.family in BEATEN_WITH_BUTTER and not brought else None,
         cold_c=kitchen["refrigerator"],
+        hands_c=kitchen["hands"],
+        warm_to_c=kitchen["to_eat"],
         ph=recipe.measured.ph,
     )
 
@@ -171,7 +177,8 @@ def condition_fields(conditions: Conditions) -> dict[str, str]:
     """Every field with its text, as the form shows it; empty for a blank field.
 
     >>> from crumbcoat_calc.forms.conditions import Conditions
-    >>> condition_fields(Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4))["target_temperature"]
+    >>> kitchen = Conditions(bowl_c=20, room_c=20, target_c=21.5, cold_c=4, hands_c=33, warm_to_c=16)
+    >>> condition_fields(kitchen)["target_temperature"]
     '21.5'
     """
     shown = _exact_fields(conditions)

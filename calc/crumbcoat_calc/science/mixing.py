@@ -41,10 +41,10 @@ def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0, dissolv
     if reason:
         return reason
     heat = combined([content for content, _ in parts])
-    sensible_j = _sensible_j(parts)
+    sensible_j, melting_j = _sensible_j(parts), _melting_j(parts)
     found_c: list[float] = []
     for curve, melting, dissolving in _corners(heat.fats, dissolving_j):
-        stored_j = sensible_j - _to_melt_j(parts, curve, melting) + work_j - dissolving_j[dissolving]
+        stored_j = sensible_j - melting_j[curve][melting] + work_j - dissolving_j[dissolving]
         t_c = _temperature_c(heat, stored_j, curve, melting, found_c)
         if t_c is None:
             return Withheld(f"the mixture would be {'above 120 °C' if stored_j > 0 else 'below 0 °C'}")
@@ -75,9 +75,10 @@ def ingredient_temperature_c(
         return reason
     at_target = [*[HeatPart(content, target_c) for content, _ in others], HeatPart(ingredient, target_c)]
     sensible_j = _sensible_j(at_target) - _sensible_j(others)
+    before_j, after_j = _melting_j(others), _melting_j(at_target)
     found_c: list[float] = []
     for curve, melting, dissolving in _corners(combined([content for content, _ in at_target]).fats, dissolving_j):
-        melted_j = _to_melt_j(others, curve, melting) - _to_melt_j(at_target, curve, melting)
+        melted_j = before_j[curve][melting] - after_j[curve][melting]
         wanted_j = sensible_j + melted_j - work_j + dissolving_j[dissolving]
         t_c = _temperature_c(ingredient, wanted_j, curve, melting, found_c)
         if t_c is None:
@@ -111,15 +112,17 @@ def _sensible_j(parts: Sequence[HeatPart]) -> float:
     return fsum([content.sensible_j(t_c) for content, t_c in parts])
 
 
-def _to_melt_j(parts: Sequence[HeatPart], curve: int, melting: int) -> float:
-    """Heat that would melt what is solid of the fats, J, by the typical, low or high curve and melting heat."""
-    return fsum(
-        [
-            fat_g * solid_percents(fat, t_c)[curve] / 100 * melting_heat_j_per_g(fat)[melting]
-            for content, t_c in parts
-            for fat, fat_g in content.fats
-        ]
-    )
+def _melting_j(parts: Sequence[HeatPart]) -> list[list[float]]:
+    """Heat that would melt what is solid of the fats, J, by each curve of solid fat and each melting heat."""
+    found = [[0.0, 0.0, 0.0] for _ in range(3)]
+    for content, t_c in parts:
+        for fat, fat_g in content.fats:
+            heats = melting_heat_j_per_g(fat)
+            for by_heat, percent in zip(found, solid_percents(fat, t_c), strict=True):
+                solid_g = fat_g * percent / 100
+                for at, heat in enumerate(heats):
+                    by_heat[at] += solid_g * heat
+    return found
 
 
 def _corners(fats: Fats, dissolving_j: Band) -> list[tuple[int, int, int]]:

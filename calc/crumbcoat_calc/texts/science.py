@@ -23,6 +23,7 @@ from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.cover import cover_texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
+from crumbcoat_calc.texts.warming import carried_by_fat, warming_texts
 from crumbcoat_calc.texts.why import why_texts
 from crumbcoat_calc.values.display import (
     celsius_text,
@@ -59,6 +60,8 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
     texts["picture.phases"] = _picture(batch, states)
     texts |= why_texts(states[-1], treated_parts(batch.vessels[-1]), family)
+    finished = structure_of(treated_parts(batch.vessels[-1]), family, states[-1])
+    texts |= warming_texts(batch, conditions, states[-1], density_g_per_ml, by_fat=carried_by_fat(finished))
     return texts | temperature_texts(batch, conditions, looked_at)
 
 
