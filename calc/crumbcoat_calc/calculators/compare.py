@@ -11,6 +11,7 @@ from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.comparison import change_texts, comparison_texts
 from crumbcoat_calc.texts.science import vessel_state
+from crumbcoat_calc.texts.warming import compared_warming_texts
 from crumbcoat_calc.values.form_fields import read_field, state_number
 
 SLOTS = ("a", "b", "c", "d", "e", "f")
@@ -59,7 +60,9 @@ def texts(answer: Answer) -> Texts:
     question = answer.question
     found: Texts = {"bowl_temperature": degrees_text(question.bowl_c)}
     found |= comparison_texts(question.recipes, answer.states)
-    return found | change_texts(question.recipes, answer.states)
+    found |= change_texts(question.recipes, answer.states)
+    names = [published.recipe.title for published in question.recipes[:2]]
+    return found | compared_warming_texts(names, answer.states[:2], question.bowl_c)
 
 
 def _question(recipes: tuple[PublishedRecipe, ...], state: Mapping[str, str]) -> Question:

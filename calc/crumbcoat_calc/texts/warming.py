@@ -66,8 +66,7 @@ def warming_texts(
         "warming.short": " ".join(filter(None, [_short_solid(melts, conditions), coat])),
         "warming.marks": marks_text(melts, by_fat),
         "rows.warming": [
-            [celsius_text(t_c), _grams(value_at(melts.of_mixture, t_c)), _percents(value_at(melts.of_fat, t_c))]
-            for t_c in _SHOWN
+            [celsius_text(t_c), _grams_at(melts, t_c), _percents(value_at(melts.of_fat, t_c))] for t_c in _SHOWN
         ],
         "picture.warming": _picture(melts, conditions, zones),
     }
@@ -78,6 +77,44 @@ def carried_by_fat(structure: Structure) -> bool | None:
     if structure.has(*GELS):
         return False
     return True if structure.frame and not structure.has(*FOAMS) else None
+
+
+def compared_warming_texts(names: Sequence[str], states: Sequence[MixtureState], at_c: float) -> Texts:
+    """`picture.warming`, `rows.warming` and `warming.missing` of two recipes as they warm.
+
+    Args:
+        names: of the two recipes.
+        states: of their finished batches.
+        at_c: the temperature that is marked.
+    """
+    found = [melting(ends_of_state(state)) for state in states]
+    missing = [
+        f"Solid fat of “{name}” is not given: {melts.reason}."
+        for name, melts in zip(names, found, strict=True)
+        if isinstance(melts, Withheld)
+    ]
+    known = [(name, melts) for name, melts in zip(names, found, strict=True) if not isinstance(melts, Withheld)]
+    rows = [
+        [celsius_text(t_c), *["not given" if isinstance(one, Withheld) else _grams_at(one, t_c) for one in found]]
+        for t_c in _SHOWN
+    ]
+    return {
+        "warming.missing": " ".join(missing),
+        "rows.warming": rows,
+        "picture.warming": _comparison(known, at_c) if known else "",
+    }
+
+
+def _comparison(known: Sequence[tuple[str, Melting]], at_c: float) -> str:
+    value = value_at(known[0][1].of_mixture, at_c)
+    marks = (Mark(f"{number_text(at_c, 0)} °C", at_c, value[0]),) if value else ()
+    facts = [
+        f"at {celsius_text(t_c)} " + ", ".join([f"{name} {_grams_at(melts, t_c)}" for name, melts in known])
+        for t_c in _SHOWN
+    ]
+    curves = [MeltingCurve(name=name, bands=melts.of_mixture) for name, melts in known]
+    title = "Solid fat in 100 g of each recipe as it warms"
+    return melting_curve("warming", title, DEGREES, tuple(curves), marks, (), tuple(facts))
 
 
 def ends_of_state(state: MixtureState) -> Sequence[MixtureState]:
@@ -196,7 +233,7 @@ def _picture(melts: Melting, conditions: Conditions, zones: Sequence[Zone]) -> s
         value = value_at(melts.of_mixture, t_c)
         if value:
             marks.append(Mark(f"{name}, {number_text(t_c, 0)} °C", t_c, value[0]))
-    facts = [f"at {celsius_text(t_c)} {_grams(value_at(melts.of_mixture, t_c))}" for t_c in _SHOWN]
+    facts = [f"at {celsius_text(t_c)} {_grams_at(melts, t_c)}" for t_c in _SHOWN]
     facts += [
         f"{zone.name} from {number_text(zone.from_c, 0)} to {number_text(zone.to_c, 0)} °C (common practice)"
         for zone in zones
@@ -210,6 +247,10 @@ def _picture(melts: Melting, conditions: Conditions, zones: Sequence[Zone]) -> s
         tuple(zones),
         tuple(facts),
     )
+
+
+def _grams_at(melts: Melting, t_c: float) -> str:
+    return _grams(value_at(melts.of_mixture, t_c))
 
 
 def _grams(band: Band | None) -> str:
