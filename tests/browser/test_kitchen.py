@@ -69,6 +69,27 @@ def test_how_long_to_chill(card: Card) -> None:
     assert card.text("science.chilling").startswith("not given: the second reading must be between")
 
 
+@exercises("batch:warm_to", "batch:hands_temperature", "id:on-paper-warming")
+def test_how_it_warms(card: Card) -> None:
+    """A coat never gets warmer than the room; hands are marked in the picture; it is printed if wanted."""
+    card.open(ONE_BOWL)
+    coat = card.rows("warming_times")[1]
+    card.give("warm_to", "60 F")
+    assert "15.6 °C (60 °F)" in card.text("warming.until")
+    card.give("warm_to", "20")
+    assert card.rows("warming_times")[1][1] == "never"
+    card.give("warm_to", "")
+    assert card.rows("warming_times")[1] == coat
+    card.give("hands_temperature", "30")
+    assert "your hands, 30 °C" in (card.page.locator("[data-picture='picture.warming']").text_content() or "")
+    box = card.page.locator("#on-paper-warming")
+    card.unfold(box)
+    for wanted in (True, False):
+        box.set_checked(wanted)
+        text = " ".join(sheet.extract_text() for sheet in PdfReader(io.BytesIO(card.page.pdf())).pages)
+        assert ("about texture, not about safety" in text) == wanted
+
+
 @pytest.mark.full
 @exercises("batch:ph")
 def test_a_measured_ph(card: Card) -> None:

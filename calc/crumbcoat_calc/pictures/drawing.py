@@ -101,10 +101,15 @@ def polygon_path(points: Iterable[tuple[float, float]]) -> str:
 
 def filled(key: str, material: str, path: str) -> str:
     """A shape of one material: its tint, and its hatching with its outline over it."""
+    return "".join(filled_apart(key, material, path))
+
+
+def filled_apart(key: str, material: str, path: str) -> tuple[str, str]:
+    """The tint of a shape, and its hatching with its outline, for shapes that overlap."""
     fill = f"url(#{hatching_id(key, material)})"
     return (
-        f'<path d="{path}" class="cc-tint cc-{material}"/>'
-        f'<path d="{path}" class="cc-hatched cc-{material}" fill="{fill}"/>'
+        f'<path d="{path}" class="cc-tint cc-{material}"/>',
+        f'<path d="{path}" class="cc-hatched cc-{material}" fill="{fill}"/>',
     )
 
 

@@ -10,6 +10,7 @@ from crumbcoat_calc.pictures.drawing import (
     box_path,
     element,
     filled,
+    filled_apart,
     hatchings,
     label,
     line,
@@ -17,6 +18,7 @@ from crumbcoat_calc.pictures.drawing import (
     picture,
     polygon_path,
     sentence,
+    shortened,
     ticks,
     width_of,
 )
@@ -86,11 +88,15 @@ def melting_curve(
     def y(value: float) -> float:
         return foot - value / steps[-1] * HIGH
 
-    drawn = [line(LEFT, y(step), RIGHT, y(step), "cc-grid") for step in steps[1:]]
+    drawn: list[str] = []
+    hatched: list[str] = []
     for material, curve in zip(MATERIALS, curves, strict=False):
         upper = [(x(t_c), y(high)) for t_c, (_, _, high) in zip(degrees, curve.bands, strict=True)]
         lower = [(x(t_c), y(low)) for t_c, (_, low, _) in zip(degrees, curve.bands, strict=True)]
-        drawn.append(filled(key, material, polygon_path([*upper, *reversed(lower)])))
+        tint, hatch = filled_apart(key, material, polygon_path([*upper, *reversed(lower)]))
+        drawn.append(tint)
+        hatched.append(hatch)
+    drawn += [*hatched, *[line(LEFT, y(step), RIGHT, y(step), "cc-grid") for step in steps[1:]]]
     for kind, material, curve in zip(LINES, MATERIALS, curves, strict=False):
         points = [
             f"{number(x(t_c))} {number(y(value))}" for t_c, (value, _, _) in zip(degrees, curve.bands, strict=True)
@@ -111,7 +117,7 @@ def melting_curve(
         if degrees[0] <= t_c <= degrees[-1]:
             drawn.append(line(x(t_c), foot, x(t_c), foot + 4, "cc-axis"))
             drawn.append(label(x(t_c), foot + 16, f"{t_c}", kind="cc-small", anchor="middle"))
-    drawn.append(label(0, head - 4 if not zones else head + 12, "g", kind="cc-small"))
+    drawn.append(label(LEFT, foot + 30, "g of solid fat in 100 g ↑", kind="cc-small"))
     drawn.append(label(RIGHT, foot + 30, "°C →", kind="cc-small", anchor="end"))
     end = foot + 34
     if len(curves) > 1:
@@ -119,7 +125,7 @@ def melting_curve(
             row = end + 8 + 24 * at
             drawn.append(filled(key, material, box_path(0.5, row + 0.5, 23, 15)))
             drawn.append(line(0, row + 8, 24, row + 8, f"{kind} cc-{material}"))
-            drawn.append(label(32, row + 13, curve.name))
+            drawn.append(label(32, row + 13, shortened(curve.name, WIDTH - 32)))
         end += 12 + 24.0 * len(curves)
     return picture(key, end, title, sentence(title, facts), hatchings(key, MATERIALS[: len(curves)]), *drawn)
 

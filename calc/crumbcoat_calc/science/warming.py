@@ -84,7 +84,7 @@ def value_at(curve: Sequence[Band], t_c: float) -> Band | None:
 
 
 def falls_to(curve: Sequence[Band], percent: float) -> Band:
-    """The temperature in °C at which the solid fat has fallen to so much: by the typical curve, the low, the high.
+    """The temperature in °C at which the solid fat has fallen to this much: by the typical curve, the low, the high.
 
     The first or the last temperature of DEGREES where it is less or more all along.
     """

@@ -13,6 +13,7 @@ from crumbcoat_calc.science import (
     solubility,
     syrup_properties,
     volumes,
+    warming,
 )
 from crumbcoat_calc.science import water_activity as activity
 from crumbcoat_calc.science.estimate import Model
@@ -197,6 +198,11 @@ EXPLAINED = (
     Explained(
         "chilling", "How long to chill", WARMTH,
         "From two temperatures that you measured in this bowl; without them, no time is given.", chilling.COOLING,
+    ),
+    Explained(
+        "warming", "How long a coat takes to warm", WARMTH,
+        "From the refrigerator to a temperature, on a cake in the room. “As it warms” has more, and the sun.",
+        warming.TIMES,
     ),
 )  # fmt: skip
 """In the order in which a page shows them."""

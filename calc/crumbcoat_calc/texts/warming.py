@@ -38,7 +38,7 @@ _SHORTEST_S = 300.0
 def warming_texts(
     batch: Batch, conditions: Conditions, state: MixtureState, density_g_per_ml: float | None, *, by_fat: bool | None
 ) -> Texts:
-    """`warming.short`, `picture.warming`, `rows.warming`, `warming.marks`, `warming.until`, `rows.warming_times`.
+    """`warming.short`, `.marks` and `.until`, `picture.warming`, `rows.warming`, `rows.warming_times`, `science.warming`.
 
     Args:
         state: of the finished batch.
@@ -48,6 +48,7 @@ def warming_texts(
     melts = melting(ends_of_state(state))
     times = _times(batch, conditions, state, density_g_per_ml)
     texts: Texts = {
+        "science.warming": f"{times_text(times[1][1])}, until it is at {celsius_text(conditions.warm_to_c)}",
         "warming.until": f"From {celsius_text(conditions.cold_c)} to {celsius_text(conditions.warm_to_c)}, "
         f"in a room of {celsius_text(conditions.room_c)}",
         "rows.warming_times": [[name, times_text(room), times_text(sun)] for name, room, sun in times],

@@ -201,6 +201,7 @@ def test_the_figures_that_are_explained_have_these_labels_in_this_order() -> Non
         ("density", "Density without air"),
         ("overrun", "Overrun (air)"),
         ("chilling", "How long to chill"),
+        ("warming", "How long a coat takes to warm"),
     ]
 
 

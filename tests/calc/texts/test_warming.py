@@ -92,7 +92,7 @@ def test_fat_that_is_not_known_has_no_curve_but_its_times() -> None:
         ({"room_temperature": "40", "warm_to": "12"}, "less than ", "less than "),
     ],
 )
-def test_times_that_are_no_range(state: dict[str, str], room: str, sun: str) -> None:
+def test_times_without_a_range(state: dict[str, str], room: str, sun: str) -> None:
     coat = texts(PLAIN, **state)["rows.warming_times"][1]
     assert room in coat[1]
     assert sun in coat[2]
