@@ -73,13 +73,13 @@ def test_how_long_to_chill(card: Card) -> None:
 def test_how_it_warms(card: Card) -> None:
     """A coat never gets warmer than the room; hands are marked in the picture; it is printed if wanted."""
     card.open(ONE_BOWL)
-    coat = card.rows("warming_times")[1]
+    coat = card.rows("rows.warming_times")[1]
     card.give("warm_to", "60 F")
     assert "15.6 °C (60 °F)" in card.text("warming.until")
     card.give("warm_to", "20")
-    assert card.rows("warming_times")[1][1] == "never"
+    assert card.rows("rows.warming_times")[1][1] == "never"
     card.give("warm_to", "")
-    assert card.rows("warming_times")[1] == coat
+    assert card.rows("rows.warming_times")[1] == coat
     card.give("hands_temperature", "30")
     assert "your hands, 30 °C" in (card.page.locator("[data-picture='picture.warming']").text_content() or "")
     box = card.page.locator("#on-paper-warming")

@@ -38,7 +38,7 @@ _SHORTEST_S = 300.0
 def warming_texts(
     batch: Batch, conditions: Conditions, state: MixtureState, density_g_per_ml: float | None, *, by_fat: bool | None
 ) -> Texts:
-    """`warming.short`, `.marks` and `.until`, `picture.warming`, `rows.warming`, `rows.warming_times`, `science.warming`.
+    """`warming.short`, `.marks`, `.until`, `science.warming`, `picture.warming`, `rows.warming`, `rows.warming_times`.
 
     Args:
         state: of the finished batch.
