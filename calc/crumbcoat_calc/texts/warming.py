@@ -142,7 +142,7 @@ def marks_text(melts: Melting, by_fat: bool | None) -> str:
     if by_fat is None:
         return ""
     if not by_fat:
-        return "Its fat is not all that holds it: it does not slump just because its fat melts, so nothing is marked."
+        return "Its fat is not all that holds it: this curve does not say where it slumps, so nothing is marked."
     firm, spreads, slumps = _crossings(melts)
     sentences = []
     if firm[2] > DEGREES[0]:
