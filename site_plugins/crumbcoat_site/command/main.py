@@ -6,6 +6,7 @@ from pathlib import Path
 import click
 
 from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS, REGIONS, VOICES
+from crumbcoat_site.command.trial_commands import TRIAL_COMMANDS
 
 _FOLDER = click.Path(path_type=Path)
 _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
@@ -81,28 +82,8 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
     )
 
 
-@crumbcoat.command()
-@click.argument("recipe", type=click.Path(path_type=Path))
-@click.option("--from", "came_from", type=int, metavar="N", help="The number of the trial that it changes.")
-@click.option("--who", help="Who makes it.")
-def new_trial(recipe: Path, came_from: int | None, who: str | None) -> None:
-    """Begin a trial of RECIPE, a recipe file or one of its trials: a file to fill in at the bench.
-
-    Only what differs is written into it. `crumbcoat check` says what does not fit.
-
-    \b
-        crumbcoat new-trial docs/recipes/lemon-cream.yaml
-        crumbcoat new-trial docs/recipes/lemon-cream.yaml --from 2
-    """
-    from datetime import date
-
-    from crumbcoat_site.command.new_trial import TrialError, write_trial
-
-    try:
-        path = write_trial(recipe, came_from, who, date.today())
-    except TrialError as error:
-        raise click.ClickException(str(error)) from None
-    click.echo(f"{path}\nFill it in, and see what it says with `crumbcoat check {path}`.")
+for _trial_command in TRIAL_COMMANDS:
+    crumbcoat.add_command(_trial_command)
 
 
 @crumbcoat.command()

@@ -11,17 +11,13 @@ from crumbcoat_calc.trials.model import OUTCOMES, TESTS, VERDICTS
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import mass_text
 
-from crumbcoat_site.command.check import own_kinds
-from crumbcoat_site.command.site_files import site_of
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.command.trial_book import TrialBook, TrialError, open_book
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
 
 _WIDTH = 110
 
-_TO_FILL_IN = """\
+_CHANGES = """\
 # Take away the # before the lines that you fill in; the others may go.
 #
 # Only what differs from {origin}, which has {ingredients}.
@@ -31,6 +27,9 @@ _TO_FILL_IN = """\
 #  steps:
 #    1.1: {{time: 4 min}}
 #
+"""
+
+_TO_FILL_IN = """\
 # What was really weighed, where it differs.
 #weighed: {{{key}: 101 g}}
 #
@@ -53,15 +52,11 @@ _TO_FILL_IN = """\
 """
 
 
-class TrialError(Exception):
-    """The file was not written; the text has place, problem and remedy."""
-
-
-def write_trial(recipe: Path, came_from: int | None, who: str | None, today: date) -> Path:
+def write_trial(path: Path, came_from: int | None, who: str | None, today: date) -> Path:
     """Write the file of the next trial of a recipe, and give its path.
 
     Args:
-        recipe: a recipe file, or one of its trials, which the new one then comes from.
+        path: a recipe file, or one of its trials, which the new one then comes from.
         came_from: the number of the trial that it changes; None for the recipe.
         who: who makes it.
         today: the date that it gets.
@@ -69,70 +64,66 @@ def write_trial(recipe: Path, came_from: int | None, who: str | None, today: dat
     Raises:
         TrialError: if the recipe or that trial cannot be used.
     """
-    site = site_of(recipe)
-    own, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
-    trial = os.path.relpath(recipe) if is_in_a_trial_folder(recipe.as_posix()) else None
-    recipe = recipe_of(recipe) if trial else recipe
-    shown = os.path.relpath(recipe)
-    if not recipe.is_file():
-        raise TrialError(f"{shown}: there is no such recipe.\n    Fix: name a recipe file, or one of its trials.")
-    try:
-        model, fields = load_recipe(recipe, shown, own, region)
-    except SourceError as error:
-        raise TrialError(str(error)) from None
-    made = read_trials(recipe, fields, own, region).notebook.made
-    before = _before(came_from, trial, made, shown)
-    number = 1 + max([one.trial.number for one in made] + _numbers(recipe), default=0)
-    path = trial_folder(recipe) / f"{number}{recipe.suffix}"
-    path.parent.mkdir(exist_ok=True)
-    origin = f"from: {before.trial.number}" if before else f"recipe: {recipe_mark(fields)} # the recipe as it is today"
-    schema = site.config.parent / "trial.schema.json" if site else None
-    line = (
-        f"# yaml-language-server: $schema={os.path.relpath(schema, path.parent)}" if schema and schema.is_file() else ""
+    book = open_book(path) if came_from is None else _book_with(path, came_from)
+    before = book.named if came_from is None else book.trial(came_from)
+    origin = f"trial {before.trial.number}" if before else "the recipe"
+    recipe = before.recipe if before else book.recipe
+    filled = _CHANGES.format(origin=origin, ingredients=_ingredients(recipe), key=recipe.ingredients[0].key)
+    head = trial_head(book, book.next_number, before, who, today)
+    return put_down(book, book.next_number, [*head, "aim: What do you want to know?", *filled.splitlines()], recipe)
+
+
+def _book_with(path: Path, number: int) -> TrialBook:
+    """The trials of a recipe, one of which has this number; the trial that may be named besides need not be usable."""
+    recipe = recipe_of(path) if is_in_a_trial_folder(path.as_posix()) else path
+    book = open_book(recipe)
+    if not book.trial(number):
+        numbers = ", ".join(str(made.trial.number) for made in book.made)
+        remedy = f"use one of {numbers}" if numbers else "leave it out for the first trial"
+        raise TrialError(f"--from {number}: {book.shown} has no such trial that can be used.\n    Fix: {remedy}.")
+    return book
+
+
+def trial_head(book: TrialBook, number: int, before: MadeTrial | None, who: str | None, today: date) -> list[str]:
+    """The first lines of a trial: its number, its date, and the recipe or the trial that it changes."""
+    origin = (
+        f"from: {before.trial.number}" if before else f"recipe: {recipe_mark(book.fields)} # the recipe as it is today"
     )
-    head = [
-        *([line] if line else []),
-        f"number: {number}",
-        f"date: {today.isoformat()}",
-        *([f"who: {who}"] if who else []),
-        origin,
-    ]
-    to_fill_in = _to_fill_in(before.recipe if before else model, before)
-    path.write_text("\n".join([*head, "aim: What do you want to know?", to_fill_in]), encoding="utf-8")
+    return [f"number: {number}", f"date: {today.isoformat()}", *([f"who: {who}"] if who else []), origin]
+
+
+def put_down(book: TrialBook, number: int, lines: Sequence[str], recipe: Recipe) -> Path:
+    """Write a trial file: these lines, and below them everything that can be filled in at the bench.
+
+    Args:
+        recipe: what is made, as far as it is known.
+    """
+    path = trial_folder(book.path) / f"{number}{book.path.suffix}"
+    path.parent.mkdir(exist_ok=True)
+    schema = book.site.config.parent / "trial.schema.json" if book.site else None
+    first = (
+        [f"# yaml-language-server: $schema={os.path.relpath(schema, path.parent)}"]
+        if schema and schema.is_file()
+        else []
+    )
+    filled = [*first, *lines, *_to_fill_in(recipe).splitlines()]
+    text = "\n".join([part for line in filled for part in _wrapped(line)]) + "\n"
+    path.write_text(text, encoding="utf-8")
     return Path(os.path.relpath(path))
 
 
-def _before(came_from: int | None, trial: str | None, made: Sequence[MadeTrial], shown: str) -> MadeTrial | None:
-    """The trial that the new one comes from: the one with that number, or else the one whose file was named."""
-    for one in made:
-        if one.trial.number == came_from or (came_from is None and one.name == trial):
-            return one
-    if came_from is not None:
-        numbers = ", ".join(str(one.trial.number) for one in made)
-        remedy = f"use one of {numbers}" if numbers else "leave it out for the first trial"
-        raise TrialError(f"--from {came_from}: {shown} has no such trial that can be used.\n    Fix: {remedy}.")
-    if trial:
-        raise TrialError(f"{trial}: this trial cannot be used.\n    Fix: see `crumbcoat check {trial}`.")
-    return None
+def _ingredients(recipe: Recipe) -> str:
+    return ", ".join(f"{ingredient.key} {mass_text(ingredient.mass_g)}" for ingredient in recipe.ingredients)
 
 
-def _numbers(recipe: Path) -> list[int]:
-    """The numbers that names of trial files have, those that cannot be read among them."""
-    stems = [path.stem for path in trial_folder(recipe).glob(f"*{recipe.suffix}")]
-    return [int(stem) for stem in stems if stem.isdecimal() and stem.isascii()]
-
-
-def _to_fill_in(recipe: Recipe, before: MadeTrial | None) -> str:
-    filled = _TO_FILL_IN.format(
-        origin=f"trial {before.trial.number}" if before else "the recipe",
-        ingredients=", ".join(f"{ingredient.key} {mass_text(ingredient.mass_g)}" for ingredient in recipe.ingredients),
+def _to_fill_in(recipe: Recipe) -> str:
+    return _TO_FILL_IN.format(
         key=recipe.ingredients[0].key,
         checkpoints=_checkpoints(recipe),
         tests=", ".join(TESTS),
         outcomes=", ".join(OUTCOMES),
         verdicts=", ".join(VERDICTS),
     )
-    return "\n".join(part for line in filled.splitlines() for part in _wrapped(line)) + "\n"
 
 
 def _wrapped(line: str) -> list[str]:

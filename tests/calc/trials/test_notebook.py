@@ -40,8 +40,8 @@ def trial(number: int, **fields: object) -> tuple[str, Any]:
     return f"{number}.yaml", trial_from({"number": str(number), "date": "2026-11-24"} | fields)
 
 
-def book(*trials: tuple[str, Any], **versions: dict[str, object]) -> Notebook:
-    return notebook_of(RECIPE, versions, trials)
+def book(*trials: tuple[str, Any], recipe: dict[str, object] = RECIPE, **versions: dict[str, object]) -> Notebook:
+    return notebook_of(recipe, versions, trials)
 
 
 def masses(notebook: Notebook, number: int) -> dict[str, float]:

@@ -1,0 +1,78 @@
+"""A recipe with its trials, as the commands about trials need them."""
+
+import os
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.trials.notebook import MadeTrial
+
+from crumbcoat_site.command.check import own_kinds
+from crumbcoat_site.command.site_files import SiteFiles, site_of
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.trial_files import read_trials
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
+
+
+class TrialError(Exception):
+    """What was asked for cannot be done; the text has place, problem and remedy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialBook:
+    """A recipe file, what is in it, and its trials that can be used; `unusable` are the files of the others.
+
+    `named` is the trial whose file was named in the place of the recipe; `site` is the one that the recipe is in.
+    """
+
+    site: SiteFiles | None
+    path: Path
+    recipe: Recipe
+    fields: Mapping[str, object]
+    made: Sequence[MadeTrial]
+    unusable: tuple[str, ...]
+    named: MadeTrial | None
+
+    @property
+    def shown(self) -> str:
+        return os.path.relpath(self.path)
+
+    def trial(self, number: int) -> MadeTrial | None:
+        """The trial with a number, if it can be used."""
+        return next((made for made in self.made if made.trial.number == number), None)
+
+    @property
+    def next_number(self) -> int:
+        """The number of the next trial; the names of files that cannot be read count too."""
+        stems = [path.stem for path in trial_folder(self.path).glob(f"*{self.path.suffix}")]
+        numbers = [int(stem) for stem in stems if stem.isdecimal() and stem.isascii()]
+        return 1 + max([made.trial.number for made in self.made] + numbers, default=0)
+
+
+def open_book(path: Path) -> TrialBook:
+    """The trials of a recipe file, or of the recipe that a trial file belongs to.
+
+    Raises:
+        TrialError: if the recipe, or the trial that is named, cannot be used.
+    """
+    site = site_of(path)
+    own, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
+    trial = os.path.relpath(path) if is_in_a_trial_folder(path.as_posix()) else None
+    path = recipe_of(path) if trial else path
+    shown = os.path.relpath(path)
+    if not path.is_file():
+        raise TrialError(f"{shown}: there is no such recipe.\n    Fix: name a recipe file, or one of its trials.")
+    try:
+        recipe, fields = load_recipe(path, shown, own, region)
+    except SourceError as error:
+        raise TrialError(str(error)) from None
+    files = read_trials(path, fields, own, region)
+    named = next((made for made in files.notebook.made if made.name == trial), None)
+    if trial and not named:
+        raise TrialError(f"{trial}: this trial cannot be used.\n    Fix: see `crumbcoat check {trial}`.")
+    unusable = tuple(sorted({problem.file for problem in files.problems}))
+    return TrialBook(
+        site=site, path=path, recipe=recipe, fields=fields, made=files.notebook.made, unusable=unusable, named=named
+    )

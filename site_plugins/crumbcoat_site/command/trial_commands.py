@@ -1,0 +1,52 @@
+"""The commands about trials of a recipe; `main` lists them with the others."""
+
+from pathlib import Path
+
+import click
+
+_RECIPE = click.argument("recipe", type=click.Path(path_type=Path))
+
+
+@click.command("new-trial")
+@_RECIPE
+@click.option("--from", "came_from", type=int, metavar="N", help="The number of the trial that it changes.")
+@click.option("--who", help="Who makes it.")
+def new_trial(recipe: Path, came_from: int | None, who: str | None) -> None:
+    """Begin a trial of RECIPE, a recipe file or one of its trials: a file to fill in at the bench.
+
+    Only what differs is written into it. `crumbcoat check` says what does not fit.
+
+    \b
+        crumbcoat new-trial docs/recipes/lemon-cream.yaml
+        crumbcoat new-trial docs/recipes/lemon-cream.yaml --from 2
+    """
+    from datetime import date
+
+    from crumbcoat_site.command.new_trial import write_trial
+    from crumbcoat_site.command.trial_book import TrialError
+
+    try:
+        path = write_trial(recipe, came_from, who, date.today())
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(f"{path}\nFill it in, and see what it says with `crumbcoat check {path}`.")
+
+
+@click.command()
+@_RECIPE
+def readings(recipe: Path) -> None:
+    """What the readings in the trials of RECIPE say of your mixer, pan, bowl and refrigerator.
+
+    \b
+        crumbcoat readings docs/recipes/lemon-cream.yaml
+    """
+    from crumbcoat_site.command.readings import readings_text
+    from crumbcoat_site.command.trial_book import TrialError, open_book
+
+    try:
+        click.echo(readings_text(open_book(recipe)))
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+
+
+TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, readings)
