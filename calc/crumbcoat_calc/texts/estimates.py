@@ -25,21 +25,21 @@ def estimate_text(estimated: Estimated, digits: int, unit: str) -> str:
 
 
 def mass_estimate_text(estimated: Estimated) -> str:
-    """A mass with its band, as fine as on a scale at its high end: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g.
+    """A mass with its band, each number as fine as on a scale: 0.01 g below 1 g, 0.1 g below 10 g, else 1 g.
 
     From 10 kg it is in kg.
 
     >>> from crumbcoat_calc.science.estimate import Estimate, Model
     >>> mass_estimate_text(Estimate(214.2, 205, 220, Model("a rule", "everywhere", "definition")))
     '214 g (205 to 220)'
+    >>> mass_estimate_text(Estimate(3.71, 0, 16.4, Model("a rule", "everywhere", "definition")))
+    '3.7 g (0 to 16)'
     """
     if isinstance(estimated, Withheld):
         return f"not given: {estimated.reason}"
     per, unit = (1000.0, "kg") if estimated.value >= 9999.5 else (1.0, "g")
-    most = max(estimated.value, estimated.high) / per
-    digits = 2 if most < 0.995 or per > 1 else 1 if most < 9.95 else 0
-    ends = (estimated.value, estimated.low, estimated.high)
-    shown, low, high = [plain_number_text(end / per, digits) for end in ends]
+    ends = (estimated.value / per, estimated.low / per, estimated.high / per)
+    shown, low, high = [plain_number_text(end, 2 if end < 0.995 or per > 1 else 1 if end < 9.95 else 0) for end in ends]
     return f"{shown} {unit}" if low == shown == high else f"{shown} {unit} ({low} to {high})"
 
 
