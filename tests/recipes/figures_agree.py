@@ -12,6 +12,7 @@ from crumbcoat_calc.foods.table import Food, food, food_with
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.recipe.batch import Vessel
 from crumbcoat_calc.science.between import StateBetween, state_at_ends
+from crumbcoat_calc.science.emulsifier import droplet_sizes_um
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts.science import vessel_state
@@ -30,7 +31,8 @@ def estimates_of(state: MixtureState) -> dict[str, Estimate]:
     kind = type(state)
     found |= {name: getattr(state, name) for name in dir(kind) if isinstance(getattr(kind, name), cached_property)}
     volumes = {f"volumes.{name}": volume for name, volume in state.volumes._asdict().items()}
-    cover = {f"emulsifiers.{field.name}": getattr(state.emulsifiers, field.name) for field in fields(state.emulsifiers)}
+    covers = state.emulsifiers(droplet_sizes_um(), (0.0, 0.0))
+    cover = {f"emulsifiers.{field.name}": getattr(covers, field.name) for field in fields(covers)}
     return {name: value for name, value in (found | volumes | cover).items() if isinstance(value, Estimate)}
 
 
