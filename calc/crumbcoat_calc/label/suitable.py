@@ -81,7 +81,7 @@ def _origin(
             inside.append(entry.name)
         elif holds is None:
             unsure.append(entry.name)
-    unsure += [f"may contain {word}" for word in may_contain if ruled_out & _eu([word])]
+    unsure += [f"{word} that may get in" for word in may_contain if ruled_out & _eu([word])]
     return ListedOrigin(fact=fact, inside=tuple(inside), unsure=tuple(unsure))
 
 

@@ -16,11 +16,6 @@ from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
 
 _INDENT = "\u2003"
-_TRANS = (
-    "Trans fat is {:g} to {:g} % of milk fat and {:g} to {:g} % of egg fat, as in those that were analysed.".format(
-        *[100 * share for share in (*TRANS_IN_MILK_FAT, *TRANS_IN_EGG_FAT)]
-    )
-)
 
 
 def label_texts(batch: Batch, label: BatchLabel) -> Texts:
@@ -39,7 +34,9 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
         ],
         "label.serving": _serving_text(us, label.density_g_per_ml),
         "label.portion": _portion_text(batch, label),
-        "label.missing": _missing_text((*us.per_serving, *us.per_100g, *eu.per_100g)),
+        "label.missing": " ".join(
+            filter(None, (_trans_text(batch, us), _missing_text((*us.per_serving, *eu.per_100g))))
+        ),
         "label.words": [*_list_rows(label.lists), *_origin_rows(label.origins), *_claim_rows(label)],
         "label.draft": draft_rows(batch),
         "label.short": _contains_text(label.lists),
@@ -86,23 +83,34 @@ def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
 
 
+def _trans_text(batch: Batch, label: UsLabel) -> str:
+    """What a range of trans fat rests on; empty where it has none."""
+    line = next(line for line in label.per_100g if line.nutrient.key == "trans_fat")
+    if line.amount is not None or line.declared is None:
+        return ""
+    milk = batch.total.at_most("milk_fat_g") > 0
+    egg = any(weighed.inside_g > 0 and weighed.food.group == "egg" for weighed in batch.weighed)
+    kinds = [("milk", TRANS_IN_MILK_FAT)] * milk + [("egg", TRANS_IN_EGG_FAT)] * egg
+    shares = [
+        f"{plain_number_text(100 * least, 1)} to {plain_number_text(100 * most, 1)} % of {kind} fat"
+        for kind, (least, most) in kinds
+    ]
+    return f"Trans fat is {list_text(shares)}, as in those that were analysed." if shares else ""
+
+
 def _missing_text(lines: Sequence[LabelLine]) -> str:
-    """Which contents are not known for which ingredients, each name once; and what a range of trans fat rests on."""
+    """Which contents are not known for which ingredients; each name once."""
     hidden: dict[tuple[str, ...], list[str]] = {}
-    trans = ""
     for line in lines:
-        if line.nutrient.key == "trans_fat" and line.amount is None and line.declared is not None:
-            trans = _TRANS
-        elif line.missing:
+        if line.missing and not (line.nutrient.key == "trans_fat" and line.declared is not None):
             name = line.nutrient.name.removeprefix("of which ")
             name = name[0].lower() + name[1:]
             names = hidden.setdefault(line.missing, [])
             if name not in names:
                 names.append(name)
-    unknown = " ".join(
+    return " ".join(
         f"{NOT_KNOWN.capitalize()} for {list_text(who)}: {list_text(what)}." for who, what in hidden.items()
     )
-    return " ".join(filter(None, (trans, unknown)))
 
 
 def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:

@@ -41,6 +41,6 @@ def _is_asked(entry: ListedIngredient) -> bool:
     if entry.inside:
         return False
     if entry.food is None or entry.food.group in _MIXED_BY_MAKERS:
-        return True
+        return entry.food is None or not entry.food.key.startswith("cocoa_")
     origin = origin_of(entry.food)
     return None in (origin.of_animal_origin, origin.meat_or_fish, origin.gluten)

@@ -221,6 +221,16 @@ def test_a_portion_has_figures_only_where_it_is_one_persons(yields, portion, ser
     assert f"A serving is {serving}, since" in shown["label.serving"]
 
 
+def test_a_range_of_trans_fat_says_what_it_rests_on():
+    """By hand: 162 g of milk fat in 510 g have 3.1 to 8.1 g, or 0.6 to 1.6 g in 100 g; 21 CFR 101.9(c)(2): by 0.5 g."""
+    shown = texts()
+    assert cells(shown["label.us"])["Trans fat"][2] == "0.5 to 1.5 g"
+    assert shown["label.missing"] == "Trans fat is 1.9 to 5 % of milk fat, as in those that were analysed."
+    without = {**RECIPE, "ingredients": {key: RECIPE["ingredients"][key] for key in ("sugar", "rum")}}
+    without["stages"] = [{"title": "Mix", "steps": [{"do": "Mix.", "add": ["sugar", "rum"], "tool": "mixer"}]}]
+    assert "Trans" not in texts(context=context_from({"recipe": without}))["label.missing"]
+
+
 def test_added_sugars_are_in_a_line_of_words():
     """21 CFR 101.9(c)(6)(iii): `Includes x g Added Sugars`; 299.4 g in 510 g are 14.1 g in 24 g, 28 % of 50 g."""
     shown = {row[0].strip(): row[1:] for row in texts()["label.us"]}

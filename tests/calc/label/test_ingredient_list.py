@@ -241,7 +241,7 @@ def test_what_no_listed_ingredient_holds(entries, may_contain, none_listed):
 def test_the_ingredients_that_hold_it_and_those_that_may_are_named():
     origins = _origins([_entry("butter_unsalted", 1, "butter"), _entry("sour_cream", 1, "sour cream")], ("wheat",))
     assert origins["animal"].inside == ("butter", "sour cream")
-    assert origins["gluten"].unsure == ("sour cream", "may contain wheat")
+    assert origins["gluten"].unsure == ("sour cream", "wheat that may get in")
 
 
 def test_a_diet_is_claimed_by_the_author_and_never_by_a_list():

@@ -175,7 +175,7 @@ class _Judge:
         lists = self._label.lists
         inside = [word for found in lists for word in found.contains if word in words]
         doubts = [name for found in lists for name, _ in found.doubts]
-        may = [f"may contain {word}" for word in lists[0].may_contain if word in words]
+        may = [f"{word} that may get in" for word in lists[0].may_contain if word in words]
         return list(dict.fromkeys(inside)), list(dict.fromkeys([*doubts, *may]))
 
     def _remedy(self, rule: ClaimRule) -> str:
