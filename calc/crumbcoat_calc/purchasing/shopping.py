@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.shop_names import names_elsewhere
 from crumbcoat_calc.foods.table import STATED, food
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.ingredients import amount_of
@@ -160,9 +161,20 @@ def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None)
         if first.key in pieces():
             lines.append(_of_pieces(group))
         else:
-            name = first.name if first.own or first.key is None else food(first.key).name
+            name = first.name if first.own or first.key is None else _shop_name(first.key)
             lines.append(_of_packs(name, _sum(group), sold.get(first.key or "")))
     return tuple(lines)
+
+
+def _shop_name(key: str) -> str:
+    """A kind as the table calls it, and as a shop elsewhere does.
+
+    >>> _shop_name("cornstarch"), _shop_name("salt_table")
+    ('cornstarch (UK: cornflour)', 'table salt')
+    """
+    name = food(key).name
+    elsewhere = "; ".join([f"{region}: {shown}" for region, shown in names_elsewhere(key, name)])
+    return f"{name} ({elsewhere})" if elsewhere else name
 
 
 def _group(need: Need) -> str:

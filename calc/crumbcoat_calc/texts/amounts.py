@@ -1,5 +1,6 @@
 """Texts of amounts: ingredients and portions as the reader measures them, and what goes in at each step."""
 
+from crumbcoat_calc.foods.shop_names import names_elsewhere
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.kitchen.eggs import egg_sizes
@@ -21,6 +22,8 @@ LEFT_OUT = "left out"
 
 def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
+
+    `elsewhere` of each is what it is called in a shop where the recipe's name for it means something else, or empty.
 
     The amount of one that is all kept back is empty: the part that is kept back has it.
 
@@ -45,6 +48,8 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
             else household_text(weighed.food, weighed.mass_g, "us", unit, how)
         )
         texts[f"name.{key}"] = weighed.name
+        elsewhere = names_elsewhere(weighed.food.key, weighed.name)
+        texts[f"elsewhere.{key}"] = "; ".join([f"{region}: {name}" for region, name in elsewhere])
         texts[f"instead.{key}"] = options.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""

@@ -12,8 +12,8 @@ from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.texts import Texts
 
 _COMES_FIRST = (
-    "These notes are chosen by what {chosen_by}. None of them, and no figure {here}, says that a food is fit to keep "
-    "or to serve: your local food code decides, and those who are licensed or trained to apply it."
+    "Chosen by what {chosen_by}. None of these notes, and no figure {here}, says that a food is fit to keep or to "
+    "serve: your local food code decides, and those who are licensed or trained to apply it."
 )
 _BY_VOICE = {
     "class": "",

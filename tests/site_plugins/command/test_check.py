@@ -135,13 +135,13 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
     [
         # Overrun is never below zero: a foam cannot be denser than its mix. Source: guelph-dairy.
         ("creams-and-ganache/coating-ganache", "density: 1.15", "density: 1.25", "density", "above that of the mix"),
-        # 90 g of sugar instead of 25 g thin the base to 26 % fat. 21 CFR 131.157: light whipping cream has 30 %.
+        # 120 g of butter in the base instead of 180 g leave it 25 % fat. 21 CFR 131.157: light whipping cream has 30 %.
         (
             "milk-emulsions/silk-milk-frosting",
-            "starting: 115 g\n      whipping: 25 g",
-            "starting: 50 g\n      whipping: 90 g",
+            "melting: 180 g\n      creaming: 70 g",
+            "melting: 120 g\n      creaming: 130 g",
             "whipping",
-            "26 % fat is whipped here: cream whips from 30 % on",
+            "25 % fat is whipped here: cream whips from 30 % on",
         ),
         # Deep burns within seconds from 60 °C on. Source: moritz-henriques-1947, as restated.
         (
