@@ -3,8 +3,9 @@
 import math
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import fields
+from dataclasses import fields, is_dataclass
 from functools import cached_property
+from typing import Any
 
 from crumbcoat_calc.calculators import solve
 from crumbcoat_calc.foods.allergens import allergen_assessment
@@ -27,13 +28,23 @@ SUCROSE = food_with(
 
 def estimates_of(state: MixtureState) -> dict[str, Estimate]:
     """Every figure of a mixture that is given, whatever figures there are."""
-    found = {field.name: getattr(state, field.name) for field in fields(state)}
     kind = type(state)
-    found |= {name: getattr(state, name) for name in dir(kind) if isinstance(getattr(kind, name), cached_property)}
-    volumes = {f"volumes.{name}": volume for name, volume in state.volumes._asdict().items()}
-    covers = state.emulsifiers(droplet_sizes_um(), (0.0, 0.0))
-    cover = {f"emulsifiers.{field.name}": getattr(covers, field.name) for field in fields(covers)}
-    return {name: value for name, value in (found | volumes | cover).items() if isinstance(value, Estimate)}
+    computed = [name for name in dir(kind) if isinstance(getattr(kind, name), cached_property)]
+    figures = {name: getattr(state, name) for name in (*_names_of(state), *computed)}
+    return dict(_estimates({**figures, "emulsifiers": state.emulsifiers(droplet_sizes_um(), (0.0, 0.0))}))
+
+
+def _estimates(figures: Mapping[str, Any]) -> Iterator[tuple[str, Estimate]]:
+    for name, figure in figures.items():
+        if isinstance(figure, Estimate):
+            yield name, figure
+        elif name != "ends":
+            yield from _estimates({f"{name}.{part}": getattr(figure, part) for part in _names_of(figure)})
+
+
+def _names_of(figures: Any) -> tuple[str, ...]:
+    """The fields of a dataclass or a named tuple; none of anything else."""
+    return tuple(field.name for field in fields(figures)) if is_dataclass(figures) else getattr(figures, "_fields", ())
 
 
 def faults_of_figures(vessel: Vessel, t_c: float) -> Iterator[str]:
@@ -118,6 +129,7 @@ def _sugars_g(state: MixtureState) -> float:
 
 _NAMED: Mapping[str, tuple[str, ...]] = {
     r"\beggs?\b|\byolks?\b|\bwhites?\b|meringue|albumen": ("egg",),
+    r"\bmilk\b|(?<!cocoa )\bbutter\b|\bcreams?\b|casein|whey|lactose": ("milk",),
     r"gelatine?\b": ("gelatin_powder", "gelatin_sheet_fr"),
     r"chocolate|cocoa|cacao": ("chocolate", "cocoa_butter"),
     r"starch|flour": ("starch", "baked goods", "sugar_powdered", "sugar_icing_uk", "baking_powder_us"),
@@ -125,7 +137,7 @@ _NAMED: Mapping[str, tuple[str, ...]] = {
     r"alcohol|ethanol|spirit": ("alcohol", "vanilla_extract"),
     r"coconut|palm|shortening": ("fat", "plant alternative", "nut", "chocolate", "confectionery"),
 }
-"""Words for ingredients, and an allergen, group or kind of food that a recipe must have for one of them."""
+"""Words for ingredients, and what they come from, a group or a kind of which a recipe must have one for such a word."""
 
 _NEGATIVE = re.compile(r"\b(no|not|none|without|neither|nor|never|apart from)\b")
 """A sentence that says of something that it is not there may name it."""
@@ -149,6 +161,7 @@ def faults_of_sentences(context: Context) -> Iterator[str]:
                     yield f"{name} speaks of {word[0]!r}: {sentence}"
     state = vessel_state(solved.answer.batch.vessels[-1], solved.answer.question.conditions.bowl_c)
     yield from _faults_of_sugar(everything, state)
+    yield from _faults_of_phases(said, state)
 
 
 def _faults_of_sugar(everything: str, state: MixtureState) -> Iterator[str]:
@@ -157,12 +170,35 @@ def _faults_of_sugar(everything: str, state: MixtureState) -> Iterator[str]:
         if all_dissolved:
             yield "it says that all the sugar is dissolved, and gives no figure"
         return
-    if all_dissolved and left.high > 0.005 * state.mass_g:
-        yield f"it says that all the sugar is dissolved, and up to {left.high:.2f} g of {state.mass_g:.0f} g is not"
-    if "stays undissolved: its crystals" in everything and left.value <= 0:
-        yield "it speaks of crystals, and there are none"
+    if all_dissolved and left.high > LEAST_SEEN * state.mass_g:
+        yield f"it says that all the sugar is dissolved, and up to {left.high:.2f} g of {state.mass_g:.0f} g may not be"
+    if "stays undissolved: its crystals" in everything and left.low <= 0:
+        yield "it speaks of crystals, and there may be none"
+
+
+LEAST_SEEN = 0.005
+"""A share of undissolved sugar that counts as none."""
+
+
+def _faults_of_phases(said: Mapping[str, str], state: MixtureState) -> Iterator[str]:
+    """Sentences about droplets, syrup or fat where there are none, or with another figure than the one beside them."""
+    why = " ".join(text for name, text in said.items() if name.startswith("why."))
+    fat, water, strength = state.fat_g, state.water_g, state.syrup_strength_percent
+    nothing = [isinstance(phase, Estimate) and phase.high <= 0 for phase in (fat, water)]
+    if "droplet" in why and any(nothing):
+        yield "it speaks of droplets without fat or without water"
+    if re.search(r"\bfat\b", re.sub("hardly any fat", "", why)) and nothing[0]:
+        yield "it speaks of fat, and there is none"
+    shown = re.search(r"form a syrup of ([0-9.]+) % sugar", why)
+    if shown and not isinstance(strength, Estimate):
+        yield "it speaks of the strength of the syrup, and gives no figure"
+    if shown and isinstance(strength, Estimate) and abs(float(shown[1]) - strength.value) > 0.51:
+        yield f"a syrup of {shown[1]} % beside one of {strength.value:.1f} %"
+    stays = re.search(r"(\S+ g(?: \([^)]*\))?) of sugar stays undissolved: its", why)
+    if stays and stays[1] != said["science.undissolved_sugar"]:
+        yield f"{stays[1]} of undissolved sugar beside {said['science.undissolved_sugar']}"
 
 
 def _allergens(food: Food) -> tuple[str, ...]:
     assessed = allergen_assessment(food, "EU")
-    return tuple(assessed.known) if assessed else ()
+    return tuple(assessed.known.values()) if assessed else ()
