@@ -264,7 +264,8 @@ def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
 def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part.
 
-    There is no bar where what is not known leaves more of the fat or water open than can be seen in it.
+    So are dissolved and undissolved sugar where more is open of them than can be seen in a bar. There is no bar where
+    that much is open of the fat or the water.
     """
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):
@@ -274,8 +275,11 @@ def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     shares = [_share("Fat", fat.value, "fat"), _share("Water", water.value, "water")]
     dissolved, undissolved, solids = state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g
     if isinstance(dissolved, Estimate) and isinstance(undissolved, Estimate) and isinstance(solids, Estimate):
-        shares.append(_share("Dissolved sugar", dissolved.value, "sugar"))
-        shares.append(_share("Undissolved sugar", undissolved.value, "crystal"))
+        if dissolved.high - dissolved.low > _SEEN_IN_A_BAR * state.mass_g:
+            shares.append(_share("Sugar, dissolved or not", dissolved.value + undissolved.value, "filling"))
+        else:
+            shares.append(_share("Dissolved sugar", dissolved.value, "sugar"))
+            shares.append(_share("Undissolved sugar", undissolved.value, "crystal"))
         shares.append(_share("Other solids", solids.value, "solids"))
     else:
         rest = state.mass_g - fat.value - water.value - state.ethanol_g

@@ -308,6 +308,8 @@ def test_sugars_of_chocolate_are_called_uncertain_and_keeping_does_not_lean_on_t
     assert number_in(shown["science.water_activity"]) == pytest.approx(0.85, abs=0.01)
     assert str(shown["science.keeping"]).startswith("needs assessment")
     assert str(shown["science.lactose"]).startswith("not given: the ingredient table does not list")
+    assert "Sugar, dissolved or not" in str(shown["picture.phases"])
+    assert "Undissolved sugar" not in str(shown["picture.phases"])
 
 
 @pytest.mark.parametrize("more", [{"rum": 20}, {"honey": 20}])
