@@ -265,15 +265,15 @@ def _after_step(parts: list[VesselPart], step: Step, lost_g: float) -> list[Vess
         lost_g,
     )
     brought_to_c = step.heat_to_c if step.cool_to_c is None else step.cool_to_c
+    if brought_to_c is None:
+        return [
+            part
+            if part.treatment is treatment
+            else VesselPart(part.food, part.mass_g, part.temperature_c, part.key, part.brought, treatment)
+            for part, treatment in zip(parts, treatments, strict=True)
+        ]
     return [
-        VesselPart(
-            part.food,
-            part.mass_g,
-            part.temperature_c if brought_to_c is None else brought_to_c,
-            part.key,
-            part.brought or brought_to_c is not None,
-            treatment,
-        )
+        VesselPart(part.food, part.mass_g, brought_to_c, part.key, True, treatment)
         for part, treatment in zip(parts, treatments, strict=True)
     ]
 

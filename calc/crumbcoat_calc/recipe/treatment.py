@@ -47,7 +47,7 @@ def treated(
         return list(before)
     heat = fsum([part_g * (_ROOM_C if t_c is None else t_c) for _, part_g, t_c in parts]) / mass_g
     warmest_c = max(heat, step.heat_to_c or heat)
-    after = [replace(one, warmest_c=max(one.warmest_c, warmest_c)) for one in before]
+    after = [one if one.warmest_c >= warmest_c else _warmed(one, warmest_c) for one in before]
     if step.heat_to_c is not None:
         water_g = _sum(parts, "water_g") - water_lost_g
         if water_g >= _WET * mass_g:
@@ -62,6 +62,18 @@ def treated(
         percent = 100 * _sum(parts, "fat_g") / (mass_g - sugar_g) if mass_g > sugar_g else 0.0
         after = [_whipped(one, percent, warmest_c, foams) for one in after]
     return after
+
+
+def _warmed(before: Treatment, t_c: float) -> Treatment:
+    """As `replace` does, in a third of its time: this is done at every step of every edit."""
+    return Treatment(
+        t_c,
+        before.cooked_c,
+        before.sugar_percent,
+        before.whipped_fat_percent,
+        before.whipped_c,
+        before.foamed,
+    )
 
 
 def _cooked(before: Treatment, t_c: float, sugar_percent: float) -> Treatment:
