@@ -115,10 +115,17 @@ def is_unmelted_fat(part: Part) -> bool:
     return is_plastic(part[0]) and part[2].warmest_c <= UNMELTED_C
 
 
-def is_whipped_cream(part: Part, family: str) -> bool:
-    """Cream, or butter that was melted into milk, which was whipped cold."""
+def whipped_creams(parts: Iterable[Part], family: str) -> list[Part]:
+    """What was whipped cold: cream, and butter that was melted into milk without starch or egg that sets."""
+    parts = list(parts)
+    milk = any(food.group == "dairy" and has_droplets(food) and one.whipped_fat_percent for food, _, one in parts)
+    thin = milk and not any(is_set_egg(part) or is_swollen(part) for part in parts)
+    return [part for part in parts if _is_whipped_cream(part, family, thin)]
+
+
+def _is_whipped_cream(part: Part, family: str, thin: bool) -> bool:
     food, _, treatment = part
-    melted = is_plastic(food) and (food.content("milk_fat_g") or 0.0) > 0 and treatment.warmest_c >= _MELTED_C
+    melted = thin and is_plastic(food) and (food.content("milk_fat_g") or 0.0) > 0 and treatment.warmest_c >= _MELTED_C
     if treatment.whipped_fat_percent is not None and treatment.whipped_c <= _COLD_CREAM_C:
         return melted or brings(food) == "clumped fat"
     return family == "whipped cream" and brings(food) == "clumped fat" and treatment.warmest_c <= _ROOM_C

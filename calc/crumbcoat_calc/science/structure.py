@@ -24,10 +24,10 @@ from crumbcoat_calc.science.parts import (
     is_set_egg,
     is_swollen,
     is_unmelted_fat,
-    is_whipped_cream,
     is_white,
     other_fat_g,
     starch_g,
+    whipped_creams,
 )
 from crumbcoat_calc.science.solid_fat import solid_fat_percent
 from crumbcoat_calc.science.state import MixtureState
@@ -151,7 +151,7 @@ def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[C
         _carrier(Carries.GELATINE, [one for one in bringing(parts, "gelatine") if is_melted(one, "gelatine")], syrup_g),
         _carrier(Carries.AGAR, [one for one in bringing(parts, "agar") if is_melted(one, "agar")], water_g),
         _carrier(Carries.GUM, bringing(parts, "gum"), water_g),
-        _clumped([part for part in parts if is_whipped_cream(part, family)], mass_g),
+        _clumped(whipped_creams(parts, family), mass_g),
         _carrier(Carries.COCOA_BUTTER, bringing(parts, "cocoa butter"), mass_g, other_fat_g),
         _carrier(Carries.COCONUT_FAT, bringing(parts, "coconut fat"), mass_g, fat_g),
         _carrier(Carries.FAT_FRAME, [one for one in parts if is_unmelted_fat(one)], mass_g, fat_g),

@@ -1,5 +1,6 @@
 """Why a batch holds: nothing false on any recipe of the demo or of the command, nor on those made at random."""
 
+import random
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -20,7 +21,7 @@ from crumbcoat_calc.texts.science import science_texts, treated_parts, vessel_st
 from crumbcoat_calc.texts.why_sentences import PARTS, sentences
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
-from tests.recipes.random_recipes import batch_from, random_recipe
+from tests.recipes.random_recipes import Fields, batch_from, grams_of, random_recipe, with_amount
 
 ROOT = Path(__file__).parents[3]
 DEMO = sorted((ROOT / "recipes").rglob("*.yaml"))
@@ -143,11 +144,28 @@ def false_sentences(batch: Batch, **state: str) -> Iterator[str]:
         yield f"a place of a template is left: {said}"
 
 
+def as_cooked(family: str, number: int) -> Fields:
+    """A recipe made at random, in which some bases are cooled, some bowls whipped, and cream and butter may be cold."""
+    fields, chance = random_recipe(family, number), random.Random(f"as cooked, {family}, {number}")
+    steps = [step for stage in fields["stages"] for step in stage["steps"]]
+    for step in steps:
+        if "heat_to" in step and chance.random() < 0.7:
+            step["cool_to"] = f"{chance.choice((5, 20, 28))} °C"
+        if chance.random() < 0.6:
+            step |= {"tool": "stand mixer, whisk", "speed": "medium"}
+    if "heat_to" in steps[0] and chance.random() < 0.3:
+        fields["stages"][0]["steps"].append({"do": "Whip.", "tool": "stand mixer, whisk", "speed": "high"})
+    for key in ("cream", "butter", "fat"):
+        if key in fields["ingredients"]:
+            fields["ingredients"][key]["temperature"] = f"{chance.choice((4, 19))} °C"
+    return fields
+
+
 @pytest.mark.parametrize("family", FAMILIES)
 def test_no_sentence_is_false_on_recipes_made_at_random(family: str, full: bool) -> None:
     found = []
     for number in range(300 if full else 12):
-        batch = batch_from(random_recipe(family, number))
+        batch = batch_from(as_cooked(family, number))
         for bowl in ("5", "20", "32", "51") if full else ("20", "51"):
             found += [f"{family}, {number} at {bowl}: {one}" for one in false_sentences(batch, bowl_temperature=bowl)]
     assert found == []
@@ -205,6 +223,44 @@ SPECIAL = (
     special("other", {}, water="water_tap, 300 g", oil="oil_sunflower, 50 g", yolk="egg_yolk_raw, 0.25 g"),
     special("other", {}, oil="oil_sunflower, 300 g", milk="milk_whole, 60 g"),
 )
+
+
+def carriers(fields: Fields) -> list[Carries]:
+    vessel = batch_from(fields).vessels[-1]
+    structure = structure_of(treated_parts(vessel), fields["family"], vessel_state(vessel, 20))
+    return [carrier.carries for carrier in structure.carriers]
+
+
+BROUGHT_BY = {
+    "gelatine": Carries.GELATINE,
+    "starch": Carries.STARCH_GEL,
+    "flour": Carries.STARCH_GEL,
+    "white": Carries.WHITE_FOAM,
+    "yolk": Carries.EGG_GEL,
+    "egg": Carries.EGG_GEL,
+    "butter": Carries.FAT_FRAME,
+    "chocolate": Carries.COCOA_BUTTER,
+    "cheese": Carries.FRESH_CHEESE,
+}
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_more_of_what_brings_a_carrier_never_ranks_it_lower(family: str, full: bool) -> None:
+    for number in range(150 if full else 8):
+        fields = as_cooked(family, number)
+        before = carriers(fields)
+        for key, carrier in BROUGHT_BY.items():
+            if key not in fields["ingredients"] or carrier not in before:
+                continue
+            after = carriers(with_amount(fields, key, 1.3 * grams_of(fields, key)))
+            assert carrier in after, (family, number, key)
+            assert after.index(carrier) <= before.index(carrier), (family, number, key)
+
+
+def test_recipes_made_at_random_have_every_carrier_but_agar_and_gum() -> None:
+    """So that the tests with them are about all the others."""
+    found = {one for family in FAMILIES for number in range(25) for one in carriers(as_cooked(family, number))}
+    assert found == set(Carries) - {Carries.AGAR, Carries.GUM}
 
 
 def test_a_chilled_batch_of_cheese_is_not_to_be_beaten() -> None:
