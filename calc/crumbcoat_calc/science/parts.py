@@ -71,9 +71,10 @@ def is_white(food: Food) -> bool:
 
 
 def foams(part: Part, family: str) -> bool:
-    """Whether it was whipped to a foam; the white of a meringue buttercream was."""
+    """Whether it was whipped to a foam and not set by heat; the white of a meringue buttercream was whipped."""
     food, _, treatment = part
-    return treatment.foamed or (is_white(food) and family == "meringue buttercream")
+    whipped = treatment.foamed or (is_white(food) and family == "meringue buttercream")
+    return whipped and not is_set_egg(part)
 
 
 def is_set_egg(part: Part) -> bool:
