@@ -7,7 +7,7 @@ from crumbcoat_calc.science.estimate import Estimate, Estimated, Model, Withheld
 
 FAT_VOLUME = Model(
     "volumes of fat and of the water phase by density, solid fat denser than liquid fat; undissolved solids left out",
-    "0 to 100 °C; assumes that volumes add up; how much denser solid fat is, is from memory",
+    "0 to 100 °C; assumes that volumes add up; how much denser solid fat is was not looked up",
     "choi-okos-1986",
 )
 SURFACE = Model(

@@ -16,7 +16,7 @@ from crumbcoat_calc.tables import load_rows
 SOLID = Model(
     "solid share of each fat: straight lines between points, with a band for fast or slow cooling, season and origin; "
     "a blend between fats that crystallise apart and fats that dissolve each other (ideal solubility)",
-    "0 to 150 °C; published points are those of milk fat at 5 and 20 °C, most others are from memory; fat in fine "
+    "0 to 150 °C; published points are those of milk fat at 5 and 20 °C, most others were not looked up; fat in fine "
     "droplets may stay liquid for longer",
     "versteeg-2016",
 )

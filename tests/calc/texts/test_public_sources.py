@@ -7,6 +7,7 @@ from crumbcoat_calc.texts.explained import EXPLAINED
 
 def test_no_reader_sees_that_a_source_was_written_from_memory() -> None:
     shown = [caution.source_text for caution in all_cautions()] + [figure.source for figure in EXPLAINED]
+    shown += [f"{figure.meaning} {figure.model.name} {figure.model.validity}" for figure in EXPLAINED]
     assert [text for text in shown if "memory" in text.lower()] == []
     assert [text for text in citations().values() if "memory" in text.lower()]
     assert [text for text in shown if "not checked against the work" in text] == []
