@@ -127,7 +127,7 @@ def _to_fill_in(recipe: Recipe) -> str:
 
 
 def _wrapped(line: str) -> list[str]:
-    if len(line) <= _WIDTH:
+    if len(line) <= _WIDTH or not line.startswith("#"):
         return [line]
     return textwrap.wrap(line, _WIDTH, subsequent_indent="# ", break_long_words=False, break_on_hyphens=False)
 

@@ -32,6 +32,33 @@ def new_trial(recipe: Path, came_from: int | None, who: str | None) -> None:
     click.echo(f"{path}\nFill it in, and see what it says with `crumbcoat check {path}`.")
 
 
+@click.command("next-trial")
+@_RECIPE
+@click.option("--write", is_flag=True, help="Write the trial file of each suggestion, ready to weigh.")
+@click.option("--who", help="Who makes it.")
+def next_trial(recipe: Path, write: bool, who: str | None) -> None:
+    """What to try next of RECIPE: half-way between what held and what broke along a single change.
+
+    \b
+        crumbcoat next-trial docs/recipes/lemon-cream.yaml
+        crumbcoat next-trial docs/recipes/lemon-cream.yaml --write
+    """
+    from datetime import date
+
+    from crumbcoat_calc.trials.next_step_texts import next_texts
+
+    from crumbcoat_site.command.next_trial import write_next
+    from crumbcoat_site.command.trial_book import TrialError, open_book
+
+    try:
+        book = open_book(recipe)
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo("\n".join(next_texts(book.made)))
+    for path in write_next(book, who, date.today()) if write else ():
+        click.echo(path)
+
+
 @click.command()
 @_RECIPE
 def readings(recipe: Path) -> None:
@@ -49,4 +76,4 @@ def readings(recipe: Path) -> None:
         raise click.ClickException(str(error)) from None
 
 
-TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, readings)
+TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, next_trial, readings)
