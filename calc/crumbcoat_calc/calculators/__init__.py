@@ -23,6 +23,7 @@ from typing import Any
 from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label, mixture_map, replacement
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
+from crumbcoat_calc.forms.degrees import edit_in, fields_in
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.region import shown_in
@@ -82,10 +83,10 @@ def solve(
     question = calculator.read(context, state or {})
     kept: FormState = dict(state or {})
     if edit:
-        kept = calculator.form_state(calculator.apply_edit(question, edit))
+        kept = calculator.form_state(calculator.apply_edit(question, edit_in(context.region, edit)))
         question = calculator.read(context, kept)  # What is shown after an edit is what its form state gives.
     answer = calculator.calculate(question)
-    first: Texts = shown_in(context.region, calculator.texts(answer))
+    first: Texts = fields_in(context.region, shown_in(context.region, calculator.texts(answer)))
     if not hasattr(calculator, "later_texts"):
         return Solved(kept, answer, first, None, ())
 
