@@ -37,6 +37,9 @@ from crumbcoat_calc.values.display import (
 _SEEN_IN_A_BAR = 0.04
 """A share of a bar that can be seen (common practice, no source)."""
 
+_OPEN_SUGAR = 0.1
+"""Sugar that may be dissolved or not, as a share of a bar, from which the bar shows both as one (as above)."""
+
 
 def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
     """`science.<figure>` of the chosen stage, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
@@ -264,8 +267,8 @@ def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
 def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part.
 
-    So are dissolved and undissolved sugar where more is open of them than can be seen in a bar. There is no bar where
-    that much is open of the fat or the water.
+    So are dissolved and undissolved sugar where a tenth of the mass could be either. There is no bar where what is not
+    known leaves more of the fat or water open than can be seen in it.
     """
     fat, water = state.fat_g, state.water_g
     if isinstance(fat, Withheld) or isinstance(water, Withheld):
@@ -275,7 +278,7 @@ def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     shares = [_share("Fat", fat.value, "fat"), _share("Water", water.value, "water")]
     dissolved, undissolved, solids = state.dissolved_sugar_g, state.undissolved_sugar_g, state.other_solids_g
     if isinstance(dissolved, Estimate) and isinstance(undissolved, Estimate) and isinstance(solids, Estimate):
-        if dissolved.high - dissolved.low > _SEEN_IN_A_BAR * state.mass_g:
+        if dissolved.high - dissolved.low > _OPEN_SUGAR * state.mass_g:
             shares.append(_share("Sugar, dissolved or not", dissolved.value + undissolved.value, "filling"))
         else:
             shares.append(_share("Dissolved sugar", dissolved.value, "sugar"))
