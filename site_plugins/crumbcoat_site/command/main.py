@@ -33,8 +33,12 @@ def crumbcoat() -> None:
 @click.argument("folder", type=_FOLDER)
 @click.option("--title", help="The name of the site. Default: asked for.")
 @click.option("--author", help="Who writes the recipes. Default: the title.")
-@click.option("--region", type=click.Choice(REGIONS), help="Whose words, units and labels come first.")
-@click.option("--voice", type=click.Choice(VOICES), help="home: cards only; class: with a handout for each recipe.")
+@click.option("--region", type=click.Choice(REGIONS), help="Whose words, units, labels and cautions.")
+@click.option(
+    "--voice",
+    type=click.Choice(VOICES),
+    help="home: cards only, with cautions for a home; class: with a handout for each recipe.",
+)
 @click.option("--colours", type=click.Choice(tuple(COLOURS)), help="Six that go together; change any of them later.")
 @click.option("--yes", "-y", is_flag=True, help="Ask nothing; take what is usual.")
 def new_site(folder: Path, yes: bool, **given: str | None) -> None:

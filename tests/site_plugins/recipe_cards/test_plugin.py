@@ -95,6 +95,18 @@ def test_page_handout_and_card_json_have_the_cautions_of_the_region(site: Path) 
         assert " ".join(note["words"].split()) in " ".join(printed.split())
 
 
+def test_a_site_without_handouts_has_the_cautions_of_a_home(site: Path) -> None:
+    """US guidance for homes: 2 hours out of the refrigerator; the model code's 4 hours need a written procedure."""
+    for handouts in (True, False):
+        config = json.loads((site / "mkdocs.yml").read_text())
+        config["plugins"] = [{"recipe_cards": {"region": "US", "handouts": handouts}}]
+        (site / "mkdocs.yml").write_text(json.dumps(config))
+        page = (build_site(site) / "milk" / "everyday" / "index.html").read_text(encoding="utf-8")
+        assert ("written procedure" in page) == handouts
+        assert ("not more than 2 hours out of the refrigerator" in page) != handouts
+        assert ("at home, keep to them or to stricter ones" in page) != handouts
+
+
 def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_none_for_cards(site: Path) -> None:
     config = json.loads((site / "mkdocs.yml").read_text())
     config["extra_css"] = ["brand.css", "https://fonts.example/serif.css"]
