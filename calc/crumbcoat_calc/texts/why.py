@@ -193,7 +193,7 @@ def _slow_text(state: MixtureState) -> str:
     if not isinstance(state.syrup, Syrup):
         return ""
     slow = state.syrup.slow_g
-    return list_text([_SLOW_SUGARS[name] for name in slow if slow[name] >= 0.005 * state.mass_g / len(slow)])
+    return list_text([_SLOW_SUGARS[name] for name in slow if slow[name] >= 0.0001 * state.mass_g / len(slow)])
 
 
 def _span(what: str) -> str:
