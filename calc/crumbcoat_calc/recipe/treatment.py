@@ -23,7 +23,8 @@ class Treatment:
 
     `warmest_c` is that of the warmest mixture it was in. `cooked_c` is the highest stated one that it was heated to in
     water, and `sugar_percent` the sugars in 100 g of water and sugars there. `whipped_fat_percent` is the fat in 100 g
-    of what it was first beaten with by a whisk at speed, sugar left out, and `whipped_c` the temperature then;
+    of what it was first beaten with by a whisk at speed, sugar left out, and `whipped_c` the temperature then, None if
+    that is not stated for half of it;
     `foamed` says that this was egg with hardly any other fat.
     """
 
@@ -31,7 +32,7 @@ class Treatment:
     cooked_c: float | None = None
     sugar_percent: float = 0.0
     whipped_fat_percent: float | None = None
-    whipped_c: float = 0.0
+    whipped_c: float | None = None
     foamed: bool = False
 
 
@@ -60,7 +61,10 @@ def treated(
         foams = _sum(egg, "protein_g") >= _FOAMING_EGG_PROTEIN * mass_g and fat_g <= _FOAMING_FAT * mass_g
         sugar_g = fsum([part_g for food, part_g, _ in parts if food.group == "sugar"])
         percent = 100 * _sum(parts, "fat_g") / (mass_g - sugar_g) if mass_g > sugar_g else 0.0
-        after = [_whipped(one, percent, warmest_c, foams) for one in after]
+        known = [(part_g, t_c) for _, part_g, t_c in parts if t_c is not None]
+        known_g = fsum([part_g for part_g, _ in known])
+        whipped_c = fsum([part_g * t_c for part_g, t_c in known]) / known_g if known_g >= mass_g / 2 else None
+        after = [_whipped(one, percent, whipped_c, foams) for one in after]
     return after
 
 
@@ -82,7 +86,7 @@ def _cooked(before: Treatment, t_c: float, sugar_percent: float) -> Treatment:
     return replace(before, cooked_c=t_c, sugar_percent=sugar_percent)
 
 
-def _whipped(before: Treatment, fat_percent: float, t_c: float, foams: bool) -> Treatment:
+def _whipped(before: Treatment, fat_percent: float, t_c: float | None, foams: bool) -> Treatment:
     after = replace(before, foamed=before.foamed or foams)
     if before.whipped_fat_percent is not None:
         return after

@@ -127,8 +127,8 @@ def whipped_creams(parts: Iterable[Part], family: str) -> list[Part]:
 def _is_whipped_cream(part: Part, family: str, thin: bool) -> bool:
     food, _, treatment = part
     melted = thin and is_plastic(food) and (food.content("milk_fat_g") or 0.0) > 0 and treatment.warmest_c >= _MELTED_C
-    if treatment.whipped_fat_percent is not None and treatment.whipped_c <= _COLD_CREAM_C:
-        return melted or brings(food) == "clumped fat"
+    if treatment.whipped_fat_percent is not None and treatment.whipped_c is not None:
+        return treatment.whipped_c <= _COLD_CREAM_C and (melted or brings(food) == "clumped fat")
     return family == "whipped cream" and brings(food) == "clumped fat" and treatment.warmest_c <= _ROOM_C
 
 

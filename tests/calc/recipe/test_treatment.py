@@ -65,7 +65,7 @@ def test_cream_is_judged_without_its_sugar_and_when_it_is_first_whipped() -> Non
     found = treatments({"cream": "300 g, 4 °C", "sugar": "100 g, 20 °C", "milk": "300 g"},
                        {"add": ["cream", "sugar"], **WHISK}, {"add": ["milk"], **WHISK})  # fmt: skip
     assert found["cream"].whipped_fat_percent == pytest.approx(36.08)
-    assert found["cream"].whipped_c == pytest.approx(8)
+    assert found["cream"].whipped_c == pytest.approx(8), "4 and 20 °C, 3 to 1"
     assert found["milk"].whipped_fat_percent == pytest.approx(300 * 36.08 / 600, rel=0.01)
 
 

@@ -134,6 +134,10 @@ def test_whipped_cream_is_clumped_fat_with_gelatine() -> None:
     assert cream.held_by_droplets is None, "a foam and a gel hold it, so sugar does not make it runnier"
     light = made("whipped cream", {"cream": "cream_single, 600 g, 4 °C"}, whip)
     assert names(light) == [], "19 % of fat does not whip"
+    warm = made("whipped cream", {"cream": "cream_heavy_whipping, 600 g, 19 °C"}, whip)
+    assert names(warm) == [], "warm cream does not whip"
+    unsaid = made("whipped cream", {"cream": "cream_heavy_whipping, 600 g"}, whip)
+    assert names(unsaid) == [Carries.CLUMPED_FAT], "by the family, where no temperature is stated"
     poured = made("other", {"cream": "cream_heavy_whipping, 600 g"}, {"add": ["cream"]})
     assert names(poured) == [], "cream that nobody whips"
 
