@@ -23,7 +23,7 @@ def test_temperatures_of_ingredients(card: Card) -> None:
     assert len(names) > 3
     for name in names:
         card.give(name, "15")
-    assert card.text(mixed).endswith("to 15.0)")
+    assert card.text(mixed).endswith("to 15.5)")
     assert 12 < number(card.text(mixed)) < 15
     card.give("target_temperature", "59 F")
     for option in card.field("tempered").locator("option").all():

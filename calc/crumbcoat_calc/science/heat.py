@@ -31,6 +31,10 @@ class HeatContent(NamedTuple):
         """Heat from 0 °C to t, without melting."""
         return t_c * (self.a + t_c * (self.b + t_c * self.c))
 
+    def j_per_k(self, t_c: float) -> float:
+        """Heat that warms it by one degree at a temperature, without melting."""
+        return self.a + t_c * (2 * self.b + t_c * 3 * self.c)
+
 
 class HeatPart(NamedTuple):
     """A part of a mixture: how it stores heat, and its temperature in °C."""

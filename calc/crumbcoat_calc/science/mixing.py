@@ -22,7 +22,9 @@ NOTHING: Band = (0.0, 0.0, 0.0)
 _TYPICAL, _LOW, _HIGH = 0, 1, 2
 
 
-def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0, dissolving_j: Band = NOTHING) -> Estimated:
+def mixing_temperature_c(
+    parts: Sequence[HeatPart], work_j: float = 0.0, dissolving_j: Band = NOTHING, reading_k: float = 0.0
+) -> Estimated:
     """Temperature of a mixture in °C, from the temperatures of its ingredients and the work of the mixer.
 
         sum of h_i(T) = sum of h_i(t_i) + work - dissolving,  h = integral of cp dt - fat * solid share * melting heat
@@ -33,6 +35,7 @@ def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0, dissolv
     Args:
         work_j: heat that the mixer leaves in the mixture, J.
         dissolving_j: heat that dissolving sugar takes, J: typical, low, high.
+        reading_k: by how much the temperatures of the ingredients may be off, all to one side, K.
 
     Source:
         choi-okos-1986, versteeg-2016, memory (melting and dissolving heats).
@@ -49,7 +52,7 @@ def mixing_temperature_c(parts: Sequence[HeatPart], work_j: float = 0.0, dissolv
         if t_c is None:
             return Withheld(f"the mixture would be {'above 120 °C' if stored_j > 0 else 'below 0 °C'}")
         found_c.append(t_c)
-    return Estimate(found_c[0], min(found_c), max(found_c), MIXING)
+    return Estimate(found_c[0], min(found_c) - reading_k, max(found_c) + reading_k, MIXING)
 
 
 def ingredient_temperature_c(
@@ -58,6 +61,7 @@ def ingredient_temperature_c(
     target_c: float,
     work_j: float = 0.0,
     dissolving_j: Band = NOTHING,
+    reading_k: float = 0.0,
 ) -> Estimated:
     """How cold or warm one ingredient must be for the mixture to reach a wanted temperature.
 
@@ -65,7 +69,7 @@ def ingredient_temperature_c(
         others: all other ingredients at their temperatures.
         ingredient: the heat content of the ingredient in question.
         target_c: the wanted temperature, 0 to 120 °C.
-        work_j, dissolving_j: as in `mixing_temperature_c`.
+        work_j, dissolving_j, reading_k: as in `mixing_temperature_c`.
 
     Source:
         choi-okos-1986, versteeg-2016, memory (melting and dissolving heats); derivation (the same balance).
@@ -85,7 +89,9 @@ def ingredient_temperature_c(
             limit = "above 120 °C" if wanted_j > 0 else "below 0 °C"
             return Withheld(f"alone it cannot bring the mixture to {target_c:.3g} °C: it would have to be {limit}")
         found_c.append(t_c)
-    return Estimate(found_c[0], min(found_c), max(found_c), MIXING)
+    others_j_per_k = fsum([content.j_per_k(target_c) for content, _ in others])
+    off_k = reading_k * others_j_per_k / ingredient.j_per_k(target_c)
+    return Estimate(found_c[0], min(found_c) - off_k, max(found_c) + off_k, MIXING)
 
 
 def _temperature_c(heat: HeatContent, wanted_j: float, curve: int, melting: int, found_c: list[float]) -> float | None:

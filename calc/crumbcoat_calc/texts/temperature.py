@@ -69,7 +69,8 @@ class _Warmed(NamedTuple):
 def mixing_text(parts: Sequence[VesselPart], warmed: _Warmed, conditions: Conditions, finished: bool) -> str:
     """The temperature of the mixture, and which ingredients are assumed to be at room temperature."""
     work_j = _work_j(conditions) if finished else 0.0
-    mixed = mixing_temperature_c([part for part in warmed.parts if part], work_j, warmed.dissolving_j)
+    heat_parts = [part for part in warmed.parts if part]
+    mixed = mixing_temperature_c(heat_parts, work_j, warmed.dissolving_j, constants("kitchen")["thermometer"])
     shown = estimate_text(mixed, 1, "°C")
     assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
     if isinstance(mixed, Withheld) or not assumed:
@@ -117,10 +118,12 @@ def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: s
         if heat_part and (part.key != key or part.brought)
     ]
     content = combined([heat for _, (heat, _) in own])
-    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions), warmed.dissolving_j)
+    kitchen = constants("kitchen")
+    needed = ingredient_temperature_c(
+        others, content, wanted, _work_j(conditions), warmed.dissolving_j, kitchen["thermometer"]
+    )
     if isinstance(needed, Withheld):
         return f"not given: {needed.reason}"
-    kitchen = constants("kitchen")
     softest, hardest = kitchen["butter_softest"], kitchen["butter_hardest"]
     fat = fsum([(part.food.content("fat_g") or 0.0) * part.mass_g for part, _ in own])
     if fat > 50 * fsum([part.mass_g for part, _ in own]) and not hardest <= needed.value <= softest:

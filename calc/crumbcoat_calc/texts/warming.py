@@ -198,7 +198,7 @@ def times_text(times_s: Range) -> str:
 
 
 def _rounded_s(time_s: float) -> float:
-    step_s = 300.0 if time_s < 3600 else 1800.0 if time_s < 5 * 3600 else 3600.0
+    step_s = 300.0 if time_s < 3600 else 1800.0 if time_s < 3 * 3600 else 3600.0
     return int(time_s / step_s + 0.5) * step_s
 
 
@@ -212,11 +212,11 @@ def _times(
     mixture = ends_of_state(state)[0]
     found_s: tuple[tuple[str, Callable[[Around], Range]], ...] = (
         (
-            f"{constants('warming')['dollop_mass']:g} g of it, as on a cupcake",
+            f"{constants('warming')['dollop_mass']:g} g, as on a cupcake",
             partial(dollop_times_s, mixture, density, from_c, to_c),
         ),
         ("the coat of a cake", partial(cake_times_s, 1.0, from_c, to_c)),
-        ("the middle of that cake, filled", partial(cake_times_s, 0.0, from_c, to_c)),
+        ("the middle of a cake", partial(cake_times_s, 0.0, from_c, to_c)),
     )
     return [(name, time_s(room), time_s(sun)) for name, time_s in found_s]
 

@@ -146,3 +146,12 @@ def test_the_balance_agrees_with_the_bakers_rule_where_masses_and_heats_are_alik
     assert ingredient_temperature_c(others, heat_content(food("water_tap"), 100), 24).value == pytest.approx(
         29, abs=0.05
     )
+
+
+def test_what_the_thermometer_leaves_open():
+    """By hand: all thermometers 0.5 K low, the mixture too; 100 g of 400 g of water must make up for 300 g: 1.5 K."""
+    waters = portions(("water_tap", 300, 30), ("water_tap", 100, 10))
+    mixed = mixing_temperature_c(waters, reading_k=0.5)
+    assert (mixed.value - mixed.low, mixed.high - mixed.value) == pytest.approx((0.5, 0.5))
+    needed = ingredient_temperature_c(waters[:1], heat_content(food("water_tap"), 100), 25, reading_k=0.5)
+    assert needed.high - needed.value == pytest.approx(1.5, abs=0.02)
