@@ -6,7 +6,14 @@ from typing import Any
 REGIONS = ("EU", "UK", "US")
 """The regions that a site can be for; the first is the default."""
 
-_CELSIUS_FIRST = re.compile(r"(-?[0-9][0-9.,]*)(\s)°C \((-?[0-9]+)\s°F\)")
+_TAG = re.compile(r"(<[^>]*>)")
+_NUMBER = r"[-−]?[0-9][0-9.]*"
+_BOTH = re.compile(rf"({_NUMBER})(\s)°C \(({_NUMBER})\s°F\)")
+_BAND = re.compile(rf"({_NUMBER}) °C \(({_NUMBER}) to ({_NUMBER})\)")
+_ALONE = re.compile(
+    rf"(?<![0-9.(])(?<! be )(?<! to )({_NUMBER})(?: to ({_NUMBER}))? °C(?! \({_NUMBER}( °F| to ))(?!\))"
+)
+"""Degrees that are not followed by °F; after `be`, a number is a difference."""
 
 
 def units_in(region: str) -> str:
@@ -20,22 +27,44 @@ def lengths_in(region: str) -> str:
 
 
 def degrees_in(region: str, text: str) -> str:
-    """A text or HTML in which the degrees that are usual in a region come first; a second time changes nothing.
+    """A text in which the degrees that are usual in a region come first; a second time changes nothing.
 
-    >>> degrees_in("US", "heat to 82 °C (180 °F)"), degrees_in("US", "82 °C")
-    ('heat to 180 °F (82 °C)', '82 °C')
-    >>> degrees_in("EU", "heat to 82 °C (180 °F)")
-    'heat to 82 °C (180 °F)'
+    >>> degrees_in("US", "heat to 82 °C (180 °F)"), degrees_in("US", "melts at 25 to 35 °C, 18.3 °C (17 to 19)")
+    ('heat to 180 °F (82 °C)', 'melts at 77 to 95 °F (25 to 35 °C), 65 °F (63 to 66)')
+    >>> degrees_in("EU", "heat to 82 °C (180 °F)"), degrees_in("US", "it may be 3 °C off")
+    ('heat to 82 °C (180 °F)', 'it may be 3 °C off')
     """
-    return _CELSIUS_FIRST.sub(r"\3\2°F (\1\2°C)", text) if region == "US" else text
+    if region != "US" or "°C" not in text:
+        return text
+    text = _BOTH.sub(r"\3\2°F (\1\2°C)", text)
+    text = _BAND.sub(lambda found: f"{_f(found[1])} °F ({_f(found[2])} to {_f(found[3])})", text)
+    return _ALONE.sub(_with_fahrenheit, text)
+
+
+def html_in(region: str, html: str) -> str:
+    """HTML with the words that are seen as `degrees_in` writes them; tags, and the data in them, stay as they are."""
+    if region != "US":
+        return html
+    return "".join([part if part.startswith("<") else degrees_in(region, part) for part in _TAG.split(html)])
 
 
 def shown_in(region: str, shown: Any) -> Any:
-    """Texts by name, tables and rows of them, with every text as `degrees_in` writes it."""
+    """Texts by name, tables and rows of them, as `html_in` writes them; files (`file.…`) stay as they are."""
     if region != "US":
         return shown
     if isinstance(shown, str):
-        return degrees_in(region, shown)
+        return html_in(region, shown)
     if isinstance(shown, list):
         return [shown_in(region, part) for part in shown]
-    return {name: shown_in(region, part) for name, part in shown.items()}
+    return {name: part if name.startswith("file.") else shown_in(region, part) for name, part in shown.items()}
+
+
+def _with_fahrenheit(found: re.Match[str]) -> str:
+    low, high = found[1], found[2]
+    if high is None:
+        return f"{_f(low)} °F ({low} °C)"
+    return f"{_f(low)} to {_f(high)} °F ({low} to {high} °C)"
+
+
+def _f(celsius: str) -> str:
+    return f"{float(celsius.replace('−', '-')) * 9 / 5 + 32:.0f}"

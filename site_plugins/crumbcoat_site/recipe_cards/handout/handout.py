@@ -7,6 +7,7 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
+from crumbcoat_calc.values.region import html_in
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
@@ -27,7 +28,7 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
     recipe = published.recipe
     url = f"{name}/handout/"
     several = None if shell.several_url is None else relative_address(shell.several_url, url)
-    return component(
+    page = component(
         "handout/page",
         texts=texts,
         context=context,
@@ -39,6 +40,7 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
         scripts=[relative_address(path, url) for path in shell.scripts],
         several=several,
     )
+    return html_in(published.region, page)
 
 
 def kinds_bought(keys: Iterable[str]) -> Sequence[tuple[str, str]]:

@@ -5,7 +5,7 @@ import json
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.marks import plain_text
-from crumbcoat_calc.values.region import degrees_in
+from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
@@ -54,8 +54,8 @@ def render_recipe(
         "warnings": _warnings(recipe, file),
     }
     files = {
-        MARKDOWN: _front_matter(card) + degrees_in(options.region, page.markdown),
-        ISLANDS: degrees_in(options.region, page.islands),
+        MARKDOWN: _front_matter(card) + html_in(options.region, page.markdown),
+        ISLANDS: html_in(options.region, page.islands),
         CARD_JSON: card_json(card),
     }
     if shell:
