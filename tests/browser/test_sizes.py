@@ -134,7 +134,7 @@ def test_by_the_ingredients_in_the_cupboard(card: Card) -> None:
     assert card.rows("have.left") == [["unsalted butter", f"{grams(500 - factor * MASSES['butter'])} left"]]
     card.press("have.factor")
     assert card.text("amount.milk") == "400 g"
-    made(card, 1.6327)
+    made(card, factor)
 
 
 @pytest.mark.full
