@@ -25,7 +25,7 @@ from crumbcoat_calc.pictures.drawing import (
 
 Band = tuple[float, float, float]
 
-LEFT, RIGHT, HIGH = 30.0, WIDTH - 8, 150.0
+LEFT, RIGHT, HIGH = 30.0, WIDTH - 10, 150.0
 MATERIALS = ("fat", "water")
 """Of the first and the second curve."""
 
@@ -117,9 +117,10 @@ def melting_curve(
         if degrees[0] <= t_c <= degrees[-1]:
             drawn.append(line(x(t_c), foot, x(t_c), foot + 4, "cc-axis"))
             drawn.append(label(x(t_c), foot + 16, f"{t_c}", kind="cc-small", anchor="middle"))
-    drawn.append(label(LEFT, foot + 30, "g of solid fat in 100 g ↑", kind="cc-small"))
-    drawn.append(label(RIGHT, foot + 30, "°C →", kind="cc-small", anchor="end"))
-    end = foot + 34
+            drawn.append(label(x(t_c), foot + 30, f"{t_c * 9 // 5 + 32}", kind="cc-small", anchor="middle"))
+    drawn += [label(0, foot + 16, "°C", kind="cc-small"), label(0, foot + 30, "°F", kind="cc-small")]
+    drawn.append(label(LEFT, foot + 46, "↑ g of solid fat in 100 g", kind="cc-small"))
+    end = foot + 50
     if len(curves) > 1:
         for at, (kind, material, curve) in enumerate(zip(LINES, MATERIALS, curves, strict=False)):
             row = end + 8 + 24 * at

@@ -108,7 +108,7 @@ def compared_warming_texts(names: Sequence[str], states: Sequence[MixtureState],
 
 def _comparison(known: Sequence[tuple[str, Melting]], at_c: float) -> str:
     value = value_at(known[0][1].of_mixture, at_c)
-    marks = (Mark(f"{number_text(at_c, 0)} °C", at_c, value[0]),) if value else ()
+    marks = (Mark(celsius_text(at_c), at_c, value[0]),) if value else ()
     facts = [
         f"at {celsius_text(t_c)} " + ", ".join([f"{name} {_grams_at(melts, t_c)}" for name, melts in known])
         for t_c in _SHOWN
@@ -153,7 +153,8 @@ def marks_text(melts: Melting, by_fat: bool | None) -> str:
     *first, last = sentences
     steps = f"{', '.join(first)}{' and ' if first else ''}{last}"
     width = max(high - low for _, low, high in (firm, spreads, slumps)) / 2
-    return f"By common practice, without a source, it {steps}; each may be {number_text(width, 0)} °C off."
+    off = f"{number_text(width, 0)} °C ({number_text(1.8 * width, 0)} °F)"
+    return f"By common practice, without a source, it {steps}; each may be {off} off."
 
 
 def _degrees(band: Band) -> str:
@@ -233,10 +234,10 @@ def _picture(melts: Melting, conditions: Conditions, zones: Sequence[Zone]) -> s
     for name, t_c in (("your room", conditions.room_c), ("your hands", conditions.hands_c)):
         value = value_at(melts.of_mixture, t_c)
         if value:
-            marks.append(Mark(f"{name}, {number_text(t_c, 0)} °C", t_c, value[0]))
+            marks.append(Mark(f"{name}, {celsius_text(t_c)}", t_c, value[0]))
     facts = [f"at {celsius_text(t_c)} {_grams_at(melts, t_c)}" for t_c in _SHOWN]
     facts += [
-        f"{zone.name} from {number_text(zone.from_c, 0)} to {number_text(zone.to_c, 0)} °C (common practice)"
+        f"{zone.name} from {celsius_text(round(zone.from_c))} to {celsius_text(round(zone.to_c))} by common practice"
         for zone in zones
     ]
     return melting_curve(

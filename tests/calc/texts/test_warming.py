@@ -70,8 +70,8 @@ def test_the_picture_says_in_words_what_the_table_says() -> None:
 
 def test_room_and_hands_of_the_reader_are_marked() -> None:
     marked = str(texts(PLAIN, room_temperature="26", hands_temperature="93.2 F")["picture.warming"])
-    assert "your room, 26 °C" in marked
-    assert "your hands, 34 °C" in marked
+    assert "your room, 26 °C (79 °F)" in marked
+    assert "your hands, 34 °C (93 °F)" in marked
     assert "your hands" not in str(texts(PLAIN, hands_temperature="45")["picture.warming"])
 
 
