@@ -23,7 +23,9 @@ class CautionFacts:
     """The facts by which a recipe's cautions are chosen. Names are those of ingredients; temperatures are in °C.
 
     `eggs` and `flours` are the raw ones, each with the temperature that the recipe heats all of it to, None if to none.
-    `hottest_c` is the highest temperature in the recipe. `young`: whether children take part; None if unknown.
+    `hottest_c` is the highest temperature in the recipe. `cooled` is the longest cooling after a step that heats: its
+    shortest and longest time in s, and the temperature at its end. `young`: whether children take part; None if
+    unknown.
     """
 
     allergens: tuple[str, ...] = ()
@@ -34,6 +36,7 @@ class CautionFacts:
     flours: tuple[tuple[str, float | None], ...] = ()
     moist: bool = True
     hottest_c: float | None = None
+    cooled: tuple[float, float, float] | None = None
     out_of_the_cold: tuple[str, ...] = ()
     refrigerated_s: float | None = None
     machines: tuple[str, ...] = ()
@@ -81,6 +84,7 @@ def caution_facts_of(
         flours=tuple(by_hazard.get("raw flour", ())),
         moist=batch.total.at_most("water_g") > 0,
         hottest_c=max((step.heat_to_c for step in steps if step.heat_to_c is not None), default=None),
+        cooled=_cooled(steps),
         out_of_the_cold=_distinct(
             place.where for place in recipe.storage if place.where in ("at room temperature", "in a cool room")
         ),
@@ -96,6 +100,17 @@ def caution_facts_of(
         decorations=words.get("decorations", ()),
         young=young,
     )
+
+
+def _cooled(steps: Sequence[Step]) -> tuple[float, float, float] | None:
+    """The cooling that may take longest, of those that come after a step that heats to more than it ends at."""
+    hottest_c, found = None, []
+    for step in steps:
+        if step.heat_to_c is not None:
+            hottest_c = max(step.heat_to_c, hottest_c or step.heat_to_c)
+        if step.cool_to_c is not None and step.time and hottest_c is not None and hottest_c > step.cool_to_c:
+            found.append((step.time.shortest_s, step.time.longest_s, step.cool_to_c))
+    return max(found, key=lambda cooling: cooling[1], default=None)
 
 
 def _distinct(names: Iterable[str]) -> tuple[str, ...]:

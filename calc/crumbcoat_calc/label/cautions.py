@@ -40,7 +40,7 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
         "heated_egg": _heated(heated),
         "raw_flour": _names(flours),
         "time_and_temperature": {} if facts.moist else None,
-        "cooling": {} if facts.moist and hot_c >= limit["hot_holding_c"] else None,
+        "cooling": {"slow": _slow(facts, limit)} if facts.moist and hot_c >= limit["hot_holding_c"] else None,
         "out_of_the_cold": _names(facts.out_of_the_cold, "where") if facts.moist else None,
         "date": {} if facts.moist and kept_s is not None else None,
         "date_passed": (
@@ -75,6 +75,15 @@ def _heated(eggs: Sequence[tuple[str, float]]) -> Mapping[str, str] | None:
         "names": list_text([name for name, _ in eggs]),
         "temperature": celsius_text(min(t_c for _, t_c in eggs)),
     }
+
+
+def _slow(facts: CautionFacts, limit: Mapping[str, float]) -> str:
+    """What the recipe's own time for cooling calls for, if it is longer than the region's codes allow at first."""
+    if facts.cooled is None or facts.cooled[1] <= 60 * limit["cooling_min"]:
+        return ""
+    shortest_s, longest_s, to_c = facts.cooled
+    times = duration_text(shortest_s, longest_s)
+    return f" The recipe gives {times} for cooling to {celsius_text(to_c)}: measure when it gets there."
 
 
 def _alcohol(facts: CautionFacts) -> Mapping[str, str] | None:

@@ -14,6 +14,7 @@ from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.tables import citations
 from crumbcoat_calc.texts.cautions import caution_rows, comes_first_text
 from crumbcoat_calc.values.region import REGIONS
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -33,7 +34,9 @@ heated = st.lists(st.tuples(st.sampled_from(["egg white", "yolks"]), temperature
 facts = st.builds(
     CautionFacts, allergens=names, allergens_by_accident=names, allergens_unknown=names,
     of_slaughter=names, eggs=heated, flours=heated, moist=st.booleans(),
-    hottest_c=temperature, out_of_the_cold=st.sampled_from([(), ("in a cool room",)]),
+    hottest_c=temperature,
+    cooled=st.one_of(st.none(), st.tuples(st.floats(60, 3600), st.floats(3600, 90000), st.floats(0, 40))),
+    out_of_the_cold=st.sampled_from([(), ("in a cool room",)]),
     refrigerated_s=st.one_of(st.none(), st.floats(3600, 3e6)), machines=names, choking=names, honey=names,
     alcohol=names, alcohol_percent=st.one_of(st.none(), st.floats(0, 40)), hard_or_sharp=names, decorations=names,
     young=st.sampled_from([None, True, False]),
@@ -244,6 +247,31 @@ def test_a_limit_of_the_region_chooses_the_caution():
     assert "cooling" in _chosen("US", moist=True, hottest_c=60.0)
 
 
+@pytest.mark.parametrize(
+    ("region", "longest_min", "mentioned"),
+    [
+        ("US", 120, False), ("US", 121, True),  # 3-501.14: 57 °C to 21 °C within 2 hours
+        ("UK", 90, False), ("UK", 91, True),  # guidance for small businesses: 90 minutes
+        ("EU", 120, False), ("EU", 150, True),  # France, order of 21 December 2009: less than 2 hours
+    ],
+)  # fmt: skip
+def test_a_recipe_that_gives_longer_for_cooling_than_the_code_is_reported(region, longest_min, mentioned):
+    cooled = (30 * 60.0, 60.0 * longest_min, 20.0)
+    words = _chosen(region, moist=True, hottest_c=98.0, cooled=cooled)["cooling"]
+    assert ("The recipe gives 30 min to " in words) is mentioned
+    assert words.endswith("for cooling to 20 °C (68 °F): measure when it gets there.") is mentioned
+    assert "cooling" not in _chosen(region, moist=True, hottest_c=45.0, cooled=cooled)
+
+
+def test_cooling_counts_after_a_step_that_heats():
+    """The lemon curd gives 4 to 12 h to 5 °C after it was heated; the cream cheese frosting was never hot."""
+    found = {path.stem: caution_facts_of(batch_of(load_recipe(path, path.name)[0])).cooled for path in RECIPES}
+    assert found["lemon-curd-filling"] == (4 * 3600, 12 * 3600, 5)
+    assert found["cooked-flour-buttercream"] == (3600, 5400, 21)
+    assert found["everyday-milk-frosting"] == (45 * 60, 3600, 20)
+    assert found["cream-cheese-frosting"] is None
+
+
 def test_a_home_is_addressed_as_a_home():
     out = {"moist": True, "out_of_the_cold": ("at room temperature",), "machines": ("mixer",)}
     home, of_a_class = _chosen("US", "home", **out), _chosen("US", "class", **out)
@@ -284,6 +312,7 @@ def test_every_gap_is_filled_by_some_fact():
         "days",
         "tools",
         "percent",
+        "slow",
     }
 
 
