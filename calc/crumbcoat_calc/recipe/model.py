@@ -234,6 +234,15 @@ class Measured:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnNotebook:
+    """What the author says of the recipe's notebook: whether all may read it, a note for its head, the map's axes."""
+
+    is_public: bool = False
+    note: str | None = None
+    axes: tuple[str, str] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
 
@@ -263,6 +272,7 @@ class Recipe:
     may_contain: tuple[str, ...] = ()
     decorations: tuple[Decoration, ...] = ()
     claims: tuple[Claim, ...] = ()
+    notebook: OwnNotebook = OwnNotebook()
 
     @property
     def portion_g(self) -> float:

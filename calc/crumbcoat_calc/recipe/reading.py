@@ -17,20 +17,34 @@ from crumbcoat_calc.recipe.model import (
     PLACES,
     Decoration,
     Measured,
+    OwnNotebook,
     Recipe,
     Storage,
     Yield,
 )
 from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.stages import stage_from
-from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text, yes_no
+from crumbcoat_calc.values.fields import (
+    did_you_mean,
+    each,
+    each_named,
+    line,
+    mapping,
+    one_of,
+    only,
+    slug,
+    take,
+    take_or,
+    text,
+    yes_no,
+)  # fmt: skip
 from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.units import between, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
-    "storage", "made", "measured", "tried", "notes", "may_contain", "decorations", "claims",
+    "storage", "made", "measured", "tried", "notes", "may_contain", "decorations", "claims", "notebook",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -38,6 +52,8 @@ MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
 DECORATION_FIELDS = ("what", "eaten")
 CLAIM_FIELDS = ("claim", "ground")
+NOTEBOOK_FIELDS = ("show", "note", "map")
+SHOWN_TO = ("private", "public")
 
 _DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -54,6 +70,7 @@ def recipe_from(data: object) -> Recipe:
     """
     recipe = recipe_of_fields(data)
     check_uses(recipe)
+    _check_axes(recipe)
     batch_of(recipe)
     return recipe
 
@@ -86,6 +103,7 @@ def recipe_of_fields(data: object) -> Recipe:
         may_contain=take_or(fields, "may_contain", each(allergen_word), ()),
         decorations=take_or(fields, "decorations", each(_decoration), ()),
         claims=take_or(fields, "claims", each(_claim), ()),
+        notebook=take_or(fields, "notebook", _notebook, OwnNotebook()),
     )
 
 
@@ -143,6 +161,35 @@ def _claim(value: object) -> Claim:
     fields = mapping(value)
     only(fields, CLAIM_FIELDS)
     return Claim(claim=take(fields, "claim", one_of(*CLAIMS)), ground=take(fields, "ground", line))
+
+
+def _notebook(value: object) -> OwnNotebook:
+    """One word says who may read it; a block says more."""
+    if isinstance(value, str):
+        return OwnNotebook(is_public=one_of(*SHOWN_TO)(value) == SHOWN_TO[1])
+    fields = mapping(value)
+    only(fields, NOTEBOOK_FIELDS)
+    return OwnNotebook(
+        is_public=take_or(fields, "show", one_of(*SHOWN_TO), SHOWN_TO[0]) == SHOWN_TO[1],
+        note=take_or(fields, "note", prose, None),
+        axes=take_or(fields, "map", _axes, None),
+    )
+
+
+def _axes(value: object) -> tuple[str, str]:
+    keys = each(slug)(value)
+    if len(keys) != 2 or keys[0] == keys[1]:
+        raise InputError("a map has two ingredients", "name two of them, such as `[butter, sugar]`")
+    return keys[0], keys[1]
+
+
+def _check_axes(recipe: Recipe) -> None:
+    """Check that the axes of the notebook's map are ingredients."""
+    known = [ingredient.key for ingredient in recipe.ingredients]
+    for place, key in enumerate(recipe.notebook.axes or ()):
+        if key not in known:
+            remedy = did_you_mean(key, known, "use the short name of one of its ingredients")
+            raise InputError(f"the recipe has no ingredient {key!r}", remedy, ("notebook", "map", place))
 
 
 def date(value: object) -> str:

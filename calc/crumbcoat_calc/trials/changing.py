@@ -14,7 +14,7 @@ from crumbcoat_calc.values.form_fields import state_number
 
 Fields = dict[str, Any]
 
-_OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims")
+_OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims", "notebook")
 """Fields of a recipe that are about the batch as published."""
 
 

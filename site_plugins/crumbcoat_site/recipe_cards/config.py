@@ -28,5 +28,10 @@ class RecipeCardsConfig(Config):
     """Whether each recipe gets a handout for a class, at `handout/` below its page. Without handouts, the cautions are
     worded for a home kitchen."""
 
+    notebooks = option.Type(bool, default=False)
+    """Whether the notebooks of all recipes are in the site, for a private one: the trials in the folder
+    `<recipe>.trials` beside each recipe file. `mkdocs serve` shows them to their author in any case, and a recipe may
+    make its own public (`notebook: public`)."""
+
     cache = option.Type(str, default=".cache/recipe_cards")
     """The folder, relative to mkdocs.yml, that keeps computed pages until their recipe or Crumbcoat changes."""

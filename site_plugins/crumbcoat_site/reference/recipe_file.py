@@ -34,6 +34,7 @@ SECTIONS = (
     ("tried", ("properties", "tried")),
     ("A decoration", ("properties", "decorations", "items")),
     ("A claim", ("properties", "claims", "items")),
+    ("notebook", ("properties", "notebook")),
 )
 """Headings, and the path in the schema of the block of fields that each is about."""
 

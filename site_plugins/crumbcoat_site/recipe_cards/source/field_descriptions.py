@@ -26,6 +26,15 @@ RECIPE = {
     "sugar pearls}]`.",
     "claims": "What you claim of the food and answer for, such as `[{claim: gluten-free, ground: each batch is "
     "tested}]`. Without it, the card says what no listed ingredient contains.",
+    "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only `mkdocs serve` "
+    "and a site with the option `notebooks` show it. Or a block with more: `{show: public, note: Made in our "
+    "school.}`.",
+}
+NOTEBOOK = {
+    "show": "`public` or `private`. Default: `private`.",
+    "note": "What readers should know of the trials, such as `Made by the evening class of 2026.`",
+    "map": "The two ingredients of the map, across and upward, such as `[butter, icing_sugar]`. Default: the two whose "
+    "mass differs most among the trials.",
 }
 INGREDIENT = {
     "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. Or "
@@ -174,6 +183,7 @@ PROSE: Mapping[str, tuple[str, ...]] = {
     "checkpoint": ("passes",),
     "trouble": ("sign", "remedy"),
     "storage": ("note",),
+    "notebook": ("note",),
 }
 """The fields of each block whose texts may have marks: emphasis, code and links."""
 PACK = {

@@ -85,6 +85,7 @@ def recipe_schema() -> Schema:
                 "may_contain": ALLERGENS,
                 "decorations": {"type": "array", "items": _decoration()},
                 "claims": {"type": "array", "items": _claim()},
+                "notebook": _notebook(),
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
@@ -190,6 +191,16 @@ def _decoration() -> Schema:
 def _claim() -> Schema:
     shapes: dict[str, Schema] = {"claim": words(CLAIMS), "ground": TEXT}
     return block(reading.CLAIM_FIELDS, about.CLAIM, shapes, ["claim", "ground"])
+
+
+def _notebook() -> Schema:
+    shapes: dict[str, Schema] = {
+        "show": words(reading.SHOWN_TO),
+        "note": TEXT,
+        "map": {"type": "array", "minItems": 2, "maxItems": 2, "items": SHORT_NAME},
+    }
+    fields = block(reading.NOTEBOOK_FIELDS, about.NOTEBOOK, shapes, [])
+    return {**fields, "type": ["object", "string"], "pattern": r"(?i)^\s*(private|public)\s*$"}
 
 
 def _stage() -> Schema:
