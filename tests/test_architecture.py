@@ -28,10 +28,11 @@ ROOMS: tuple[tuple[str, ...], ...] = (
     ("kitchen",),
     ("recipe",),
     ("science", "cakes", "formulation", "label", "purchasing"),
-    ("lesson", "trials"),
+    ("lesson",),
     ("forms",),
     ("pictures",),
     ("texts",),
+    ("trials",),
     ("calculators",),
     ("bridge",),
 )

@@ -37,10 +37,15 @@ Bands = Sequence[tuple[float, Sequence[tuple[str, float]]]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axis:
-    """An axis from zero: its name and its end in g."""
+    """An axis: its name, and where it begins and ends, in g."""
 
     name: str
     end_g: float
+    start_g: float = 0.0
+
+    def share(self, mass_g: float) -> float:
+        """How far along the axis a mass is, from 0 to 1."""
+        return (mass_g - self.start_g) / (self.end_g - self.start_g)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +91,7 @@ def map_point(key: str, x: tuple[Axis, float], y: tuple[Axis, float], facts: lis
         facts: what is said of the point, for those who do not see it.
     """
     (x_axis, x_g), (y_axis, y_g) = x, y
-    at_x, at_y = _percent(x_g / x_axis.end_g), _percent(1 - y_g / y_axis.end_g)
+    at_x, at_y = percent_of(x_axis.share(x_g)), percent_of(1 - y_axis.share(y_g))
     title = f"Map of {x_axis.name} and {y_axis.name}"
     return element(
         "svg",
@@ -190,10 +195,10 @@ def _axes(x: Axis, y: Axis) -> str:
     ]
     for amount in _round_amounts(x):
         tick = [line(0, 0, 0, 4, "cc-axis"), label(0, 16, f"{amount:g}", kind="cc-small", anchor="middle")]
-        drawn.append(element("svg", *tick, x=_percent(amount / x.end_g), y="100%", overflow="visible"))
+        drawn.append(element("svg", *tick, x=percent_of(x.share(amount)), y="100%", overflow="visible"))
     for amount in _round_amounts(y):
         tick = [line(-4, 0, 0, 0, "cc-axis"), label(-7, 4, f"{amount:g}", kind="cc-small", anchor="end")]
-        drawn.append(element("svg", *tick, x="0%", y=_percent(1 - amount / y.end_g), overflow="visible"))
+        drawn.append(element("svg", *tick, x="0%", y=percent_of(1 - y.share(amount)), overflow="visible"))
     drawn.append(label(0, -10, f"↑ {y.name}, g", kind="cc-small"))
     across = label(0, 32, f"{x.name}, g →", kind="cc-small", anchor="end")
     drawn.append(element("svg", across, x="100%", y="100%", overflow="visible"))
@@ -201,7 +206,8 @@ def _axes(x: Axis, y: Axis) -> str:
 
 
 def _round_amounts(axis: Axis) -> list[float]:
-    return [amount for amount in ticks(axis.end_g, 5) if amount <= axis.end_g]
+    wanted = round(5 * axis.end_g / (axis.end_g - axis.start_g))
+    return [amount for amount in ticks(axis.end_g, wanted) if axis.start_g <= amount <= axis.end_g]
 
 
 def _step_g(axis: Axis) -> float:
@@ -209,9 +215,10 @@ def _step_g(axis: Axis) -> float:
     return next((step for step in (1.0, 0.1) if step <= axis.end_g / 200), 0.01)
 
 
-def _percent(share: float) -> str:
+def percent_of(share: float) -> str:
+    """A share of the map's width or height as SVG takes it, held on the map."""
     return f"{number(100 * min(1.0, max(0.0, share)))}%"
 
 
 def _text(x: float, y: float, text: str, **attributes: str | float) -> str:
-    return element("text", words(text), x=_percent(x), y=_percent(y), **attributes)
+    return element("text", words(text), x=percent_of(x), y=percent_of(y), **attributes)

@@ -33,7 +33,7 @@ def comparison_texts(recipes: Sequence[PublishedRecipe], states: Sequence[Mixtur
     for one, state in zip(recipes, states, strict=True):
         figures = compared_figures(state)
         _, energy_100g = energy_figure_texts(one.batch.total)
-        cells = [_cell(state, figures[figure], figure) for figure in COMPARED_FIGURES]
+        cells = [figure_cell(state, figures[figure], figure) for figure in COMPARED_FIGURES]
         rows.append([one.recipe.title, one.recipe.family, *cells, energy_100g])
         fat = one.batch.total.percent("fat_g")
         name = f"{one.recipe.title} ({one.recipe.family})"
@@ -51,9 +51,9 @@ def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureSta
         rows.append(
             [
                 label,
-                _cell(states[0], before[figure], figure),
-                _cell(states[1], after[figure], figure),
-                _difference(before[figure], after[figure], digits, unit),
+                figure_cell(states[0], before[figure], figure),
+                figure_cell(states[1], after[figure], figure),
+                difference_text(before[figure], after[figure], digits, unit),
             ]
         )
     return {
@@ -63,13 +63,14 @@ def change_texts(recipes: Sequence[PublishedRecipe], states: Sequence[MixtureSta
     }
 
 
-def _cell(state: MixtureState, answer: Estimated, figure: str) -> str:
+def figure_cell(state: MixtureState, answer: Estimated, figure: str) -> str:
     """A figure as its value; as a range if not everything in the mixture is known."""
     _, digits, unit = LABELS[figure]
     return cell_text(answer, digits, unit, band=isinstance(state, StateBetween))
 
 
-def _difference(before: Estimated, after: Estimated, digits: int, unit: str) -> str:
+def difference_text(before: Estimated, after: Estimated, digits: int, unit: str) -> str:
+    """How much more or less the second is, in points for percentages, and whether that is within the bands."""
     if not isinstance(before, Estimate) or not isinstance(after, Estimate):
         return "not given"
     change = after.value - before.value

@@ -39,7 +39,8 @@ def ground_texts(plane: MixtureMap, rows: Sequence[RegionRow[Region]], x_name: s
         ),
     ]
     materials = [(MATERIALS[region], region.value) for region in Region if region in there]
-    x, y = Axis(name=x_name, end_g=plane.column_g[-1]), Axis(name=y_name, end_g=plane.row_g[-1])
+    x = Axis(name=x_name, end_g=plane.column_g[-1], start_g=plane.column_g[0])
+    y = Axis(name=y_name, end_g=plane.row_g[-1], start_g=plane.row_g[0])
     return {
         "picture.map": map_ground("map", x, y, bands, lines),
         "picture.map_key": map_key("map-key", materials, [(one.kind, one.name) for one in lines if one.levels]),

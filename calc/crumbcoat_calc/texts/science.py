@@ -258,13 +258,13 @@ def _stage_name(batch: Batch, number: int) -> str:
 
 def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:
     stages = [
-        StagePhases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=_shares(state))
+        StagePhases(name=_stage_name(batch, number), text=mass_text(state.mass_g), shares=phase_shares(state))
         for number, state in enumerate(states)
     ]
     return phase_bars("phases", "Contents of the bowl after each stage, in g", stages)
 
 
-def _shares(state: MixtureState) -> tuple[PhaseShare, ...]:
+def phase_shares(state: MixtureState) -> tuple[PhaseShare, ...]:
     """The phases of a mixture as parts of a bar; sugars and solids that cannot be separated are one part.
 
     So are dissolved and undissolved sugar where a tenth of the mass could be either. There is no bar where what is not

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import BEATEN_WITH_BUTTER, Conditions, condition_fields, degrees_text
 from crumbcoat_calc.recipe.batch import Batch, Vessel, VesselPart
+from crumbcoat_calc.science.between import covering
 from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving_heat import Band, SugarPart, dissolving_heat_j, has_crystals
@@ -77,6 +78,13 @@ def mixing_text(parts: Sequence[VesselPart], warmed: _Warmed, conditions: Condit
         return shown
     names = list_text(assumed) if len(assumed) < 4 else f"{len(assumed)} ingredients"
     return f"{shown}, with {names} at room temperature, {celsius_text(conditions.room_c)}"
+
+
+def mixed_temperature(vessel: Vessel, conditions: Conditions) -> Estimated:
+    """The temperature of what is in a vessel, without the mixer's work, over the ends of what is not known."""
+    ends = _warmed_at_ends(vessel, conditions)
+    mixed = [mixing_temperature_c([part for part in end.parts if part], 0.0, end.dissolving_j) for end in ends]
+    return covering(mixed, "some ingredients")
 
 
 def wettest(batch: Batch) -> str:

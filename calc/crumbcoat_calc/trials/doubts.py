@@ -27,13 +27,14 @@ def doubts_of(made: MadeTrial, recipe_mark: str) -> list[Doubt]:
 
 def state_when_read(made: MadeTrial, reading: Reading) -> MixtureState:
     """The contents of the bowl at the stage of a reading, at rest at the temperature that was read, or of a kitchen."""
-    vessel = _vessel(made, reading)
+    vessel = vessel_when_read(made, reading)
     parts = [(part.food, part.mass_g) for part in vessel.parts]
     t_c = constants("kitchen")["room"] if reading.temperature_c is None else reading.temperature_c
     return state_at_ends(parts, t_c, boiled_off_g=vessel.water_lost_g)
 
 
-def _vessel(made: MadeTrial, reading: Reading) -> Vessel:
+def vessel_when_read(made: MadeTrial, reading: Reading) -> Vessel:
+    """The bowl at the stage of a reading."""
     return made.batch.vessels[-1 if reading.at is None else reading.at.stage]
 
 
@@ -76,7 +77,7 @@ def _readings(made: MadeTrial) -> Iterator[Doubt]:
                 f"{celsius_text(state.at_c)} ({number_text(most.high, 1)} %)",
                 "read it again on a clear drop, without crystals and fat",
             )
-        held_g = _vessel(made, reading).mixture.mass_g
+        held_g = vessel_when_read(made, reading).mixture.mass_g
         if reading.mass_g is not None and reading.mass_g > 1.02 * held_g + 1:
             yield (
                 ("readings", place, "mass"),

@@ -16,7 +16,8 @@ from crumbcoat_calc.values.form_fields import state_number
 class MadeTrial:
     """A trial with the recipe that it makes: `planned` as intended, `fields` and `recipe` as really weighed.
 
-    `name` is that of its file; `before` is what it came from, None where that is the recipe.
+    `name` is that of its file; `before` is what it came from, None where that is the recipe; `origin` is the batch of
+    either, which the trial is compared with.
     """
 
     name: str
@@ -25,6 +26,7 @@ class MadeTrial:
     fields: Mapping[str, object]
     recipe: Recipe
     batch: Batch
+    origin: Batch
     before: "MadeTrial | None" = None
 
 
@@ -101,7 +103,14 @@ def _made(
     found = recipe_from(fields)
     _check_places(trial, found)
     return MadeTrial(
-        name=name, trial=trial, planned=planned, fields=fields, recipe=found, batch=batch_of(found), before=before
+        name=name,
+        trial=trial,
+        planned=planned,
+        fields=fields,
+        recipe=found,
+        batch=batch_of(found),
+        origin=before.batch if before else batch_of(recipe_from(base)),
+        before=before,
     )
 
 
