@@ -31,7 +31,7 @@ def build_baselines() -> None:
     prices = (recipes / "prices.csv").read_text(encoding="utf-8")
     cache = PageCache(FOLDER / "cards")
     pages: dict[str, dict[str, str]] = {which: {} for which in BASELINES}
-    for source in sorted(recipes.rglob("*.yaml")):
+    for source in sorted(recipes.glob("*/*.yaml")):
         name = source.relative_to(recipes).with_suffix("").as_posix()
         page = recipe_page(RecipeFile(path=source, name=name, photos={}), prices, CardOptions(None, True), None, cache)
         for which, markdown in baseline_markdown(cache, page.key).items():

@@ -65,7 +65,7 @@ def _measured(size: int, runs: int) -> dict[str, float]:
 
 def write_recipes(folder: Path, size: int) -> None:
     """The demo's recipes repeated, each with its own title and amounts, so that each must be computed."""
-    demo = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "recipes").rglob("*.yaml"))]
+    demo = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "recipes").glob("*/*.yaml"))]
     for number in range(size):
         source = folder / "ours" / "docs" / recipe_name(number)
         source.parent.mkdir(parents=True, exist_ok=True)

@@ -336,7 +336,7 @@ import json, pathlib, sys
 import crumbcoat_calc.bridge, crumbcoat_calc.tables, crumbcoat_calc.values.units
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 crumbcoat_calc.bridge.warm()
-recipes = [load_recipe(path, path.name)[1] for path in pathlib.Path("recipes").rglob("*.yaml")]
+recipes = [load_recipe(path, path.name)[1] for path in pathlib.Path("recipes").glob("*/*.yaml")]
 crumbcoat_calc.tables._DATA = crumbcoat_calc.values.units._DATA = pathlib.Path("nowhere")
 for recipe in recipes:
     key = next(iter(recipe["ingredients"]))

@@ -15,7 +15,7 @@ from crumbcoat_site.recipe_cards.pages.fat_by_hand import fat_by_hand
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 FOLDER = Path(__file__).parents[2] / "recipes"
-FILES = sorted(FOLDER.rglob("*.yaml"))
+FILES = sorted(FOLDER.glob("*/*.yaml"))
 NAMES = [path.relative_to(FOLDER).with_suffix("").as_posix() for path in FILES]
 
 DAY_S = 24 * 3600

@@ -13,13 +13,13 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
-from mkdocs.structure.files import File, Files
+from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_build_datetime, get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, NOTEBOOK, PAGES, SHARED, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
@@ -28,19 +28,20 @@ from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
-from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, is_not_about_dirty_builds
+from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of, is_not_about_dirty_builds
 from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
-from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
+from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, NOTEBOOK_ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
+from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage
 from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
-from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
-from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, trial_folder
 
 _THEME = Path(__file__).parent / "theme"
 _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material"
@@ -74,7 +75,6 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Replace every recipe file by its page, card.json and handout."""
         self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._errors: list[SourceError] = []
-        self._sheets: dict[str, list[str]] = {}
         lists = (self.config.prices, self.config.ingredients)
         in_trials = [file for file in files if is_in_a_trial_folder(file.src_uri)]
         others = [file for file in files if file not in in_trials and file.src_uri not in lists]
@@ -85,12 +85,14 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         if own.problems:
             found.problems[""] = (*found.problems.get("", ()), *own.problems)
         self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
+        self._notebooks = {page.place: page for page in found.notebooks}
+        self._sheets = {place: [PAGES, NOTEBOOK] for place in self._notebooks}
         self._report([problem for problems in found.problems.values() for problem in problems])
-        for warning in [warning for page in found.pages for warning in page.warnings]:
-            _LOG.warning(warning)
+        self._warn(found)
         self._hide_drafts(found.drafts, config, files)
         unpublished = {*self._assets.sources, *lists}
-        for file in [*sources, *in_trials, *(file for file in files if file.src_uri in unpublished)]:
+        hidden = [file for file in in_trials if not any(page.shows(file.src_uri) for page in found.notebooks)]
+        for file in [*sources, *hidden, *(file for file in files if file.src_uri in unpublished)]:
             files.remove(file)
         for file in self._generated(config):
             files.append(file)
@@ -125,7 +127,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
-        if page.meta.get("template") == "recipe.html":  # The theme prints both as they are, and trusts what is Markup.
+        if page.file.src_uri in {*self._pages, *self._notebooks}:  # The theme trusts what is Markup, and prints both.
             page.meta.update({key: escape(page.meta[key]) for key in ("title", "description")})
             return markdown
         directives = directives_in(markdown)
@@ -163,6 +165,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
         others = [problem for name, of in self._problems.items() if f"{name}.md" != page.file.src_uri for problem in of]
         box = problem_box(others, "What cannot be used is left out")
+        notebook = self._notebooks.get(page.file.src_uri) if self._is_serving else None
+        box += problem_box(notebook.problems, "The other trials are below") if notebook else ""
         return f'<div class="cc-card">{mark}{box}{html}</div>' if ours or self._problems else html
 
     def on_page_context(
@@ -183,6 +187,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         recipe_page = self._pages.get(page.file.src_uri)
         if recipe_page is not None:
             return join(output, self._cache.path(recipe_page.key, ISLANDS).read_text(encoding="utf-8"))
+        notebook = self._notebooks.get(page.file.src_uri)
+        if notebook is not None:
+            output = join(output, self._cache.path(notebook.key, NOTEBOOK_ISLANDS).read_text(encoding="utf-8"))
         places = [self._assets.place(name) for name in self._sheets.get(page.file.src_uri, ())]
         links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
         return output.replace("</head>", "".join(links) + "</head>", 1)
@@ -203,6 +210,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
                 kinds=own.used_by(path.read_bytes()),
                 all_kinds=own.kinds,
                 region=self.config.region,
+                has_trials=trial_folder(path).is_dir(),
             )
             for name, path in paths.items()
         ]
@@ -214,9 +222,17 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         shell = self._handout_shell(config, markdown) if self.config.handouts else None
         prices = Path(config.docs_dir) / self.config.prices
         show_cost = self.config.show_cost or self._is_serving
-        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU")
+        notebooks = self.config.notebooks or self._is_serving
+        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU", notebooks)
         today = get_build_datetime().date()
         return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
+
+    def _warn(self, found: RecipePages) -> None:
+        """What the author should look at; a trial that cannot be used does not stop a build."""
+        for warning in [warning for page in found.pages for warning in page.warnings]:
+            _LOG.warning(warning)
+        for problem in [problem for page in found.notebooks for problem in page.problems]:
+            _LOG.log(logging.INFO if self._is_serving else logging.WARNING, problem)
 
     def _report(self, problems: Sequence[SourceError]) -> None:
         """Stop at problems; or, while the author looks at the pages, only say them: the pages show them too."""
@@ -229,7 +245,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Make the pages old that must be rendered again, and the files that come with them."""
         pages = {file.src_uri: file for file in files.documentation_pages()}
         ours = {place: page.key + page.mark for page in self._pages.values() for place in page.places}
-        theirs = {place: _age(file) for place, file in pages.items() if place not in ours}
+        ours |= {place: page.key for place, page in self._notebooks.items()}
+        theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
         lists = [place for place in theirs if directives_in(pages[place].content_string)]
         titles = sorted((page.name, page.title) for page in self._pages.values())
         shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
@@ -272,13 +289,10 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         for name, problems in self._problems.items():
             if name:
                 yield File.generated(config, f"{name}.md", content=problem_page(name, problems))
-        for page in self._pages.values():
+        pages: list[RecipePage | NotebookPage] = [*self._pages.values(), *self._notebooks.values()]
+        for page in pages:
             for place, ending in page.places.items():
                 file = File.generated(config, place, abs_src_path=str(self._cache.path(page.key, ending)))
                 file.edit_uri = page.name + self.config.suffix
+                file.inclusion = InclusionLevel.NOT_IN_NAV if place in self._notebooks else file.inclusion
                 yield file
-
-
-def _age(file: File) -> str:
-    """What changes when the file of a page does."""
-    return str(os.stat(file.abs_src_path).st_mtime_ns) if file.abs_src_path else file.content_string

@@ -8,7 +8,8 @@ INTRO = """
 A trial is one batch of a recipe as it was made. It is a `.yaml` file in a folder beside the recipe that has the name of
 its file with `.trials` at the end: the trials of `lemon-cream.yaml` are in `lemon-cream.trials`. `crumbcoat new-trial`
 begins one, `crumbcoat check` finds every problem of it. Only what differs is written, and nothing that can be worked
-out. Every value is text, as in a recipe file. Fields marked * are required. Trials are not published.
+out. Every value is text, as in a recipe file. Fields marked * are required. Trials are published only
+with a [notebook](trials.md) that you make public.
 
     number: 3
     date: 2026-11-24

@@ -17,7 +17,7 @@ from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.reading import recipe_from
 
-RECIPES = sorted((Path(__file__).parents[3] / "recipes").rglob("*.yaml"))
+RECIPES = sorted((Path(__file__).parents[3] / "recipes").glob("*/*.yaml"))
 
 
 def batch(heat: str | None) -> Batch:

@@ -9,7 +9,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.texts.bakers_percent import bakers_percent_texts
 
-RECIPES = sorted((Path(__file__).parents[3] / "recipes").rglob("*.yaml"))
+RECIPES = sorted((Path(__file__).parents[3] / "recipes").glob("*/*.yaml"))
 
 
 def recipe_of(**grams: float) -> Recipe:

@@ -24,7 +24,7 @@ from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from tests.recipes.random_recipes import Fields, batch_from, grams_of, random_recipe, with_amount
 
 ROOT = Path(__file__).parents[3]
-DEMO = sorted((ROOT / "recipes").rglob("*.yaml"))
+DEMO = sorted((ROOT / "recipes").glob("*/*.yaml"))
 SKELETONS = sorted((ROOT / "site_plugins" / "crumbcoat_site" / "command" / "skeletons").glob("*.yaml"))
 HEADS = {"title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen"}
 

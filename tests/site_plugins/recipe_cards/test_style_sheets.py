@@ -13,7 +13,7 @@ from .style_sheets import SKIN, TOKENS, Rule, all_rules, declarations, rules, sh
 
 ROOT = COMPONENTS.parents[3]
 SCRIPTS = COMPONENTS.parent / "theme" / "assets" / "recipe_cards"
-PICTURES = [ROOT / "calc" / "crumbcoat_calc" / name for name in ("pictures", "texts")]
+PICTURES = [ROOT / "calc" / "crumbcoat_calc" / name for name in ("pictures", "texts", "trials")]
 
 NOT_STYLED = {
     "cc-bench-back": "a part that the script finds",

@@ -13,14 +13,15 @@ _SCRIPTS = _PLUGIN / "theme" / FOLDER
 COMPONENTS = _PLUGIN / "components"
 """One folder a component: its templates, its style sheet, an example of it and its test."""
 
-CARDS, PAGES, HANDOUT, SHARED = "cards.css", "pages.css", "handout.css", "shared.css"
-"""The sheets of every page, of pages other than cards, of handouts, and of handouts outside the theme."""
+CARDS, PAGES, HANDOUT, SHARED, NOTEBOOK = "cards.css", "pages.css", "handout.css", "shared.css", "notebook.css"
+"""The sheets of every page, of pages other than cards, of handouts, of handouts outside the theme, and of notebooks."""
 
 _SHEETS = {
     CARDS: ("shared", "card"),
     PAGES: ("page",),
     HANDOUT: ("handout",),
     SHARED: ("shared",),
+    NOTEBOOK: ("notebook",),
     "bench.css": ("bench",),
 }
 """Each sheet of the site, and what the parts of it are called in the folders of components: `card` is every `card.css`.

@@ -53,6 +53,7 @@ class Card:
     label_texts: Mapping[str, object]
     us_label_first: bool
     handout: bool
+    notebook: bool
     models_page: str | None
     cake_texts: Mapping[str, object]
     presets: Sequence[Preset]
@@ -227,6 +228,7 @@ def card_from(
         label_texts=label.texts,
         us_label_first=options.region == "US",
         handout=handout,
+        notebook=file.has_trials and (options.notebooks or published.recipe.notebook.is_public),
         cake_texts=cake_texts,
         presets=preset_sizes(context),
         models_page=None if options.models_url is None else relative_address(options.models_url, f"{file.name}/"),

@@ -4,8 +4,12 @@ from typing import NamedTuple
 
 
 class CardOptions(NamedTuple):
-    """The page that explains the models, from the root of the site, if any; whether cost is shown; the region."""
+    """The page that explains the models, from the root of the site, if any; whether cost is shown; the region.
+
+    `notebooks`: whether the notebook of every recipe is shown, not only of those whose author makes it public.
+    """
 
     models_url: str | None
     show_cost: bool
     region: str = "EU"
+    notebooks: bool = False

@@ -1,7 +1,21 @@
 """Which pages `mkdocs serve --dirty` must render again: it goes by the age of files, and pages depend on others."""
 
 import logging
+import os
 from collections.abc import Callable, Iterable, Mapping
+from typing import Protocol
+
+
+class Source(Protocol):
+    """The file that a page is made from."""
+
+    @property
+    def abs_src_path(self) -> str | None:
+        """Where it is, if it is a file of the writer."""
+
+    @property
+    def content_string(self) -> str:
+        """What is in it."""
 
 
 class ChangedPages:
@@ -31,6 +45,11 @@ class ChangedPages:
         if changed:
             changed |= set(with_directives)
         return lambda place: is_all_new or place in changed
+
+
+def age_of(file: Source) -> str:
+    """What changes when the file of a page does."""
+    return str(os.stat(file.abs_src_path).st_mtime_ns) if file.abs_src_path else file.content_string
 
 
 def is_not_about_dirty_builds(record: logging.LogRecord) -> bool:

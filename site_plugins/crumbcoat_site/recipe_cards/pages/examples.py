@@ -10,6 +10,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from crumbcoat_calc.forms.context import published_from
+from crumbcoat_calc.trials.page import page_of
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.assets import COMPONENTS, sheet
@@ -21,12 +22,14 @@ from crumbcoat_site.recipe_cards.pages.form_html import form_html
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
+from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 
 SAMPLE = "sample"
 """The name of the sample recipe, which is in the folder of the components."""
 
 _PRICES = "item,pack,price,currency,date,note\nsugar_powdered,1 kg,2.40,EUR,2026-01-19,\n"
-_PARTS = ("shared", "card", "page", "handout", "bench")
+_PARTS = ("shared", "card", "page", "handout", "bench", "notebook")
 
 
 def names() -> list[str]:
@@ -57,7 +60,11 @@ def _shown() -> Mapping[str, object]:
     def form(calculator: str, recipes: int = 1) -> str:
         return form_html(calculator, [SAMPLE] * recipes, {SAMPLE: data}, options)
 
-    return {"card": card, "recipe": recipe, "texts": card.texts, "form": form, "options": options}
+    trials = read_trials(file.path, data, {}, None).notebook.made
+    notebook = page_of(card.batch, trials, recipe_mark(data), None, None, frozenset(["rosette.jpg"]))
+    return {
+        "card": card, "recipe": recipe, "texts": card.texts, "form": form, "options": options, "notebook": notebook
+    }  # fmt: skip
 
 
 def _in_both_schemes(name: str, shown: Markup) -> str:

@@ -8,3 +8,6 @@ ISLANDS = "islands.html"
 
 CARD_JSON = "card.json"
 HANDOUT = "handout.html"
+
+NOTEBOOK_MARKDOWN, NOTEBOOK_ISLANDS = "notebook.md", "notebook.html"
+"""The same of the page of a recipe's trials."""

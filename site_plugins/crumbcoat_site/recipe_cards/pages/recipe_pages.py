@@ -12,6 +12,7 @@ from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
+from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, notebook_page
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
@@ -34,6 +35,7 @@ class RecipePage:
     fat_percent: float | None
     fat_text: str
     cover: str | None
+    notebook: bool = False
     draft: bool = False
     published: str | None = None
     warnings: tuple[str, ...] = ()
@@ -55,12 +57,14 @@ class RecipePage:
 class RecipePages:
     """The pages of the recipe files that can be used, and every problem of the others, by the name of the file.
 
-    The problem of the file of prices is under the empty name; `drafts` are names of files left out.
+    The problem of the file of prices is under the empty name; `drafts` are names of files left out. `notebooks` are
+    those of the pages that have one.
     """
 
     pages: list[RecipePage]
     problems: dict[str, tuple[SourceError, ...]]
     drafts: list[str]
+    notebooks: list[NotebookPage]
 
 
 def recipe_pages(
@@ -82,7 +86,7 @@ def recipe_pages(
         today: the date of the build.
         with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
     """
-    found = RecipePages([], {}, [])
+    found = RecipePages([], {}, [], [])
     prices = None
     try:
         prices = load_prices(prices_file, os.path.relpath(prices_file), cache, options.region)
@@ -100,6 +104,8 @@ def recipe_pages(
         mark = draft_mark(page.draft, page.published, today)
         if with_drafts or not mark:
             found.pages.append(replace(page, mark=mark))
+            if page.notebook:
+                found.notebooks.append(notebook_page(file, prices, options, cache))
         else:
             found.drafts.append(file.name)
     return found
@@ -124,7 +130,7 @@ def recipe_page(
         SourceError: if the file holds no recipe.
     """
     photos = json.dumps(file.photos, sort_keys=True)
-    around = json.dumps([options, shell and shell.key, file.kinds, file.region])
+    around = json.dumps([options, shell and shell.key, file.kinds, file.region, file.has_trials])
     key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
     facts = cache.get(key)
     if facts is None:

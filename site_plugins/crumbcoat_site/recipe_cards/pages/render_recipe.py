@@ -49,6 +49,7 @@ def render_recipe(
         "fat_percent": card.batch.total.percent("fat_g"),
         "fat_text": str(card.texts["fat.percent"]),
         "cover": file.photos.get("cover"),
+        "notebook": card.notebook,
         "draft": recipe.draft,
         "published": recipe.published,
         "warnings": _warnings(recipe, file),

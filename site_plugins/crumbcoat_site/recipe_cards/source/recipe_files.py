@@ -11,7 +11,7 @@ class RecipeFile:
     """A recipe file: `name` is its path in docs_dir without the ending, `photos` are the pictures next to it.
 
     `kinds` are the site's own ingredients that it may use, by name, and `all_kinds` all of them, which a misspelled one
-    is compared with; `region` is that of the site, if it has one.
+    is compared with; `region` is that of the site, if it has one. `has_trials`: whether there are trials beside it.
     """
 
     path: Path
@@ -20,6 +20,7 @@ class RecipeFile:
     kinds: Mapping[str, Mapping[str, object] | None] = field(default_factory=dict)
     all_kinds: Mapping[str, Mapping[str, object] | None] = field(default_factory=dict)
     region: str | None = None
+    has_trials: bool = False
 
     @property
     def shown(self) -> str:

@@ -16,7 +16,7 @@ from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceErrors
 
 FOLDER = Path(__file__).parents[4] / "recipes"
-FILES = sorted(FOLDER.rglob("*.yaml"))
+FILES = sorted(FOLDER.glob("*/*.yaml"))
 PRICES = prices_text((FOLDER / "prices.csv").read_bytes(), "prices.csv")
 
 # Properties of NutritionInformation and members of RestrictedDiet. Source: schema.org 30.0, from memory.

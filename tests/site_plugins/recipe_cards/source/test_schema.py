@@ -22,7 +22,7 @@ from jsonschema import Draft202012Validator
 
 ROOT = Path(__file__).parents[4]
 GOLDEN = ROOT / "tests" / "golden"
-GOOD = [*sorted((ROOT / "recipes").rglob("*.yaml")), *sorted(GOLDEN.glob("good-*/recipe.yaml"))]
+GOOD = [*sorted((ROOT / "recipes").glob("*/*.yaml")), *sorted(GOLDEN.glob("good-*/recipe.yaml"))]
 VALIDATOR = Draft202012Validator(recipe_schema())
 
 STRUCTURAL = (

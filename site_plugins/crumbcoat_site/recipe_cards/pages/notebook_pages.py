@@ -1,0 +1,69 @@
+"""The pages of recipes' trials, each from the cache if nothing that it depends on has changed."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
+from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_MARKDOWN
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NotebookPage:
+    """The page of a recipe's trials: the name of the recipe, and the key of its files in the cache.
+
+    `problems` are those of trials that cannot be used, and `pictures` the files of the trials' folder that it shows.
+    """
+
+    name: str
+    key: str
+    title: str
+    problems: tuple[SourceError, ...]
+    pictures: tuple[str, ...]
+
+    @property
+    def place(self) -> str:
+        """Where it is in docs_dir, for MkDocs."""
+        return f"{self.name}/trials.md"
+
+    @property
+    def places(self) -> dict[str, str]:
+        """Where its file goes in the site, and the ending of it in the cache."""
+        return {self.place: NOTEBOOK_MARKDOWN}
+
+    def shows(self, path: str) -> bool:
+        """Whether a file in docs_dir is one of its pictures."""
+        folder, _, file = path.rpartition("/")
+        return folder == f"{self.name}{FOLDER_ENDING}" and file in self.pictures
+
+
+def notebook_page(file: RecipeFile, prices: str | None, options: CardOptions, cache: PageCache) -> NotebookPage:
+    """The page of the trials beside a recipe file, which can be read.
+
+    Args:
+        prices: the text of the file of prices.
+        options: what the site decides about all of its cards.
+    """
+    folder = sorted(trial_folder(file.path).iterdir())
+    trials = [(path.name, path.read_text("utf-8", "replace")) for path in folder if path.suffix == file.path.suffix]
+    around = [options, file.all_kinds, file.region, trials, [path.name for path in folder], file.shown]
+    key = cache.key(file.path.read_bytes(), "notebook", file.name, json.dumps(around), prices or "")
+    facts: Mapping[str, Any] | None = cache.get(key)
+    if facts is None:
+        # Imported here because a build that finds every page in the cache need not load calc.
+        from crumbcoat_site.recipe_cards.pages.render_notebook import render_notebook
+
+        facts, files = render_notebook(file, prices if options.show_cost else None)
+        cache.put(key, facts, files)
+    return NotebookPage(
+        name=file.name,
+        key=key,
+        title=facts["title"],
+        problems=tuple(SourceError(*problem) for problem in facts["problems"]),
+        pictures=tuple(facts["pictures"]),
+    )

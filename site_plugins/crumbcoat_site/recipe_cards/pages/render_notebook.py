@@ -1,0 +1,75 @@
+"""The trials beside a recipe file -> the page of its notebook; imported only where something must be computed."""
+
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from crumbcoat_calc.purchasing.prices import Prices, read_prices
+from crumbcoat_calc.recipe.batch import batch_of
+from crumbcoat_calc.trials.page import page_of
+from crumbcoat_calc.values.region import degrees_in
+
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
+from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.page_parts import PageParts
+from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN
+from crumbcoat_site.recipe_cards.source.photos import ENDINGS
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
+from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
+
+
+def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any], dict[str, str]]:
+    """The title of the page, its problems and pictures; and the content of each of its files by the ending.
+
+    Args:
+        prices: the text of the file of prices; None where the site shows no cost.
+    """
+    recipe, fields = load_recipe(file.path, file.shown, file.kinds, file.region)
+    found = read_trials(file.path, fields, file.all_kinds, file.region)
+    trials = found.notebook.made
+    there = {path.name for path in trial_folder(file.path).iterdir() if path.name.endswith(ENDINGS)}
+    notebook = None
+    if trials:
+        axes = recipe.notebook.axes
+        shown = frozenset(there)
+        notebook = page_of(batch_of(recipe), trials, recipe_mark(fields), _prices(prices), axes, shown)
+    title = f"Notebook: {recipe.title}"
+    page = PageParts()
+    folder = relative_address(f"{file.name}{FOLDER_ENDING}/", f"{file.name}/trials/")
+    component("notebook", page=page, title=title, recipe=recipe, notebook=notebook, folder=folder)
+    meta = {"title": title, "description": f"The trials of {recipe.title}"}
+    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
+    region = file.region or "EU"
+    named = [picture.file for made in trials for picture in made.trial.pictures]
+    facts: dict[str, Any] = {
+        "title": title,
+        "problems": [
+            [problem.file, problem.line, problem.problem, problem.remedy]
+            for problem in (*found.problems, *_lost_pictures(found, there))
+        ],
+        "pictures": sorted(there & {*named}),
+    }
+    return facts, {
+        NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{degrees_in(region, page.markdown)}",
+        NOTEBOOK_ISLANDS: degrees_in(region, page.islands),
+    }
+
+
+def _prices(text: str | None) -> Prices | None:
+    return read_prices(text)[0] if text else None
+
+
+def _lost_pictures(found: TrialFiles, there: set[str]) -> Iterator[SourceError]:
+    """The pictures that a trial names and its folder has not."""
+    for made in found.notebook.made:
+        for at, picture in enumerate(made.trial.pictures):
+            if picture.file not in there:
+                line = found.documents[made.name].line_of(("pictures", at, "file"))
+                problem = f"there is no picture {picture.file!r} beside this file"
+                yield SourceError(
+                    made.name, line, problem, f"save it there ({', '.join(ENDINGS)}), or delete the entry"
+                )

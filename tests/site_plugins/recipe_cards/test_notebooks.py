@@ -1,0 +1,124 @@
+"""The notebook of a recipe's trials in a site: for its author alone, unless the author makes it public."""
+
+import json
+from pathlib import Path
+
+import pytest
+from mkdocs.exceptions import Abort
+
+from .conftest import read_html
+from .test_plugin import GOOD, build_site, make_site
+
+pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
+
+FIRST = """number: 1
+date: 2026-03-02
+aim: Less *sugar*, <b>please</b>.
+changed: {ingredients: {butter: 220 g}}
+tests: [{test: keeping, temperature: 4 °C, time: 1 day, did: held}]
+pictures: [{file: 1.jpg, shot: rosette}]
+did: held
+"""
+SECOND = "number: 2\ndate: 2026-03-05\nfrom: 1\nchanged: {ingredients: {butter: 200 g}}\ndid: split\n"
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    site = make_site(tmp_path)
+    trials = site / "docs" / "milk" / "everyday.trials"
+    trials.mkdir()
+    (trials / "1.yaml").write_text(FIRST, "utf-8")
+    (trials / "2.yaml").write_text(SECOND, "utf-8")
+    for name in ("1.jpg", "secret.jpg"):
+        (trials / name).write_bytes(b"picture")
+    return site
+
+
+def everything(built: Path) -> dict[str, str]:
+    files = [path for path in built.rglob("*") if path.is_file() and "assets" not in path.parts]
+    return {path.relative_to(built).as_posix(): path.read_text("utf-8", "replace") for path in files}
+
+
+def test_a_plain_build_publishes_nothing_of_a_notebook(folder: Path) -> None:
+    found = everything(build_site(folder))
+    assert "milk/everyday/index.html" in found
+    assert [place for place in found if "trials" in place] == []
+    assert [place for place, text in found.items() if "trials/" in text or "Less sugar" in text] == []
+
+
+@pytest.mark.parametrize("how", ["option", "recipe", "serve"])
+def test_the_author_sees_it_and_can_publish_it(folder: Path, how: str) -> None:
+    if how == "option":
+        config = json.loads((folder / "mkdocs.yml").read_text()) | {"plugins": [{"recipe_cards": {"notebooks": True}}]}
+        (folder / "mkdocs.yml").write_text(json.dumps(config))
+    if how == "recipe":
+        recipe = folder / "docs" / "milk" / "everyday.yaml"
+        recipe.write_text(GOOD + "notebook: {show: public, note: Made *by us*.}\n", "utf-8")
+    found = everything(build_site(folder, "serve" if how == "serve" else "build"))
+    assert sorted(place for place in found if "trials" in place) == [
+        "milk/everyday.trials/1.jpg",
+        "milk/everyday/trials/index.html",
+    ]
+    card = read_html(found["milk/everyday/index.html"])
+    assert [link.text for link in card.all("a", href="trials/")] == ["Notebook of its trials"]
+    page = found["milk/everyday/trials/index.html"]
+    assert "Less <em>sugar</em>, &lt;b&gt;please&lt;/b&gt;." in page
+    assert 'src="../../everyday.trials/1.jpg"' in page
+    assert "from trial 1" in page
+    assert "20 g less unsalted butter: 220 g, now 200 g" in page
+    assert ("Made <em>by us</em>." in page) == (how == "recipe")
+    assert "cc-problems" not in page
+
+
+def test_it_is_not_in_the_navigation(folder: Path) -> None:
+    home = read_html(everything(build_site(folder, "serve"))["index.html"])
+    assert [link for link in home.all("a") if "trials" in link.attributes.get("href", "")] == []
+
+
+WRONG = "number: 3\ndate: yesterday\nfrom: 9\nchanged: {ingredients: {butter: 1 l}}\npictures: [{file: lost.jpg}]\n"
+
+
+def test_problems_are_shown_to_the_author_with_the_trials_that_can_be_used(folder: Path) -> None:
+    (folder / "docs" / "milk" / "everyday.trials" / "3.yaml").write_text(WRONG, "utf-8")
+    page = read_html(everything(build_site(folder, "serve"))["milk/everyday/trials/index.html"])
+    (box,) = page.all("div", class_="cc-problems")
+    assert "everyday.trials/3.yaml:2" in box.text
+    assert "'yesterday' is not a date" in box.text
+    assert "Fix:" in box.text
+    assert len(list(page.all("div", class_="cc-trial"))) == 2
+
+
+def test_problems_are_warnings_of_a_build_that_shows_the_notebook(
+    folder: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    (folder / "docs" / "milk" / "everyday.trials" / "3.yaml").write_text(WRONG, "utf-8")
+    build_site(folder)
+    assert "yesterday" not in caplog.text
+    recipe = folder / "docs" / "milk" / "everyday.yaml"
+    recipe.write_text(GOOD + "notebook: public\n", "utf-8")
+    with pytest.raises(Abort):  # The site is strict.
+        build_site(folder)
+    assert "everyday.trials/3.yaml:2: 'yesterday' is not a date" in caplog.text
+
+
+def test_a_notebook_without_a_trial_that_can_be_used(folder: Path) -> None:
+    for trial in (folder / "docs" / "milk" / "everyday.trials").glob("*.yaml"):
+        trial.write_text("number: 1\n", "utf-8")
+    page = everything(build_site(folder, "serve"))["milk/everyday/trials/index.html"]
+    assert "There is no trial here yet that can be used." in page
+
+
+def test_a_picture_that_is_not_there_is_a_problem(folder: Path) -> None:
+    (folder / "docs" / "milk" / "everyday.trials" / "1.jpg").unlink()
+    page = read_html(everything(build_site(folder, "serve"))["milk/everyday/trials/index.html"])
+    (box,) = page.all("div", class_="cc-problems")
+    assert "everyday.trials/1.yaml:6 there is no picture '1.jpg' beside this file." in box.text
+
+
+def test_an_unchanged_notebook_is_not_computed_again(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    from crumbcoat_site.recipe_cards.pages import render_notebook
+
+    build_site(folder, "serve")
+    monkeypatch.delattr(render_notebook, "render_notebook")
+    found = everything(build_site(folder, "serve"))
+    assert "milk/everyday/trials/index.html" in found
