@@ -11,6 +11,9 @@ OUTCOMES = ("held", "too soft", "too stiff", "slumped", "wept", "split", "grainy
 TESTS = ("keeping", "piping", "holding", "freezing", "smoothing", "colouring")
 """What a finished batch is put through; holding is in a warm room or in the sun (common practice, no source)."""
 
+COMPARISONS = ("triangle", "paired")
+"""How two batches are tasted blind: find the odd one of three samples, or choose one of two (common practice)."""
+
 NOT_MADE = "left out"
 """What is written in the place of an ingredient or a step that a trial left out."""
 
@@ -112,6 +115,21 @@ class Tasting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """People who tasted this batch blind against the one of trial `against`, a word of COMPARISONS.
+
+    Of `people` in all, `count` found the odd one of three samples, or chose this batch of the two. `asked` is what
+    they were asked.
+    """
+
+    test: str
+    against: int
+    people: int
+    count: int
+    asked: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Picture:
     """A picture beside the trial file; pictures of the same `shot` are compared across trials."""
 
@@ -125,7 +143,8 @@ class Trial:
 
     `came_from` is the number of the trial that it changes, or an earlier version of the recipe such as `v1`; None for
     the recipe as it is. `recipe_mark` is the mark of that recipe when the trial was begun. `weighed` is what was really
-    weighed, by ingredient, as written, where it differs. `did` is what the finished batch did, a word of OUTCOMES.
+    weighed, by ingredient, as written, where it differs. `plan` is the number of the plan that it is a point of, and
+    `code` the one under which it is tasted blind. `did` is what the finished batch did, a word of OUTCOMES.
     """
 
     number: int
@@ -134,6 +153,8 @@ class Trial:
     came_from: str | None = None
     recipe_mark: str | None = None
     aim: str | None = None
+    plan: int | None = None
+    code: str | None = None
     changed: Changed
     weighed: Mapping[str, str]
     readings: tuple[Reading, ...] = ()
@@ -142,6 +163,7 @@ class Trial:
     seen: tuple[Seen, ...] = ()
     tests: tuple[BatchTest, ...] = ()
     tasted: tuple[Tasting, ...] = ()
+    compared: tuple[Comparison, ...] = ()
     pictures: tuple[Picture, ...] = ()
     did: str | None = None
     verdict: str | None = None

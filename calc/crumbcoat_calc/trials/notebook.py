@@ -70,6 +70,13 @@ def notebook_of(
                 made[number] = _made(name, trial, recipe, versions, made, by_number)
             except InputError as error:
                 problems.append((name, error))
+    for one in [*made.values()]:
+        for place, compared in enumerate(one.trial.compared):
+            if compared.against not in by_number or compared.against == one.trial.number:
+                numbers = ", ".join([str(number) for number in sorted(by_number) if number != one.trial.number])
+                remedy = f"use one of the trials {numbers}" if numbers else "delete the entry"
+                problem = f"there is no other trial {compared.against} to compare with"
+                problems.append((one.name, InputError(problem, remedy, ("compared", place, "against"))))
     return Notebook(made=tuple([made[number] for number in sorted(made)]), problems=tuple(problems))
 
 

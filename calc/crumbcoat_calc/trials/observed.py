@@ -8,7 +8,19 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.recipe.model import ALSO_PLACES, PLACES
 from crumbcoat_calc.recipe.own_food import density_from
-from crumbcoat_calc.trials.model import OUTCOMES, TESTS, BatchTest, Chilling, Picture, Reading, Seen, Tasting, Warming
+from crumbcoat_calc.trials.model import (
+    COMPARISONS,
+    OUTCOMES,
+    TESTS,
+    BatchTest,
+    Chilling,
+    Comparison,
+    Picture,
+    Reading,
+    Seen,
+    Tasting,
+    Warming,
+)
 from crumbcoat_calc.trials.places import place_from, step_from
 from crumbcoat_calc.values.fields import each, line, mapping, nearest_of, one_of, only, take, take_or, text, yes_no
 from crumbcoat_calc.values.marks import prose
@@ -25,6 +37,7 @@ CHILLING_FIELDS = ("from", "to", "time", "cold")
 SEEN_FIELDS = ("at", "sign", "remedy", "worked")
 TEST_FIELDS = ("test", "did", "where", "temperature", "time", "weeping", "height_lost", "rosettes", "note")
 TASTED_FIELDS = ("attribute", "scale", "marks", "code")
+COMPARED_FIELDS = ("test", "against", "people", "right", "chose", "asked")
 PICTURE_FIELDS = ("file", "shot")
 
 SCALES = (5, 9)
@@ -177,6 +190,29 @@ def _scale(value: object) -> int:
     if found not in SCALES:
         raise InputError(f"a scale from 1 to {found} is not one of ours", "use `9`, the hedonic scale, or `5`")
     return found
+
+
+def comparison_from(value: object) -> Comparison:
+    """A blind comparison with another trial: `right` of a triangle test, `chose` of a paired one."""
+    fields = mapping(value)
+    only(fields, COMPARED_FIELDS)
+    test = take(fields, "test", one_of(*COMPARISONS))
+    triangle, _ = COMPARISONS
+    count, other = ("right", "chose") if test == triangle else ("chose", "right")
+    if other in fields:
+        problem, means = (
+            f"`{other}` is not of a {test} test",
+            {"right": "found the odd one", "chose": "chose this batch"},
+        )
+        raise InputError(problem, f"write `{count}`: how many {means[count]}", (other,))
+    people = take(fields, "people", whole_number(1, 10000))
+    return Comparison(
+        test=test,
+        against=take(fields, "against", whole_number(1, 9999)),
+        people=people,
+        count=take(fields, count, whole_number(0, people)),
+        asked=take_or(fields, "asked", prose, None),
+    )
 
 
 def picture_from(value: object) -> Picture:

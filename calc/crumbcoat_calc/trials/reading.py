@@ -12,6 +12,7 @@ from crumbcoat_calc.trials.model import NOT_MADE, OUTCOMES, VERDICTS, Changed, P
 from crumbcoat_calc.trials.observed import (
     batch_test_from,
     chilling_from,
+    comparison_from,
     mixing_from,
     picture_from,
     reading_from,
@@ -24,8 +25,8 @@ from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.units import whole_number
 
 TRIAL_FIELDS = (
-    "number", "date", "who", "from", "recipe", "aim", "changed", "weighed", "readings", "mixing", "chilling", "seen",
-    "tests", "tasted", "pictures", "did", "verdict", "because",
+    "number", "date", "who", "from", "recipe", "aim", "plan", "code", "changed", "weighed", "readings", "mixing",
+    "chilling", "seen", "tests", "tasted", "compared", "pictures", "did", "verdict", "because",
 )  # fmt: skip
 CHANGED_FIELDS = ("ingredients", "steps")
 CHANGED_INGREDIENT_FIELDS = (*INGREDIENT_FIELDS, "add_at")
@@ -50,6 +51,8 @@ def trial_from(data: object) -> Trial:
         came_from=take_or(fields, "from", _origin, None),
         recipe_mark=take_or(fields, "recipe", _mark, None),
         aim=take_or(fields, "aim", prose, None),
+        plan=take_or(fields, "plan", whole_number(1, 999), None),
+        code=take_or(fields, "code", line, None),
         changed=take_or(fields, "changed", _changed, Changed(ingredients={}, steps={})),
         weighed=take_or(fields, "weighed", _weighed, {}),
         readings=take_or(fields, "readings", each(reading_from), ()),
@@ -58,6 +61,7 @@ def trial_from(data: object) -> Trial:
         seen=take_or(fields, "seen", each(seen_from), ()),
         tests=take_or(fields, "tests", each(batch_test_from), ()),
         tasted=take_or(fields, "tasted", each(tasting_from), ()),
+        compared=take_or(fields, "compared", each(comparison_from), ()),
         pictures=take_or(fields, "pictures", each(picture_from), ()),
         did=take_or(fields, "did", one_of(*OUTCOMES), None),
         verdict=take_or(fields, "verdict", one_of(*VERDICTS), None),

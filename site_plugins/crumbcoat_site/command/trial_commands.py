@@ -59,6 +59,45 @@ def next_trial(recipe: Path, write: bool, who: str | None) -> None:
         click.echo(path)
 
 
+@click.command("plan-trials")
+@_RECIPE
+@click.option(
+    "--vary", nargs=3, multiple=True, metavar="INGREDIENT LOW..HIGH UNIT", help="Twice: what changes, and its bounds."
+)
+@click.option("--plan", type=click.Choice(("star", "2x2")), default="2x2", help="Which points are made. Default: 2x2.")
+@click.option("--centres", type=click.IntRange(0, 20), default=3, help="How often the middle is made. Default: 3.")
+@click.option("--seed", type=click.IntRange(0), help="Draws order and codes again as before. Default: a new one.")
+@click.option("--who", help="Who makes them.")
+def plan_trials(
+    recipe: Path, vary: tuple[tuple[str, str, str], ...], plan: str, centres: int, seed: int | None, who: str | None
+) -> None:
+    """Write the trials of a plan for two ingredients of RECIPE, a recipe file or one of its trials.
+
+    What is written: the trial files, the weigh sheets in random order with blind codes, and the key to the codes apart.
+
+    \b
+        crumbcoat plan-trials docs/recipes/lemon-cream.yaml --vary butter 160..220 g --vary sugar 120..180 g
+        crumbcoat plan-trials docs/lemon-cream.trials/3.yaml --plan star --vary milk 90..150 g --vary oil 5..9 g
+    """
+    import random
+    from datetime import date
+
+    from crumbcoat_site.command.plan_trials import bounds_from, write_plan
+    from crumbcoat_site.command.trial_book import TrialError, open_book
+
+    try:
+        book = open_book(recipe)
+        seed = random.SystemRandom().randrange(10000) if seed is None else seed
+        paths = write_plan(book, bounds_from(book, vary), plan, centres, seed, who, date.today())
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+    for path in paths:
+        click.echo(path)
+    click.echo(
+        f"The order is random (seed {seed}). When the readings are in the files: `crumbcoat trial-results {recipe}`."
+    )
+
+
 @click.command()
 @_RECIPE
 def readings(recipe: Path) -> None:
@@ -76,4 +115,4 @@ def readings(recipe: Path) -> None:
         raise click.ClickException(str(error)) from None
 
 
-TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, next_trial, readings)
+TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, next_trial, plan_trials, readings)

@@ -43,6 +43,7 @@ SECTIONS = (
     ("An entry of seen", ("properties", "seen", "items")),
     ("A test", ("properties", "tests", "items")),
     ("An entry of tasted", ("properties", "tasted", "items")),
+    ("An entry of compared", ("properties", "compared", "items")),
     ("A picture", ("properties", "pictures", "items")),
 )
 """Headings, and the path in the schema of the block of fields that each is about."""

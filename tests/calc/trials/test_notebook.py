@@ -180,6 +180,13 @@ def test_a_trial_may_come_from_an_earlier_version_of_the_recipe() -> None:
             "1.1 to 2.2",
         ),
         (
+            [{"compared": [{"test": "paired", "against": "1", "people": "3", "chose": "2"}]}],
+            "one.yaml",
+            ("compared", 0, "against"),
+            "no other trial 1",
+            "use one of the trials 9",
+        ),
+        (
             [{"readings": [{"ph": "6"}], "seen": [{"at": "2.3", "sign": "x"}]}],
             "one.yaml",
             ("seen", 0, "at"),

@@ -30,6 +30,11 @@ def test_every_field_is_read() -> None:
     assert (kept.where, kept.time_s, kept.weeping_mm, kept.did) == ("in the refrigerator", 259200, 2, "wept")
     assert (stood.where, stood.height_lost_mm, piped.rosettes) == ("on a table in the sun", 3, 14)
     assert [(tasting.scale, tasting.marks) for tasting in trial.tasted] == [(9, (7, 8, 6)), (5, (3,))]
+    assert [(one.test, one.against, one.people, one.count) for one in trial.compared] == [
+        ("triangle", 2, 12, 9),
+        ("paired", 2, 12, 8),
+    ]
+    assert (trial.plan, trial.code) == (1, "417")
     assert (trial.did, trial.verdict, trial.pictures[0].shot) == ("wept", "go on from here", "cut edge")
 
 
@@ -104,6 +109,19 @@ def test_a_number_and_a_date_are_enough() -> None:
             "not one of ours",
             "hedonic",
         ),
+        (
+            {"compared": [{"test": "triangle", "against": "1", "people": "9", "chose": "3"}]},
+            ("compared", 0, "chose"),
+            "not of a triangle test",
+            "`right`: how many found the odd one",
+        ),
+        (
+            {"compared": [{"test": "paired", "against": "1", "people": "9", "chose": "10"}]},
+            ("compared", 0, "chose"),
+            "from 0 to 9",
+            "such as",
+        ),
+        ({"plan": "0"}, ("plan",), "from 1 to 999", "such as"),
         ({"pictures": [{"file": "../a.jpg"}]}, ("pictures", 0, "file"), "beside this one", "ending"),
         ({"fat": "30 %"}, ("fat",), "unknown field", ""),
     ],

@@ -7,6 +7,8 @@ WHOLE = SMALLEST | {
     "from": "2",
     "recipe": "0a1b2c3d",
     "aim": "Less sugar: does it still pipe?",
+    "plan": "1",
+    "code": "417",
     "changed": {
         "ingredients": {
             "sugar": "130 g",
@@ -46,6 +48,10 @@ WHOLE = SMALLEST | {
     "tasted": [
         {"attribute": "liking", "marks": ["7", "8", "6"], "code": "417"},
         {"attribute": "sweet", "scale": "5", "marks": ["3"]},
+    ],
+    "compared": [
+        {"test": "triangle", "against": "2", "people": "12", "right": "9"},
+        {"test": "paired", "against": "2", "people": "12", "chose": "8", "asked": "Which one is sweeter?"},
     ],
     "pictures": [{"file": "trial-3.jpg", "shot": "cut edge"}],
     "did": "wept",

@@ -9,6 +9,8 @@ TRIAL = {
     "recipe": "The mark of the recipe when the trial was begun; `new-trial` writes it. `check` warns if the recipe has "
     "changed since.",
     "aim": "What you want to know, such as `Does it still pipe with less sugar?`",
+    "plan": "The number of the plan that it is a point of; `plan-trials` writes it.",
+    "code": "The code under which the batch is tasted blind, such as `417`; `plan-trials` writes it.",
     "changed": "What differs, and nothing else.",
     "weighed": "What was really weighed, where it differs, such as `{sugar: 131 g}`. It counts for this trial only.",
     "readings": "A list of what was read off instruments.",
@@ -17,6 +19,7 @@ TRIAL = {
     "seen": "A list of what was seen at checkpoints.",
     "tests": "A list of tests of the finished batch.",
     "tasted": "A list of attributes with the marks that people gave.",
+    "compared": "A list of blind comparisons with other trials.",
     "pictures": "A list of pictures beside the trial file.",
     "did": "What the finished batch did, such as `held`.",
     "verdict": "What follows, such as `go on from here`.",
@@ -77,6 +80,14 @@ TASTED = {
     "scale": "`9`, the hedonic scale (9 is best), or `5`. Default: `9`.",
     "marks": "A list of the marks, one for each person, such as `[7, 8, 6]`.",
     "code": "The code under which it was tasted, if that was blind, such as `417`.",
+}
+COMPARED = {
+    "test": "`triangle`: find the odd one of three samples; `paired`: choose one of two.",
+    "against": "The number of the other trial, such as `2`.",
+    "people": "How many people tasted, such as `12`.",
+    "right": "Of a triangle test: how many found the odd one, such as `9`.",
+    "chose": "Of a paired test: how many chose this batch, such as `8`.",
+    "asked": "What they were asked, such as `Which one is sweeter?`",
 }
 PICTURE = {
     "file": "The name of the picture beside the trial file, such as `3-cut.jpg`.",

@@ -10,7 +10,7 @@ from pathlib import Path
 from crumbcoat_calc.kitchen.density import CUPS
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.trials import observed, reading
-from crumbcoat_calc.trials.model import OUTCOMES, TESTS, VERDICTS
+from crumbcoat_calc.trials.model import COMPARISONS, OUTCOMES, TESTS, VERDICTS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source import trial_descriptions as of_trials
@@ -33,6 +33,7 @@ TRIAL_FILE = Path(__file__).parents[4] / "recipes" / "trial.schema.json"
 
 _PLACE: Schema = {"type": ["string", "number"], "pattern": r"^\s*[1-9][0-9]*(\.[1-9][0-9]*)?\s*$"}
 _STEP: Schema = {**_PLACE, "pattern": r"^\s*[1-9][0-9]*\.[1-9][0-9]*\s*$"}
+_CODE: Schema = {"type": ["string", "number"]}
 _ANY_OBJECT: Schema = {"type": "object"}
 _BRIX: Schema = {**QUANTITY, "type": ["string", "number"]}
 
@@ -46,6 +47,8 @@ def trial_schema() -> Schema:
         "from": {"type": ["string", "number"], "pattern": r"^\s*[vV]?[1-9][0-9]{0,3}\s*$"},
         "recipe": {"type": ["string", "number"], "pattern": r"^\s*[0-9a-f]{8}\s*$"},
         "aim": TEXT,
+        "plan": NUMBER,
+        "code": _CODE,
         "changed": _changed(),
         "weighed": named(QUANTITY, at_least=0),
         "readings": _list(observed.READING_FIELDS, of_trials.READING, _READING, ()),
@@ -54,6 +57,7 @@ def trial_schema() -> Schema:
         "seen": _list(observed.SEEN_FIELDS, of_trials.SEEN, _SEEN, ("at", "sign")),
         "tests": _list(observed.TEST_FIELDS, of_trials.TEST, _TEST, ("test", "did")),
         "tasted": _list(observed.TASTED_FIELDS, of_trials.TASTED, _TASTED, ("attribute", "marks")),
+        "compared": _list(observed.COMPARED_FIELDS, of_trials.COMPARED, _COMPARED, ("test", "against", "people")),
         "pictures": _list(observed.PICTURE_FIELDS, of_trials.PICTURE, {"file": TEXT, "shot": TEXT}, ("file",)),
         "did": words(OUTCOMES),
         "verdict": words(VERDICTS),
@@ -102,7 +106,15 @@ _TASTED: dict[str, Schema] = {
     "attribute": TEXT,
     "scale": NUMBER,
     "marks": {"type": "array", "minItems": 1, "items": NUMBER},
-    "code": TEXT,
+    "code": _CODE,
+}
+_COMPARED: dict[str, Schema] = {
+    "test": words(COMPARISONS),
+    "against": NUMBER,
+    "people": NUMBER,
+    "right": NUMBER,
+    "chose": NUMBER,
+    "asked": TEXT,
 }
 
 
