@@ -98,6 +98,25 @@ def plan_trials(
     )
 
 
+@click.command("trial-results")
+@_RECIPE
+def trial_results(recipe: Path) -> None:
+    """What the trials of RECIPE show: effects in plans beside the scatter, blind comparisons, marks of tastings.
+
+    Needs scipy for the first two: pip install 'crumbcoat[statistics]'.
+
+    \b
+        crumbcoat trial-results docs/recipes/lemon-cream.yaml
+    """
+    from crumbcoat_site.command.trial_book import TrialError, open_book
+    from crumbcoat_site.command.trial_results import results_text
+
+    try:
+        click.echo(results_text(open_book(recipe)))
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+
+
 @click.command()
 @_RECIPE
 def readings(recipe: Path) -> None:
@@ -115,4 +134,4 @@ def readings(recipe: Path) -> None:
         raise click.ClickException(str(error)) from None
 
 
-TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, next_trial, plan_trials, readings)
+TRIAL_COMMANDS: tuple[click.Command, ...] = (new_trial, next_trial, plan_trials, trial_results, readings)
