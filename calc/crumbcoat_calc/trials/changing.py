@@ -14,6 +14,9 @@ from crumbcoat_calc.values.form_fields import state_number
 
 Fields = dict[str, Any]
 
+LEFT_OUT_WORDS = "Left out: "
+"""How the text of a step begins that a trial left out."""
+
 _OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims", "notebook")
 """Fields of a recipe that are about the batch as published."""
 
@@ -162,7 +165,7 @@ def _leave_out_step(fields: Fields, step: Fields, path: Path) -> None:
             problem = f"this step adds {key!r}, which an earlier stage makes"
             raise InputError(problem, "leave out what goes into it instead", path)
         _take_away(fields, key, portion)
-    words = f"Left out: {step['do']}"
+    words = f"{LEFT_OUT_WORDS}{step['do']}"
     step.clear()
     step["do"] = words
 

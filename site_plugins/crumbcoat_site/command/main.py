@@ -1,5 +1,6 @@
 """`crumbcoat`: the commands, their options and their help. Each imports what does the work when it runs."""
 
+import os
 import sys
 from pathlib import Path
 
@@ -88,6 +89,34 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
 
 for _trial_command in TRIAL_COMMANDS:
     crumbcoat.add_command(_trial_command)
+
+
+@crumbcoat.command()
+@click.argument("trial", type=click.Path(path_type=Path))
+@click.option("--dry-run", is_flag=True, help="Only show what would change.")
+def publish_trial(trial: Path, dry_run: bool) -> None:
+    """Make TRIAL the recipe: its file is changed where the trial differs, comments stay, and the difference is shown.
+
+    The recipe as it was is kept beside the trials, as v1.yaml, v2.yaml and so on.
+
+    \b
+        crumbcoat publish-trial docs/recipes/lemon-cream.trials/3.yaml --dry-run
+        crumbcoat publish-trial docs/recipes/lemon-cream.trials/3.yaml
+    """
+    from crumbcoat_site.command.publish_trial import publication_of
+    from crumbcoat_site.command.trial_book import TrialError
+
+    try:
+        publication = publication_of(trial)
+    except TrialError as error:
+        raise click.ClickException(str(error)) from None
+    click.echo(publication.diff)
+    if not dry_run:
+        publication.write()
+        click.echo(
+            f"{os.path.relpath(publication.recipe)} is trial {trial.stem} now. "
+            f"As it was, it is in {os.path.relpath(publication.version)}."
+        )
 
 
 @crumbcoat.command()

@@ -1,0 +1,116 @@
+"""A trial becomes the recipe: its file is changed where the trial differs, and the recipe as it was is kept."""
+
+import difflib
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.trials.notebook import MadeTrial
+from crumbcoat_calc.trials.published import published_fields
+
+from crumbcoat_site.command.check import own_kinds
+from crumbcoat_site.command.edit_yaml import edited, put_differences
+from crumbcoat_site.command.site_files import site_of
+from crumbcoat_site.command.trial_book import TrialError
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe, text_of
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
+
+
+@dataclass(frozen=True, slots=True)
+class Publication:
+    """What publishing a trial changes: the new text of each file by its path; `diff` is that of the recipe."""
+
+    recipe: Path
+    version: Path
+    files: Mapping[Path, str]
+    diff: str
+
+    def write(self) -> None:
+        """Write every file, each whole or not at all; the recipe last."""
+        for path, text in self.files.items():
+            beside = path.with_name(f".{path.name}.new")
+            beside.write_text(text, encoding="utf-8", newline="")
+            os.replace(beside, path)
+
+
+def publication_of(trial: Path) -> Publication:
+    """What has to be written for a trial to become the recipe; nothing is written yet.
+
+    The recipe as it was is kept beside the trials as a version, and the trials that changed it say so from then on.
+
+    Args:
+        trial: the file of the trial.
+
+    Raises:
+        TrialError: if it cannot be used, or changes nothing.
+    """
+    shown = os.path.relpath(trial)
+    if not is_in_a_trial_folder(trial.as_posix()) or not trial.is_file():
+        raise TrialError(f"{shown}: this is not a trial file.\n    Fix: name one, such as `lemon-cream.trials/3.yaml`.")
+    recipe = recipe_of(trial)
+    site = site_of(recipe)
+    own, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
+    try:
+        text = text_of(recipe, os.path.relpath(recipe))
+        _, fields = load_recipe(recipe, os.path.relpath(recipe), own, region)
+    except SourceError as error:
+        raise TrialError(str(error)) from None
+    except OSError:
+        raise TrialError(f"{shown}: there is no recipe for it.\n    Fix: see `crumbcoat check {shown}`.") from None
+    found = read_trials(recipe, fields, own, region)
+    made = next((one for one in found.notebook.made if one.name == shown), None)
+    if made is None:
+        raise TrialError(f"{shown}: this trial cannot be used.\n    Fix: see `crumbcoat check {shown}`.")
+    new = _new_fields(made, fields, found)
+    new_text = edited(text, lambda content: put_differences(content, fields, new))
+    try:
+        _, read = read_recipe(new_text, os.path.relpath(recipe), own, region)
+    except (SourceError, InputError) as error:
+        raise TrialError(f"{shown}: the recipe that it makes cannot be read: {error}") from None
+    if recipe_mark(read) != recipe_mark(new):
+        problem = f"{shown}: its changes cannot be written into {os.path.relpath(recipe)} without loss."
+        raise TrialError(f"{problem}\n    Fix: change the recipe by hand.")
+    version = _next_version(recipe)
+    files = {version: text} | _rooted(found, version.stem, recipe) | {recipe: new_text}
+    before, after = os.path.relpath(version), os.path.relpath(recipe)
+    diff = difflib.unified_diff(text.splitlines(), new_text.splitlines(), before, after, n=1, lineterm="")
+    return Publication(recipe, version, files, "\n".join(diff))
+
+
+def _new_fields(made: MadeTrial, fields: Mapping[str, object], found: TrialFiles) -> dict[str, Any]:
+    """The fields of the recipe after the trial: what was measured is that of the trial, and `made` counts its like."""
+    new = published_fields(fields, made)
+    if recipe_mark(new) == recipe_mark(fields):
+        raise TrialError(f"{made.name}: this trial is the recipe as it is.\n    Fix: there is nothing to publish.")
+    alike = [one for one in found.notebook.made if recipe_mark(published_fields(fields, one)) == recipe_mark(new)]
+    return {**new, "made": str(len(alike))}
+
+
+def _next_version(recipe: Path) -> Path:
+    numbers = [
+        int(path.stem[1:]) for path in trial_folder(recipe).glob(f"v*{recipe.suffix}") if path.stem[1:].isdecimal()
+    ]
+    return trial_folder(recipe) / f"v{1 + max(numbers, default=0)}{recipe.suffix}"
+
+
+def _rooted(found: TrialFiles, version: str, recipe: Path) -> dict[Path, str]:
+    """The trials that changed the recipe as it was, each with its version in the place of the mark."""
+    files = {}
+    for made in found.notebook.made:
+        if made.trial.came_from is not None:
+            continue
+        path = trial_folder(recipe) / Path(made.name).name
+
+        def put_version(content: Any) -> None:
+            place = list(content).index("recipe") if "recipe" in content else list(content).index("date") + 1
+            content.pop("recipe", None)
+            content.insert(place, "from", version)
+
+        files[path] = edited(text_of(path, made.name), put_version)
+    return files

@@ -1,0 +1,150 @@
+"""`crumbcoat publish-trial`: the recipe file becomes the trial, and nothing else in it moves."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+from click.testing import CliRunner, Result
+from crumbcoat_site.command.main import crumbcoat
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+
+RECIPE = Path("docs/recipes/hearth-cream.yaml")
+FOLDER = Path("docs/recipes/hearth-cream.trials")
+
+TEXT = """\
+# The cream of the hearth.
+title: "Hearth cream"   # as on the board
+summary: |
+  A cream for tests: it has
+  two lines.
+author: Test kitchen
+family: emulsified milk frosting
+yield: 12 cupcakes
+made: 0
+tried: {from: 1/2, to: 2}
+ingredients:
+  Butter: {kind: butter_unsalted, amount: 200 g, portions: {base: 150 g, whip: 50 g}} # cold
+  milk:   # whole
+    kind: milk_whole
+    amount: '120 g'
+  sugar: {kind: icing sugar, amount: 150 g}
+  salt: {kind: salt_table, amount: 1 g}
+
+stages:
+  - title: Base
+    makes: base
+    steps:
+      - do: Heat.
+        add: [milk, salt]
+        time: 3 min # at least
+      - do: Stir.
+        add: sugar
+  - title: Whip
+    steps:
+      - {do: Beat., add: [base, Butter/base]}
+      - {do: Finish., add: Butter/whip}
+notes: [One., Two.]
+"""
+
+
+def run(*arguments: str) -> Result:
+    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
+
+
+@pytest.fixture(autouse=True)
+def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.chdir(tmp_path)
+    run("new-site", "site", "--region", "UK", "--yes")
+    monkeypatch.chdir(tmp_path / "site")
+    RECIPE.write_text(TEXT, encoding="utf-8")
+    FOLDER.mkdir()
+    return tmp_path / "site"
+
+
+def write(number: int, text: str) -> str:
+    path = FOLDER / f"{number}.yaml"
+    path.write_text(f"number: {number}\ndate: 2026-11-24\n{text}", encoding="utf-8")
+    return str(path)
+
+
+def test_only_the_lines_of_what_the_trial_changed_are_different() -> None:
+    changed = "changed:\n  ingredients: {sugar: 130 g, milk: 140 g}\n  steps:\n    1.1: {time: 5 min}\n"
+    path = write(1, f"{changed}readings: [{{density: 0.84 g/mL, ph: 6.3}}]\nweighed: {{sugar: 131 g}}\n")
+    done = run("publish-trial", path)
+    assert done.exit_code == 0, done.output
+    before, after = TEXT.splitlines(), RECIPE.read_text(encoding="utf-8").splitlines()
+    assert [line for line in before if line not in after] == [
+        "made: 0", "tried: {from: 1/2, to: 2}", "    amount: '120 g'",
+        "  sugar: {kind: icing sugar, amount: 150 g}", "        time: 3 min # at least",
+    ]  # fmt: skip
+    assert [line for line in after if line not in before] == [
+        "made: 1", "    amount: '140 g'", "  sugar: {kind: icing sugar, amount: 130 g}",
+        "        time: 5 min # at least", "measured: {density: 0.84 g/mL, ph: 6.3}",
+    ]  # fmt: skip
+    assert {"-  sugar: {kind: icing sugar, amount: 150 g}", "+  sugar: {kind: icing sugar, amount: 130 g}"} <= {
+        *done.output.splitlines()
+    }
+    assert (FOLDER / "v1.yaml").read_text(encoding="utf-8") == TEXT
+    assert "no problems" in run("check").output
+
+
+def test_the_trials_keep_what_they_were() -> None:
+    first = write(1, "recipe: 00000000\nchanged:\n  ingredients: {sugar: 130 g} # less\n")
+    write(2, "from: 1\nchanged:\n  ingredients: {milk: 100 g}\n")
+    write(3, "changed:\n  ingredients: {milk: 150 g}\n")
+    run("publish-trial", first)
+    text = Path(first).read_text(encoding="utf-8")
+    assert yaml.safe_load(text)["from"] == "v1"
+    assert "recipe" not in yaml.safe_load(text)
+    assert "{sugar: 130 g} # less" in text
+    assert yaml.safe_load((FOLDER / "3.yaml").read_text(encoding="utf-8"))["from"] == "v1"
+    assert "2 files" in run("check", first, str(FOLDER / "3.yaml")).output
+    assert "no warnings" in run("check", first).output
+    done = run("publish-trial", str(FOLDER / "2.yaml"))
+    assert done.exit_code == 0
+    assert sorted(path.name for path in FOLDER.iterdir()) == ["1.yaml", "2.yaml", "3.yaml", "v1.yaml", "v2.yaml"]
+    recipe, _ = load_recipe(RECIPE, str(RECIPE))
+    assert {one.key: one.mass_g for one in recipe.ingredients}["milk"] == 100
+
+
+def test_what_is_left_out_and_what_is_new_leaves_and_enters_the_file() -> None:
+    path = write(
+        1,
+        "changed:\n  ingredients:\n    salt: left out\n    thick: {kind: cornstarch, amount: 5 g, add_at: 1.1}\n"
+        "    Butter: 180 g\n  steps: {2.2: left out}\n",
+    )
+    done = run("publish-trial", path)
+    assert done.exit_code == 0, done.output
+    recipe, _ = load_recipe(RECIPE, str(RECIPE))
+    assert [one.key for one in recipe.ingredients] == ["butter", "milk", "sugar", "thick"]
+    assert [len(stage.steps) for stage in recipe.stages] == [2, 1]
+    assert recipe.ingredients[0].mass_g == 180
+    text = RECIPE.read_text(encoding="utf-8")
+    assert "thick: {kind: cornstarch, amount: 5 g}" in text
+    assert "# cold" in text
+    assert "Left out" not in text
+
+
+def test_a_dry_run_shows_the_difference_and_writes_nothing() -> None:
+    path = write(1, "changed:\n  ingredients: {sugar: 130 g}\n")
+    done = run("publish-trial", path, "--dry-run")
+    assert "+  sugar: {kind: icing sugar, amount: 130 g}" in done.output
+    assert RECIPE.read_text(encoding="utf-8") == TEXT
+    assert [path.name for path in FOLDER.iterdir()] == ["1.yaml"]
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "words"),
+    [
+        (str(RECIPE), "", "this is not a trial file.\n    Fix: name one"),
+        (str(FOLDER / "9.yaml"), "", "this is not a trial file"),
+        (str(FOLDER / "1.yaml"), "", "this trial is the recipe as it is"),
+        (str(FOLDER / "1.yaml"), "changed: {ingredients: {sugr: 1 g}}\n", "this trial cannot be used.\n    Fix: see"),
+    ],
+)
+def test_what_cannot_be_published_says_why_and_leaves_everything(name: str, text: str, words: str) -> None:
+    write(1, text)
+    done = run("publish-trial", name)
+    assert done.exit_code == 1
+    assert words in done.output
+    assert RECIPE.read_text(encoding="utf-8") == TEXT
