@@ -12,7 +12,7 @@ from crumbcoat_calc.values.fields import mapping, one_of, only, take, take_or, t
 from crumbcoat_calc.values.units import dimension, factor, grams, is_volume, millilitres, number_and_words, unit_name
 
 RULES = ("EU", "US")
-NUTRIENTS = ("fat", "saturates", "carbohydrate", "sugars", "fibre", "protein", "salt", "sodium")
+NUTRIENTS = ("fat", "saturates", "carbohydrate", "sugars", "polyols", "fibre", "protein", "salt", "sodium")
 PACK_FIELDS = ("per", "rules", "energy", *NUTRIENTS)
 
 _RULES_OF = {

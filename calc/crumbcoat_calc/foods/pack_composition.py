@@ -7,6 +7,7 @@ from math import fsum
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import PROXIMATES
 from crumbcoat_calc.foods.pack import Declared, Pack
+from crumbcoat_calc.foods.polyols import less_energy_of_polyols, with_polyols
 from crumbcoat_calc.foods.ranges_by_kind import ranges_by_kind
 from crumbcoat_calc.foods.table import Food, food_with
 from crumbcoat_calc.values.display import list_text, plain_number_text
@@ -101,12 +102,13 @@ def food_from_pack(base: Food | None, *, name: str, pack: Pack, stated: Mapping[
     if base is not None:
         ranges |= ranges_by_kind(base, found, ranges)
     open_ranges = {component: span for component, span in ranges.items() if span[1] > span[0]}
-    return replace(found, ranges=open_ranges, note=_note(name, base, rest, known), assumed=True)
+    note = _note(name, base, rest, known)
+    return replace(found, ranges=open_ranges, note=note, assumed=True, less_energy=less_energy_of_polyols(pack))
 
 
 def _check_parts(pack: Pack) -> None:
     figures = pack.figures
-    inside = [("saturates", "fat"), ("sugars", "carbohydrate")]
+    inside = [("saturates", "fat"), ("sugars", "carbohydrate"), ("polyols", "carbohydrate")]
     for part, whole in [*inside, ("fibre", "carbohydrate")] if pack.us else inside:
         if part in figures and whole in figures and figures[part].low > figures[whole].high + 1e-9:
             problem = f"{_g(figures[part])} of {part} are more than the {_g(figures[whole])} of {whole} in 100 g"
@@ -155,7 +157,7 @@ def _rest(pack: Pack, stated: Mapping[str, float], base: Food | None) -> _Rest:
         return _Rest(most, None, False)
     low = fsum([KCAL[field] * figures[field].low for field in ("fat", "protein", "carbohydrate")])
     high = fsum([KCAL[field] * figures[field].high for field in ("fat", "protein", "carbohydrate")])
-    low, high = [end + KCAL["alcohol"] * alcohol_g for end in (low, high)]
+    low, high = with_polyols(pack, *[end + KCAL["alcohol"] * alcohol_g for end in (low, high)])
     if pack.us:
         low -= 4 * fibre.high
     else:
@@ -178,7 +180,7 @@ def _refuse_energy(pack: Pack, low: float, high: float) -> None:
     if pack.energy_kcal.value > high:
         remedy += "; if it has alcohol, add `composition: {alcohol: …}` beside `pack`"
     else:
-        remedy += "; if the pack lists polyols, leave `energy` out"
+        remedy += "; if the pack lists polyols, add `polyols: …`"
     problem = f"the nutrients of 100 g give {shown} kcal, and the energy is {pack.energy_kcal.value:.0f} kcal"
     raise InputError(problem, remedy, ("energy",))
 

@@ -43,7 +43,8 @@ class Food:
 
     `key` is empty for a food that a recipe states without basing it on a kind of the table. `ranges` has the lowest
     and the highest content where a source leaves some room, as the rounded figures of a pack do. `note` says where the
-    figures are from, and `assumed` whether they rest on more than what a source says.
+    figures are from, and `assumed` whether they rest on more than what a source says. `less_energy` is by how many kcal
+    and kJ its polyols have less than other carbohydrate.
     """
 
     key: str
@@ -55,6 +56,7 @@ class Food:
     ranges: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     note: str = ""
     assumed: bool = False
+    less_energy: tuple[float, float] = (0.0, 0.0)
 
     def __hash__(self) -> int:
         """Hashes the name only: hashing forty numbers at every cache lookup would be slow."""

@@ -23,14 +23,17 @@ def eu_conversions(batch: Batch) -> Mapping[str, float]:
 
         protein: + protein * (6.25 / factor of its food - 1);    energy of that: 4 kcal and 17 kJ per g
         acid within carbohydrate: 3 - 4 kcal, 13 - 17 kJ per g;    acid beside it: 3 kcal, 13 kJ per g
+        polyols of a pack: 2.4 - 4 kcal, 10 - 17 kJ per g;    erythritol: - 4 kcal, - 17 kJ
 
-    What a recipe or a pack states of a food is taken as it is. Carbohydrate stays as it is: what is counted as less
-    protein is no more sugar. The table of ingredients has no polyols.
+    The protein that a recipe or a pack states is taken as it is. Carbohydrate stays as it is: what is counted as less
+    protein is no more sugar.
 
     Source:
         eu-1169-2011, Annex I(10) and XIV; factors and acids as in nitrogen_factors.csv and organic_acids.csv.
     """
-    inside = [(weighed.inside_g / 100, weighed.food) for weighed in batch.weighed if weighed.food.source != STATED]
+    weighed_in = [(weighed.inside_g / 100, weighed.food) for weighed in batch.weighed]
+    inside = [(share, food) for share, food in weighed_in if food.source != STATED]
+    less_kcal, less_kj = (fsum(share * food.less_energy[place] for share, food in weighed_in) for place in (0, 1))
     protein_g = fsum(
         share * (food.content("protein_g") or 0.0) * (EU_PROTEIN / nitrogen_factor(food) - 1) for share, food in inside
     )
@@ -38,8 +41,11 @@ def eu_conversions(batch: Batch) -> Mapping[str, float]:
     within_g, beside_g = (fsum(share * acid[place] for share, acid in acids) for place in (0, 1))
     return {
         "protein_g": protein_g,
-        "energy_kcal": PROTEIN_KCAL * protein_g + (ACID_KCAL - CARBOHYDRATE_KCAL) * within_g + ACID_KCAL * beside_g,
-        "energy_kj": PROTEIN_KJ * protein_g + (ACID_KJ - CARBOHYDRATE_KJ) * within_g + ACID_KJ * beside_g,
+        "energy_kcal": PROTEIN_KCAL * protein_g
+        + (ACID_KCAL - CARBOHYDRATE_KCAL) * within_g
+        + ACID_KCAL * beside_g
+        - less_kcal,
+        "energy_kj": PROTEIN_KJ * protein_g + (ACID_KJ - CARBOHYDRATE_KJ) * within_g + ACID_KJ * beside_g - less_kj,
     }
 
 

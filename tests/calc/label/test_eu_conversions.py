@@ -1,6 +1,7 @@
 """Protein and energy as EU law counts them, by hand from the tables and the Annexes."""
 
 import pytest
+from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.label.batch_label import label_of
 from crumbcoat_calc.label.eu import eu_label
@@ -84,3 +85,42 @@ def test_carbohydrate_is_never_below_its_sugars():
     assert amounts["carbohydrate"] == amounts["sugars"] == milk.content("sugars_g")
     us = {line.nutrient.key: line.amount for line in label_of(_batch(milk_whole=100), None).us.per_100g}
     assert us["carbohydrate"] == us["sugars"]
+
+
+@pytest.mark.parametrize(
+    ("energy", "kcal", "kj"),
+    [
+        # 30 g fat, 5 g protein, 60 g carbohydrate, of which 45 maltitol: 9 x 30 + 4 x 5 + 4 x 15 + 2.4 x 45 = 458 kcal;
+        # 37 x 30 + 17 x 5 + 17 x 15 + 10 x 45 = 1900 kJ. With erythritol, which has none: 350 kcal and 1450 kJ.
+        ("458 kcal", 458, 1900),
+        ("350 kcal", 350, 1450),
+        (None, 458, 1900),
+    ],
+)
+def test_the_polyols_of_a_pack_count_by_annex_xiv(energy, kcal, kj):
+    """Regulation (EU) No 1169/2011, Annex XIV: polyols 2.4 kcal and 10 kJ per g, erythritol 0."""
+    pack = {
+        "per": "100 g", "rules": "EU", "fat": "30 g", "carbohydrate": "60 g", "sugars": "0 g", "polyols": "45 g",
+        "fibre": "0 g", "protein": "5 g", **({"energy": energy} if energy else {}),
+    }  # fmt: skip
+    batch = _batch(chocolate={"name": "chocolate without sugar", "amount": "100 g", "pack": pack})
+    more = eu_conversions(batch)
+    assert more["energy_kcal"] == pytest.approx(kcal - (9 * 30 + 4 * 65))
+    assert more["energy_kj"] == pytest.approx(kj - (37 * 30 + 17 * 65))
+    if energy:  # Without it, alcohol could be in what the pack does not name.
+        spans = [line.text.split()[:-1] for line in label_of(batch, None).eu.per_100g[:2]]
+        assert all(int(span[0]) <= truth <= int(span[-1]) for span, truth in zip(spans, (kj, kcal), strict=True))
+        assert all(int(span[-1]) < 1.1 * int(span[0]) for span in spans)
+
+
+def test_a_pack_with_polyols_and_an_energy_without_them_is_asked_for_them():
+    pack = {
+        "per": "100 g",
+        "rules": "EU",
+        "fat": "30 g",
+        "carbohydrate": "60 g",
+        "protein": "5 g",
+        "energy": "420 kcal",
+    }
+    with pytest.raises(InputError, match=r"add `polyols: …`"):
+        _batch(chocolate={"name": "chocolate", "amount": "100 g", "pack": pack})

@@ -197,6 +197,7 @@ PACK = {
     "saturates": "The saturated part of the fat, such as `2.4 g`.",
     "carbohydrate": "Carbohydrate, such as `4.8 g`.",
     "sugars": "The sugars in it, such as `4.8 g`.",
+    "polyols": "The polyols in the carbohydrate, such as `45 g`; they have less energy.",
     "fibre": "Fibre, such as `0.9 g`.",
     "protein": "Protein, such as `3.4 g`.",
     "salt": "Salt, such as `0.1 g`: on a label, 2.5 times the sodium.",
