@@ -107,6 +107,7 @@ PAGES: dict[str, tuple[str, State]] = {
     "replace with an error": ("calculators/replace/", wrong("other_fat.0")),
     "map": ("calculators/map/", at_rest),
     "map with errors": ("calculators/map/", wrong("x_g", "bowl_temperature")),
+    "notebook": (f"{SILK}/trials/", unfolded),
     "handout of several": ("calculators/class-handout/", at_rest),
     "handout": (f"{SILK}/handout/", at_rest),
     "handout with errors": (f"{SILK}/handout/", wrong("students", "start", "bowl")),

@@ -19,13 +19,17 @@ _FEWEST = 2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Chart:
-    """A chart with its title, and the same as a table: heads and rows; `note` says what is drawn."""
+    """A chart with its title, and the same as a table: heads and rows; `note` says what is drawn.
+
+    `says_all`: whether its lettering has all of the table.
+    """
 
     title: str
     picture: str
     heads: list[str]
     rows: list[list[str]]
     note: str = ""
+    says_all: bool = False
 
 
 def reading_charts(trials: Sequence[MadeTrial]) -> list[Chart]:

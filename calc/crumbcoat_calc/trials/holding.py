@@ -99,4 +99,5 @@ def _chart(kind: str, done: Sequence[_Done]) -> Chart:
         picture=picture(f"held-{kind}", height, title, sentence(title, facts), *drawn),
         heads=["Trial", "Conditions", "Measured", "It"],
         rows=rows,
+        says_all=True,
     )

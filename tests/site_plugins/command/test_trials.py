@@ -98,6 +98,15 @@ def test_every_problem_of_every_trial_has_its_line() -> None:
     assert done.output.count("Fix:") == 1
 
 
+def test_a_picture_that_is_not_beside_the_trial_is_a_problem_of_it() -> None:
+    path = write(1, "pictures:\n  - {file: cut.jpg}\n  - {file: cut.tiff}\n  - {file: top.png}\n")
+    (FOLDER / "top.png").write_bytes(b"")
+    output = run("check", path).output
+    assert f"{path}:4: there is no picture 'cut.jpg' beside this file.\n    Fix: save it there" in output
+    assert f"{path}:5: 'cut.tiff' is not a picture that a page can show." in output
+    assert "top.png" not in output
+
+
 def test_what_can_hardly_be_is_a_warning_and_the_trial_stays() -> None:
     write(1, "recipe: 00000000\nreadings:\n  - {density: 1.9 g/mL}\n  - {brix: 90}\n  - {at: 1, mass: 9 kg}\n")
     write(2, "from: 1\n")

@@ -1,7 +1,6 @@
 """The trials beside a recipe file -> the page of its notebook; imported only where something must be computed."""
 
 import json
-from collections.abc import Iterator
 from typing import Any
 
 from crumbcoat_calc.purchasing.prices import Prices, read_prices
@@ -17,8 +16,7 @@ from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
-from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
+from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
 
 
@@ -47,10 +45,7 @@ def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any
     named = [picture.file for made in trials for picture in made.trial.pictures]
     facts: dict[str, Any] = {
         "title": title,
-        "problems": [
-            [problem.file, problem.line, problem.problem, problem.remedy]
-            for problem in (*found.problems, *_lost_pictures(found, there))
-        ],
+        "problems": [[problem.file, problem.line, problem.problem, problem.remedy] for problem in found.problems],
         "pictures": sorted(there & {*named}),
     }
     return facts, {
@@ -61,15 +56,3 @@ def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any
 
 def _prices(text: str | None) -> Prices | None:
     return read_prices(text)[0] if text else None
-
-
-def _lost_pictures(found: TrialFiles, there: set[str]) -> Iterator[SourceError]:
-    """The pictures that a trial names and its folder has not."""
-    for made in found.notebook.made:
-        for at, picture in enumerate(made.trial.pictures):
-            if picture.file not in there:
-                line = found.documents[made.name].line_of(("pictures", at, "file"))
-                problem = f"there is no picture {picture.file!r} beside this file"
-                yield SourceError(
-                    made.name, line, problem, f"save it there ({', '.join(ENDINGS)}), or delete the entry"
-                )

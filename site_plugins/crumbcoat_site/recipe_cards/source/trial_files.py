@@ -2,7 +2,7 @@
 
 import os
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from crumbcoat_calc.trials.notebook import Notebook, notebook_of
 from crumbcoat_calc.trials.reading import trial_from
 
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
+from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -67,7 +68,24 @@ def read_trials(recipe: Path, fields: Mapping[str, object], own: OwnKinds, regio
             trials.append((shown, trial_from(documents[shown].data)))
     notebook = notebook_of(fields, versions, trials)
     problems += [_placed(name, documents[name], error) for name, error in notebook.problems]
+    problems += _lost_pictures(recipe, trials, documents)
     return TrialFiles(notebook, documents, tuple(problems))
+
+
+def _lost_pictures(
+    recipe: Path, trials: Sequence[tuple[str, Trial]], documents: Mapping[str, Document]
+) -> Iterator[SourceError]:
+    """The pictures that a trial names and that are not beside it; the trial can be used without them."""
+    for shown, trial in trials:
+        for at, picture in enumerate(trial.pictures):
+            path = ("pictures", at, "file")
+            if not picture.file.endswith(ENDINGS):
+                problem = f"{picture.file!r} is not a picture that a page can show"
+                remedy = f"save it in another format ({', '.join(ENDINGS)}), or delete the entry"
+                yield SourceError(shown, documents[shown].line_of(path), problem, remedy)
+            elif not (trial_folder(recipe) / picture.file).is_file():
+                problem = f"there is no picture {picture.file!r} beside this file"
+                yield SourceError(shown, documents[shown].line_of(path), problem, "save it there, or delete the entry")
 
 
 def _placed(shown: str, document: Document, error: InputError) -> SourceError:
