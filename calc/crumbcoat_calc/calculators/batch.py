@@ -136,7 +136,8 @@ def later_texts(answer: Answer) -> Texts:
 
 def _question(published: PublishedRecipe, state: Mapping[str, str]) -> Question:
     recipe = published.recipe
-    conditions = conditions_from(recipe, {name: value for name, value in state.items() if is_condition(name)})
+    of_kitchen = {name: value for name, value in state.items() if is_condition(name)}
+    conditions = conditions_from(recipe, of_kitchen, published.ours)
     of_batch = {name: value for name, value in state.items() if not is_condition(name)}
     changes = changes_from(recipe, of_batch, published.units)
     if conditions.temperatures_c:

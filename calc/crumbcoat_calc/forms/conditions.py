@@ -7,6 +7,7 @@ from functools import partial
 from typing import Any
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.our_readings import NO_READINGS, OurReadings
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.values.display import plain_number_text
@@ -26,7 +27,8 @@ class Conditions:
     which a chilled cake warms. `temperatures_c` has those of ingredients by key, where they differ from the recipe.
     `tempered` is the key of the ingredient to cool or warm to reach the target, empty for the wettest one. `looked_at`
     is the stage shown in full, counted from 0, or None for the finished batch. `mixer_w` is the power that the mixer
-    draws beyond idling. The chilling fields are one pair of readings from the reader's own bowl.
+    draws beyond idling. The chilling fields are one pair of readings from the reader's own bowl, and `ours` is what the
+    author's own batches say.
     """
 
     bowl_c: float
@@ -44,6 +46,7 @@ class Conditions:
     warm_to_c: float
     ph: float | None = None
     temperatures_c: Mapping[str, float] = field(default_factory=dict)
+    ours: OurReadings = NO_READINGS
 
 
 def degrees(written: str) -> float:
@@ -104,8 +107,8 @@ NUMBER_FIELDS: Mapping[str, tuple[str, Callable[[str], float]]] = {
 """The numeric form fields: the field of Conditions and its reader. A blank field means the published value."""
 
 
-def as_published(recipe: Recipe) -> Conditions:
-    """The conditions before a reader edits them: default kitchen temperatures, and the recipe's measured pH.
+def as_published(recipe: Recipe, ours: OurReadings = NO_READINGS) -> Conditions:
+    """The conditions before a reader edits them: default kitchen temperatures, the recipe's measured pH, our mixer.
 
     The wanted temperature is that of beaten butter, for families that are beaten with it, unless the recipe itself
     says at the end to which temperature everything is brought.
@@ -123,6 +126,8 @@ def as_published(recipe: Recipe) -> Conditions:
         hands_c=kitchen["hands"],
         warm_to_c=kitchen["to_eat"],
         ph=recipe.measured.ph,
+        mixer_w=ours.mixer.value if ours.mixer else None,
+        ours=ours,
     )
 
 
@@ -131,14 +136,14 @@ def is_condition(name: str) -> bool:
     return name in NUMBER_FIELDS or name in CHOICE_FIELDS or name.startswith("temperature.")
 
 
-def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
+def conditions_from(recipe: Recipe, state: Mapping[str, str], ours: OurReadings = NO_READINGS) -> Conditions:
     """The conditions in a form state; blank fields keep the published values.
 
     Raises:
         InputError: at the field that cannot be used.
     """
     if not state:
-        return as_published(recipe)
+        return as_published(recipe, ours)
     changed: dict[str, Any] = {}
     temperatures_c: dict[str, float] = {}
     for name, written in state.items():
@@ -152,7 +157,7 @@ def conditions_from(recipe: Recipe, state: Mapping[str, str]) -> Conditions:
         else:
             key = read_field(name, name.partition(".")[2], partial(_ingredient, recipe))
             temperatures_c[key] = read_field(name, written, degrees)
-    return replace(as_published(recipe), temperatures_c=temperatures_c, **changed)
+    return replace(as_published(recipe, ours), temperatures_c=temperatures_c, **changed)
 
 
 def _ingredient(recipe: Recipe, key: str) -> str:
@@ -206,7 +211,7 @@ def _exact_fields(conditions: Conditions) -> dict[str, str]:
 
 def state_from_conditions(conditions: Conditions, recipe: Recipe) -> dict[str, str]:
     """The differences from the published conditions, with one spelling for each value."""
-    published = as_published(recipe)
+    published = as_published(recipe, conditions.ours)
     if conditions == published:
         return {}
     as_is = _exact_fields(published)

@@ -1,10 +1,11 @@
 """What a page gives a calculator and its reader does not edit: recipes as published, and the prices of a site."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.forms.our_readings import NO_READINGS, OurReadings, our_readings_from
 from crumbcoat_calc.label.caution_table import VOICES, Readers
 from crumbcoat_calc.purchasing.prices import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
@@ -22,12 +23,13 @@ MOST_LINES = 30
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PublishedRecipe:
-    """A recipe as the fields of its file and as the model, its batch, and the region of its site."""
+    """A recipe as the fields of its file and as the model, its batch, the region of its site, and our own readings."""
 
     data: Mapping[str, object]
     recipe: Recipe
     batch: Batch
     region: str = REGIONS[0]
+    ours: OurReadings = NO_READINGS
     _latest: list[tuple[BatchOptions, Batch]] = field(default_factory=list, repr=False)
 
     def batch_with(self, options: BatchOptions) -> Batch:
@@ -105,23 +107,27 @@ def context_from(data: object) -> Context:
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
             file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`; one of
-            `VOICES` in `voice`.
+            `VOICES` in `voice`; what our own batches say of the recipe in the slot `recipe`, in `readings`.
 
     Raises:
         InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
-    only(fields, (*SLOTS, "prices", "region", "voice"))
+    only(fields, (*SLOTS, "prices", "region", "voice", "readings"))
     region = take_or(fields, "region", one_of(*REGIONS), REGIONS[0])
     read = partial(_published, region=region)
     recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
+    if "readings" in fields and "recipe" in recipes:
+        recipes["recipe"] = replace(recipes["recipe"], ours=take(fields, "readings", our_readings_from))
     voice = take_or(fields, "voice", one_of(*VOICES), VOICES[0])
     return Context(recipes=recipes, prices_text=take_or(fields, "prices", str, None), region=region, voice=voice)
 
 
-def published_from(data: Mapping[str, object], recipe: Recipe, region: str = REGIONS[0]) -> PublishedRecipe:
+def published_from(
+    data: Mapping[str, object], recipe: Recipe, region: str = REGIONS[0], ours: OurReadings = NO_READINGS
+) -> PublishedRecipe:
     """A recipe that has been read from its fields, with its batch as published, on a site for this region."""
-    return PublishedRecipe(data, recipe, batch_of(recipe), region)
+    return PublishedRecipe(data, recipe, batch_of(recipe), region, ours)
 
 
 def with_room(published: PublishedRecipe) -> PublishedRecipe:

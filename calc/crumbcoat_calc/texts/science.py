@@ -6,12 +6,13 @@ from functools import lru_cache
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions
+from crumbcoat_calc.forms.our_readings import OurReading
 from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.between import StateBetween, state_at_ends
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
-from crumbcoat_calc.science.foam import air_percent, overrun_percent
+from crumbcoat_calc.science.foam import OVERRUN, air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
@@ -55,7 +56,7 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     structure = structure_of(treated_parts(batch.vessels[looked_at]), family, states[looked_at])
     texts = figure_texts(states[looked_at], structure)
     texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
-    texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1])
+    texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1], conditions.ours.overrun)
     if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
         measured = plain_number_text(batch.recipe.measured.water_activity)
         texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
@@ -174,8 +175,11 @@ def packing_text(state: MixtureState) -> str:
     )
 
 
-def overrun_text(density_g_per_ml: float | None, state: MixtureState) -> str:
-    """The air in a finished batch, from its measured density."""
+def overrun_text(density_g_per_ml: float | None, state: MixtureState, ours: OurReading | None = None) -> str:
+    """The air in a finished batch, from its measured density; without one, from our own batches."""
+    if density_g_per_ml is None and ours:
+        shown = estimate_text(Estimate(ours.value, ours.low, ours.high, OVERRUN), 0, "%")
+        return f"{shown}, {ours.source}; weigh a cup of yours"
     if density_g_per_ml is None:
         return "not given: weigh a cup of the finished batch"
     overrun = overrun_percent(state.density_g_per_ml, density_g_per_ml)

@@ -6,9 +6,10 @@ from typing import NamedTuple
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import BEATEN_WITH_BUTTER, Conditions, condition_fields, degrees_text
+from crumbcoat_calc.forms.our_readings import OurReading
 from crumbcoat_calc.recipe.batch import Batch, Vessel, VesselPart
 from crumbcoat_calc.science.between import covering
-from crumbcoat_calc.science.chilling import chilling_min, time_constant_min
+from crumbcoat_calc.science.chilling import COOLING, chilling_min, time_constant_min
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving_heat import Band, SugarPart, dissolving_heat_j, has_crystals
 from crumbcoat_calc.science.ends import ends_of
@@ -18,6 +19,7 @@ from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_tempe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import estimate_text
+from crumbcoat_calc.texts.our_readings import our_texts
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text
 
 
@@ -40,7 +42,7 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
             f"The recipe itself heats or cools {names}: how cold or warm that was before changes no figure."
         )
     texts["tempered"] = conditions.tempered or wettest(batch)
-    return texts
+    return texts | our_texts(conditions.ours)
 
 
 def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
@@ -143,7 +145,7 @@ def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: s
 
 
 def chilling_text(batch: Batch, conditions: Conditions) -> str:
-    """How long to chill the bowl, from the reader's two readings; without them, common practice if there is one."""
+    """How long to chill the bowl, from the reader's two readings; without them from our bowl, or common practice."""
     beaten = batch.recipe.family in BEATEN_WITH_BUTTER
     wanted = conditions.target_c
     if wanted is None:
@@ -156,6 +158,9 @@ def chilling_text(batch: Batch, conditions: Conditions) -> str:
             return f"not given: {tau.reason}"
     if conditions.bowl_c <= wanted:
         return "no need: the bowl is cold enough"
+    ours = conditions.ours.chilling
+    if tau is None and ours:
+        return _in_our_bowl(conditions, wanted, ours, beaten)
     if tau is None and not beaten:
         return "not given: a time needs two temperatures measured in this bowl"
     needed = chilling_min(
@@ -164,8 +169,22 @@ def chilling_text(batch: Batch, conditions: Conditions) -> str:
     shown = estimate_text(needed, 0, "min")
     if isinstance(needed, Withheld):
         return shown
-    then = ", then whisk again" if beaten else ""
-    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(wanted)}{then}"
+    return f"{shown} from {celsius_text(conditions.bowl_c)} to {celsius_text(wanted)}{_THEN if beaten else ''}"
+
+
+_THEN = ", then whisk again"
+
+
+def _in_our_bowl(conditions: Conditions, wanted_c: float, ours: OurReading, beaten: bool) -> str:
+    """How long to chill, by the time constant of our bowl."""
+    bowl_c, cold_c = conditions.bowl_c, conditions.cold_c
+    needed = [chilling_min(bowl_c, wanted_c, cold_c, tau) for tau in (ours.value, ours.low, ours.high)]
+    minutes = [end.value for end in needed if isinstance(end, Estimate)]
+    if isinstance(needed[0], Withheld):
+        return f"not given: {needed[0].reason}"
+    shown = estimate_text(Estimate(minutes[0], minutes[1], minutes[2], COOLING), 0, "min")
+    way = f"from {celsius_text(bowl_c)} to {celsius_text(wanted_c)}"
+    return f"{shown} {way}, in our bowl and refrigerator ({ours.source}){_THEN if beaten else ''}"
 
 
 def _warmed_at_ends(vessel: Vessel, conditions: Conditions) -> list[_Warmed]:

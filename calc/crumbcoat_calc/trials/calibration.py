@@ -17,6 +17,7 @@ from crumbcoat_calc.trials.model import Place, Warming
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
 from crumbcoat_calc.trials.vessels import vessel_at
+from crumbcoat_calc.values.display import plain_number_text
 
 MIXER, BOILED_OFF, OVERRUN, CHILLING = "mixer", "boiled off", "overrun", "chilling"
 
@@ -131,3 +132,17 @@ def _chillings(made: MadeTrial) -> Iterator[tuple[float, float]]:
     for chilling in made.trial.chilling:
         first, last = chilling.from_c - chilling.cold_c, chilling.to_c - chilling.cold_c
         yield chilling.time_s / 60, math.log(first / last)
+
+
+def for_the_card(trials: Sequence[MadeTrial], last_stage: int) -> dict[str, list[str]]:
+    """What a card uses, as plain data for the context of its page: by name the value, its band, the batches.
+
+    Args:
+        last_stage: the position of the last stage of the recipe; the work of the mixer is that of this stage.
+    """
+    used = [one for one in calibrated(trials) if one.what != BOILED_OFF and one.stage in (None, last_stage)]
+    return {
+        one.what: [*[plain_number_text(end, 1) for end in (one.value, *(one.band or ()))], str(one.batches)]
+        for one in used
+        if one.value > 0 and (not one.band or one.band[0] > 0)
+    }

@@ -9,7 +9,7 @@ import pytest
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.heat import HeatPart, combined, heat_content
 from crumbcoat_calc.science.mixing import mixing_temperature_c
-from crumbcoat_calc.trials.calibration import Calibrated, calibrated, warming_j
+from crumbcoat_calc.trials.calibration import Calibrated, calibrated, for_the_card, warming_j
 from crumbcoat_calc.trials.model import Chilling, Place, Reading, Warming
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.reading import trial_from
@@ -183,3 +183,16 @@ def test_the_readings_of_a_file_are_used() -> None:
     assert only(calibrated(book(("1.yaml", trial_from(written))).made), "chilling").values == (
         (1, pytest.approx(51.49, abs=0.01)),
     )
+
+
+def test_a_card_gets_the_figures_of_its_last_stage_as_text(made: MadeTrial) -> None:
+    first = Warming(at=Place(stage=0, step=1), from_c=20, to_c=22, time_s=300)
+    chilling = (Chilling(from_c=30, to_c=20, cold_c=4, time_s=1500),)
+    trials = kitchen(made, [{"mixing": (first, replace(first, at=None)), "chilling": chilling}])
+    found = calibrated(trials)
+    assert [(one.what, one.stage) for one in found] == [("mixer", 0), ("mixer", 1), ("chilling", None)]
+    assert for_the_card(trials, 1) == {"mixer": [f"{found[1].value:.1f}", "1"], "chilling": ["51.5", "1"]}
+    cooled = Warming(at=None, from_c=22, to_c=20, time_s=300)
+    assert for_the_card(kitchen(made, [{"mixing": (cooled,)}]), 1) == {}
+    wide = [{"mixing": (replace(first, at=None, to_c=to_c),)} for to_c in (20.1, 24.0)]
+    assert for_the_card(kitchen(made, wide), 1) == {}

@@ -198,7 +198,12 @@ def _cake_tiers(texts: tuple[tuple[str, object], ...]) -> Markup:
 
 
 def card_from(
-    published: PublishedRecipe, file: RecipeFile, prices: str | None, options: CardOptions, handout: bool
+    published: PublishedRecipe,
+    file: RecipeFile,
+    prices: str | None,
+    options: CardOptions,
+    handout: bool,
+    readings: Mapping[str, list[str]] | None = None,
 ) -> Card:
     """The card of a recipe: what the calculators give for it as published, from the context that the page carries.
 
@@ -207,12 +212,14 @@ def card_from(
         prices: the text of the file of prices.
         options: what the site decides about all of its cards.
         handout: whether there is a handout to link to; without one, the cautions are those for a home kitchen.
+        readings: what the trials of the recipe say of mixer, air and bowl, if they say anything; as in `published`.
     """
     of_a_class, of_a_home = VOICES
     voice = of_a_class if handout else of_a_home
     prices = prices if options.show_cost else None
     fields: dict[str, object] = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     fields |= region_field(published.region) | ({} if handout else {"voice": voice})
+    fields |= {"readings": readings} if readings else {}
     recipes = {"recipe": published}
     context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice)
     _, texts = run("batch", context)

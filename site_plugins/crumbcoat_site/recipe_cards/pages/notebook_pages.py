@@ -10,7 +10,7 @@ from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_MARKDOWN
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
+from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder, trial_texts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,8 +50,7 @@ def notebook_page(file: RecipeFile, prices: str | None, options: CardOptions, ca
         options: what the site decides about all of its cards.
     """
     folder = sorted(trial_folder(file.path).iterdir())
-    trials = [(path.name, path.read_text("utf-8", "replace")) for path in folder if path.suffix == file.path.suffix]
-    around = [options, file.all_kinds, file.region, trials, [path.name for path in folder], file.shown]
+    around = [options, file.all_kinds, file.region, trial_texts(file.path), [path.name for path in folder], file.shown]
     key = cache.key(file.path.read_bytes(), "notebook", file.name, json.dumps(around), prices or "")
     facts: Mapping[str, Any] | None = cache.get(key)
     if facts is None:

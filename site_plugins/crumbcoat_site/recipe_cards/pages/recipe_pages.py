@@ -16,6 +16,7 @@ from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, noteb
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+from crumbcoat_site.recipe_cards.source.trial_folders import trial_texts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +131,8 @@ def recipe_page(
         SourceError: if the file holds no recipe.
     """
     photos = json.dumps(file.photos, sort_keys=True)
-    around = json.dumps([options, shell and shell.key, file.kinds, file.region, file.has_trials])
+    trials = [trial_texts(file.path), file.all_kinds] if file.has_trials else None
+    around = json.dumps([options, shell and shell.key, file.kinds, file.region, trials])
     key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
     facts = cache.get(key)
     if facts is None:

@@ -1,9 +1,12 @@
 """A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
+from collections.abc import Mapping
 
 from crumbcoat_calc.forms.context import published_from
+from crumbcoat_calc.forms.our_readings import our_readings_from
 from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.trials.calibration import for_the_card
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import html_in
 
@@ -19,6 +22,7 @@ from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISL
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
+from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
@@ -37,8 +41,9 @@ def render_recipe(
         SourceError: if the file holds no recipe.
     """
     recipe, data = load_recipe(file.path, file.shown, file.kinds, file.region)
-    published = published_from(data, recipe, options.region)
-    card = card_from(published, file, prices, options, shell is not None)
+    readings = _readings(file, recipe, data)
+    published = published_from(data, recipe, options.region, our_readings_from(readings))
+    card = card_from(published, file, prices, options, shell is not None, readings)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
@@ -62,6 +67,14 @@ def render_recipe(
     if shell:
         files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files
+
+
+def _readings(file: RecipeFile, recipe: Recipe, data: Mapping[str, object]) -> dict[str, list[str]]:
+    """What the trials beside the recipe say of mixer, air and bowl."""
+    if not file.has_trials:
+        return {}
+    trials = read_trials(file.path, data, file.all_kinds, file.region).notebook.made
+    return for_the_card(trials, len(recipe.stages) - 1)
 
 
 def _warnings(recipe: Recipe, file: RecipeFile) -> list[str]:

@@ -15,6 +15,12 @@ def trial_folder(recipe: Path) -> Path:
     return recipe.with_name(recipe.stem + FOLDER_ENDING)
 
 
+def trial_texts(recipe: Path) -> list[tuple[str, str]]:
+    """The name and the text of every trial file of a recipe, also of those that cannot be used."""
+    files = sorted(trial_folder(recipe).glob(f"*{recipe.suffix}"))
+    return [(path.name, path.read_text("utf-8", "replace")) for path in files]
+
+
 def is_in_a_trial_folder(path: str) -> bool:
     """Whether a file is a trial, or beside one.
 
