@@ -40,9 +40,11 @@ def fats_of(parts: Sequence[tuple[Food, float]]) -> Fats:
 
 
 def of_unknown_fat(parts: Sequence[tuple[Food, float]]) -> str:
-    """The names of the foods with fat of which it is not known which it is, as one text."""
+    """The names of the foods with a tenth or more of the fat of which it is not known which it is, as one text."""
+    brought_g = [dict(_of_100g(food)).get(UNKNOWN, 0.0) * mass_g for food, mass_g in parts]
+    least_g = max(fsum(brought_g) / 10, 1e-9)
     return ", ".join(
-        dict.fromkeys([food.name for food, mass_g in parts if mass_g > 0 and UNKNOWN in dict(_of_100g(food))])
+        dict.fromkeys([food.name for (food, _), fat_g in zip(parts, brought_g, strict=True) if fat_g >= least_g])
     )
 
 

@@ -145,9 +145,9 @@ def marks_text(melts: Melting, by_fat: bool | None) -> str:
         return "Its fat is not all that holds it: this curve does not say where it slumps, so nothing is marked."
     firm, spreads, slumps = _crossings(melts)
     sentences = []
-    if firm[2] > DEGREES[0]:
+    if firm[0] > DEGREES[0]:
         sentences.append(f"is too firm to pipe below {_degrees(firm)}")
-    if spreads[2] > DEGREES[0]:
+    if spreads[0] > DEGREES[0]:
         sentences.append(f"pipes and spreads up to {_degrees(spreads)}")
     sentences.append(f"slumps from {_degrees(slumps)}")
     *first, last = sentences
@@ -166,10 +166,8 @@ def _degrees(band: Band) -> str:
 
 
 def _short_solid(melts: Melting, conditions: Conditions) -> str:
-    at_room = value_at(melts.of_mixture, conditions.room_c)
-    t_c = conditions.room_c if at_room else DEGREES[7]
-    grams = _grams(at_room or value_at(melts.of_mixture, t_c))
-    return f"At {celsius_text(t_c)}, {grams} of solid fat in 100 g."
+    t_c = conditions.room_c if value_at(melts.of_mixture, conditions.room_c) else DEGREES[7]
+    return f"At {celsius_text(t_c)}, {_grams_at(melts, t_c)} of solid fat in 100 g."
 
 
 def _short_time(conditions: Conditions, room: Range) -> str:
@@ -252,14 +250,12 @@ def _picture(melts: Melting, conditions: Conditions, zones: Sequence[Zone]) -> s
 
 
 def _grams_at(melts: Melting, t_c: float) -> str:
-    return _grams(value_at(melts.of_mixture, t_c))
-
-
-def _grams(band: Band | None) -> str:
-    """The value with its band, in g."""
+    """The solid fat with its band, in g; to a tenth where even the coldest mixture has little."""
+    band = value_at(melts.of_mixture, t_c)
     if band is None:
         return ""
-    value, low, high = [number_text(end, 1 if band[2] < 2.95 else 0) for end in band]
+    digits = 1 if melts.of_mixture[0][2] < 9.95 else 0
+    value, low, high = [number_text(end, digits) for end in band]
     return f"{value} g" if low == high else f"{value} g ({low} to {high})"
 
 
