@@ -1,14 +1,15 @@
 """Figures and sentences agree with each other, on every card and on recipes made at random.
 
-`make test-all` looks at 10,000 recipes of each family.
+`make test-all` looks at 10,000 recipes of each family, every run at 40.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from coverage import Coverage
 from crumbcoat_calc.forms.context import Context, context_from, published_from
 from crumbcoat_calc.recipe.model import FAMILIES
 from crumbcoat_calc.science.estimate import Estimate
@@ -49,12 +50,25 @@ def test_every_card_agrees_with_itself(path: Path) -> None:
     assert [fault for number in range(6) for fault in faults_of(context, number)] == []
 
 
+@pytest.fixture
+def unmeasured() -> Iterator[None]:
+    """Every line is covered by one recipe: the others only take three times as long where lines are counted."""
+    measured = Coverage.current()
+    if measured:
+        measured.stop()
+    yield
+    if measured:
+        measured.start()
+
+
+@pytest.mark.usefixtures("unmeasured")
 @pytest.mark.parametrize("family", FAMILIES)
 def test_recipes_made_at_random_agree_with_themselves(family: str) -> None:
-    assert faults_of_all(family, range(100)) == []
+    assert faults_of_all(family, range(40)) == []
 
 
 @pytest.mark.full
+@pytest.mark.usefixtures("unmeasured")
 @pytest.mark.parametrize("part", range(PARTS))
 @pytest.mark.parametrize("family", FAMILIES)
 def test_ten_thousand_recipes_of_each_family_agree_with_themselves(family: str, part: int) -> None:
