@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from crumbcoat_calc.errors import InputError, Path
+from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import recipe_from
@@ -47,9 +48,13 @@ def planned_fields(base: Mapping[str, object], changed: Changed) -> Fields:
         else:
             _change(fields, key, change, path)
     try:
-        recipe_from(fields)
+        recipe = recipe_from(fields)
     except InputError as error:
         raise error.at(_place_of(error.path, changed)) from None
+    for ingredient in recipe.ingredients:
+        written = fields["ingredients"][ingredient.key]
+        if isinstance(written.get("kind"), str) and ingredient.food.key in foods():
+            written["kind"] = ingredient.food.key  # As a recipe's data have it, whichever of its names is written.
     return fields
 
 

@@ -5,6 +5,11 @@ from functools import cache, lru_cache
 
 NOT_KNOWN = "not known"
 
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+
 
 def rounded(value: float, digits: int) -> Decimal:
     """The number rounded to `digits` decimals, halves away from zero, going by its decimal form, not its binary one.
@@ -138,6 +143,16 @@ def celsius_text(t_c: float) -> str:
     ('18 °C (64 °F)', '-18 °C (0 °F)')
     """
     return f"{plain_number_text(t_c, 1)} °C ({plain_number_text(t_c * 9 / 5 + 32, 0)} °F)"
+
+
+def date_text(written: str) -> str:
+    """A date, year first, in words.
+
+    >>> date_text("2026-05-03")
+    '3 May 2026'
+    """
+    year, month, day = written.split("-")
+    return f"{int(day)} {_MONTHS[int(month) - 1]} {year}"
 
 
 def duration_text(shortest_s: float, longest_s: float | None = None) -> str:

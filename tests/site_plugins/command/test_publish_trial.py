@@ -148,3 +148,11 @@ def test_what_cannot_be_published_says_why_and_leaves_everything(name: str, text
     assert done.exit_code == 1
     assert words in done.output
     assert RECIPE.read_text(encoding="utf-8") == TEXT
+
+
+def test_a_kind_may_have_any_of_its_names() -> None:
+    path = write(1, "changed:\n  ingredients:\n    milk: {kind: heavy cream, amount: 110 g}\n")
+    done = run("publish-trial", path)
+    assert done.exit_code == 0, done.output
+    assert load_recipe(RECIPE, str(RECIPE))[0].ingredients[1].food.key == "cream_heavy_whipping"
+    assert "# whole" in RECIPE.read_text(encoding="utf-8")

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 from functools import lru_cache
 
 from crumbcoat_calc.calculators import run, solve
@@ -16,7 +15,7 @@ from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
 from crumbcoat_calc.recipe.rescues import rescue_places
 from crumbcoat_calc.recipe.times import Times, times_of
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
-from crumbcoat_calc.values.display import duration_text, list_text
+from crumbcoat_calc.values.display import date_text, duration_text, list_text
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
@@ -184,8 +183,7 @@ class Card:
     @property
     def published_text(self) -> str:
         """The date of publication in words."""
-        day = date.fromisoformat(self.recipe.published or "")
-        return f"{day.day} {day:%B %Y}"
+        return date_text(self.recipe.published) if self.recipe.published else ""
 
     def time_text(self, step: Step) -> str:
         return duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""

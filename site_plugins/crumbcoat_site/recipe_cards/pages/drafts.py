@@ -4,6 +4,8 @@ import re
 from collections.abc import Collection
 from datetime import date
 
+from crumbcoat_calc.values.display import date_text
+
 _SAYS_SO = re.compile(rb"^[\"']?draft[\"']?\s*:\s*[\"']?(?:yes|true)[\"']?\s*(?:#.*)?$", re.IGNORECASE | re.MULTILINE)
 
 
@@ -31,8 +33,7 @@ def draft_mark(draft: bool, published: str | None, today: date) -> str:
         return "Draft"
     if published is None or date.fromisoformat(published) <= today:
         return ""
-    day = date.fromisoformat(published)
-    return f"Draft until {day.day} {day:%B %Y}"
+    return f"Draft until {date_text(published)}"
 
 
 def nav_without(nav: object, gone: Collection[str]) -> object:
