@@ -29,6 +29,9 @@ class Record:
     versions: tuple[str, ...]
 
 
+NOTHING_SEEN = Record(made="", kept=(), versions=())
+
+
 def record_of(
     recipe: Mapping[str, object], versions: Mapping[str, Mapping[str, object]], trials: Sequence[MadeTrial]
 ) -> Record:

@@ -7,6 +7,10 @@ import yaml
 from click.testing import CliRunner, Result
 from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+
+from tests.site_plugins.recipe_cards.conftest import read_html
 
 RECIPE = Path("docs/recipes/hearth-cream.yaml")
 FOLDER = Path("docs/recipes/hearth-cream.trials")
@@ -156,3 +160,27 @@ def test_a_kind_may_have_any_of_its_names() -> None:
     assert done.exit_code == 0, done.output
     assert load_recipe(RECIPE, str(RECIPE))[0].ingredients[1].food.key == "cream_heavy_whipping"
     assert "# whole" in RECIPE.read_text(encoding="utf-8")
+
+
+def page_of(site: Path) -> str:
+    config = load_config("mkdocs.yml", plugins=["recipe_cards"])
+    config.plugins.on_startup(command="build", dirty=False)
+    build(config)
+    html = (site / "site" / "recipes" / "hearth-cream" / "index.html").read_text(encoding="utf-8")
+    return " ".join(read_html(html).text.split())
+
+
+def test_the_card_says_what_its_trials_have_seen_and_follows_them(site: Path) -> None:
+    kept = "tests: [{test: keeping, where: fridge, temperature: 4 °C, time: 4 days, did: held}]\n"
+    assert "Worked out, not yet made" in page_of(site)
+    path = write(1, f"changed:\n  ingredients: {{sugar: 130 g}}\n{kept}because: It was too sweet.\nverdict: publish\n")
+    assert "In our test" not in page_of(site)
+    run("publish-trial", path)
+    page = page_of(site)
+    assert "Made once, on 24 November 2026" in page
+    assert "In our test it kept 4 days at 4 °C (39 °F) in the refrigerator." in page
+    assert "Since 24 November 2026: 20 g less icing sugar. It was too sweet." in page
+    write(2, "")
+    assert "Made 2 times, last on 24 November 2026" in page_of(site)
+    write(3, kept.replace("4 days, did: held", "3 days, did: wept"))
+    assert "In our test" not in page_of(site)

@@ -15,6 +15,7 @@ from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
 from crumbcoat_calc.recipe.rescues import rescue_places
 from crumbcoat_calc.recipe.times import Times, times_of
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
+from crumbcoat_calc.trials.record import NOTHING_SEEN, Record
 from crumbcoat_calc.values.display import date_text, duration_text, list_text
 from markupsafe import Markup
 
@@ -41,7 +42,10 @@ from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """Everything that the template shows; the texts are those of the calculators for the recipe as published."""
+    """Everything that the template shows; the texts are those of the calculators for the recipe as published.
+
+    `record` is what its trials say of its own batches.
+    """
 
     recipe: Recipe
     data: Mapping[str, object]
@@ -59,6 +63,7 @@ class Card:
     name: str
     photos: Mapping[str, str]
     times: Times
+    record: Record = NOTHING_SEEN
 
     @property
     def cake_tiers(self) -> Markup:

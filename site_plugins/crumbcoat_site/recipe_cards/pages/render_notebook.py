@@ -6,7 +6,7 @@ from typing import Any
 from crumbcoat_calc.purchasing.prices import Prices, read_prices
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.trials.page import page_of
-from crumbcoat_calc.values.region import degrees_in
+from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
@@ -49,8 +49,8 @@ def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any
         "pictures": sorted(there & {*named}),
     }
     return facts, {
-        NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{degrees_in(region, page.markdown)}",
-        NOTEBOOK_ISLANDS: degrees_in(region, page.islands),
+        NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{html_in(region, page.markdown)}",
+        NOTEBOOK_ISLANDS: html_in(region, page.islands),
     }
 
 

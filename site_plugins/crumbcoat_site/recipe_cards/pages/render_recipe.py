@@ -1,12 +1,13 @@
 """A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
-from collections.abc import Mapping
+from dataclasses import replace
 
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.forms.our_readings import our_readings_from
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.trials.calibration import for_the_card
+from crumbcoat_calc.trials.record import record_of
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import html_in
 
@@ -41,9 +42,12 @@ def render_recipe(
         SourceError: if the file holds no recipe.
     """
     recipe, data = load_recipe(file.path, file.shown, file.kinds, file.region)
-    readings = _readings(file, recipe, data)
+    trials = read_trials(file.path, data, file.all_kinds, file.region) if file.has_trials else None
+    readings = for_the_card(trials.notebook.made, len(recipe.stages) - 1) if trials else {}
     published = published_from(data, recipe, options.region, our_readings_from(readings))
     card = card_from(published, file, prices, options, shell is not None, readings)
+    if trials and recipe.made != 0:
+        card = replace(card, record=record_of(data, trials.versions, trials.notebook.made))
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
@@ -67,14 +71,6 @@ def render_recipe(
     if shell:
         files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files
-
-
-def _readings(file: RecipeFile, recipe: Recipe, data: Mapping[str, object]) -> dict[str, list[str]]:
-    """What the trials beside the recipe say of mixer, air and bowl."""
-    if not file.has_trials:
-        return {}
-    trials = read_trials(file.path, data, file.all_kinds, file.region).notebook.made
-    return for_the_card(trials, len(recipe.stages) - 1)
 
 
 def _warnings(recipe: Recipe, file: RecipeFile) -> list[str]:

@@ -28,10 +28,11 @@ _ONE_BY_ONE = ("ingredients", "steps")
 
 @dataclass(frozen=True, slots=True)
 class TrialFiles:
-    """The trials of a recipe, the document of each by its file, and every problem of them."""
+    """The trials of a recipe, the document of each by its file, earlier versions of it, and every problem."""
 
     notebook: Notebook
     documents: Mapping[str, Document]
+    versions: Mapping[str, Mapping[str, object]]
     problems: tuple[SourceError, ...]
 
 
@@ -69,7 +70,7 @@ def read_trials(recipe: Path, fields: Mapping[str, object], own: OwnKinds, regio
     notebook = notebook_of(fields, versions, trials)
     problems += [_placed(name, documents[name], error) for name, error in notebook.problems]
     problems += _lost_pictures(recipe, trials, documents)
-    return TrialFiles(notebook, documents, tuple(problems))
+    return TrialFiles(notebook, documents, versions, tuple(problems))
 
 
 def _lost_pictures(
