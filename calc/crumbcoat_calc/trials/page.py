@@ -15,6 +15,7 @@ from crumbcoat_calc.trials.holding import holding_charts, sentence_of_test
 from crumbcoat_calc.trials.line import line_picture
 from crumbcoat_calc.trials.model import Seen
 from crumbcoat_calc.trials.notebook import MadeTrial
+from crumbcoat_calc.trials.notebook_says import KITCHEN_HEADS, kitchen_rows, next_says
 from crumbcoat_calc.trials.outcomes import outcome_of
 from crumbcoat_calc.trials.plane import Plane, plane_of
 from crumbcoat_calc.trials.side_by_side import Group, side_by_side
@@ -60,6 +61,9 @@ class NotebookPage:
     composition_heads: list[str]
     composition_rows: list[list[str]]
     plane: Plane | None
+    next_says: list[str]
+    kitchen_heads: list[str]
+    kitchen_rows: list[list[str]]
     readings: list[Chart]
     tasting: list[Chart]
     holding: list[Chart]
@@ -96,6 +100,9 @@ def page_of(
         composition_heads=composition_heads(trials),
         composition_rows=composition_rows(trials),
         plane=plane_of(recipe, trials, axes),
+        next_says=next_says(trials),
+        kitchen_heads=KITCHEN_HEADS,
+        kitchen_rows=kitchen_rows(trials),
         readings=reading_charts(trials),
         tasting=tasting_charts(trials),
         holding=holding_charts(trials),

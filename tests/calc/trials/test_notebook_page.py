@@ -163,6 +163,25 @@ def test_what_can_hardly_be_is_shown_with_the_doubt() -> None:
     assert shown.entries[0].readings[0][3] == "1.50 g/mL"
 
 
+def test_what_is_between_holding_and_breaking_is_said_once() -> None:
+    """By hand: trials 1 and 7 held with 140 g of sugar, trial 3 wept with 100 g: half-way are 120 g."""
+    shown = page(*BRANCHES[:3], trial(7, **{"from": "1"}, did="held"))
+    assert [says for says in shown.next_says if "100 g" in says] == [
+        "31.0 % sugars held (trial 7, sugar 140 g), 24.7 % wept (trial 3, sugar 100 g): "
+        "try 28.0 % sugars, that is sugar 120 g."
+    ]
+    assert page(BRANCHES[0]).next_says == []
+
+
+def test_what_readings_say_of_the_kitchen() -> None:
+    """By hand: the bowl cools from 30 to 17 °C at 4 °C in 30 min: 30 / ln(26 / 13) = 43.3 min."""
+    cold = {"from": "30 °C", "to": "17 °C", "cold": "4 °C", "time": "30 min"}
+    assert page(trial(1, chilling=[cold])).kitchen_rows == [
+        ["Time constant of the bowl in the cold", "43.3 min", "", "1 batch"]
+    ]
+    assert page(trial(1)).kitchen_rows == []
+
+
 def test_side_by_side_ends_with_the_recipe() -> None:
     shown = page(*BRANCHES[:2])
     assert shown.heads == ["Trial 1", "Trial 2", "The recipe"]
