@@ -33,8 +33,8 @@ def readings_text(book: TrialBook) -> str:
     """What the readings of the trials say, each with its band and what each trial alone gives."""
     found = calibrated(book.made)
     if not found:
-        return "\n".join([_NOTHING, *_unusable(book)])
-    return "\n\n".join(["\n".join([_sentence(book, one), _each(one)]) for one in found] + [_HOW, *_unusable(book)])
+        return "\n".join([_NOTHING, *book.notes])
+    return "\n\n".join(["\n".join([_sentence(book, one), _each(one)]) for one in found] + [_HOW, *book.notes])
 
 
 def _sentence(book: TrialBook, found: Calibrated) -> str:
@@ -69,9 +69,3 @@ def _each(found: Calibrated) -> str:
     unit, digits = f" {UNITS[found.what]}", _DIGITS[found.what]
     shown = [f"trial {number} {number_text(value, digits)}{unit}" for number, value in found.values]
     return f"    {', '.join(shown)}"
-
-
-def _unusable(book: TrialBook) -> list[str]:
-    return [f"Not counted, since they cannot be used: {', '.join(book.unusable)}. See `crumbcoat check`."] * bool(
-        book.unusable
-    )

@@ -7,10 +7,12 @@ from pathlib import Path
 
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.trials.notebook import MadeTrial
+from crumbcoat_calc.values.display import list_text
 
 from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.site_files import SiteFiles, site_of
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
@@ -42,6 +44,24 @@ class TrialBook:
     def trial(self, number: int) -> MadeTrial | None:
         """The trial with a number, if it can be used."""
         return next((made for made in self.made if made.trial.number == number), None)
+
+    @property
+    def notes(self) -> list[str]:
+        """What is to be known of the trials before anything is concluded from them, a sentence each."""
+        notes = []
+        if self.unusable:
+            files = ", ".join(self.unusable)
+            notes.append(f"Not counted, since they cannot be used: {files}. See `crumbcoat check`.")
+        mark = recipe_mark(self.fields)
+        older = [made.trial for made in self.made if made.trial.came_from is None and made.trial.recipe_mark]
+        moved = [str(trial.number) for trial in older if trial.recipe_mark != mark]
+        if moved:
+            trials = "Trial" if len(moved) == 1 else "Trials"
+            notes.append(
+                f"{trials} {list_text(moved)}: the recipe has changed since, and what is not written there is taken "
+                "from it as it is now. See `crumbcoat check`."
+            )
+        return notes
 
     @property
     def next_number(self) -> int:

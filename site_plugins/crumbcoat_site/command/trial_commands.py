@@ -54,7 +54,7 @@ def next_trial(recipe: Path, write: bool, who: str | None) -> None:
         book = open_book(recipe)
     except TrialError as error:
         raise click.ClickException(str(error)) from None
-    click.echo("\n".join(next_texts(book.made)))
+    click.echo("\n".join([*next_texts(book.made), *book.notes]))
     for path in write_next(book, who, date.today()) if write else ():
         click.echo(path)
 

@@ -43,7 +43,8 @@ def results_text(book: TrialBook) -> str:
         parts += [_HOW] if planned else []
         parts += [_compared(made, one) for made in book.made for one in made.trial.compared]
     tasted = [line for made in book.made for line in _tasted(made)]
-    return "\n\n".join([*parts, *(["\n".join(tasted)] if tasted else [])]) or _NOTHING
+    shown = [*parts, *(["\n".join(tasted)] if tasted else [])] or [_NOTHING]
+    return "\n\n".join([*shown, *book.notes])
 
 
 def _plan(number: int, trials: Sequence[MadeTrial]) -> str:

@@ -38,6 +38,19 @@ def test_a_temperature_of_a_step_is_written_as_a_change_of_that_step() -> None:
     assert run("check", str(FOLDER / "3.yaml")).output == "1 file, no problems, no warnings.\n"
 
 
+def test_a_recipe_that_has_changed_since_is_said_beside_what_follows() -> None:
+    write(1, "recipe: 00000000\ndid: held\n")
+    write(2, "changed: {ingredients: {butter: 150 g}}\ndid: split\n")
+    write(3, "from: 9\n")
+    said = run("next-trial", RECIPE).output.splitlines()
+    assert said[0].endswith("that is butter 175 g.")
+    assert said[1:] == [
+        f"Not counted, since they cannot be used: {FOLDER}/3.yaml. See `crumbcoat check`.",
+        "Trial 1: the recipe has changed since, and what is not written there is taken from it as it is now. "
+        "See `crumbcoat check`.",
+    ]
+
+
 def test_too_few_trials_write_nothing() -> None:
     done = run("next-trial", RECIPE, "--write")
     assert done.output == "There is no trial yet that can be used. Begin one with `crumbcoat new-trial`.\n"
