@@ -9,7 +9,7 @@ from crumbcoat_calc.trials.changing import planned_fields
 from crumbcoat_calc.trials.model import Changed
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
-from crumbcoat_calc.trials.settings import AMOUNT, TIME, Setting, differing, settings_of
+from crumbcoat_calc.trials.settings import AMOUNT, TIME, Setting, differing, settings_beside, settings_of
 from crumbcoat_calc.values.form_fields import state_number
 
 Point = tuple[float, MadeTrial]
@@ -58,12 +58,12 @@ def disagreeing(trials: Sequence[MadeTrial]) -> list[tuple[MadeTrial, MadeTrial]
 
 
 def _line(held: MadeTrial, setting: Setting, trials: Sequence[MadeTrial]) -> list[Point]:
-    """The trials that differ from one in nothing but a setting, by its value."""
+    """The trials that differ from one in nothing but a setting, and perhaps the size of the batch, by its value."""
     found = []
     for made in trials:
         differences = None if made is held else differing(held, made)
         if made is held or differences == [setting]:
-            found.append((settings_of(made.recipe)[setting], made))
+            found.append((settings_beside(held, made)[setting], made))
     return sorted(found, key=lambda point: point[0])
 
 

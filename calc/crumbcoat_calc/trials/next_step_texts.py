@@ -6,7 +6,7 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.trials.next_step import Between, batch_with, change_to, disagreeing, edges_of, nearest_pair
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
-from crumbcoat_calc.trials.settings import AMOUNT, Setting
+from crumbcoat_calc.trials.settings import AMOUNT, Setting, settings_of
 from crumbcoat_calc.values.display import list_text, number_text
 
 _FIGURES = {"fat_g": "fat", "water_g": "water", "sugars_g": "sugars"}
@@ -50,6 +50,8 @@ def edge_text(edge: Between) -> str:
 def _known_text(edge: Between, figure: str) -> str:
     (value, held), (other_value, broke) = edge.held, edge.broke
     shown, other = edge.setting.text(value), edge.setting.text(other_value)
+    if not edge.setting.is_same(other_value, settings_of(broke.recipe)[edge.setting]):
+        other = f"{other} in a batch of this size"
     numbers, did = (held.trial.number, broke.trial.number), _did(broke)
     if not figure:
         return f"It held with {shown} (trial {numbers[0]}) and {did} with {other} (trial {numbers[1]})"

@@ -80,10 +80,30 @@ def differing(first: MadeTrial, second: MadeTrial) -> list[Setting] | None:
     """The settings in which two trials differ; None where they differ in something else as well."""
     if _rest(first) != _rest(second):
         return None
-    one, other = settings_of(first.recipe), settings_of(second.recipe)
+    one, other = settings_of(first.recipe), settings_beside(first, second)
     if one.keys() != other.keys():
         return None
     return [setting for setting in one if not setting.is_same(one[setting], other[setting])]
+
+
+def settings_beside(first: MadeTrial, second: MadeTrial) -> dict[Setting, float]:
+    """The settings of a second trial with its amounts for a batch of the size of the first one."""
+    size = _size(first.recipe, second.recipe)
+    return {
+        setting: value / size if setting.field == AMOUNT else value
+        for setting, value in settings_of(second.recipe).items()
+    }
+
+
+def _size(first: Recipe, second: Recipe) -> float:
+    """The factor between two batches if all ingredients but one, and at least two, agree on it; otherwise 1."""
+    masses = {ingredient.key: ingredient.mass_g for ingredient in second.ingredients}
+    ratios = sorted(masses[one.key] / one.mass_g for one in first.ingredients if one.mass_g > 0 and one.key in masses)
+    if len(ratios) < 3:
+        return 1.0
+    agreeing = {size: sum(1 for ratio in ratios if abs(ratio - size) <= _SAME_SHARE * size) for size in (1.0, *ratios)}
+    size = max(agreeing, key=lambda size: agreeing[size])
+    return size if size > 0 and agreeing[size] >= len(ratios) - 1 else 1.0
 
 
 def _rest(made: MadeTrial) -> str:

@@ -73,6 +73,19 @@ def test_what_is_known_closely_enough_needs_no_trial() -> None:
     assert text.endswith("the edge is known as closely as a kitchen can set it.")
 
 
+def test_a_half_batch_is_compared_at_the_size_of_the_whole_one() -> None:
+    half = batch(2, "split", butter="75 g", milk="60 g", sugar="75 g", salt="0.5 g")
+    (edge,) = edges_of(made(batch(1, "held"), half))
+    assert (edge.held[0], edge.broke[0], edge.value) == (200, pytest.approx(150), 175)
+    assert "29.8 % split (trial 2, butter 150 g in a batch of this size)" in edge_text(edge)
+    other = batch(2, "split", butter="75 g", milk="60 g", sugar="60 g", salt="0.5 g")
+    assert edges_of(made(batch(1, "held"), other)) == []
+    (again,) = next_texts(
+        made(batch(1, "held"), batch(2, "split", butter="100 g", milk="60 g", sugar="75 g", salt="0.5 g"))
+    )
+    assert "same batch" in again
+
+
 def test_trials_that_contradict_each_other_lead_to_nothing() -> None:
     line = [batch(1, "held"), batch(2, "split", butter="170 g"), batch(3, "held", butter="150 g")]
     (text,) = texts(*line)
