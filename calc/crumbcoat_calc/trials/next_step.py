@@ -38,16 +38,21 @@ def edges_of(trials: Sequence[MadeTrial]) -> list[Between]:
     """
     doubtful = {made.trial.number for pair in disagreeing(trials) for made in pair}
     trials = [made for made in trials if made.trial.number not in doubtful]
-    found: dict[tuple[Setting, int, int], Between] = {}
-    for held in trials:
+    found: list[Between] = []
+    for held in reversed(trials):
         if outcome_of(held.trial) != HELD:
             continue
         for setting in settings_of(held.recipe):
             for edge in _edges_along(_line(held, setting, trials), setting):
-                numbers = edge.held[1].trial.number, edge.broke[1].trial.number
-                found.setdefault((setting, *numbers), edge)
-    latest = lambda edge: -max(edge.held[1].trial.number, edge.broke[1].trial.number)  # noqa: E731
-    return sorted(found.values(), key=latest)
+                if not any(_is_again(edge, other) for other in found):
+                    found.append(edge)
+    return sorted(found, key=lambda edge: -max(edge.held[1].trial.number, edge.broke[1].trial.number))
+
+
+def _is_again(edge: Between, other: Between) -> bool:
+    """Whether two edges are between the same batches, of which some were made more than once."""
+    pairs = ((edge.held[1], other.held[1]), (edge.broke[1], other.broke[1]))
+    return edge.setting == other.setting and all(one is two or differing(one, two) == [] for one, two in pairs)
 
 
 def disagreeing(trials: Sequence[MadeTrial]) -> list[tuple[MadeTrial, MadeTrial]]:

@@ -44,6 +44,12 @@ def test_only_the_nearest_trials_of_a_line_count() -> None:
     assert (edge.held[0], edge.broke[0], edge.value) == (175, 150, 162)
 
 
+def test_batches_that_were_made_twice_lead_to_one_suggestion() -> None:
+    again = [batch(1, "held"), batch(2, "split", butter="150 g"), batch(3, "held"), batch(4, "split", butter="151 g")]
+    (edge,) = edges_of(made(*again))
+    assert (edge.held[1].trial.number, edge.broke[1].trial.number, edge.value) == (3, 4, 176)
+
+
 def test_an_edge_on_each_side_is_found_the_latest_first() -> None:
     line = [batch(1, "held"), batch(2, "split", butter="150 g"), batch(3, "too stiff", butter="260 g")]
     assert [edge.value for edge in edges_of(made(*line))] == [230, 175]
