@@ -42,8 +42,8 @@ def edges_of(trials: Sequence[MadeTrial]) -> list[Between]:
     for held in reversed(trials):
         if outcome_of(held.trial) != HELD:
             continue
-        for setting in settings_of(held.recipe):
-            for edge in _edges_along(_line(held, setting, trials), setting):
+        for setting, line in _lines(held, trials).items():
+            for edge in _edges_along(line, setting):
                 if not any(_is_again(edge, other) for other in found):
                     found.append(edge)
     return sorted(found, key=lambda edge: -max(edge.held[1].trial.number, edge.broke[1].trial.number))
@@ -62,14 +62,17 @@ def disagreeing(trials: Sequence[MadeTrial]) -> list[tuple[MadeTrial, MadeTrial]
     return [(one, other) for one in held for other in broke if differing(one, other) == []]
 
 
-def _line(held: MadeTrial, setting: Setting, trials: Sequence[MadeTrial]) -> list[Point]:
-    """The trials that differ from one in nothing but a setting, and perhaps the size of the batch, by its value."""
-    found = []
+def _lines(held: MadeTrial, trials: Sequence[MadeTrial]) -> dict[Setting, list[Point]]:
+    """By each setting the trials that differ from one in nothing else but perhaps the size of the batch, in order."""
+    own = settings_of(held.recipe)
+    lines: dict[Setting, list[Point]] = {}
     for made in trials:
         differences = None if made is held else differing(held, made)
-        if made is held or differences == [setting]:
-            found.append((settings_beside(held, made)[setting], made))
-    return sorted(found, key=lambda point: point[0])
+        if differences and len(differences) == 1:
+            (setting,) = differences
+            line = lines.setdefault(setting, [(own[setting], held)])
+            line.append((settings_beside(held, made)[setting], made))
+    return {setting: sorted(line, key=_value) for setting, line in lines.items()}
 
 
 def _edges_along(line: Sequence[Point], setting: Setting) -> Iterator[Between]:
