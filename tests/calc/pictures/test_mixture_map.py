@@ -71,6 +71,13 @@ def test_axes_have_round_amounts_and_names() -> None:
     assert texts == ["0", "200", "400", "600", "0", "10", "20", "30", "40", "↑ sugar <fine>, g", "milk, g →"]
 
 
+def test_an_axis_need_not_begin_at_zero() -> None:
+    axis = Axis(name="milk", start_g=160, end_g=360)
+    assert (axis.share(160), axis.share(260), axis.share(360)) == (0, 0.5, 1)
+    texts = [text.text for text in ElementTree.fromstring(map_ground("map", axis, SUGAR, BANDS, [])).iter(f"{SVG}text")]
+    assert texts[:4] == ["200", "250", "300", "350"]
+
+
 def test_the_point_is_where_its_amounts_are_and_never_off_the_map() -> None:
     picture = ElementTree.fromstring(map_point("map", (MILK, 170), (SUGAR, 84), ["fat 20 %"]))
     point = picture.find(f"{SVG}circle")

@@ -271,6 +271,15 @@ def test_portions_off_by_more_than_half_a_per_cent_are_refused(b: str, fits: boo
             recipe(fields, {"add": ["butter/a", "butter/b"]})
 
 
+@pytest.mark.parametrize(
+    ("written", "is_public"),
+    [("Private", False), ("public", True), ({"note": "Ours."}, False), ({"show": "public"}, True)],
+)
+def test_a_notebook_is_private_unless_the_recipe_says_otherwise(written: object, is_public: bool) -> None:
+    assert recipe(notebook=written).notebook.is_public is is_public
+    assert not recipe().notebook.is_public
+
+
 def test_single_line_texts_lose_their_line_breaks() -> None:
     read = recipe(title=" Butter\n  cream ", notes=["one\ntwo"])
     assert read.title == "Butter cream"
@@ -289,6 +298,11 @@ def test_single_line_texts_lose_their_line_breaks() -> None:
         ({"yield": {"portions": "100001", "of": "pieces"}}, ("yield", "portions")),
         ({"tried": {"from": "2", "to": "1"}}, ("tried", "from")),
         ({"tried": {"from": "1"}}, ("tried",)),
+        ({"notebook": "shared"}, ("notebook",)),
+        ({"notebook": {"show": "yes"}}, ("notebook", "show")),
+        ({"notebook": {"map": ["butter"]}}, ("notebook", "map")),
+        ({"notebook": {"map": ["butter", "butter"]}}, ("notebook", "map")),
+        ({"notebook": {"map": ["butter", "milk"]}}, ("notebook", "map", 1)),
         ({"made": "-1"}, ("made",)),
         ({"made": "often"}, ("made",)),
         ({"made": "0", "measured": {"ph": "3.2"}}, ("measured", "ph")),

@@ -4,6 +4,8 @@ import json
 from pathlib import Path
 
 import pytest
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
 from .conftest import read_html
@@ -122,3 +124,16 @@ def test_an_unchanged_notebook_is_not_computed_again(folder: Path, monkeypatch: 
     monkeypatch.delattr(render_notebook, "render_notebook")
     found = everything(build_site(folder, "serve"))
     assert "milk/everyday/trials/index.html" in found
+
+
+def test_a_saved_trial_is_rendered_again_while_the_site_is_served(folder: Path) -> None:
+    config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"))
+    config.plugins.on_startup(command="serve", dirty=True)
+
+    def page() -> str:
+        build(load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site")), dirty=True)
+        return (folder / "site" / "milk" / "everyday" / "trials" / "index.html").read_text("utf-8")
+
+    assert "now 200 g" in page()
+    (folder / "docs" / "milk" / "everyday.trials" / "2.yaml").write_text(SECOND.replace("200 g", "190 g"), "utf-8")
+    assert "now 190 g" in page()
