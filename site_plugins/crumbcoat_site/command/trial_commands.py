@@ -103,7 +103,8 @@ def plan_trials(
 def trial_results(recipe: Path) -> None:
     """What the trials of RECIPE show: effects in plans beside the scatter, blind comparisons, marks of tastings.
 
-    Needs scipy for the first two: pip install 'crumbcoat[statistics]'.
+    The same batch made by several groups of a class is one table with mean and spread. Needs scipy for the first two:
+    pip install 'crumbcoat[statistics]'.
 
     \b
         crumbcoat trial-results docs/recipes/lemon-cream.yaml

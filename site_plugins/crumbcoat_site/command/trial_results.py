@@ -1,10 +1,11 @@
-"""What the trials of a recipe show: effects in plans, blind comparisons, and marks of tastings."""
+"""What the trials of a recipe show: effects in plans, blind comparisons, batches made again, and marks of tastings."""
 
 import math
 from collections.abc import Sequence
 from statistics import mean, stdev
 
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.trials.alike import Alike, alike_of
 from crumbcoat_calc.trials.model import COMPARISONS, Comparison
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.plans import Bounds
@@ -18,7 +19,7 @@ from crumbcoat_site.trial_statistics.library import REMEDY, is_installed
 from crumbcoat_site.trial_statistics.tastings import paired_p, triangle_p
 
 _NOTHING = """\
-No trial is a point of a plan, was compared blind or was tasted.
+No trial is a point of a plan, was compared blind, was made again or was tasted.
 Plans are made with `crumbcoat plan-trials`; a blind comparison is written as
     compared: [{test: triangle, against: 2, people: 12, right: 9}]
 and marks as
@@ -42,9 +43,20 @@ def results_text(book: TrialBook) -> str:
         parts += [_plan(number, book.made) for number in sorted({made.trial.plan or 0 for made in book.made} - {0})]
         parts += [_HOW] if planned else []
         parts += [_compared(made, one) for made in book.made for one in made.trial.compared]
+    parts += [_alike(one) for one in alike_of(book.made)]
     tasted = [line for made in book.made for line in _tasted(made)]
     shown = [*parts, *(["\n".join(tasted)] if tasted else [])] or [_NOTHING]
     return "\n\n".join([*shown, *book.notes])
+
+
+def _alike(one: Alike) -> str:
+    """The table in columns: names to the left, numbers to the right."""
+    widths = [max(len(row[at]) for row in (one.heads, *one.rows)) for at in range(len(one.heads))]
+    lines = [
+        "    " + "  ".join([row[0].ljust(widths[0]), *map(str.rjust, row[1:], widths[1:])]).rstrip()
+        for row in (one.heads, *one.rows)
+    ]
+    return "\n".join([f"{one.title}:", *lines])
 
 
 def _plan(number: int, trials: Sequence[MadeTrial]) -> str:

@@ -97,3 +97,18 @@ def test_nothing_to_show_says_what_to_write() -> None:
     assert "No trial is a point of a plan" in run("trial-results", RECIPE).output
     assert not Path(FOLDER).exists()
     assert run("trial-results", "docs/recipes/oats.yaml").exit_code == 1
+
+
+def test_the_groups_of_a_class_come_together_without_the_library(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(trial_results, "is_installed", lambda: False)
+    for number, height in ((1, 4), (2, 6), (3, 5)):
+        write(
+            number,
+            f"who: group {number}\ntests: [{{test: holding, height_lost: {height} mm, did: held}}]\n",
+        )
+    assert run("trial-results", RECIPE).output.splitlines() == [
+        "The same batch, made 3 times (trials 1, 2 and 3):",
+        "                              group 1  group 2  group 3         mean  standard deviation  n",
+        "    holding: height lost, mm        4        6        5          5.0                 1.0  3",
+        "    what it did                  held     held     held  3 of 3 held                      3",
+    ]
