@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.values.fields import mapping, only, take_or
+from crumbcoat_calc.values.fields import mapping, only, take_or, text
 
 _NAMES = ("mixer", "overrun", "chilling")
 
@@ -25,9 +25,13 @@ class OurReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OurReadings:
-    """The power that the mixer leaves in a batch, W; the overrun, %; the time constant of the bowl in the cold, min."""
+    """The power that the mixer leaves in a batch, W; the overrun, %; the time constant of the bowl in the cold, min.
+
+    `mixer_stage` is the number of the stage in which that was read, if it was not the last one.
+    """
 
     mixer: OurReading | None = None
+    mixer_stage: str = ""
     overrun: OurReading | None = None
     chilling: OurReading | None = None
 
@@ -42,8 +46,9 @@ def our_readings_from(data: object) -> OurReadings:
     OurReading(value=63.0, low=55.0, high=71.0, batches=6)
     """
     fields = mapping(data)
-    only(fields, _NAMES)
-    return OurReadings(**{name: take_or(fields, name, _reading, None) for name in _NAMES})
+    only(fields, (*_NAMES, "mixer_stage"))
+    readings = {name: take_or(fields, name, _reading, None) for name in _NAMES}
+    return OurReadings(**readings, mixer_stage=take_or(fields, "mixer_stage", text, ""))
 
 
 def _reading(written: object) -> OurReading:

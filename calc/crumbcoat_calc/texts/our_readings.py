@@ -13,7 +13,7 @@ def our_texts(ours: OurReadings) -> Texts:
     """
     texts: Texts = {}
     if ours.mixer:
-        shown = _text(ours.mixer, "W", "in them")
+        shown = _text(ours.mixer, "W", f"in them in stage {ours.mixer_stage}" if ours.mixer_stage else "in them")
         texts["ours.mixer"] = f"The watts are {ours.mixer.source}: our mixer leaves {shown}."
     if ours.chilling:
         shown = _text(ours.chilling, "min", "")

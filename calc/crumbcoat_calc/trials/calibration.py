@@ -134,15 +134,23 @@ def _chillings(made: MadeTrial) -> Iterator[tuple[float, float]]:
         yield chilling.time_s / 60, math.log(first / last)
 
 
-def for_the_card(trials: Sequence[MadeTrial], last_stage: int) -> dict[str, list[str]]:
+def for_the_card(trials: Sequence[MadeTrial], last_stage: int) -> dict[str, list[str] | str]:
     """What a card uses, as plain data for the context of its page: by name the value, its band, the batches.
 
+    The mixer's work is that of the last stage with such readings; `mixer_stage` has its number unless it is the last
+    stage of the recipe.
+
     Args:
-        last_stage: the position of the last stage of the recipe; the work of the mixer is that of this stage.
+        last_stage: the position of the last stage of the recipe.
     """
-    used = [one for one in calibrated(trials) if one.what != BOILED_OFF and one.stage in (None, last_stage)]
-    return {
-        one.what: [*[plain_number_text(end, 1) for end in (one.value, *(one.band or ()))], str(one.batches)]
-        for one in used
-        if one.value > 0 and (not one.band or one.band[0] > 0)
-    }
+    found: dict[str, list[str] | str] = {}
+    for one in calibrated(trials):
+        if one.what == BOILED_OFF or one.value <= 0 or (one.band and one.band[0] <= 0):
+            continue
+        ends = [plain_number_text(end, 1) for end in (one.value, *(one.band or ()))]
+        found[one.what] = [*ends, str(one.batches)]
+        if one.what == MIXER:
+            found["mixer_stage"] = str((one.stage or 0) + 1)
+    if found.get("mixer_stage") == str(last_stage + 1):
+        del found["mixer_stage"]
+    return found

@@ -66,6 +66,8 @@ def test_one_batch_has_no_band() -> None:
     shown = texts(readings={"mixer": ["63", "1"], "overrun": ["35", "1"]})
     assert shown["ours.mixer"] == "The watts are from one of our batches: our mixer leaves 63 W in them."
     assert shown["science.overrun"] == "35 %, from one of our batches; weigh a cup of yours"
+    shown = texts(readings={"mixer": ["63", "55", "71", "6"], "mixer_stage": "2"})
+    assert str(shown["ours.mixer"]).endswith("our mixer leaves 63 W in them in stage 2 (55 to 71).")
 
 
 @pytest.mark.parametrize(("readings", "path"), [({"mixer": ["63"]}, ("mixer",)), ({"oven": ["1", "1"]}, ("oven",))])

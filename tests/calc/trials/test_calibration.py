@@ -192,6 +192,8 @@ def test_a_card_gets_the_figures_of_its_last_stage_as_text(made: MadeTrial) -> N
     found = calibrated(trials)
     assert [(one.what, one.stage) for one in found] == [("mixer", 0), ("mixer", 1), ("chilling", None)]
     assert for_the_card(trials, 1) == {"mixer": [f"{found[1].value:.1f}", "1"], "chilling": ["51.5", "1"]}
+    earlier = kitchen(made, [{"mixing": (first,)}])
+    assert for_the_card(earlier, 1) == {"mixer": [f"{found[0].value:.1f}", "1"], "mixer_stage": "1"}
     cooled = Warming(at=None, from_c=22, to_c=20, time_s=300)
     assert for_the_card(kitchen(made, [{"mixing": (cooled,)}]), 1) == {}
     wide = [{"mixing": (replace(first, at=None, to_c=to_c),)} for to_c in (20.1, 24.0)]

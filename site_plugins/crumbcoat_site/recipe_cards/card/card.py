@@ -206,7 +206,7 @@ def card_from(
     prices: str | None,
     options: CardOptions,
     handout: bool,
-    readings: Mapping[str, list[str]] | None = None,
+    readings: Mapping[str, object] | None = None,
 ) -> Card:
     """The card of a recipe: what the calculators give for it as published, from the context that the page carries.
 
