@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
 
-from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label, mixture_map, replacement
+from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label, mixture_map, replacement, trial
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.degrees import edit_in, fields_in
@@ -39,6 +39,7 @@ CALCULATORS: Mapping[str, ModuleType] = {
     "label": label,
     "map": mixture_map,
     "replace": replacement,
+    "trial": trial,
 }
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.conditions import NUMBER_FIELDS, degrees
+from crumbcoat_calc.forms.trial_notes import is_note
 from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.units import number_and_words
 
@@ -40,7 +41,7 @@ def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _is_temperature(name: str) -> bool:
-    return name in _FIELDS or name.startswith("temperature.")
+    return name in _FIELDS or name.startswith("temperature.") or (is_note(name) and name.endswith("_c"))
 
 
 def _is_bare(name: str, value: str) -> bool:

@@ -170,15 +170,34 @@ def _leave_out_step(fields: Fields, step: Fields, path: Path) -> None:
             problem = f"this step adds {key!r}, which an earlier stage makes"
             raise InputError(problem, "leave out what goes into it instead", path)
         _take_away(fields, key, portion)
+    for trouble in step["checkpoint"].get("troubles", ()) if "checkpoint" in step else ():
+        uses = trouble.get("add", [])
+        for use in [uses] if isinstance(uses, str) else uses:
+            _keep_none_back(fields, *use.split("/"))
     words = f"{LEFT_OUT_WORDS}{step['do']}"
     step.clear()
     step["do"] = words
 
 
+def _keep_none_back(fields: Fields, key: str, part: str) -> None:
+    """Keep back no such part of an ingredient any more, if it is still there."""
+    kept_back = fields["ingredients"].get(key, {}).get("kept_back", {})
+    kept_back.pop(part, None)
+    if not kept_back:
+        ingredient = fields["ingredients"].get(key, {})
+        ingredient.pop("kept_back", None)
+        if "amount" not in ingredient:
+            fields["ingredients"].pop(key, None)
+
+
 def _take_away(fields: Fields, key: str, portion: str) -> None:
-    """Take an ingredient, or one of its portions, out of the list."""
+    """Take an ingredient, or one of its portions, out of the list; what is kept back of it stays."""
     if not portion:
-        fields["ingredients"].pop(key, None)
+        ingredient = fields["ingredients"].get(key, {})
+        if "kept_back" in ingredient:
+            ingredient.pop("amount", None)
+        else:
+            fields["ingredients"].pop(key, None)
         return
     ingredient = fields["ingredients"][key]
     kind = food_from({name: ingredient[name] for name in FOOD_FIELDS if name in ingredient}, "an ingredient")

@@ -3,19 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-VERDICTS = ("go on from here", "drop", "publish")
-
-OUTCOMES = ("held", "too soft", "too stiff", "slumped", "wept", "split", "grainy", "cracked")
-"""What a batch, or a test of it, did: words of the trade (common practice, no source)."""
-
-TESTS = ("keeping", "piping", "holding", "freezing", "smoothing", "colouring")
-"""What a finished batch is put through; holding is in a warm room or in the sun (common practice, no source)."""
+from crumbcoat_calc.recipe.trial_words import NOT_MADE as NOT_MADE
+from crumbcoat_calc.recipe.trial_words import OUTCOMES as OUTCOMES
+from crumbcoat_calc.recipe.trial_words import TESTS as TESTS
+from crumbcoat_calc.recipe.trial_words import VERDICTS as VERDICTS
 
 COMPARISONS = ("triangle", "paired")
 """How two batches are tasted blind: find the odd one of three samples, or choose one of two (common practice)."""
-
-NOT_MADE = "left out"
-"""What is written in the place of an ingredient or a step that a trial left out."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

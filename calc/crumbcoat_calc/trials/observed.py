@@ -8,6 +8,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.recipe.model import ALSO_PLACES, PLACES
 from crumbcoat_calc.recipe.own_food import density_from
+from crumbcoat_calc.recipe.trial_words import SCALES
 from crumbcoat_calc.trials.model import (
     COMPARISONS,
     OUTCOMES,
@@ -39,13 +40,6 @@ TEST_FIELDS = ("test", "did", "where", "temperature", "time", "weeping", "height
 TASTED_FIELDS = ("attribute", "scale", "marks", "code")
 COMPARED_FIELDS = ("test", "against", "people", "right", "chose", "asked")
 PICTURE_FIELDS = ("file", "shot")
-
-SCALES = (5, 9)
-"""A scale of five marks, and the nine-point hedonic scale.
-
-Source:
-    common practice, no source (5); peryam-pilgrim-1957 (9).
-"""
 
 _PICTURE = re.compile(r"[^/\\]+\.[A-Za-z0-9]+")
 

@@ -8,6 +8,7 @@ from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import date
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
+from crumbcoat_calc.recipe.trial_words import MOST_TRIALS
 from crumbcoat_calc.trials.model import NOT_MADE, OUTCOMES, VERDICTS, Changed, Place, Trial
 from crumbcoat_calc.trials.observed import (
     batch_test_from,
@@ -31,7 +32,6 @@ TRIAL_FIELDS = (
 CHANGED_FIELDS = ("ingredients", "steps")
 CHANGED_INGREDIENT_FIELDS = (*INGREDIENT_FIELDS, "add_at")
 
-MOST_TRIALS = 9999
 _ORIGIN = re.compile("v?[1-9][0-9]{0,3}")
 _MARK = re.compile("[0-9a-f]{8}")
 

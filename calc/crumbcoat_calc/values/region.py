@@ -49,14 +49,16 @@ def html_in(region: str, html: str) -> str:
 
 
 def shown_in(region: str, shown: Any) -> Any:
-    """Texts by name, tables and rows of them, as `html_in` writes them; files (`file.…`) stay as they are."""
+    """Texts by name, tables and rows of them, as `html_in` writes them; files (`file.…`) and notes (`trial.…`) stay."""
     if region != "US":
         return shown
     if isinstance(shown, str):
         return html_in(region, shown)
     if isinstance(shown, list):
         return [shown_in(region, part) for part in shown]
-    return {name: part if name.startswith("file.") else shown_in(region, part) for name, part in shown.items()}
+    return {
+        name: part if name.startswith(("file.", "trial.")) else shown_in(region, part) for name, part in shown.items()
+    }
 
 
 def _with_fahrenheit(found: re.Match[str]) -> str:
