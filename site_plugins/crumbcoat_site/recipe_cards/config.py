@@ -33,5 +33,9 @@ class RecipeCardsConfig(Config):
     `<recipe>.trials` beside each recipe file. `mkdocs serve` shows them to their author in any case, and a recipe may
     make its own public (`notebook: public`)."""
 
+    trials = option.Optional(option.Type(bool))
+    """Whether a batch can be kept as a trial on its card. Without this option only `mkdocs serve` offers it, to its
+    author. A private site with `true` does so on a phone at the bench, without a network too."""
+
     cache = option.Type(str, default=".cache/recipe_cards")
     """The folder, relative to mkdocs.yml, that keeps computed pages until their recipe or Crumbcoat changes."""

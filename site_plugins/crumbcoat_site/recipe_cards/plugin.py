@@ -223,7 +223,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         prices = Path(config.docs_dir) / self.config.prices
         show_cost = self.config.show_cost or self._is_serving
         notebooks = self.config.notebooks or self._is_serving
-        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU", notebooks)
+        trials = self._is_serving if self.config.trials is None else self.config.trials
+        region = self.config.region or "EU"
+        options = CardOptions(page_with("models", markdown), show_cost, region, notebooks, trials)
         today = get_build_datetime().date()
         return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
 

@@ -44,7 +44,7 @@ CHILDREN = {
 FIRST = {"caption": "table", "legend": "fieldset", "summary": "details"}
 INTERACTIVE = {"a", "button", "input", "select", "textarea", "details", "label"}
 REFERENCES = ("aria-labelledby", "aria-describedby", "list", "for")
-INPUT_TYPES = {"text", "checkbox", "radio", "range", "number"}
+INPUT_TYPES = {"text", "checkbox", "radio", "range", "number", "date", "hidden"}
 
 
 def problems_in(html: str, known_ids: frozenset[str] = frozenset()) -> list[str]:

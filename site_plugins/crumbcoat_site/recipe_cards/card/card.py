@@ -9,11 +9,13 @@ from crumbcoat_calc.calculators.label import Answer
 from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
+from crumbcoat_calc.forms.trial_notes import TEST_FIELDS
 from crumbcoat_calc.label.caution_table import VOICES
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
 from crumbcoat_calc.recipe.rescues import rescue_places
 from crumbcoat_calc.recipe.times import Times, times_of
+from crumbcoat_calc.recipe.trial_words import OUTCOMES, VERDICTS
 from crumbcoat_calc.texts.explained import EXPLAINED, GROUPS, Explained
 from crumbcoat_calc.trials.record import NOTHING_SEEN, Record
 from crumbcoat_calc.values.display import date_text, duration_text, list_text
@@ -38,6 +40,7 @@ from crumbcoat_site.recipe_cards.card.reader_choices import (
 from crumbcoat_site.recipe_cards.card.step_drawings import drawing_of
 from crumbcoat_site.recipe_cards.source.photos import photo_name
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +57,7 @@ class Card:
     texts: Mapping[str, object]
     label: Answer
     label_texts: Mapping[str, object]
+    trial_texts: Mapping[str, object] | None
     us_label_first: bool
     handout: bool
     notebook: bool
@@ -84,6 +88,21 @@ class Card:
     def explained(self, group: str) -> tuple[Explained, ...]:
         """The figures of a group, each with its model."""
         return tuple(figure for figure in EXPLAINED if figure.group == group)
+
+    @property
+    def outcomes(self) -> tuple[str, ...]:
+        """What a batch, or a test of it, can have done."""
+        return OUTCOMES
+
+    @property
+    def verdicts(self) -> tuple[str, ...]:
+        """What can follow from a trial."""
+        return VERDICTS
+
+    @property
+    def test_fields(self) -> Mapping[str, tuple[str, ...]]:
+        """The fields of each test of a finished batch."""
+        return TEST_FIELDS
 
     @property
     def show_cost(self) -> bool:
@@ -223,8 +242,10 @@ def card_from(
     fields: dict[str, object] = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     fields |= region_field(published.region) | ({} if handout else {"voice": voice})
     fields |= {"readings": readings} if readings else {}
+    mark = recipe_mark(published.data) if options.trials else None
+    fields |= {} if mark is None else {"mark": mark}
     recipes = {"recipe": published}
-    context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice)
+    context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice, mark=mark)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
     label = solve("label", context)
@@ -236,6 +257,7 @@ def card_from(
         texts=texts,
         label=label.answer,
         label_texts=label.texts,
+        trial_texts=run("trial", context)[1] if options.trials else None,
         us_label_first=options.region == "US",
         handout=handout,
         notebook=file.has_trials and (options.notebooks or published.recipe.notebook.is_public),

@@ -54,7 +54,9 @@ def page() -> str:
 def _shown() -> Mapping[str, object]:
     file = RecipeFile(path=COMPONENTS / f"{SAMPLE}.yaml", name=SAMPLE, photos={})
     recipe, data = load_recipe(file.path, file.shown)
-    card = card_from(published_from(data, recipe), file, _PRICES, CardOptions("how-the-figures-are-made/", True), True)
+    shown, published = CardOptions("how-the-figures-are-made/", show_cost=True), published_from(data, recipe)
+    card = card_from(published, file, _PRICES, shown, True)
+    trial_card = card_from(published, file, _PRICES, shown._replace(trials=True), True)
     options = [RecipeOption(name=SAMPLE, title=recipe.title, card="card.json")]
 
     def form(calculator: str, recipes: int = 1) -> str:
@@ -63,7 +65,8 @@ def _shown() -> Mapping[str, object]:
     trials = read_trials(file.path, data, {}, None).notebook.made
     notebook = page_of(card.batch, trials, recipe_mark(data), None, None, frozenset(["rosette.jpg"]))
     return {
-        "card": card, "recipe": recipe, "texts": card.texts, "form": form, "options": options, "notebook": notebook
+        "card": card, "trial_card": trial_card, "recipe": recipe, "texts": card.texts, "form": form, "options": options,
+        "notebook": notebook
     }  # fmt: skip
 
 

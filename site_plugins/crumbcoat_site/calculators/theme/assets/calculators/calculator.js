@@ -10,7 +10,7 @@
 // A <select> without a name but with data-context-from="recipe" holds the address of a card.json: the recipe of that card
 // becomes the field `recipe` of the context (see chosen_card.js).
 // `data-follows="batch"`: this calculator takes over the state of that one in the same article whenever it changed,
-// fields of its own aside.
+// fields of its own aside. With `data-keeps` its own fields are a state for others as well: it reports them.
 //
 // <button type="button" data-hand-to="batch" data-field="finished_mass" data-text-of="cake.mass_needed"> hands the text
 // of that name, which is in the button, to a field of the calculator `batch`, as if it were typed there. With
@@ -33,14 +33,12 @@ import { selectOnArrival } from "./arrival.js";
 import { CalculatorUnavailable, ask, status, warm, warmWhenIdle } from "./client.js";
 import { contextOf, keyOf, takeCard } from "./context.js";
 import { EditQueue } from "./edit_queue.js";
+import { Following } from "./following.js";
 import { Outputs, fillField, isField, isTypedInto, valueOf } from "./outputs.js";
 import { showStart } from "./progress.js";
 import { Replies } from "./replies.js";
 
 const EVENTS = ["input", "change", "click", "focusin", "focusout", "pointerdown", "reset", "submit", "recipe-state"];
-
-/** How long another calculator must be at rest before one that follows it computes: it has to answer within a frame. */
-const FOLLOW_AFTER_MS = 200;
 
 class RecipeCalculator extends HTMLElement {
   #queue = new EditQueue({
@@ -70,8 +68,10 @@ class RecipeCalculator extends HTMLElement {
   /** @type {Outputs | null} */
   #outputs = null;
 
-  /** What waits until the followed calculator is at rest. @type {ReturnType<typeof setTimeout> | undefined} */
-  #following;
+  #following = new Following(
+    (name) => this.#fields.some((field) => field.name === name),
+    (state) => this.#queue.setBelowEdits({ ...state, ...this.#following.own(this.#queue.settled) }),
+  );
 
   connectedCallback() {
     for (const type of EVENTS) document.addEventListener(type, this);
@@ -83,12 +83,11 @@ class RecipeCalculator extends HTMLElement {
   disconnectedCallback() {
     for (const type of EVENTS) document.removeEventListener(type, this);
     for (const type of ["state", "progress"]) status.removeEventListener(type, this);
-    clearTimeout(this.#following);
-    this.#following = undefined;
+    this.#following.stop();
   }
 
   get state() {
-    return { ...this.#queue.state };
+    return this.#reported(this.#queue.state);
   }
 
   /** @param {FormState} state */
@@ -110,13 +109,13 @@ class RecipeCalculator extends HTMLElement {
    * @param {FormState} typed what is in fields besides, and could not be used
    */
   restore(state, typed = {}) {
-    this.#queue.set(state, typed);
+    this.#queue.set(this.dataset.follows ? this.#following.whole(state) : state, typed);
     for (const field of this.#fields) if (typed[field.name] !== undefined) fillField(field, typed[field.name] ?? "");
   }
 
   /** The texts that are shown, and from what they were worked out; null while others are on their way. */
   get kept() {
-    return this.#queue.isAtRest && this.#isWhole && this.#following === undefined ? { key: keyOf(this), texts: this.#texts } : null;
+    return this.#queue.isAtRest && this.#isWhole && !this.#following.isWaiting ? { key: keyOf(this), texts: this.#texts } : null;
   }
 
   /**
@@ -134,9 +133,13 @@ class RecipeCalculator extends HTMLElement {
 
   /** Until what is typed is answered, or Python is gone. */
   async rest() {
-    // eslint-disable-next-line no-promise-executor-return
-    if (this.#following !== undefined) await new Promise((resolve) => setTimeout(resolve, FOLLOW_AFTER_MS));
+    await this.#following.rest();
     await this.#queue.rest();
+  }
+
+  /** What others see of a state. @param {FormState} state */
+  #reported(state) {
+    return this.dataset.keeps === undefined ? { ...state } : this.#following.own(state);
   }
 
   get form() {
@@ -200,12 +203,7 @@ class RecipeCalculator extends HTMLElement {
   #follow(other, state) {
     const { follows } = this.dataset;
     if (!follows || other.getAttribute("name") !== follows || !this.closest("article")?.contains(other)) return;
-    clearTimeout(this.#following);
-    this.#following = setTimeout(() => {
-      this.#following = undefined;
-      const own = Object.entries(this.#queue.settled).filter(([name]) => this.#fields.some((field) => field.name === name));
-      this.#queue.setBelowEdits({ ...state, ...Object.fromEntries(own) });
-    }, FOLLOW_AFTER_MS);
+    this.#following.hear(state);
   }
 
   /** An edit that a button hands over, once its text is up to date. @param {HTMLButtonElement} button */
@@ -234,7 +232,7 @@ class RecipeCalculator extends HTMLElement {
       if (cause === "set" && typed !== undefined) fillField(field, typed);
       else if (cause === "set" || field !== document.activeElement) this.#fill(field);
     }
-    this.#dispatch("recipe-state", { state: { ...state }, refused, cause, entry });
+    this.#dispatch("recipe-state", { state: this.#reported(state), refused, cause, entry });
   }
 
   /** @param {Record<string, any>} texts those that changed; a field's come with the first of a reply */
@@ -268,13 +266,14 @@ class RecipeCalculator extends HTMLElement {
   }
 
   /**
-   * False if a listener prevented what follows. What a follower computes is nobody else's business.
+   * False if a listener prevented what follows. What a follower computes is nobody else's business, unless it keeps it.
    *
    * @param {string} type
    * @param {object} detail
    */
   #dispatch(type, detail) {
-    return this.dispatchEvent(new CustomEvent(type, { bubbles: !this.dataset.follows, cancelable: true, detail }));
+    const bubbles = !this.dataset.follows || this.dataset.keeps !== undefined;
+    return this.dispatchEvent(new CustomEvent(type, { bubbles, cancelable: true, detail }));
   }
 
   /**

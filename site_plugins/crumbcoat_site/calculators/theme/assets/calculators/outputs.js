@@ -77,10 +77,9 @@ export class Outputs {
    */
   showProblem(name, sentence) {
     for (const field of this.#fields()) if (name && field.name === name) markField(field, sentence);
-    const [own] = this.#at("problem", name);
-    const [rest] = this.#at("problem", "");
-    const place = own ?? (sentence || !name ? rest : undefined);
-    if (place) showText(place, sentence);
+    const own = this.#at("problem", name);
+    const rest = sentence || !name ? this.#at("problem", "").slice(0, 1) : [];
+    for (const place of own.length ? own : rest) showText(place, sentence);
   }
 
   /**

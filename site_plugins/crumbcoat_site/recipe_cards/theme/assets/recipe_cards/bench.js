@@ -53,6 +53,9 @@ export class Bench {
   /** To the checkpoint that is shown. @type {Answer} */
   #answer = null;
 
+  /** What has the focus once it is closed; null for the button that opened it. @type {HTMLElement | null} */
+  #focusAfter = null;
+
   /**
    * Opens it where the reader was last.
    *
@@ -99,7 +102,7 @@ export class Bench {
     this.#awake.end();
     this.#dialog.remove();
     await leaveBench();
-    if (this.#card.isConnected) find(this.#card.article, '[data-do="bench"]').focus();
+    if (this.#card.isConnected) (this.#focusAfter ?? find(this.#card.article, '[data-do="bench"]')).focus();
   }
 
   /** @param {string} name */
@@ -142,7 +145,7 @@ export class Bench {
 
   /** @param {KeyboardEvent} event */
   #onKey(event) {
-    const isTyped = event.target instanceof Element && event.target.matches("input:not([type=checkbox])");
+    const isTyped = event.target instanceof Element && event.target.matches("input:not([type=checkbox]), select");
     if (isTyped || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.key !== "ArrowRight" && event.key !== "ArrowLeft") return;
     event.preventDefault();
@@ -198,7 +201,15 @@ export class Bench {
     return endScreen(article, this.#steps, ticks, () => {
       this.#card.startAgain();
       this.#part("body").focus();
-    });
+    }, () => this.#toTrial());
+  }
+
+  /** To the part of the page where the batch is kept as a trial. */
+  #toTrial() {
+    const trial = find(this.#card.article, ".cc-kept-trial", HTMLDetailsElement);
+    trial.open = true;
+    this.#focusAfter = find(trial, "summary");
+    this.#dialog.close();
   }
 
   /** @param {HTMLElement} checkpoint */

@@ -22,7 +22,10 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
   const title = (/** @type {string} */ text) => make("p", { class: "cc-checkpoint-title" }, text);
   const button = (/** @type {Answer} */ value, /** @type {string} */ label, kind = "") => {
     const made = make("button", { type: "button", class: `cc-button cc-answer ${kind}` }, make("span", {}, label));
-    made.addEventListener("click", () => onAnswer(value));
+    made.addEventListener("click", () => {
+      note(checkpoint, value);
+      onAnswer(value);
+    });
     return made;
   };
   if (answer === null) {
@@ -46,3 +49,17 @@ export function checkpointQuestion(checkpoint, answer, onAnswer) {
   return box;
 }
 
+/**
+ * An answer is noted for the trial, where the card keeps one; what came of a remedy is chosen with it.
+ *
+ * @param {HTMLElement} checkpoint
+ * @param {Answer} answer
+ */
+function note(checkpoint, answer) {
+  const [right] = findAll(checkpoint, '[name^="trial.right."]', HTMLInputElement);
+  if (answer === "right" && right && !right.checked) right.click();
+  const seen = typeof answer === "number" && findAll(checkpoint, '[name^="trial.seen."]', HTMLSelectElement)[answer];
+  if (!seen || seen.value) return;
+  seen.value = "seen";
+  seen.dispatchEvent(new Event("change", { bubbles: true }));
+}

@@ -77,15 +77,19 @@ function nextAmounts(next) {
  * @param {readonly HTMLElement[]} steps
  * @param {readonly string[]} ticks
  * @param {() => void} startAgain
+ * @param {() => void} keep goes to where the batch is kept as a trial, if the card has that
  */
-export function endScreen(article, steps, ticks, startAgain) {
+export function endScreen(article, steps, ticks, startAgain, keep) {
   const again = make("button", { type: "button", class: "cc-button", "data-focus": "again" }, "Start again");
   again.addEventListener("click", startAgain);
+  const trial = make("button", { type: "button", class: "cc-button", "data-focus": "trial" }, "Keep it as a trial");
+  trial.addEventListener("click", keep);
   const isOpen = steps.some((step) => !isLeftOut(step) && !ticks.includes(tickOf(step)));
   return [
     make("h2", { id: "bench-title" }, "That is the whole batch"),
     make("p", { class: "cc-bench-made" }, textOf(article, ".cc-ingredients tfoot .cc-amount")),
     make("p", { class: "cc-bench-hint" }, isOpen ? "Some steps are not ticked; go back to see which." : "Every step is ticked."),
+    ...(article.querySelector(".cc-kept-trial") ? [trial, " "] : []),
     again,
   ];
 }
@@ -150,5 +154,7 @@ export function copyOf(part) {
     for (const name of TIES) element.removeAttribute(name);
     if (element instanceof HTMLImageElement) element.loading = "eager";
   }
+  const chosen = findAll(part, "select", HTMLSelectElement); // A copy has what the page was made with.
+  findAll(copy, "select", HTMLSelectElement).forEach((select, at) => (select.value = chosen[at]?.value ?? ""));
   return copy;
 }

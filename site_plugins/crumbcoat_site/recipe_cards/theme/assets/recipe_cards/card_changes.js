@@ -5,7 +5,7 @@
 /** @import { Calculators, Options, Refusal } from "./pending_state.js" */
 /** @import { SavedCard } from "./saved_card.js" */
 
-import { forAllRecipes, isEmpty, partOf, same, withPart } from "./form_state.js";
+import { forAllRecipes, isEmpty, partOf, same, withNotesOf, withPart } from "./form_state.js";
 import { PendingState } from "./pending_state.js";
 
 /** @typedef {{ refused: FormState, cause: string, entry: number }} Change */
@@ -93,7 +93,7 @@ export class CardChanges {
   }
 
   /**
-   * Shows the state of a link.
+   * Shows the state of a link; the notes about the batch stay.
    *
    * @param {FormState} state
    * @param {() => void} done
@@ -102,7 +102,7 @@ export class CardChanges {
     /** @param {Refusal} refusal */
     const refused = ({ problem }) => this.refuseLink(problem);
     this.#host.visit.isFromLink = true;
-    this.set(state, { done, refused, veil: OF_THE_LINK });
+    this.set(withNotesOf(state, this.now.state), { done, refused, veil: OF_THE_LINK });
   }
 
   /**
@@ -177,6 +177,7 @@ export class CardChanges {
     const { now, typed: typedNow } = this.#history;
     const state = withPart(now.state, name, part);
     const typed = withPart(typedNow, name, refused);
+    if (cause === "set" && !pending && same(state, now.state) && same(typed, typedNow)) return;
     if (pending?.options.quiet) {
       this.#history.amend({ state, typed });
     } else if (!same(state, now.state) || !same(typed, typedNow)) {

@@ -7,6 +7,9 @@ import { ownerOf } from "./form_state.js";
 
 /** @typedef {HTMLElement & { article: HTMLElement, isVeiled: boolean }} RecipeReader */
 
+/** The calculators that have a state of their own. */
+export const OWN_STATE = "recipe-calculator:not([data-follows]:not([data-keeps]))";
+
 /** A field that text is typed into. */
 const TYPED = "input:not([type=checkbox], [type=radio], [readonly])";
 
@@ -44,6 +47,7 @@ export class CardControls {
       for (const button of findAll(article, `[data-do="${act}"]`)) button.setAttribute("aria-disabled", String(idle));
     }
     for (const place of findAll(article, "[data-link]")) place.textContent = address;
+    for (const button of findAll(article, '[data-do="trial-share"]')) button.hidden = !("share" in navigator);
     const { field, row } = this.#share;
     if (field.value !== address) row.hidden = true;
   }
@@ -58,7 +62,7 @@ export class CardControls {
     const { field, row } = this.#share;
     field.value = address;
     row.hidden = false;
-    const opens = `It opens this card with the amounts you see.${this.#leftOut(typed)}`;
+    const opens = `It opens this card with the amounts you see.${this.leftOut(typed, "link")}`;
     try {
       await navigator.clipboard.writeText(address);
       this.say(`Link copied. ${opens}`);
@@ -69,11 +73,12 @@ export class CardControls {
   }
 
   /**
-   * Which entries are not in a link, in a sentence; "" for none.
+   * Which entries are not in a link or a file, in a sentence; "" for none.
    *
    * @param {FormState} typed
+   * @param {"link" | "file"} where
    */
-  #leftOut(typed) {
+  leftOut(typed, where) {
     const entries = Object.entries(typed).map(([name, text]) => {
       const [calculator, own] = ownerOf(name);
       const fields = findAll(this.#element.article, `[name="${own}"]`, HTMLInputElement);
@@ -81,7 +86,7 @@ export class CardControls {
       const label = field?.getAttribute("aria-label") ?? field?.labels?.[0]?.querySelector("span")?.textContent ?? own;
       return `“${text}” (${label})`;
     });
-    return entries.length ? ` Not in the link, since it does not count: ${entries.join(", ")}.` : "";
+    return entries.length ? ` Not in the ${where}, since it does not count: ${entries.join(", ")}.` : "";
   }
 
   get #share() {

@@ -9,6 +9,9 @@ const FOR_ALL_RECIPES = ["units", "scale", "eggs", "cake:lengths"];
 /** The calculator whose fields go without its name. */
 const MAIN = "batch";
 
+/** The calculator with the notes about a batch (trial.js): they stay on the device, and are in no link. */
+const NOTES = "trial";
+
 /**
  * Whether two states are the same, whatever the order of their fields.
  *
@@ -86,4 +89,23 @@ export function withPart(state, calculator, part) {
   const prefix = calculator === MAIN ? "" : `${calculator}:`;
   const own = Object.entries(part).map(([name, value]) => [prefix + name, value]);
   return Object.fromEntries(prefix ? [...others, ...own] : [...own, ...others]);
+}
+
+/**
+ * The same state without the notes.
+ *
+ * @param {FormState} state
+ */
+export function withoutNotes(state) {
+  return withPart(state, NOTES, {});
+}
+
+/**
+ * The same state with the notes of another one.
+ *
+ * @param {FormState} state
+ * @param {FormState} noted
+ */
+export function withNotesOf(state, noted) {
+  return withPart(state, NOTES, partOf(noted, NOTES));
 }

@@ -3,7 +3,7 @@
 //
 //   undo  redo  published     one step back, one step forward, all changes back    bench   bench view (bench.js)
 //   link  print               a link to what is shown; paper                       timer   start a timer (timers.js)
-//   unlink                    back from what a link has changed
+//   unlink                    back from what a link has changed       trial-save, -copy, -share (trial.js)
 //
 // A checkbox with `data-tick="name"` is a tick. `[data-message]` is where sentences go, `[data-link]` the link on paper.
 
@@ -15,8 +15,9 @@
 
 import { arriveAtCard, isBenchAsked } from "./bench_address.js";
 import { CardChanges } from "./card_changes.js";
-import { CardControls, stepByKey } from "./card_controls.js";
+import { CardControls, OWN_STATE, stepByKey } from "./card_controls.js";
 import { findAll } from "./elements.js";
+import { withoutNotes } from "./form_state.js";
 import { keepTexts, paintTexts } from "./kept_texts.js";
 import { linkText, stateFromLink } from "./link.js";
 import { SavedCard } from "./saved_card.js";
@@ -54,7 +55,7 @@ export class Reader {
     const visit = visits.get(this.#name) ?? { isFromLink: false };
     visits.set(this.#name, visit);
     this.#changes = new CardChanges(this.#saved, {
-      calculators: () => this.#calculatorsOf("recipe-calculator:not([data-follows])"),
+      calculators: () => this.#calculatorsOf(OWN_STATE),
       show: () => this.#show(),
       say: (sentence) => this.#controls.say(sentence),
       veil: (sentence) => this.#veil(sentence),
@@ -194,11 +195,18 @@ export class Reader {
     const { dataset } = button;
     if (dataset.do === "undo" || dataset.do === "redo") this.#changes.move(dataset.do);
     if (dataset.do === "published" || dataset.do === "unlink") this.#changes.publish();
-    const share = () => this.#controls.share(this.#address, this.#changes.now.typed ?? {});
-    if (dataset.do === "link") this.#onceAnswered("recipe-calculator:not([data-follows])", share);
+    const share = () => this.#controls.share(this.#address, withoutNotes(this.#changes.now.typed ?? {}));
+    if (dataset.do === "link") this.#onceAnswered(OWN_STATE, share);
     if (dataset.do === "print") this.#onceAnswered("recipe-calculator", () => print());
     if (dataset.do === "bench") this.#openBench();
     if (dataset.do === "timer") this.startTimer(dataset);
+    if (dataset.do?.startsWith("trial-")) this.#onceAnswered("recipe-calculator", () => this.#keepTrial(dataset.do ?? ""));
+  }
+
+  /** @param {string} how what its button says */
+  async #keepTrial(how) {
+    const { keepTrial } = await import("./trial.js");
+    this.#controls.say(await keepTrial(this.element, how, this.#controls.leftOut(this.#changes.now.typed ?? {}, "file")));
   }
 
   /**
@@ -239,7 +247,7 @@ export class Reader {
   }
 
   get #address() {
-    const text = linkText(this.#changes.now.state);
+    const text = linkText(withoutNotes(this.#changes.now.state));
     return location.origin + location.pathname + (text && `#${text}`);
   }
 
