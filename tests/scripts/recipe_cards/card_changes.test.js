@@ -257,3 +257,21 @@ test("that a link has changed the recipe is said also after the theme put the pa
   assert.ok(!again.changes.isFromLink);
   assert.ok(!new Card(kept).changes.isFromLink);
 });
+
+test("what is typed for two calculators is two steps, though both count their entries from one", () => {
+  const card = new Card();
+  card.changes.computed("trial", { state: { "trial.who": "me" }, refused: {}, cause: "edit", entry: 1 });
+  card.type("factor", "2", 1);
+  assert.equal(card.changes.now.state.factor, "2");
+  card.changes.move("undo");
+  assert.deepEqual(card.changes.now.state, { "trial:trial.who": "me" });
+});
+
+test("an answer that changes nothing does not end what is being typed", () => {
+  const card = new Card();
+  card.type("factor", "2", 1);
+  card.changes.computed("trial", { state: {}, refused: {}, cause: "set", entry: 0 });
+  card.type("factor", "23", 1);
+  card.changes.move("undo");
+  assert.deepEqual(card.changes.now.state, {});
+});

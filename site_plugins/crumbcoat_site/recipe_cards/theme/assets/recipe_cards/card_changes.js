@@ -41,8 +41,8 @@ export class CardChanges {
   /** Whose amounts are not shown yet; "" if those on the page are right. */
   #veiled = "";
 
-  /** The number of what was typed last into one field, as the calculator counts; 0 if something else came since. */
-  #entry = 0;
+  /** The calculator, and its number of what was typed last into one field; "" if something else came since. */
+  #entry = "";
 
   /**
    * @param {SavedCard} saved
@@ -181,10 +181,10 @@ export class CardChanges {
     if (pending?.options.quiet) {
       this.#history.amend({ state, typed });
     } else if (!same(state, now.state) || !same(typed, typedNow)) {
-      this.add({ state, typed }, pending ? pending.isNoted : this.#continues(entry));
+      this.add({ state, typed }, pending ? pending.isNoted : this.#continues(name, entry));
       if (pending) pending.isNoted = true;
     }
-    this.#entry = entry;
+    this.#entry = `${name} ${entry}`;
     if (cause === "edit") this.#saved.saveForAllRecipes();
     pending?.arrived(name);
     if (pending?.isComplete) this.#finish(pending);
@@ -208,8 +208,8 @@ export class CardChanges {
     }
     const typed = withPart(this.#history.typed, name, part);
     if (!this.#pending?.waitsFor(name) && !same(typed, this.#history.typed)) {
-      this.add({ typed }, this.#continues(entry));
-      this.#entry = entry;
+      this.add({ typed }, this.#continues(name, entry));
+      this.#entry = `${name} ${entry}`;
     }
     return false;
   }
@@ -217,10 +217,11 @@ export class CardChanges {
   /**
    * Whether an answer is to more letters of the entry that the last change came from.
    *
+   * @param {string} name of the calculator
    * @param {number} entry
    */
-  #continues(entry) {
-    return entry !== 0 && entry === this.#entry;
+  #continues(name, entry) {
+    return entry !== 0 && `${name} ${entry}` === this.#entry;
   }
 
   /**
@@ -229,7 +230,7 @@ export class CardChanges {
    */
   add(change, continues = false) {
     this.#history.add(change, continues);
-    this.#entry = 0;
+    this.#entry = "";
     this.#host.say("");
     this.save();
     this.#host.show();
@@ -245,7 +246,7 @@ export class CardChanges {
     const before = this.now;
     const moment = this.#history[which]();
     if (!moment) return;
-    this.#entry = 0;
+    this.#entry = "";
     this.#host.visit.isFromLink = false;
     this.#host.say("");
     this.save();
