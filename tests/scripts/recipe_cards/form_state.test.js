@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { forAllRecipes, ownerOf, partOf, same, withPart } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/form_state.js";
+import { forAllRecipes, ownerOf, partOf, same, withNotesOf, withPart, withoutNotes } from "../../../site_plugins/crumbcoat_site/recipe_cards/theme/assets/recipe_cards/form_state.js";
 
 const STATE = { factor: "2", "cake:tier.1.shape": "square", units: "ounces", "cake:lengths": "inches" };
 
@@ -42,4 +42,10 @@ test("two states are the same whatever the order of their fields", () => {
 
 test("units and the unit of lengths count for all recipes, an amount does not", () => {
   assert.deepEqual(forAllRecipes(STATE), { units: "ounces", "cake:lengths": "inches" });
+});
+
+test("the notes of a trial are in no link, and stay when one is opened", () => {
+  const noted = { factor: "2", "trial:trial.who": "bench two" };
+  assert.deepEqual(withoutNotes(noted), { factor: "2" });
+  assert.deepEqual(withNotesOf({ factor: "3" }, noted), { factor: "3", "trial:trial.who": "bench two" });
 });
