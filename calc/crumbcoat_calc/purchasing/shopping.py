@@ -170,7 +170,7 @@ def _shop_name(key: str) -> str:
     """A kind as the table calls it, and as a shop elsewhere does.
 
     >>> _shop_name("cornstarch"), _shop_name("salt_table")
-    ('cornstarch (UK: cornflour)', 'table salt')
+    ('cornstarch (cornflour)', 'salt')
     """
     name = food(key).name
     elsewhere = "; ".join([f"{region}: {shown}" for region, shown in names_elsewhere(key, name)])
