@@ -11,7 +11,7 @@ from crumbcoat_calc.trials.doubts import state_when_read, vessel_when_read
 from crumbcoat_calc.trials.finished import conditions_of
 from crumbcoat_calc.trials.model import Reading
 from crumbcoat_calc.trials.notebook import MadeTrial
-from crumbcoat_calc.values.display import mass_text, number_text
+from crumbcoat_calc.values.display import mass_text, number_text, plain_number_text
 
 NO_PREDICTION = ""
 
@@ -125,12 +125,18 @@ def mixing_text(made: MadeTrial) -> list[str]:
         change = warming.to_c - warming.from_c
         by = f"{_sign(change)}{number_text(abs(change), 1)} °C"
         minutes = number_text(warming.time_s / 60, 1).removesuffix(".0")
-        found.append(f"{where}{warming.from_c:g} °C, {warming.to_c:g} °C after {minutes} min of mixing ({by}).")
+        found.append(
+            f"{where}{_degrees(warming.from_c)} °C, {_degrees(warming.to_c)} °C after {minutes} min of mixing ({by})."
+        )
     for chilling in made.trial.chilling:
         minutes = number_text(chilling.time_s / 60, 1).removesuffix(".0")
-        where = f"in a place at {chilling.cold_c:g} °C"
-        found.append(f"From {chilling.from_c:g} to {chilling.to_c:g} °C in {minutes} min {where}.")
+        where = f"in a place at {_degrees(chilling.cold_c)} °C"
+        found.append(f"From {_degrees(chilling.from_c)} to {_degrees(chilling.to_c)} °C in {minutes} min {where}.")
     return found
+
+
+def _degrees(t_c: float) -> str:
+    return plain_number_text(t_c, 1)
 
 
 def _where(made: MadeTrial, reading: Reading) -> str:

@@ -3,15 +3,19 @@
 import re
 from typing import Any
 
+from crumbcoat_calc.values.display import plain_number_text
+
 REGIONS = ("EU", "UK", "US")
 """The regions that a site can be for; the first is the default."""
 
 _TAG = re.compile(r"(<[^>]*>)")
 _NUMBER = r"[-−]?[0-9][0-9.]*"
+_DIFFERENCE = re.compile(r"([+−])([0-9][0-9.]*) °C(?! \()")
+"""A temperature below zero has a hyphen, a difference a sign."""
 _BOTH = re.compile(rf"({_NUMBER})(\s)°C \(({_NUMBER})\s°F\)")
 _BAND = re.compile(rf"({_NUMBER}) °C \(({_NUMBER}) to ({_NUMBER})\)")
 _ALONE = re.compile(
-    rf"(?<![0-9.(])(?<! be )(?<! to )({_NUMBER})(?: to ({_NUMBER}))? °C(?! \({_NUMBER}( °F| to ))(?!\))"
+    rf"(?<![0-9.(+−])(?<! be )(?<! to )({_NUMBER})(?: to ({_NUMBER}))? °C(?! \({_NUMBER}( °F| to ))(?!\))"
 )
 """Degrees that are not followed by °F; after `be`, a number is a difference."""
 
@@ -33,9 +37,12 @@ def degrees_in(region: str, text: str) -> str:
     ('heat to 180 °F (82 °C)', 'melts at 77 to 95 °F (25 to 35 °C), 65 °F (63 to 66)')
     >>> degrees_in("EU", "heat to 82 °C (180 °F)"), degrees_in("US", "it may be 3 °C off")
     ('heat to 82 °C (180 °F)', 'it may be 3 °C off')
+    >>> degrees_in("US", "from 18 °C to 20.8 °C (+2.8 °C)")
+    'from 64 °F (18 °C) to 69 °F (20.8 °C) (+5 °F)'
     """
     if region != "US" or "°C" not in text:
         return text
+    text = _DIFFERENCE.sub(_difference, text)
     text = _BOTH.sub(r"\3\2°F (\1\2°C)", text)
     text = _BAND.sub(lambda found: f"{_f(found[1])} °F ({_f(found[2])} to {_f(found[3])})", text)
     return _ALONE.sub(_with_fahrenheit, text)
@@ -69,4 +76,9 @@ def _with_fahrenheit(found: re.Match[str]) -> str:
 
 
 def _f(celsius: str) -> str:
-    return f"{float(celsius.replace('−', '-')) * 9 / 5 + 32:.0f}"
+    return plain_number_text(float(celsius.replace("−", "-")) * 9 / 5 + 32, 0)
+
+
+def _difference(found: re.Match[str]) -> str:
+    shown = plain_number_text(float(found[2]) * 9 / 5, 0)
+    return f"{found[1] if shown != '0' else ''}{shown} °F"

@@ -42,6 +42,13 @@ def test_every_text_of_a_table_and_a_section_is_written_alike():
         ("from 18 to 30 °C (common practice)", "from 64 to 86 °F (18 to 30 °C) (common practice)"),
         ("White at 62 °C, yolk at 65 °C", "White at 144 °F (62 °C), yolk at 149 °F (65 °C)"),
         ("each may be 3 °C off", "each may be 3 °C off"),
+        ("+11.9 °C", "+21 °F"),
+        ("−1.6 °C, within the band", "−3 °F, within the band"),
+        (
+            "18 °C, 20.8 °C after 4 min of mixing (+2.8 °C).",
+            "64 °F (18 °C), 69 °F (20.8 °C) after 4 min of mixing (+5 °F).",
+        ),
+        ("kept at -18 °C", "kept at 0 °F (-18 °C)"),
         ("no degrees", "no degrees"),
     ],
 )
