@@ -1,6 +1,7 @@
 """The words of a trial file, which the card's form uses as well."""
 
-VERDICTS = ("go on from here", "drop", "publish")
+PUBLISH = "publish"
+VERDICTS = ("go on from here", "drop", PUBLISH)
 
 OUTCOMES = ("held", "too soft", "too stiff", "slumped", "wept", "split", "grainy", "cracked")
 """What a batch, or a test of it, did: words of the trade (common practice, no source)."""

@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from typing import Any
 
+from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.trials.changing import LEFT_OUT_WORDS
 from crumbcoat_calc.trials.notebook import MadeTrial
+from crumbcoat_calc.values.display import plain_number_text
 
 _FROM_THE_TRIAL = ("ingredients", "stages")
 _OF_THE_BATCH_BEFORE = ("measured", "tried")
@@ -23,8 +25,19 @@ def published_fields(recipe: Mapping[str, object], made: MadeTrial) -> dict[str,
     fields |= {name: made.planned[name] for name in _FROM_THE_TRIAL}
     fields["stages"] = _stages(made.planned["stages"])
     if "measured" in made.fields:
-        fields["measured"] = made.fields["measured"]
+        fields["measured"] = _measured(made.fields["measured"])
     return fields
+
+
+def _measured(fields: Mapping[str, object]) -> dict[str, object]:
+    """What a trial measured, with its density to 0.01 g/mL: a level cup is not weighed more closely.
+
+    >>> _measured({"density": "0.970594061 g/mL", "ph": "6.3"})
+    {'density': '0.97 g/mL', 'ph': '6.3'}
+    """
+    if "density" not in fields:
+        return dict(fields)
+    return {**fields, "density": f"{plain_number_text(density_from(fields['density']), 2)} g/mL"}
 
 
 def _stages(stages: Any) -> list[dict[str, Any]]:

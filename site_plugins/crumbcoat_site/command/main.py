@@ -111,6 +111,8 @@ def publish_trial(trial: Path, dry_run: bool) -> None:
     except TrialError as error:
         raise click.ClickException(str(error)) from None
     click.echo(publication.diff)
+    for note in publication.notes:
+        click.echo(f"Note: {note}")
     if not dry_run:
         publication.write()
         click.echo(

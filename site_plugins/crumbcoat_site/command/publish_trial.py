@@ -8,7 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.trial_words import PUBLISH
 from crumbcoat_calc.trials.notebook import MadeTrial
+from crumbcoat_calc.trials.outcomes import HELD, outcome_of
 from crumbcoat_calc.trials.published import published_fields
 
 from crumbcoat_site.command.check import own_kinds
@@ -24,12 +26,16 @@ from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folde
 
 @dataclass(frozen=True, slots=True)
 class Publication:
-    """What publishing a trial changes: the new text of each file by its path; `diff` is that of the recipe."""
+    """What publishing a trial changes: the new text of each file by its path; `diff` is that of the recipe.
+
+    `notes` say what the difference alone does not, a sentence or two each.
+    """
 
     recipe: Path
     version: Path
     files: Mapping[Path, str]
     diff: str
+    notes: tuple[str, ...]
 
     def write(self) -> None:
         """Write every file, each whole or not at all; the recipe last."""
@@ -80,7 +86,20 @@ def publication_of(trial: Path) -> Publication:
     files = {version: text} | _rooted(found, version.stem, recipe) | {recipe: new_text}
     before, after = os.path.relpath(version), os.path.relpath(recipe)
     diff = difflib.unified_diff(text.splitlines(), new_text.splitlines(), before, after, n=1, lineterm="")
-    return Publication(recipe, version, files, "\n".join(diff))
+    return Publication(recipe, version, files, "\n".join(diff), _notes(made, fields, new))
+
+
+def _notes(made: MadeTrial, before: Mapping[str, object], after: Mapping[str, object]) -> tuple[str, ...]:
+    notes = []
+    if "measured" in before and "measured" not in after:
+        notes.append("`measured` is gone: it was of the recipe before. Weigh a level cup of this one.")
+    did = outcome_of(made.trial)
+    if did not in (None, HELD):
+        notes.append(f"The trial says of this batch: {did}.")
+    verdict = made.trial.verdict
+    if verdict not in (None, PUBLISH):
+        notes.append(f"The verdict of the trial is `{verdict}`, not `{PUBLISH}`.")
+    return tuple(notes)
 
 
 def _new_fields(made: MadeTrial, fields: Mapping[str, object], found: TrialFiles) -> dict[str, Any]:

@@ -137,6 +137,22 @@ def test_a_dry_run_shows_the_difference_and_writes_nothing() -> None:
     assert [path.name for path in FOLDER.iterdir()] == ["1.yaml"]
 
 
+def test_what_the_difference_alone_does_not_say_is_a_note() -> None:
+    RECIPE.write_text(TEXT.replace("made: 0", "made: 3\nmeasured: {density: 0.8 g/mL}"), encoding="utf-8")
+    sugar = "changed:\n  ingredients: {sugar: 130 g}\n"
+    done = run("publish-trial", write(1, f"{sugar}did: slumped\nverdict: go on from here\n"), "--dry-run")
+    assert [line for line in done.output.splitlines() if line.startswith("Note: ")] == [
+        "Note: `measured` is gone: it was of the recipe before. Weigh a level cup of this one.",
+        "Note: The trial says of this batch: slumped.",
+        "Note: The verdict of the trial is `go on from here`, not `publish`.",
+    ]
+    weighed = "readings: [{cup: US cup, cup_weighs: 229.63 g}]\n"
+    done = run("publish-trial", write(2, f"{sugar}{weighed}did: held\nverdict: publish\n"))
+    assert done.exit_code == 0, done.output
+    assert "Note: " not in done.output
+    assert "measured: {density: 0.97 g/mL}" in RECIPE.read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize(
     ("name", "text", "words"),
     [
