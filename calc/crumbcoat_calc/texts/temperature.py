@@ -16,11 +16,15 @@ from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
+from crumbcoat_calc.science.parts import UNMELTED_C, is_unmelted_fat
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import estimate_text
 from crumbcoat_calc.texts.our_readings import our_texts
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text
+
+_LEAST_SHARE = 0.1
+"""The least share of a batch by which its temperature can be set (common practice, no source)."""
 
 
 def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
@@ -92,11 +96,11 @@ def mixed_temperature(vessel: Vessel, conditions: Conditions) -> Estimated:
 def wettest(batch: Batch) -> str:
     """The key of the ingredient to make colder or warmer: the heaviest liquid that goes in at its own temperature.
 
-    A liquid is more than half water. Without one that is a twentieth of the batch, it is what brings the most fat and
+    A liquid is more than half water. Without one that is a tenth of the batch, it is what brings the most fat and
     water, such as butter: to warm or to cool dry sugar is hard.
     """
     weights: dict[str, tuple[bool, float]] = {}
-    enough_g = batch.total.mass_g / 20
+    enough_g = _LEAST_SHARE * batch.total.mass_g
     for part in batch.vessels[-1].parts:
         if not part.brought:
             water, fat = part.food.content("water_g") or 0.0, part.food.content("fat_g") or 0.0
@@ -108,40 +112,69 @@ def wettest(batch: Batch) -> str:
 def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: str) -> str:
     """How cold or warm one ingredient must be for the wanted temperature; empty if there is none, or none can be.
 
-    Not if it is mostly fat and would have to be too hard or too soft to beat.
+    Not if it is less than a tenth of the batch, or mostly fat and too hard or too soft to beat, or so hot that it would
+    melt the butter, or if what is not known of the temperature is more than it can be made colder or warmer by.
     """
     wanted = conditions.target_c
-    if wanted is None or all(part.brought for part in batch.vessels[-1].parts):
+    parts = [(part, heat) for part, heat in zip(batch.vessels[-1].parts, warmed.parts, strict=True) if heat]
+    if wanted is None or all(part.brought for part, _ in parts):
         return ""
     name = next(weighed.name for weighed in batch.weighed if weighed.key == key)
-    parts = batch.vessels[-1].parts
-    own = [
-        (part, heat_part)
-        for part, heat_part in zip(parts, warmed.parts, strict=True)
-        if heat_part and part.key == key and not part.brought
-    ]
+    own = [(part, heat) for part, heat in parts if part.key == key and not part.brought]
     if not own:
         return f"not given: {name} is heated or cooled with others, or left out; choose another ingredient"
-    others = [
-        heat_part
-        for part, heat_part in zip(parts, warmed.parts, strict=True)
-        if heat_part and (part.key != key or part.brought)
-    ]
+    comes_out = _comes_out_text([heat for _, heat in parts], warmed, conditions, wanted)
+    own_g = fsum([part.mass_g for part, _ in own])
+    mass = f"{number_text(own_g, 0)} g of {name}"
+    if own_g < _LEAST_SHARE * fsum([part.mass_g for part, _ in parts]):
+        return f"not given: {mass} is too little to change the mixture's temperature. {comes_out}"
+    others = [heat for part, heat in parts if part.key != key or part.brought]
     content = combined([heat for _, (heat, _) in own])
-    kitchen = constants("kitchen")
-    needed = ingredient_temperature_c(
-        others, content, wanted, _work_j(conditions), warmed.dissolving_j, kitchen["thermometer"]
-    )
+    reading_k = constants("kitchen")["thermometer"]
+    needed = ingredient_temperature_c(others, content, wanted, _work_j(conditions), warmed.dissolving_j, reading_k)
     if isinstance(needed, Withheld):
-        return f"not given: {needed.reason}"
-    softest, hardest = kitchen["butter_softest"], kitchen["butter_hardest"]
-    fat = fsum([(part.food.content("fat_g") or 0.0) * part.mass_g for part, _ in own])
-    if fat > 50 * fsum([part.mass_g for part, _ in own]) and not hardest <= needed.value <= softest:
-        shown, hard = celsius_text(needed.value), "soft" if needed.value > softest else "hard"
-        return f"not given: at {shown}, {name} would be too {hard} to beat; choose another ingredient"
-    some = "" if len(own) == len([part for part in parts if part.key == key]) else "the part that goes in unheated, "
-    mass = f"{number_text(fsum([part.mass_g for part, _ in own]), 0)} g of {name}"
+        return f"not given: {needed.reason}. {comes_out}"
+    reason = _unsuitable([part for part, _ in own], [part for part, _ in parts], name, needed)
+    if reason:
+        return f"not given: {reason}. {comes_out}"
+    some = "" if len(own) == len([part for part, _ in parts if part.key == key]) else "the part that goes in unheated, "
     return f"{some}{mass} at {estimate_text(needed, 1, '°C')} for a mixture at {celsius_text(wanted)}"
+
+
+def _unsuitable(own: Sequence[VesselPart], all_parts: Sequence[VesselPart], name: str, needed: Estimate) -> str:
+    """Why an ingredient should not go in at this temperature; empty if it can."""
+    kitchen = constants("kitchen")
+    coldest, warmest = kitchen["refrigerator"], constants("heat-balance")["highest_t"]
+    shown = celsius_text(needed.value)
+    unmelted = [part for part in all_parts if is_unmelted_fat((part.food, part.mass_g, part.treatment))]
+    fat = fsum([(part.food.content("fat_g") or 0.0) * part.mass_g for part in own])
+    if fat > 50 * fsum([part.mass_g for part in own]):
+        coldest = kitchen["butter_hardest"]
+        warmest = kitchen["butter_creamed" if any(part in unmelted for part in own) else "butter_softest"]
+        # To the degree, as butter is measured.
+        if not coldest - 0.5 <= needed.value < warmest + 0.5:
+            return f"at {shown}, {name} would be too {'soft' if needed.value > warmest else 'hard'} to beat"
+    elif unmelted:
+        warmest = UNMELTED_C
+        if needed.value > warmest:
+            return f"at {shown}, {name} would melt the {'butter' if _all_butter(unmelted) else 'fat'}"
+    if needed.high - needed.low > warmest - coldest:
+        return f"how warm {name} would have to be is not known well enough"
+    return ""
+
+
+def _all_butter(parts: Sequence[VesselPart]) -> bool:
+    return all((part.food.content("milk_fat_g") or 0.0) > 0 for part in parts)
+
+
+def _comes_out_text(heat_parts: Sequence[HeatPart], warmed: _Warmed, conditions: Conditions, wanted_c: float) -> str:
+    """At what temperature the mixture comes out as it is, and what brings it nearer to the wanted one."""
+    work_j = _work_j(conditions)
+    mixed = mixing_temperature_c(heat_parts, work_j, warmed.dissolving_j, constants("kitchen")["thermometer"])
+    if isinstance(mixed, Withheld):
+        return "Choose another ingredient"
+    warms = ", and beating warms it" if mixed.value < wanted_c and not work_j else ""
+    return f"As it is, the mixture comes out at {estimate_text(mixed, 1, '°C')}{warms}"
 
 
 def chilling_text(batch: Batch, conditions: Conditions) -> str:

@@ -129,3 +129,45 @@ def test_butter_that_would_have_to_melt_is_not_advised() -> None:
     texts = condition_texts(made, conditions) | temperature_texts(made, conditions, 0)
     assert texts["tempered"] == "butter"
     assert "butter, unsalted would be too soft to beat" in str(texts["tempering"])
+
+
+def creamed(butter_c: str, sugar_c: str, milk_g: str = "100 g", **changed: str) -> str:
+    """The ingredient to make colder or warmer for butter that is creamed with sugar and milk."""
+    data = {
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen",
+        "family": "sugar-and-butter frosting", "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {
+            "butter": {"kind": "butter_unsalted", "amount": "300 g", "temperature": butter_c},
+            "sugar": {"kind": "sugar_powdered", "amount": "300 g", "temperature": sugar_c},
+            "milk": {"kind": "milk_whole", "amount": milk_g, "temperature": "10 °C"},
+            "vanilla": {"kind": "vanilla_extract", "amount": "8 g"},
+        },
+        "stages": [{"title": "Mix", "steps": [{"do": "Mix.", "add": ["butter", "sugar", "milk", "vanilla"]}]}],
+    }  # fmt: skip
+    made = batch_of(recipe_from(data))
+    conditions = conditions_from(made.recipe, changed)
+    return str(temperature_texts(made, conditions, 0)["tempering"])
+
+
+def test_butter_is_never_advised_too_warm_to_cream() -> None:
+    """Common practice: butter is creamed at 18 to 20 °C. The milk is cold, so the butter would have to be warmer."""
+    shown_text = creamed("19 °C", "19 °C", tempered="butter")
+    assert shown_text.startswith("not given: at 2")
+    assert "butter, unsalted would be too soft to beat. As it is, the mixture comes out at " in shown_text
+    assert shown_text.endswith(", and beating warms it")
+    assert creamed("19 °C", "19 °C", tempered="butter", target_temperature="15").startswith(
+        "300 g of butter, unsalted at "
+    )
+
+
+def test_nothing_hot_goes_onto_unmelted_butter() -> None:
+    """Milk fat is soft from 30 °C on: a tenth of milk at 40 °C and more would make the butter greasy where it falls."""
+    shown_text = creamed("17 °C", "17 °C", tempered="milk")
+    assert "milk, whole, 3.25 % fat would melt the butter. As it is, the mixture comes out at 1" in shown_text
+
+
+def test_what_is_too_little_is_not_advised() -> None:
+    for key, milk_g in (("vanilla", "100 g"), ("milk", "60 g")):
+        assert "is too little to change the mixture's temperature. As it is" in creamed(
+            "19 °C", "19 °C", milk_g, tempered=key
+        )
