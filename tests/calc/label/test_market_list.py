@@ -98,6 +98,21 @@ def test_added_water_is_listed_by_what_the_finished_food_weighs_beyond_the_rest(
         ("Buttermilk icing", {"buttermilk_powder": 10, "butter_unsalted": 90}, {"buttermilk powder": 10}),
         ("Cream-cheese icing", {"cream_cheese": 70, "cream_double": 30}, {"cream cheese": 70}),
         ("Plain icing", {"butter_unsalted": 60, "milk_whole": 40}, {}),
+        # The title has the singular, the list the plural.
+        ("Strawberry buttercream", {"strawberry_raw": 20, "sugar_powdered": 80}, {"strawberries": 20}),
+        ("Raspberry icing", {"raspberry_frozen": 20, "sugar_powdered": 80}, {"raspberries": 20}),
+        ("Blueberry icing", {"blueberry_raw": 20, "sugar_powdered": 80}, {"blueberries": 20}),
+        ("Cherry icing", {"cherry_sweet_raw": 20, "sugar_powdered": 80}, {"sweet cherries": 20}),
+        ("Strawberries in icing", {"strawberry_raw": 20, "sugar_powdered": 80}, {"strawberries": 20}),
+        # By the names of the kind, in the spellings of the UK and the US.
+        ("Yoghurt cream", {"yogurt_greek_plain_whole": 70, "sugar_powdered": 30}, {"yogurt": 70}),
+        ("Oat milk cream", {"oat_milk_unsweetened": 70, "sugar_powdered": 30}, {"oat drink": 70}),
+        ("Coconut whip", {"coconut_cream_raw": 70, "sugar_powdered": 30}, {"coconut cream": 70}),
+        ("Maple pecan frosting", {"maple_syrup": 70, "pecan": 30}, {"maple syrup": 70, "pecans": 30}),
+        # What many names share shows no food, and an oath is not of oats.
+        ("Golden glaze, light and sweet", {"golden_syrup": 70, "cherry_sour_dried": 30}, {}),
+        ("Oath cream", {"oat_milk_unsweetened": 70, "sugar_powdered": 30}, {}),
+        ("Buttercream", {"tahini": 70, "prune_puree": 30}, {}),
         # Annex VIII(1)(a)(iii): small quantities for flavouring.
         ("Vanilla icing", {"vanilla_extract": 1.9, "sugar_granulated": 98.1}, {}),
         ("Vanilla icing", {"vanilla_extract": 2, "sugar_granulated": 98}, {"vanilla extract": 2}),
@@ -110,6 +125,21 @@ def test_what_the_name_of_the_food_shows_has_its_percentage(title, kinds, percen
     in_the_uk = [entry.percent for entry in market_entries(batch, "UK") if entry.percent is not None]
     assert sorted(in_the_uk) == pytest.approx(sorted(percents.values()))
     assert all(entry.percent is None for entry in market_entries(batch, "US"))
+
+
+@pytest.mark.parametrize(
+    ("title", "kind", "name"),
+    [
+        ("Plant-based cocoa frosting", "cocoa_powder_dutched", "alkalised cocoa powder"),
+        ("Yoghurt cream", "yogurt_greek_plain_whole", "greek yogurt"),
+        ("Oat milk cream", "oat_milk_unsweetened", "barista carton"),
+        ("Maple frosting", "maple_syrup", "the amber one"),
+    ],
+)
+def test_the_authors_name_does_not_hide_what_the_title_shows(title, kind, name):
+    """Regulation (EU) No 1169/2011, Art. 22(1)(a): it is the ingredient that counts, whatever the recipe calls it."""
+    batch = _batch(title, a={"kind": kind, "name": name, "amount": "40 g"}, sugar_powdered=60)
+    assert [entry.percent for entry in market_entries(batch, "EU")] == [pytest.approx(40), None]
 
 
 def test_a_food_that_lost_water_is_counted_by_what_it_weighs_when_finished():
