@@ -23,6 +23,8 @@ _ALSO = {
 }  # fmt: skip
 """Words for allergens that people write besides those of the table."""
 
+_US_SPELLING = {"soya": "soy", "sulphites": "sulfites", "molluscs": "mollusks"}
+
 _SEVERAL = {
     "nut": ("nuts", "tree nuts"), "tree nut": ("nuts", "tree nuts"), "gluten": ("cereals containing gluten",),
     "shellfish": ("crustaceans", "molluscs"),
@@ -44,7 +46,10 @@ class AllergenAssessment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AllergenWord:
-    """A word for an allergen in a list, the stem that reveals it in a name, and each law's term for it, or None."""
+    """A word for an allergen in a list, and each law's term for it, or None.
+
+    `stem` is what reveals it in a name, several with `|` between them.
+    """
 
     word: str
     stem: str
@@ -56,10 +61,10 @@ def regimes() -> Mapping[str, tuple[str, ...]]:
     """The allergens that each regime lists, in the order of its law.
 
     Source:
-        falcpa-2004, faster-2021 (US, nine); eu-1169-2011, Annex II (EU, fourteen).
+        falcpa-2004, faster-2021 (US, nine) and cfr-101-100 (sulfites); eu-1169-2011, Annex II (EU, fourteen).
 
     >>> len(regimes()["US"]), len(regimes()["EU"])
-    (9, 14)
+    (10, 14)
     """
     listed: dict[str, list[str]] = {}
     for cells in load_rows("allergen_regimes", dict, ("regime", "position")):
@@ -74,6 +79,15 @@ def allergen_assessment(food: Food, regime: str) -> AllergenAssessment | None:
         regime: a key of regimes(), `US` or `EU`.
     """
     return _table().get((food.key, regime))
+
+
+def allergen_name(word: str, regime: str) -> str:
+    """The word for an allergen in the spelling of a regime.
+
+    >>> allergen_name("sulphites", "US"), allergen_name("sulphites", "EU")
+    ('sulfites', 'sulphites')
+    """
+    return _US_SPELLING.get(word, word) if regime == "US" else word
 
 
 @cache
@@ -94,7 +108,7 @@ def words_in(name: str, regime: str) -> list[str]:
 
 @cache
 def _stems() -> tuple[tuple[AllergenWord, re.Pattern[str]], ...]:
-    return tuple([(word, re.compile(rf"\b{re.escape(word.stem)}")) for word in allergen_words().values()])
+    return tuple([(word, re.compile(rf"\b(?:{word.stem})")) for word in allergen_words().values()])
 
 
 def allergen_word(value: object) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.label.caution_facts import CautionFacts
 from crumbcoat_calc.label.caution_table import READERS, Caution, Readers, cautions_of, limits
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
@@ -31,8 +32,8 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
     children = facts.young is not False
     hot = celsius_text(hot_c)
     chosen: dict[str, Mapping[str, str] | None] = {
-        "allergens": _names(facts.allergens, "allergens"),
-        "allergens_by_accident": _names(facts.allergens_by_accident, "allergens"),
+        "allergens": _allergens(facts.allergens, readers.region),
+        "allergens_by_accident": _allergens(facts.allergens_by_accident, readers.region),
         "allergens_unknown": _names(facts.allergens_unknown),
         "of_slaughter": _names(facts.of_slaughter),
         "raw_egg": _names(raw),
@@ -66,6 +67,10 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
 
 def _names(names: Sequence[str], gap: str = "names") -> Mapping[str, str] | None:
     return {gap: list_text(list(names))} if names else None
+
+
+def _allergens(words: Sequence[str], region: str) -> Mapping[str, str] | None:
+    return _names([allergen_name(word, region) for word in words], "allergens")
 
 
 def _heated(eggs: Sequence[tuple[str, float]]) -> Mapping[str, str] | None:

@@ -5,7 +5,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.foods.allergens import allergen_assessment, allergen_word, allergen_words, regimes, words_in
+from crumbcoat_calc.foods.allergens import (
+    allergen_assessment,
+    allergen_name,
+    allergen_word,
+    allergen_words,
+    regimes,
+    words_in,
+)
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
@@ -161,7 +168,7 @@ def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[
     if entry.percent is not None:
         spans.append(Span(f" {_percent_text(entry.percent)}"))
     for word in unnamed:
-        inner += ([Span(", ")] if inner else []) + [Span(word, True)]
+        inner += ([Span(", ")] if inner else []) + [Span(allergen_name(word, regime), True)]
     return [*spans, Span(" ("), *inner, Span(")")] if inner else spans
 
 
@@ -173,10 +180,10 @@ def _percent_text(percent: float) -> str:
 def _set_off(name: str, words: Sequence[str]) -> tuple[list[Span], list[str]]:
     """The name with the words in it that show an allergen set off, and the allergens that it does not show."""
     stems = {word: allergen_words()[word].stem for word in words}
-    shown = [word for word, stem in stems.items() if stem in name.lower()]
+    shown = [word for word, stem in stems.items() if re.search(stem, name.lower())]
     if not shown:
         return [Span(name)], list(words)
-    pattern = "|".join(rf"\w*{re.escape(stems[word])}\w*" for word in shown)
+    pattern = "|".join(rf"\w*(?:{stems[word]})\w*" for word in shown)
     spans = [Span(part, position % 2 == 1) for position, part in enumerate(re.split(f"({pattern})", name, flags=re.I))]
     return [span for span in spans if span.text], [word for word in words if word not in shown]
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
@@ -120,7 +121,8 @@ def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
         markets.setdefault(found.text, []).append(market)
     rows = [[_heading(named, len(markets)), text] for text, named in markets.items()]
     contains = {
-        regime: list_text(found.contains) or "no allergen that the law lists, as far as known"
+        regime: list_text([allergen_name(word, regime) for word in found.contains])
+        or "no allergen that the law lists, as far as known"
         for found, regime in zip(lists, MARKETS.values(), strict=True)
     }
     if set(lists[0].contains) == set(lists[-1].contains):

@@ -5,10 +5,11 @@ from crumbcoat_calc.foods.allergens import allergen_assessment, regimes
 from crumbcoat_calc.foods.table import food, food_with, foods
 
 
-def test_the_nine_in_the_order_of_the_law():
-    """falcpa-2004 with faster-2021."""
+def test_the_nine_in_the_order_of_the_law_and_sulfites():
+    """falcpa-2004 with faster-2021; sulfites from 10 ppm: 21 CFR 101.100(a)(4) and 130.9."""
     assert regimes()["US"] == (
         "milk", "eggs", "fish", "Crustacean shellfish", "tree nuts", "wheat", "peanuts", "soybeans", "sesame",
+        "sulfites",
     )  # fmt: skip
 
 
@@ -43,7 +44,7 @@ def test_every_food_is_either_assessed_or_says_what_is_in_doubt(regime):
         ("coconut_oil", (), ()),
         ("tahini", ("sesame",), ("sesame seeds",)),
         ("pine_nut", ("tree nuts",), ()),
-        ("apricot_dried", (), ("sulphur dioxide and sulphites",)),
+        ("apricot_dried", ("sulfites",), ("sulphur dioxide and sulphites",)),
         ("flour_uk_plain", ("wheat",), ("cereals containing gluten",)),
         ("barley_malt_flour", (), ("cereals containing gluten",)),
         ("peanut_flour", ("peanuts",), ("peanuts",)),
