@@ -110,7 +110,7 @@ def test_from_the_bench_to_the_file_without_a_network(browser: Browser, private_
     name, file = saved(page)
     assert re.fullmatch("4-[b-z]{4}[.]yaml", name)
     assert saved(page)[0] == name
-    expect(said).to_contain_text(f"Saved as {name}. It belongs into cream.trials, beside the recipe")
+    expect(said).to_contain_text(f"Saved as {name}. Put it into the folder cream.trials beside the recipe")
     data = read_document(file, "a trial").data
     assert data["changed"] == {
         "ingredients": {

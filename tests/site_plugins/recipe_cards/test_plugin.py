@@ -107,6 +107,22 @@ def test_a_site_without_handouts_has_the_cautions_of_a_home(site: Path) -> None:
         assert ("at home, keep to them or to stricter ones" in page) != handouts
 
 
+@pytest.mark.parametrize(
+    ("option", "command", "offers"),
+    [(None, "build", False), (None, "serve", True), (True, "build", True), (False, "serve", False)],
+)
+def test_a_batch_can_be_kept_as_a_trial_by_the_author_alone_or_where_the_site_wants_that(
+    site: Path, option: bool | None, command: str, offers: bool
+) -> None:
+    config = json.loads((site / "mkdocs.yml").read_text())
+    config["plugins"] = [{"recipe_cards": {} if option is None else {"trials": option}}]
+    (site / "mkdocs.yml").write_text(json.dumps(config))
+    page = read_html((build_site(site, command) / "milk" / "everyday" / "index.html").read_text(encoding="utf-8"))
+    assert bool(page.all("details", class_="cc-kept-trial")) == offers
+    (calculator, *_) = [one for one in page.all("recipe-calculator") if "context" in one.attributes]
+    assert ("mark" in json.loads(calculator["context"])) == offers
+
+
 def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_none_for_cards(site: Path) -> None:
     config = json.loads((site / "mkdocs.yml").read_text())
     config["extra_css"] = ["brand.css", "https://fonts.example/serif.css"]

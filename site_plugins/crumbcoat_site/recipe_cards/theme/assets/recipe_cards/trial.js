@@ -24,7 +24,7 @@ export async function keepTrial({ article, dataset }, how, leftOut) {
   const [file, name, open] = [text("file.trial"), text("trial.name"), text("trial.open")];
   if (!file) return open ? `The file is not saved yet. ${open}${leftOut}` : "The file cannot be made, since the calculator has not started here.";
   const folder = `${(dataset.recipe ?? "").split("/").pop()}.trials`;
-  const where = `It belongs into ${folder}, beside the recipe, as ${name}. There crumbcoat check says if its number is taken.${leftOut}`;
+  const where = `Put it into the folder ${folder} beside the recipe; crumbcoat check says if its number is taken.${leftOut}`;
   if (how === "trial-share") return share(name, file);
   if (how === "trial-copy") return (await isCopied(file)) ? `Copied. ${where}` : shown(article, where);
   save(name, file);
