@@ -20,6 +20,18 @@ _ALONE = re.compile(
 """Degrees that are not followed by °F; after `be`, a number is a difference."""
 
 
+_MEASURE = re.compile(
+    r"(?i)(?<![\w.])((?:us|uk|au|metric|imperial|australian)[\s-]+)?"
+    r"(tbsps?|tablespoons?|cups?|pints?|quarts?|qts?|fl\.?\s*oz|fluid\s+ounces?)\b"
+)
+_SYSTEMS = {
+    "US": {"t": "US", "c": "US", "p": "US", "q": "US", "f": "US"},
+    "UK": {"t": "metric", "p": "imperial", "f": "imperial"},
+    "EU": {"t": "metric"},
+}
+"""By region and the first letter of a measure: the system whose measure it is there (common practice)."""
+
+
 def units_in(region: str) -> str:
     """What amounts are shown in at first, one of `forms.changes.UNITS`."""
     return "us" if region == "US" else "grams"
@@ -30,6 +42,24 @@ def lengths_in(region: str) -> str:
     return "in" if region == "US" else "cm"
 
 
+def measures_in(region: str | None, text: str) -> str:
+    """An amount with the measures that have no system, such as a plain cup, called as they are in a region.
+
+    Outside the US no cup is the usual one.
+
+    >>> measures_in("US", "1 cup + 2 tbsp"), measures_in("UK", "2 tbsp"), measures_in("UK", "1 pint")
+    ('1 US cup + 2 US tbsp', '2 metric tbsp', '1 imperial pint')
+    >>> measures_in("UK", "1 cup"), measures_in("US", "1 metric cup + 1 tbsp"), measures_in(None, "1 cup")
+    ('1 cup', '1 metric cup + 1 US tbsp', '1 cup')
+    """
+
+    def named(found: re.Match[str]) -> str:
+        system = "" if found[1] else _SYSTEMS.get(region or "", {}).get(found[2][0].lower(), "")
+        return f"{system} {found[0]}" if system else found[0]
+
+    return _MEASURE.sub(named, text)
+
+
 def degrees_in(region: str, text: str) -> str:
     """A text in which the degrees that are usual in a region come first; a second time changes nothing.
 
@@ -37,8 +67,8 @@ def degrees_in(region: str, text: str) -> str:
     ('heat to 180 °F (82 °C)', 'melts at 77 to 95 °F (25 to 35 °C), 65 °F (63 to 66)')
     >>> degrees_in("EU", "heat to 82 °C (180 °F)"), degrees_in("US", "it may be 3 °C off")
     ('heat to 82 °C (180 °F)', 'it may be 3 °C off')
-    >>> degrees_in("US", "from 18 °C to 20.8 °C (+2.8 °C)")
-    'from 64 °F (18 °C) to 69 °F (20.8 °C) (+5 °F)'
+    >>> degrees_in("US", "18 °C, then 20.8 °C (+2.8 °C)")
+    '64 °F (18 °C), then 69 °F (20.8 °C) (+5 °F)'
     """
     if region != "US" or "°C" not in text:
         return text

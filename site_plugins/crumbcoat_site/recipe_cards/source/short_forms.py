@@ -1,7 +1,7 @@
 """Short forms that a writer may use in a recipe file, written out before it is read; lines stay those of the file.
 
 `yield: 12 cupcakes`; one text where there can be a list; names with spaces and capitals, such as `Egg whites`; a plain
-cup or tablespoon, where a site has a region.
+cup, tablespoon, pint or fluid ounce, where a site has a region.
 """
 
 import re
@@ -9,14 +9,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from crumbcoat_calc.errors import Path
+from crumbcoat_calc.values.region import measures_in
 
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 _YIELD = re.compile(r"(\d+)\s+(\D.*)", re.DOTALL)
-_SPOON = re.compile(r"(?i)(?<![\w.])(tbsps?|tablespoons?|cups?)\b")
 _USE = re.compile(r"[A-Za-z][\w -]*(/\s*[A-Za-z][\w -]*)?")
-_NAMED = re.compile(r"(?i)\b(us|uk|au|metric|imperial|australian)\b")
-_SYSTEMS = {"US": "US", "UK": "metric", "EU": "metric"}
 _LISTS = frozenset(("passes", "notes", "keywords", "allergens", "may_contain", "made_of"))
 _NAMES = frozenset(("ingredients", "portions", "kept_back", "shares", "replacements", "weighed"))
 _USES = frozenset(("add", "makes"))
@@ -69,18 +67,9 @@ class _Writer:
             return [part for part in parts if part]
         if last in _USES:
             return "/".join(short_name(part) for part in text.split("/")) if _USE.fullmatch(text.strip()) else text
-        is_amount = last == "amount" or (len(fields) > 1 and fields[-2] in _AMOUNTS)
+        is_amount = last in ("amount", "cup") or (len(fields) > 1 and fields[-2] in _AMOUNTS)
         is_amount = is_amount or (len(place) == 3 and place[:2] == ("changed", "ingredients"))
-        return self._measured(text) if is_amount else text
-
-    def _measured(self, text: str) -> str:
-        """An amount in a plain spoon or cup, as it is called in the region; outside the US no cup is the usual one."""
-        found = _SPOON.search(text)
-        if self.region is None or not found or _NAMED.search(text):
-            return text
-        if found[0].lower().startswith("cup") and self.region != "US":
-            return text
-        return f"{text[: found.start()]}{_SYSTEMS[self.region]} {text[found.start() :]}"
+        return measures_in(self.region, text) if is_amount else text
 
 
 def short_name(name: str) -> str:

@@ -61,12 +61,25 @@ def test_a_problem_keeps_its_line(tmp_path: Path) -> None:
         ("1 US cup", "EU", "1 US cup"),
         ("1 AU tbsp", "US", "1 AU tbsp"),
         ("250 g", "US", "250 g"),
+        ("1 cup + 2 tbsp", "US", "1 US cup + 2 US tbsp"),
+        ("1 pint", "US", "1 US pint"),
+        ("½ pint", "UK", "½ imperial pint"),
+        ("8 fl oz", "US", "8 US fl oz"),
+        ("8 fl. oz", "EU", "8 fl. oz"),
+        ("1 quart", "US", "1 US quart"),
     ],
 )
 def test_a_plain_spoon_or_cup_is_that_of_the_region(written: str, region: str | None, amount: str) -> None:
     # US tablespoon 14.8 mL: NIST Handbook 44; metric 15 mL and Australian 20 mL: common practice, no source.
     data = fields(f"ingredients: {{milk: {{amount: '{written}', portions: {{one: '{written}'}}}}}}\n", region)
     assert data == {"ingredients": {"milk": {"amount": amount, "portions": {"one": amount}}}}
+
+
+def test_the_cup_that_a_trial_weighs_is_that_of_the_region() -> None:
+    text = "readings: [{cup: 1 cup, cup_weighs: 230 g}]\nchanged: {ingredients: {milk: 1 pint}}\n"
+    data = {"readings": [{"cup": "1 US cup", "cup_weighs": "230 g"}], "changed": {"ingredients": {"milk": "1 US pint"}}}
+    assert fields(text, "US") == data
+    assert fields(text, "EU") == read_document(text).data
 
 
 def test_a_kind_that_is_written_as_people_call_it_is_called_so_on_the_page(tmp_path: Path) -> None:
