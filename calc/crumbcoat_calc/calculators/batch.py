@@ -105,7 +105,7 @@ def texts(answer: Answer) -> Texts:
     found |= size_texts(batch, changes, measures)
     found |= time_texts(batch.recipe, changes)
     found |= scaling_texts(batch.recipe, changes.options.factor)
-    found |= amount_texts(batch, changes, weighing, measures)
+    found |= amount_texts(batch, changes, weighing, measures, question.published.region)
     found |= use_texts(batch, changes, weighing, measures)
     found |= egg_texts(batch, changes, weighing)
     found |= stock_texts(batch, changes)

@@ -1,5 +1,6 @@
-"""Fields for a temperature on a site for the US: they show °F, and a number without a unit is in °F."""
+"""Fields on a site for the US: temperatures show °F, a number without a unit is in °F, and a plain cup is a US one."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -7,7 +8,10 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.conditions import NUMBER_FIELDS, degrees
 from crumbcoat_calc.forms.trial_notes import is_note
 from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.values.region import measures_in
 from crumbcoat_calc.values.units import number_and_words
+
+_AMOUNT = re.compile(r"\s*[0-9.½¼¾⅓⅔⅛⅜⅝⅞]")
 
 UNIT = "degrees"
 """The name of the text with the unit of these fields."""
@@ -16,14 +20,16 @@ _FIELDS = frozenset(name for name, (_, reader) in NUMBER_FIELDS.items() if reade
 
 
 def edit_in(region: str, edit: Mapping[str, str]) -> Mapping[str, str]:
-    """An edit as the calculators read it: a temperature without a unit gets that of the region.
+    """An edit as the calculators read it: a temperature without a unit, or a plain cup, gets that of the region.
 
     >>> edit_in("US", {"room_temperature": "68", "bowl_temperature": "20 °C", "factor": "2"})
     {'room_temperature': '68 °F', 'bowl_temperature': '20 °C', 'factor': '2'}
+    >>> edit_in("US", {"amount.butter": "1 cup + 2 tbsp"})
+    {'amount.butter': '1 US cup + 2 US tbsp'}
     """
     if region != "US":
         return edit
-    return {name: f"{value.strip()} °F" if _is_bare(name, value) else value for name, value in edit.items()}
+    return {name: _in_us(name, value) for name, value in edit.items()}
 
 
 def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
@@ -38,6 +44,12 @@ def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
         return {**texts, UNIT: "°C"}
     shown = {name: _fahrenheit(text) if _is_temperature(name) else text for name, text in texts.items()}
     return {**shown, UNIT: "°F"}
+
+
+def _in_us(name: str, value: str) -> str:
+    if _is_bare(name, value):
+        return f"{value.strip()} °F"
+    return measures_in("US", value) if _AMOUNT.match(value) and not is_note(name) else value
 
 
 def _is_temperature(name: str) -> bool:

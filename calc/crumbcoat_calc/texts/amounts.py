@@ -12,6 +12,7 @@ from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, household_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text
+from crumbcoat_calc.values.region import REGIONS
 
 _ANOTHER_FROSTING_POINTS = 5.0
 """A change of the fat by this many percentage points is shown beside the amount. Our choice, no source."""
@@ -20,10 +21,13 @@ LEFT_OUT = "left out"
 """The text for an ingredient or a step that the reader leaves out."""
 
 
-def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
+def amount_texts(
+    batch: Batch, changes: Changes, weighing: Weighing, measures: Measures, region: str = REGIONS[0]
+) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
-    `elsewhere` of each is what it is called in a shop where the recipe's name for it means something else, or empty.
+    `elsewhere` of each is what it is called in a shop where the recipe's name for it means something else, or empty;
+    on a site for the US that is the name in the US.
 
     The amount of one that is all kept back is empty: the part that is kept back has it.
 
@@ -49,7 +53,9 @@ def amount_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: M
         )
         texts[f"name.{key}"] = weighed.name
         elsewhere = names_elsewhere(weighed.food.key, weighed.name)
-        texts[f"elsewhere.{key}"] = "; ".join([f"{region}: {name}" for region, name in elsewhere])
+        texts[f"elsewhere.{key}"] = "; ".join(
+            [f"{place}: {name}" for place, name in elsewhere if region != "US" or place == region]
+        )
         texts[f"instead.{key}"] = options.replaced.get(key, "")
         texts[f"without.{key}"] = "yes" if key in options.left_out else ""
         texts[f"out.{key}"] = LEFT_OUT if weighed.mass_g <= 0 < ingredient.mass_g else ""

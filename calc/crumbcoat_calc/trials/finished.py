@@ -1,4 +1,4 @@
-"""The finished batch of a trial: its state and structure as a card shows them, and its date in words."""
+"""The finished batch of a trial: its state and structure as a card shows them."""
 
 from crumbcoat_calc.forms.conditions import Conditions, as_published
 from crumbcoat_calc.recipe.batch import Batch
@@ -6,11 +6,6 @@ from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.science.structure import Structure, structure_of
 from crumbcoat_calc.texts.science import treated_parts, vessel_state
 from crumbcoat_calc.trials.notebook import MadeTrial
-
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
 
 
 def finished_state(made: MadeTrial) -> MixtureState:
@@ -36,13 +31,3 @@ def structure(batch: Batch) -> Structure:
 def conditions_of(batch: Batch) -> Conditions:
     """The conditions of a card as published."""
     return as_published(batch.recipe)
-
-
-def day_text(date: str) -> str:
-    """A date in words.
-
-    >>> day_text("2026-03-08")
-    '8 March 2026'
-    """
-    year, month, day = date.split("-")
-    return f"{int(day)} {_MONTHS[int(month) - 1]} {year}"

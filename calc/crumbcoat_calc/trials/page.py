@@ -10,7 +10,6 @@ from crumbcoat_calc.trials.charts import Chart, mean, reading_charts, tasting_ch
 from crumbcoat_calc.trials.composition import composition_heads, composition_picture, composition_rows
 from crumbcoat_calc.trials.differences import grams_texts, points_rows, sentence_of, step_texts
 from crumbcoat_calc.trials.doubts import doubts_of
-from crumbcoat_calc.trials.finished import day_text
 from crumbcoat_calc.trials.holding import holding_charts, sentence_of_test
 from crumbcoat_calc.trials.line import line_picture
 from crumbcoat_calc.trials.model import Seen
@@ -20,7 +19,7 @@ from crumbcoat_calc.trials.outcomes import outcome_of
 from crumbcoat_calc.trials.plane import Plane, plane_of
 from crumbcoat_calc.trials.side_by_side import Group, side_by_side
 from crumbcoat_calc.trials.signs import NOT_SAID, sign_alone, sign_key
-from crumbcoat_calc.values.display import number_text
+from crumbcoat_calc.values.display import date_text, number_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +114,7 @@ def page_of(
 def _summary(trials: Sequence[MadeTrial]) -> str:
     dates = sorted(made.trial.date for made in trials)
     count = "One trial" if len(trials) == 1 else f"{len(trials)} trials"
-    when = day_text(dates[0]) if dates[0] == dates[-1] else f"{day_text(dates[0])} to {day_text(dates[-1])}"
+    when = date_text(dates[0]) if dates[0] == dates[-1] else f"{date_text(dates[0])} to {date_text(dates[-1])}"
     did: dict[str, int] = {}
     for made in trials:
         word = outcome_of(made.trial)
@@ -129,7 +128,7 @@ def _entry(made: MadeTrial, mark: str, files: frozenset[str]) -> Entry:
     trial = made.trial
     return Entry(
         number=trial.number,
-        head=", ".join([part for part in (day_text(trial.date), trial.who) if part]),
+        head=", ".join([part for part in (date_text(trial.date), trial.who) if part]),
         origin=_origin(made),
         sign=sign_alone(outcome_of(trial)),
         did=outcome_of(trial) or NOT_SAID,

@@ -5,7 +5,7 @@ from functools import cache, lru_cache
 
 NOT_KNOWN = "not known"
 
-_MONTHS = (
+MONTHS = (
     "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
     "December",
 )  # fmt: skip
@@ -152,7 +152,7 @@ def date_text(written: str) -> str:
     '3 May 2026'
     """
     year, month, day = written.split("-")
-    return f"{int(day)} {_MONTHS[int(month) - 1]} {year}"
+    return f"{int(day)} {MONTHS[int(month) - 1]} {year}"
 
 
 def duration_text(shortest_s: float, longest_s: float | None = None) -> str:

@@ -1,9 +1,9 @@
-"""What is usual in the region of a site: its first measures, and which degrees come first."""
+"""What is usual in the region of a site: its measures, which degrees come first, and how a date is written."""
 
 import re
 from typing import Any
 
-from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.values.display import MONTHS, plain_number_text
 
 REGIONS = ("EU", "UK", "US")
 """The regions that a site can be for; the first is the default."""
@@ -15,7 +15,7 @@ _DIFFERENCE = re.compile(r"([+−])([0-9][0-9.]*) °C(?! \()")
 _BOTH = re.compile(rf"({_NUMBER})(\s)°C \(({_NUMBER})\s°F\)")
 _BAND = re.compile(rf"({_NUMBER}) °C \(({_NUMBER}) to ({_NUMBER})\)")
 _ALONE = re.compile(
-    rf"(?<![0-9.(+−])(?<! be )(?<! to )({_NUMBER})(?: to ({_NUMBER}))? °C(?! \({_NUMBER}( °F| to ))(?!\))"
+    rf"(?<![0-9.(+−])(?<! be )(?<![0-9] to )({_NUMBER})(?: to ({_NUMBER}))? °C(?! \({_NUMBER}( °F| to ))(?!\))"
 )
 """Degrees that are not followed by °F; after `be`, a number is a difference."""
 
@@ -30,6 +30,10 @@ _SYSTEMS = {
     "EU": {"t": "metric"},
 }
 """By region and the first letter of a measure: the system whose measure it is there (common practice)."""
+
+
+_US_MEASURE = re.compile(r"(?<=[0-9½¼¾⅓⅔⅛⅜⅝⅞] )US (?=(?:cups?|tbsp|tsp)\b)")
+_DATE = re.compile(rf"\b([1-9][0-9]?) ({'|'.join(MONTHS)}) ([0-9]{{4}})\b")
 
 
 def units_in(region: str) -> str:
@@ -78,11 +82,24 @@ def degrees_in(region: str, text: str) -> str:
     return _ALONE.sub(_with_fahrenheit, text)
 
 
+def text_in(region: str, text: str) -> str:
+    """A text as it is usual in a region: its degrees, and in the US its plain cups and spoons, and its dates.
+
+    >>> text_in("US", "2 US cups + 1 US tbsp on 3 May 2026"), text_in("US", "a metric cup, not a US cup")
+    ('2 cups + 1 tbsp on May 3, 2026', 'a metric cup, not a US cup')
+    >>> text_in("UK", "2 US cups on 3 May 2026")
+    '2 US cups on 3 May 2026'
+    """
+    if region != "US":
+        return text
+    return _DATE.sub(r"\2 \1, \3", _US_MEASURE.sub("", degrees_in(region, text)))
+
+
 def html_in(region: str, html: str) -> str:
-    """HTML with the words that are seen as `degrees_in` writes them; tags, and the data in them, stay as they are."""
+    """HTML with the words that are seen as `text_in` writes them; tags, and the data in them, stay as they are."""
     if region != "US":
         return html
-    return "".join([part if part.startswith("<") else degrees_in(region, part) for part in _TAG.split(html)])
+    return "".join([part if part.startswith("<") else text_in(region, part) for part in _TAG.split(html)])
 
 
 def shown_in(region: str, shown: Any) -> Any:

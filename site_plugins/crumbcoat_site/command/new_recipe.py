@@ -9,8 +9,10 @@ from pathlib import Path
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.recipe.ingredients import amount_of
+from crumbcoat_calc.values.region import measures_in
 
 from crumbcoat_site.command.site_files import SiteFiles, SiteFilesError, site_around
+from crumbcoat_site.command.us_kitchen import for_the_us
 
 SKELETONS = Path(__file__).parent / "skeletons"
 
@@ -63,7 +65,7 @@ def write_recipe(here: Path, title: str, family: str | None, kinds: Sequence[str
     if path.exists():
         remedy = "choose another title, or change that file"
         raise RecipeError(f"{shown}: there is such a file already.\n    Fix: {remedy}.")
-    content = _head(title, family or "other", site, path) + _body(family, kinds)
+    content = _head(title, family or "other", site, path) + _body(family, kinds, site.region)
     path.parent.mkdir(parents=True, exist_ok=True)
     path.write_text(content, encoding="utf-8")
     return Path(shown)
@@ -92,14 +94,14 @@ def _head(title: str, family: str, site: SiteFiles, path: Path) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _body(family: str | None, kinds: Sequence[str]) -> str:
+def _body(family: str | None, kinds: Sequence[str], region: str | None) -> str:
     if family and family != "other":
-        return (SKELETONS / f"{family.replace(' ', '-')}.yaml").read_text(encoding="utf-8")
+        return _in_region(region, (SKELETONS / f"{family.replace(' ', '-')}.yaml").read_text(encoding="utf-8"))
     if not kinds:
-        return _SMALLEST + _MIX % "icing_sugar, water"
+        return _in_region(region, _SMALLEST + _MIX % "icing_sugar, water")
     lines, keys = [], []
     for words in kinds:
-        key, line = _ingredient(words)
+        key, line = _ingredient(words, region)
         if key in keys:
             raise RecipeError(f"--with {words!r}: this kind is there already.\n    Fix: give it one amount.")
         keys.append(key)
@@ -107,13 +109,17 @@ def _body(family: str | None, kinds: Sequence[str]) -> str:
     return "yield: {portions: 12, of: cupcakes}\ningredients:\n" + "".join(lines) + _MIX % ", ".join(keys)
 
 
-def _ingredient(words: str) -> tuple[str, str]:
+def _in_region(region: str | None, text: str) -> str:
+    return for_the_us(text) if region == "US" else text
+
+
+def _ingredient(words: str, region: str | None) -> tuple[str, str]:
     found = _KIND_AND_AMOUNT.fullmatch(words.strip())
     if not found:
         raise RecipeError(f"--with {words!r}: there is no amount.\n    Fix: write it like `icing sugar 200 g`.")
     try:
         kind = food(found["kind"])
-        amount_of(kind, found["amount"])
+        amount_of(kind, measures_in(region, found["amount"]))
     except InputError as error:
         raise RecipeError(f"--with {words!r}: {error.problem}.\n    Fix: {error.remedy}") from None
     key = re.sub("[^a-z0-9_]+", "_", kind.key or file_name(kind.name))

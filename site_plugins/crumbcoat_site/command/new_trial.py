@@ -10,8 +10,10 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.trials.model import OUTCOMES, TESTS, VERDICTS
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import mass_text
+from crumbcoat_calc.values.region import text_in
 
 from crumbcoat_site.command.trial_book import TrialBook, TrialError, open_book
+from crumbcoat_site.command.us_kitchen import fahrenheit
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
 
@@ -68,7 +70,8 @@ def write_trial(path: Path, came_from: int | None, who: str | None, today: date)
     before = book.named if came_from is None else book.trial(came_from)
     origin = f"trial {before.trial.number}" if before else "the recipe"
     recipe = before.recipe if before else book.recipe
-    filled = _CHANGES.format(origin=origin, ingredients=_ingredients(recipe), key=recipe.ingredients[0].key)
+    changes = in_region(book, _CHANGES)
+    filled = changes.format(origin=origin, ingredients=_ingredients(book, recipe), key=recipe.ingredients[0].key)
     head = trial_head(book, book.next_number, before, who, today)
     return put_down(book, book.next_number, [*head, "aim: What do you want to know?", *filled.splitlines()], recipe)
 
@@ -106,18 +109,29 @@ def put_down(book: TrialBook, number: int, lines: Sequence[str], recipe: Recipe)
         if schema and schema.is_file()
         else []
     )
-    filled = [*first, *lines, *_to_fill_in(recipe).splitlines()]
+    filled = [*first, *lines, *_to_fill_in(book, recipe).splitlines()]
     text = "\n".join([part for line in filled for part in _wrapped(line)]) + "\n"
     path.write_text(text, encoding="utf-8")
     return Path(os.path.relpath(path))
 
 
-def _ingredients(recipe: Recipe) -> str:
-    return ", ".join(f"{ingredient.key} {mass_text(ingredient.mass_g)}" for ingredient in recipe.ingredients)
+def in_region(book: TrialBook, text: str) -> str:
+    """A text without words of the recipe's author, with the degrees that are usual in the region of the site."""
+    return fahrenheit(text) if book.region == "US" else text
 
 
-def _to_fill_in(recipe: Recipe) -> str:
-    return _TO_FILL_IN.format(
+def _ingredients(book: TrialBook, recipe: Recipe) -> str:
+    """Each with its mass, and in front of it the amount as the recipe has it, where that is not in g."""
+    found = []
+    for ingredient in recipe.ingredients:
+        mass = mass_text(ingredient.mass_g)
+        written = "" if ingredient.amount.unit == "gram" else text_in(book.region, ingredient.amount.written)
+        found.append(f"{ingredient.key} {f'{written} ({mass})' if written else mass}")
+    return ", ".join(found)
+
+
+def _to_fill_in(book: TrialBook, recipe: Recipe) -> str:
+    return in_region(book, _TO_FILL_IN).format(
         key=recipe.ingredients[0].key,
         checkpoints=_checkpoints(recipe),
         tests=", ".join(TESTS),

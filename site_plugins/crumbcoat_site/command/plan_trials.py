@@ -108,7 +108,7 @@ def write_plan(
 
 def _write(book: TrialBook, plan: int, run: Run, bounds: Sequence[Bounds], who: str | None, today: date) -> Path:
     head = trial_head(book, run.number, book.named, who, today)
-    lines = [f"plan: {plan}", f"code: {run.code}", *changed_lines(change_at(bounds, run.levels))]
+    lines = [f"plan: {plan}", f"code: {run.code}", *changed_lines(change_at(bounds, run.levels), run.recipe, book)]
     return put_down(book, run.number, [*head, *lines], run.recipe)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import list_text
+from crumbcoat_calc.values.region import REGIONS
 
 from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.site_files import SiteFiles, site_of
@@ -40,6 +41,11 @@ class TrialBook:
     @property
     def shown(self) -> str:
         return os.path.relpath(self.path)
+
+    @property
+    def region(self) -> str:
+        """That of the site, or the default."""
+        return (self.site and self.site.region) or REGIONS[0]
 
     def trial(self, number: int) -> MadeTrial | None:
         """The trial with a number, if it can be used."""

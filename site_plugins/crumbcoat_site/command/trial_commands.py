@@ -46,6 +46,7 @@ def next_trial(recipe: Path, write: bool, who: str | None) -> None:
     from datetime import date
 
     from crumbcoat_calc.trials.next_step_texts import next_texts
+    from crumbcoat_calc.values.region import text_in
 
     from crumbcoat_site.command.next_trial import write_next
     from crumbcoat_site.command.trial_book import TrialError, open_book
@@ -54,7 +55,8 @@ def next_trial(recipe: Path, write: bool, who: str | None) -> None:
         book = open_book(recipe)
     except TrialError as error:
         raise click.ClickException(str(error)) from None
-    click.echo("\n".join([*next_texts(book.made), *book.notes]))
+    said = [text_in(book.region, text) for text in next_texts(book.made)]
+    click.echo("\n".join([*said, *book.notes]))
     for path in write_next(book, who, date.today()) if write else ():
         click.echo(path)
 

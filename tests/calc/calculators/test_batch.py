@@ -637,9 +637,32 @@ def test_on_a_site_for_the_us_amounts_stay_in_the_pieces_they_are_written_in() -
     _, shown = run("batch", context, {}, {"amount.butter": "5 sticks"})
     assert (shown["amount.butter"], shown["changed.butter"].partition(";")[0]) == ("5 sticks", "published: 4 sticks")
     _, shown = run("batch", context, {}, {"amount.butter": "60 g"})  # 0.53 sticks: half a stick is 6 % off
-    assert shown["amount.butter"] == "4 US tbsp + ¾ US tsp"
+    assert shown["amount.butter"] == "4 tbsp + ¾ tsp"
     _, shown = run("batch", context, {}, {"units": "grams"})
     assert shown["amount.butter"] == "452 g"
+
+
+def test_on_a_site_for_the_us_a_plain_cup_is_shown_and_read_as_the_us_one() -> None:
+    """USDA SR 28: 227 g a cup of butter, 14.2 g a tablespoon; nist-hb44: 473.176 mL a US pint, 236.588 mL a cup."""
+    context = context_from({"recipe": RECIPE, "region": "US"})
+    state, shown = run("batch", context, {}, {"amount.butter": "1 cup + 2 tbsp"})
+    assert float(state["amount.butter"].split()[0]) == pytest.approx(255.4)
+    assert shown["amount.butter"] == "1 cup + 2 tbsp"
+    again, _ = run("batch", context, state, {"amount.butter": str(shown["amount.butter"])})
+    assert again == state
+    state, _ = run("batch", context, {}, {"amount.milk": "1 pint"})
+    assert float(state["amount.milk"].split()[0]) == pytest.approx(488, abs=1)
+    with pytest.raises(InputError, match="not the same measure everywhere"):
+        run("batch", context_from({"recipe": RECIPE, "region": "UK"}), {}, {"amount.butter": "1 cup"})
+
+
+def test_a_site_for_the_us_has_no_other_name_for_what_is_called_so_there() -> None:
+    sugar = RECIPE["ingredients"] | {"sugar": {"kind": "sugar_powdered", "name": "powdered sugar", "amount": "200 g"}}
+    named = [
+        run("batch", context_from({"recipe": RECIPE | {"ingredients": sugar}, "region": region}))[1]["elsewhere.sugar"]
+        for region in ("US", "EU")
+    ]
+    assert named == ["", "UK: icing sugar"]
 
 
 def test_on_a_site_for_the_us_temperature_fields_are_in_fahrenheit() -> None:

@@ -49,6 +49,8 @@ def test_every_text_of_a_table_and_a_section_is_written_alike():
             "64 °F (18 °C), 69 °F (20.8 °C) after 4 min of mixing (+5 °F).",
         ),
         ("kept at -18 °C", "kept at 0 °F (-18 °C)"),
+        ("cooled to 20 °C (trial 1)", "cooled to 68 °F (20 °C) (trial 1)"),
+        ("from 30 °C to 20 °C", "from 86 °F (30 °C) to 68 °F (20 °C)"),
         ("no degrees", "no degrees"),
     ],
 )
@@ -56,6 +58,13 @@ def test_degrees_that_are_alone_in_a_range_or_in_a_band_get_fahrenheit(text: str
     assert degrees_in("US", text) == in_us
     assert degrees_in("US", in_us) == in_us
     assert degrees_in("EU", text) == text
+
+
+def test_plain_cups_and_dates_are_those_of_the_us() -> None:
+    html = '<input value="2 US cups"><b>2 US cups + ½ US tsp</b>, <time>20 November 2026</time>, or a metric cup'
+    shown = '<input value="2 US cups"><b>2 cups + ½ tsp</b>, <time>November 20, 2026</time>, or a metric cup'
+    assert html_in("US", html) == shown
+    assert html_in("UK", html) == html
 
 
 def test_what_is_in_a_tag_stays() -> None:

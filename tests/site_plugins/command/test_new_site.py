@@ -12,6 +12,7 @@ from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.command.new_recipe import file_name
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from mkdocs.config import load_config
 
 DEMO_WORDS = re.compile("lantern|everyday milk|custard buttercream|from memory|crumbcoat/mark", re.IGNORECASE)
@@ -90,6 +91,38 @@ def test_every_skeleton_is_a_recipe_with_usual_figures_roles_and_a_checkpoint(si
     assert "usually has" not in done.output
     for word in ("role", "checkpoint"):
         assert re.findall(rf"^(.*\.yaml).*{word}", done.output, re.MULTILINE) in ([], ["docs/recipes/my-other.yaml"])
+
+
+def test_a_skeleton_for_the_us_has_its_words_and_measures_and_the_same_masses(
+    here: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    masses = {}
+    for region in ("UK", "US"):
+        run("new-site", region, "--region", region, "--yes")
+        monkeypatch.chdir(here / region)
+        for family in FAMILY_WORDS:
+            assert run("new-recipe", f"My {family}", "--family", family).exit_code == 0
+        done = run("check")
+        assert f"{len(FAMILY_WORDS) + 2} files, no problems" in done.output
+        assert "usually has" not in done.output
+        files = sorted(Path("docs/recipes").glob("*.yaml"))
+        recipes = [load_recipe(file, file.name, None, region)[0] for file in files]
+        masses[region] = [one.mass_g for recipe in recipes for one in recipe.ingredients]
+        texts = "".join(file.read_text(encoding="utf-8") for file in files)
+        monkeypatch.chdir(here)
+    assert masses["US"] == pytest.approx(masses["UK"], rel=0.03)
+    for word in ("icing sugar", "icing_sugar", "plain flour", "cornflour", "sieved", "°C"):
+        assert word not in texts
+    for word in ("2 sticks,", "3 large,", "2⅔ cups,", "heat_to: 205 °F", "add: [powdered_sugar, water]"):
+        assert word in texts
+
+
+def test_ingredients_can_be_named_with_plain_cups_in_the_us(here: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run("new-site", "site", "--region", "US", "--yes")
+    monkeypatch.chdir(here / "site")
+    assert run("new-recipe", "Plain", "--with", "heavy cream 1 cup", "--with", "powdered sugar 2 tbsp").exit_code == 0
+    assert "amount: 1 cup" in Path("docs/recipes/plain.yaml").read_text(encoding="utf-8")
+    assert run("check", "--no-warnings").exit_code == 0
 
 
 def test_ingredients_can_be_named_with_their_amounts(site: Path) -> None:

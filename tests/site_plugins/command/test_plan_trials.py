@@ -10,7 +10,7 @@ from tests.site_plugins.command.test_trials import FOLDER, RECIPE, run, site, wr
 
 __all__ = ["site"]
 
-VARY = ("--vary", "butter", "160..220", "g", "--vary", "icing_sugar", "120..180", "g")
+VARY = ("--vary", "butter", "160..220", "g", "--vary", "powdered_sugar", "120..180", "g")
 
 
 def fields(number: int) -> dict[str, object]:
@@ -49,7 +49,7 @@ def test_the_sheets_are_blind_and_in_the_order_of_the_key() -> None:
     for number, sheet in enumerate(sheets, 1):
         butter, sugar = [float(amount.removesuffix(" g")) for amount in amounts(number)]
         assert re.search(rf"unsalted butter +{butter} g +weighed", sheet)
-        assert re.search(rf"icing sugar +{sugar} g", sheet)
+        assert re.search(rf"powdered sugar +{sugar} g", sheet)
         assert re.search(rf"^ +{number} +{number} +{codes[number - 1][0]} +{butter} g +{sugar} g$", key, re.MULTILINE)
     assert "seed 3" in key
     assert "seed" not in "".join(sheets)

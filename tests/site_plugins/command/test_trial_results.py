@@ -35,12 +35,12 @@ def test_the_effects_of_a_plan_in_words_with_the_figures() -> None:
     )  # fmt: skip
     text = run("trial-results", RECIPE).output
     lines = [line.strip() for line in text.splitlines()]
-    assert lines[0] == "Plan 1, 7 batches: icing sugar 120 g to 180 g and butter 160 g to 220 g."
+    assert lines[0] == "Plan 1, 7 batches: powdered sugar 120 g to 180 g and butter 160 g to 220 g."
     assert lines[1] == "spread, mm (n = 7); batches made again differ by 0.40 (standard deviation)"
     assert lines[2:6] == [
-        "icing sugar from 120 g to 180 g: +14.00 (12.28 to 15.72), larger than the scatter, p = 0.00082",
+        "powdered sugar from 120 g to 180 g: +14.00 (12.28 to 15.72), larger than the scatter, p = 0.00082",
         "butter from 160 g to 220 g: +12.00 (10.28 to 13.72), larger than the scatter, p = 0.0011",
-        "icing sugar at 220 g of butter, beyond what it does on average: +4.00 (2.28 to 5.72), "
+        "powdered sugar at 220 g of butter, beyond what it does on average: +4.00 (2.28 to 5.72), "
         "larger than the scatter, p = 0.0099",
         "the corners of the plan, against its middle: +4.00 (2.69 to 5.31), larger than the scatter, p = 0.0058",
     ]

@@ -39,6 +39,9 @@ def test_a_new_trial_is_right_as_it_is_and_with_every_line_filled_in() -> None:
     assert yaml.safe_load(text)["who"] == "bench two"
     assert run("check", str(FOLDER / "1.yaml")).output == "1 file, no problems, no warnings.\n"
     assert "Checkpoint 3.1" in text
+    assert "milk 1¼ cups (305 g), cornstarch 2½ tbsp (20 g)" in " ".join(text.replace("#", "").split())
+    assert "- {at: 1.1, temperature: 140 °F}" in text
+    assert "°C" not in text
     (FOLDER / "1.yaml").write_text(re.sub("(?m)^#(?! [^ ]|$)", "", text), encoding="utf-8")
     filled = yaml.safe_load((FOLDER / "1.yaml").read_text(encoding="utf-8"))
     assert {"changed", "weighed", "readings", "mixing", "chilling", "seen", "tests", "tasted", "verdict"} <= set(filled)
@@ -122,7 +125,7 @@ def test_what_can_hardly_be_is_a_warning_and_the_trial_stays() -> None:
 
 
 def test_a_plain_spoon_and_a_name_are_read_as_in_a_recipe() -> None:
-    text = "    icing_sugar: 2 tbsp\n    Vanilla Sugar: {kind: caster sugar, amount: 1 cup, add_at: 1.1}\n"
+    text = "    powdered_sugar: 2 tbsp\n    Vanilla Sugar: {kind: caster sugar, amount: 1 cup, add_at: 1.1}\n"
     text = f"changed:\n  ingredients:\n{text}"
     assert "no problems" in run("check", write(1, text)).output
 
@@ -146,7 +149,7 @@ def test_trials_are_not_recipes_and_not_published(site: Path) -> None:
     (FOLDER / "1.jpg").write_bytes(b"not a picture")
     text = Path(RECIPE).read_text(encoding="utf-8")
     Path(RECIPE).write_text(text.replace("draft: yes", ""), encoding="utf-8")
-    config = load_config("mkdocs.yml", plugins=["recipe_cards"])
+    config = load_config("mkdocs.yml", plugins=[{"recipe_cards": {"region": "US"}}])
     config.plugins.on_startup(command="build", dirty=False)
     build(config)
     names = {path.relative_to(site / "site").as_posix() for path in (site / "site").rglob("*")}
