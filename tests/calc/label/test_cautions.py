@@ -346,6 +346,20 @@ def test_facts_of_a_recipe():
     assert found.moist
 
 
+@pytest.mark.parametrize(
+    ("note", "parts"),
+    [
+        ("Acid takes a taste of metal out of copper.", ("wire",)),
+        ("Keep the probe off the metal.", ("wire",)),
+        ("Pipe it with a metal nozzle.", ("nozzle", "wire")),
+        ("Hold it up with a skewer.", ("skewer", "wire")),
+    ],
+)
+def test_parts_are_counted_but_not_a_taste(note, parts):
+    """The recipe itself has a wire rack."""
+    assert caution_facts_of(batch_of(_recipe(notes=[note]))).hard_or_sharp == parts
+
+
 def test_what_is_left_out_brings_no_caution():
     found = caution_facts_of(batch_of(_recipe(), BatchOptions(left_out=frozenset({"rum"}))))
     assert found.alcohol == ()
