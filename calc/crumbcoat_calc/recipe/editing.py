@@ -56,7 +56,7 @@ def with_amounts(
             if step.water_lost_g:
                 step_data["water_lost"] = _grams(size * step.water_lost_g)
             if "add" in step_data:
-                _keep_uses(step_data, [use for use in _uses(step_data) if use.partition("/")[0] not in gone])
+                keep_uses(step_data, [use for use in _uses(step_data) if use.partition("/")[0] not in gone])
     made["yield"]["portions"] = str(max(1, round(size * recipe.yields.portions)))
     return _noted(made, note)
 
@@ -86,9 +86,11 @@ def with_exchange(
                 uses: list[str] = []
                 for use in _uses(adding):
                     what, slash, portion = use.partition("/")
-                    uses += [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
+                    instead = [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
+                    uses += instead
+                    _divide_instead(adding, use, instead)
                 if "add" in adding:
-                    _keep_uses(adding, uses)
+                    keep_uses(adding, uses)
     return _noted(made, note)
 
 
@@ -106,12 +108,25 @@ def _uses(step: Mapping[str, Any]) -> list[str]:
     return [uses] if isinstance(uses, str) else uses
 
 
-def _keep_uses(step: dict[str, Any], uses: list[str]) -> None:
+def keep_uses(step: dict[str, Any], uses: list[str]) -> None:
+    """Let a step add these alone; what it no longer adds is not divided into additions either."""
     if uses:
         step["add"] = uses
     else:
         step.pop("add", None)
         step.pop("additions", None)
+    if isinstance(step.get("additions"), Mapping):
+        step["additions"] = {use: parts for use, parts in step["additions"].items() if use in uses}
+        if not step["additions"]:
+            del step["additions"]
+
+
+def _divide_instead(step: dict[str, Any], use: str, instead: list[str]) -> None:
+    """Divide what goes in instead into as many additions."""
+    additions = step.get("additions")
+    if isinstance(additions, dict) and use in additions:
+        parts = additions.pop(use)
+        additions.update(dict.fromkeys(instead, parts))
 
 
 def _noted(made: dict[str, Any], note: str) -> dict[str, object]:

@@ -164,11 +164,14 @@ class Time:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One thing to do; `water_lost_g` boils off, and `heat_to_c` is the temperature that the vessel is heated to."""
+    """One thing to do; `water_lost_g` boils off, and `heat_to_c` is the temperature that the vessel is heated to.
+
+    `additions` says of each of the `uses` in how many parts it goes in; it is empty if none is divided.
+    """
 
     do: str
     uses: tuple[Use, ...] = ()
-    additions: int = 1
+    additions: tuple[int, ...] = ()
     tool: str | None = None
     speed: str | None = None
     time: Time | None = None

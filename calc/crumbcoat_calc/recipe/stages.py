@@ -2,10 +2,12 @@
 
 import math
 import re
+from collections.abc import Callable, Iterator, Mapping
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import ALSO_SPEEDS, SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
 from crumbcoat_calc.values.fields import (
+    did_you_mean,
     each,
     each_named,
     line,
@@ -55,10 +57,7 @@ def _step(value: object) -> Step:
     fields = mapping(value)
     only(fields, STEP_FIELDS)
     uses = take_or(fields, "add", _uses, ())
-    additions = take_or(fields, "additions", whole_number(1, 100), 1)
-    if additions > 1 and not uses:
-        problem = f"the step has {additions} additions, but adds nothing"
-        raise InputError(problem, "list what goes in under `add`", ("additions",))
+    additions = take_or(fields, "additions", _additions(uses), ())
     return Step(
         do=take(fields, "do", prose),
         uses=uses,
@@ -77,6 +76,36 @@ def _step(value: object) -> Step:
         unattended=take_or(fields, "unattended", yes_no, False),
         when_scaled=take_or(fields, "when_scaled", prose, None),
     )
+
+
+def _additions(uses: tuple[Use, ...]) -> Callable[[object], tuple[int, ...]]:
+    """A reader of how many parts each use is divided into: one number for all, or one for each that is named."""
+    count = whole_number(1, 100)
+
+    def read(value: object) -> tuple[int, ...]:
+        if not isinstance(value, Mapping):
+            parts = count(value)
+            if parts > 1 and not uses:
+                problem = f"the step has {parts} additions, but adds nothing"
+                raise InputError(problem, "list what goes in under `add`")
+            return (parts,) * len(uses) if parts > 1 else ()
+        named = dict(each_divided(value))
+        added = [use.written for use in uses]
+        for name in named:
+            if name not in added:
+                otherwise = "name what is under `add` of this step, as it is written there"
+                raise InputError(f"the step does not add {name!r}", did_you_mean(name, added, otherwise), (name,))
+        divided = tuple(named.get(name, 1) for name in added)
+        return divided if any(parts > 1 for parts in divided) else ()
+
+    def each_divided(value: Mapping[str, object]) -> Iterator[tuple[str, int]]:
+        for name, parts in value.items():
+            try:
+                yield _use(name).written, count(parts)
+            except InputError as error:
+                raise error.within(name) from None
+
+    return read
 
 
 def _uses(value: object) -> tuple[Use, ...]:

@@ -1,5 +1,7 @@
 """Texts of amounts: ingredients and portions as the reader measures them, and what goes in at each step."""
 
+from collections.abc import Mapping
+
 from crumbcoat_calc.foods.shop_names import names_elsewhere
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.forms.changes import Changes
@@ -7,10 +9,11 @@ from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import step_counts
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient, steps_left_out
-from crumbcoat_calc.recipe.model import Ingredient, Step
+from crumbcoat_calc.recipe.model import Ingredient
 from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, household_text
+from crumbcoat_calc.texts.steps import use_words
 from crumbcoat_calc.values.display import list_text, mass_text, number_text
 from crumbcoat_calc.values.region import REGIONS
 
@@ -79,28 +82,43 @@ def amount_texts(
 def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Measures) -> Texts:
     """`use.<stage>.<step>.<use>`, `each.<stage>.<step>` of several additions, `lost.<stage>.<step>` of water.
 
+    `each` is empty if nothing that is divided goes in. It names what is divided if the rest goes in at once.
+
     `out.<stage>.<step>` says that a step is left out.
     """
     texts: Texts = {}
     left_out = steps_left_out(batch.recipe, changes.options)
     kinds = {weighed.key: weighed.food for weighed in batch.weighed}
+    names = {weighed.key: weighed.name for weighed in batch.weighed}
     written = {ingredient.key: _as_written(ingredient, changes) for ingredient in batch.recipe.ingredients}
     uses_g = batch.uses_g if measures.units in SYSTEMS else weighing.uses_g
     for stage_number, (stage, uses) in enumerate(zip(batch.recipe.stages, uses_g, strict=True)):
         for step_number, (step, masses) in enumerate(zip(stage.steps, uses, strict=True)):
             place = f"{stage_number}.{step_number}"
             texts[f"out.{place}"] = LEFT_OUT if (stage_number, step_number) in left_out else ""
-            each = []
+            divided: dict[int, list[tuple[str, str]]] = {}
             for use_number, (use, mass_g) in enumerate(zip(step.uses, masses, strict=True)):
                 kind, as_written = kinds.get(use.what), written.get(use.what, (AS_IT_COMES, ""))
                 texts[f"use.{place}.{use_number}"] = _use_text(kind, mass_g, as_written, measures)
-                if step.additions > 1:
-                    each += [_addition_text(kind, mass_g, as_written, step, measures)] if mass_g > 0 else []
-            if step.additions > 1:
-                texts[f"each.{place}"] = f"{step.additions} additions of {list_text(each) or 'nothing'}"
+                parts = step.additions[use_number] if step.additions else 1
+                if parts > 1 and mass_g > 0:
+                    name = names.get(use.what) or use_words(use)
+                    divided.setdefault(parts, []).append(
+                        (name, _addition_text(kind, mass_g, as_written, parts, measures))
+                    )
+            if step.additions:
+                texts[f"each.{place}"] = _each_text(divided, alike=len(set(step.additions)) == 1)
             if step.water_lost_g:
                 texts[f"lost.{place}"] = mass_text(batch.factor * step.water_lost_g)
     return texts
+
+
+def _each_text(divided: Mapping[int, list[tuple[str, str]]], alike: bool) -> str:
+    if alike:
+        return "".join(
+            f"in {parts} additions of {list_text([each for _, each in uses])}" for parts, uses in divided.items()
+        )
+    return "; ".join(f"{name} in {parts} additions of {each}" for parts, uses in divided.items() for name, each in uses)
 
 
 def _use_text(kind: Food | None, mass_g: float, as_written: tuple[str, str], measures: Measures) -> str:
@@ -111,14 +129,14 @@ def _use_text(kind: Food | None, mass_g: float, as_written: tuple[str, str], mea
 
 
 def _addition_text(
-    kind: Food | None, mass_g: float, as_written: tuple[str, str], step: Step, measures: Measures
+    kind: Food | None, mass_g: float, as_written: tuple[str, str], parts: int, measures: Measures
 ) -> str:
     """One of several additions; on a scale they are whole steps that add up, so the last may be a step smaller."""
     if measures.step_g is None or measures.units != "grams":
-        return _use_text(kind, mass_g / step.additions, as_written, measures)
-    counts = step_counts([mass_g / step.additions] * step.additions, measures.step_g)
+        return _use_text(kind, mass_g / parts, as_written, measures)
+    counts = step_counts([mass_g / parts] * parts, measures.step_g)
     if not counts[-1]:
-        return measures.mass(mass_g / step.additions)
+        return measures.mass(mass_g / parts)
     less = sum([count < counts[0] for count in counts])
     last = f" (the last {less}: {measures.weighed(counts[-1] * measures.step_g)})" if less else ""
     return f"{measures.weighed(counts[0] * measures.step_g)}{last}"

@@ -87,7 +87,7 @@ def scaling_texts(recipe: Recipe, factor: float) -> Texts:
         for number, step in enumerate(stage.steps, start=1)
     ]
     there = {
-        "additions": any(step.additions > 1 for _, step in steps),
+        "additions": any(step.additions for _, step in steps),
         "boiling": any(step.water_lost_g for _, step in steps),
         "heating": any(step.heat_to_c is not None for _, step in steps),
         "cooling": any(step.cool_to_c is not None for _, step in steps),

@@ -6,6 +6,7 @@ from typing import Any
 
 from crumbcoat_calc.errors import InputError, Path
 from crumbcoat_calc.foods.table import foods
+from crumbcoat_calc.recipe.editing import keep_uses
 from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import recipe_from
@@ -214,15 +215,12 @@ def _take_away(fields: Fields, key: str, portion: str) -> None:
                 listed = [uses] if isinstance(uses, str) else uses
                 if f"{key}/{last}" in listed:
                     step["add"] = [key if use == f"{key}/{last}" else use for use in listed]
+                    if isinstance(step.get("additions"), dict) and f"{key}/{last}" in step["additions"]:
+                        step["additions"][key] = step["additions"].pop(f"{key}/{last}")
 
 
 def _drop_uses(adding: Fields, is_gone: Callable[[str], bool]) -> None:
     if "add" not in adding:
         return
     uses = adding["add"]
-    kept = [use for use in ([uses] if isinstance(uses, str) else uses) if not is_gone(use)]
-    if kept:
-        adding["add"] = kept
-    else:
-        del adding["add"]
-        adding.pop("additions", None)
+    keep_uses(adding, [use for use in ([uses] if isinstance(uses, str) else uses) if not is_gone(use)])

@@ -1,7 +1,7 @@
 """What a cook would object to: cream too lean to whip, a foam denser than its mix, a finger in a hot pan."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from crumbcoat_calc.foods.composition import NOTHING, Mixture, mixture_of
 from crumbcoat_calc.label.caution_table import limits
@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.usual_figures import recipe_checks
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Withheld
 from crumbcoat_calc.texts.science import vessel_state
-from crumbcoat_calc.values.display import celsius_text, number_text
+from crumbcoat_calc.values.display import celsius_text, mass_text, number_text
 
 Found = tuple[tuple[str | int, ...], str, str, str]
 
@@ -28,6 +28,7 @@ def kitchen_warnings(batch: Batch) -> Iterator[Found]:
     for number, stage in enumerate(batch.recipe.stages):
         for place, step in enumerate(stage.steps):
             yield from _touched(step, ("stages", number, "steps", place))
+            yield from _divided(step, batch.uses_g[number][place], ("stages", number, "steps", place))
 
 
 def _density(batch: Batch) -> Iterator[Found]:
@@ -76,6 +77,17 @@ def _whipping(batch: Batch) -> Iterator[Found]:
             made[stage.makes] = batch.vessels[number].mixture
         else:
             bowl, egg_in_bowl = batch.vessels[number].mixture, has_egg
+
+
+def _divided(step: Step, masses_g: Sequence[float], path: tuple[str | int, ...]) -> Iterator[Found]:
+    """An ingredient that is divided with others into parts of less than a gram, which nobody weighs."""
+    if len(step.uses) < 2 or not step.additions:
+        return
+    for use, mass_g, parts in zip(step.uses, masses_g, step.additions, strict=True):
+        if parts > 1 and 0 < mass_g < parts:
+            text = f"{parts} additions divide {use.written!r} into {mass_text(mass_g / parts)} each"
+            most = step.uses[max(range(len(step.uses)), key=lambda number: masses_g[number])].written
+            yield (*path, "additions"), "additions", text, f"name what is divided, such as `{{{most}: {parts}}}`"
 
 
 def _touched(step: Step, path: tuple[str | int, ...]) -> Iterator[Found]:

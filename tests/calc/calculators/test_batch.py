@@ -64,7 +64,7 @@ def test_as_published() -> None:
     assert texts["water_lost"] == "26 g"
     assert texts["caution.tried"] == ""
     assert texts["use.1.1.0"] == "374 g"
-    assert texts["each.1.1"] == "4 additions of 94 g and 25 g"
+    assert texts["each.1.1"] == "in 4 additions of 94 g and 25 g"
     assert texts["lost.0.0"] == "26 g"
     assert texts["stage.0.mass"] == "374 g"
 
@@ -132,7 +132,17 @@ def test_less_than_a_gram_is_divided_into_additions() -> None:
     first, (beat, together, _) = RECIPE["stages"][0], RECIPE["stages"][1]["steps"]  # type: ignore[index]
     stages = [first, {"title": "Beat", "steps": [beat, together, season]}]
     _, texts = run("batch", context_from({"recipe": RECIPE | {"stages": stages}}), {}, {"factor": "1/2"})
-    assert texts["each.1.2"] == "2 additions of 0.25 g"
+    assert texts["each.1.2"] == "in 2 additions of 0.25 g"
+
+
+def test_what_alone_is_divided_is_named_and_nothing_is_shown_without_it() -> None:
+    """By hand: 226.8 g of butter in three parts of 75.6 g; the salt goes in at once."""
+    season = {"do": "Join.", "add": ["butter", "salt"], "additions": {"butter": "3"}, "optional": "no"}
+    first, (_, together, _) = RECIPE["stages"][0], RECIPE["stages"][1]["steps"]  # type: ignore[index]
+    context = context_from({"recipe": RECIPE | {"stages": [first, {"title": "Beat", "steps": [together, season]}]}})
+    state, texts = run("batch", context, {}, {})
+    assert texts["each.1.1"] == "butter in 3 additions of 76 g"
+    assert run("batch", context, state, {"amount.butter": "0 g"})[1]["each.1.1"] == ""
 
 
 @pytest.mark.parametrize(("factor", "portions"), [("0.001", "0.012"), ("1000", "12000")])

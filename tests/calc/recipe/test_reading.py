@@ -219,6 +219,15 @@ def test_yes_and_no_as_yaml_has_them(written: str, value: bool) -> None:
     assert recipe({"optional": written}).ingredients[0].optional is value
 
 
+@pytest.mark.parametrize(
+    ("written", "parts"),
+    [("1", ()), ("6", (6,)), ({"butter": "6"}, (6,)), ({"butter": "1"}, ()), ({}, ())],
+)
+def test_what_is_divided(written: object, parts: tuple[int, ...]) -> None:
+    """A number divides all that goes in, a name with a number that alone."""
+    assert recipe(step={"additions": written}).stages[0].steps[0].additions == parts
+
+
 def test_one_name_goes_in_without_a_list() -> None:
     assert recipe(step={"add": "butter"}) == recipe(step={"add": ["butter"]})
 
@@ -321,6 +330,8 @@ def test_single_line_texts_lose_their_line_breaks() -> None:
         ({"stages": []}, ("stages",)),
         ({"step": {"additions": "0"}}, ("stages", 0, "steps", 0, "additions")),
         ({"step": {"additions": "101"}}, ("stages", 0, "steps", 0, "additions")),
+        ({"step": {"additions": {"sugar": "2"}}}, ("stages", 0, "steps", 0, "additions", "sugar")),
+        ({"step": {"additions": {"butter": "0"}}}, ("stages", 0, "steps", 0, "additions", "butter")),
         ({"step": {"add": []}}, ("stages", 0, "steps", 0, "add")),
         ({"step": {"add": ["butter/"]}}, ("stages", 0, "steps", 0, "add", 0)),
         ({"step": {"add": ["/butter"]}}, ("stages", 0, "steps", 0, "add", 0)),

@@ -156,7 +156,15 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
             "Heavy bubbles that plop",
             "It tastes of milk",
             "scald",
-            "what is at 98 °C (208 °F)",
+            "what is at 100 °C (212 °F)",
+        ),
+        # By hand: 1 g of salt in eight parts is 0.125 g each.
+        (
+            "buttercreams/custard-buttercream",
+            "additions: {custard: 8}",
+            "additions: 8",
+            "additions",
+            "'salt' into 0.13 g each",
         ),
     ],
 )  # fmt: skip

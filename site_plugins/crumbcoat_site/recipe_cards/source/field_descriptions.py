@@ -101,7 +101,8 @@ STEP = {
     "do": "What to do, in full sentences: `Whip the cream with the sugar.`",
     "add": "What goes in: ingredients, portions, or the mixture of an earlier stage, such as `sugar` or "
     "`[sugar, cream/start, base]`.",
-    "additions": "In how many additions it goes in, such as `6`; from 1 to 100. Default: 1.",
+    "additions": "In how many parts it goes in, such as `6`, or what alone is divided: `{cream: 6}`; 1 to 100. "
+    "Default: 1.",
     "tool": "The tool or attachment, such as `paddle` or `whisk`.",
     "speed": "The speed of the mixer, such as `medium`.",
     "time": "How long it takes, such as `3 min`, `5-8 min` or `1 h 30 min`. The page offers a timer.",

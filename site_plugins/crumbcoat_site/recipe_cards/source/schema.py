@@ -20,6 +20,7 @@ from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, FAMILIES, PLAC
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
+    ADDITIONS,
     ALLERGENS,
     DATE,
     MEASURES,
@@ -219,7 +220,7 @@ def step_shapes() -> dict[str, Schema]:
     return {
         "do": TEXT,
         "add": USES,
-        "additions": NUMBER,
+        "additions": ADDITIONS,
         "tool": TEXT,
         "speed": words(SPEEDS, ALSO_SPEEDS),
         "time": QUANTITY,

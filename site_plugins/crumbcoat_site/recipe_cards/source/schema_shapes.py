@@ -50,6 +50,12 @@ def _any_case(word: str) -> str:
 
 YES_NO: Schema = {"anyOf": [{"enum": ["yes", "no"]}, {"type": "boolean"}, _in_any_case(("yes", "no", "true", "false"))]}
 USES: Schema = {**USE, "type": ["string", "array"], "minItems": 1, "items": USE}
+ADDITIONS: Schema = {
+    **NUMBER,
+    "type": ["string", "number", "object"],
+    "propertyNames": {"pattern": USE["pattern"]},
+    "additionalProperties": NUMBER,
+}
 ALLERGENS: Schema = {
     **_in_any_case((*allergen_words(), *written_words())),
     "type": ["array", "string"],
