@@ -6,7 +6,9 @@ CLAIMS = (
     "calorie-free", "low calorie", "reduced calorie", "fat-free", "low fat", "reduced fat", "light",
     "low saturated fat", "cholesterol-free", "sugar-free", "low sugar", "no added sugar", "reduced sugar", "salt-free",
     "low salt", "reduced salt", "no added salt", "source of fibre", "high fibre", "source of protein", "high protein",
-    "source of", "healthy", "gluten-free", "lactose-free", "milk-free", "egg-free", "nut-free", "vegan", "vegetarian",
+    "source of", "high in", "source of calcium", "high calcium", "source of iron", "high iron", "source of potassium",
+    "high potassium", "healthy", "diet", "organic", "allergen-free", "gluten-free", "lactose-free", "milk-free",
+    "egg-free", "nut-free", "vegan", "vegetarian",
 )  # fmt: skip
 """What an author may claim of a food; some of it the law defines."""
 

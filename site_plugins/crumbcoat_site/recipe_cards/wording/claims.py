@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
 from crumbcoat_calc.errors import Path
+from crumbcoat_calc.foods.allergens import allergen_words
 from crumbcoat_calc.foods.table import foods, other_names
 from crumbcoat_calc.label.batch_label import BatchLabel, label_of
 from crumbcoat_calc.recipe.batch import Batch, batch_of
@@ -145,7 +146,7 @@ class _Judge:
         if rule.test in ("as sold", "ground"):
             return f"{rule.limit} of gluten in the food as sold" if rule.test == "as sold" else rule.limit
         if rule.test == "never":
-            return "the law knows no such claim"
+            return "the law knows no such claim" if rule.limit == "-" else rule.limit
         if rule.test == "without":
             return "no law defines it, and it must be true"
         unit, name = WORDS[rule.figure]
@@ -157,7 +158,7 @@ class _Judge:
 
     def _has(self, rule: ClaimRule) -> str:
         """The figure of this recipe, where the rules were not said with it."""
-        if rule.test in ("less", "never"):
+        if rule.test in ("less", "never") and rule.figure in WORDS:
             return f"; this has {self._figures.text(rule.figure, '100 g', rule.market)} in 100 g"
         if rule.test not in ("as sold", "without"):
             return ""
@@ -171,7 +172,7 @@ class _Judge:
         for origin in self._label.origins:
             if origin.fact == what:
                 return list(origin.inside), list(origin.unsure)
-        words = _NUTS if what == "nut" else (what,)
+        words = _NUTS if what == "nut" else tuple(allergen_words()) if what == "allergen" else (what,)
         lists = self._label.lists
         inside = [word for found in lists for word in found.contains if word in words]
         doubts = [name for found in lists for name, _ in found.doubts]
@@ -186,6 +187,9 @@ class _Judge:
             plain = f"say what it has, such as “{figure} of {WORDS[rule.figure][1]}{where}”, or leave it out"
             compared = ", or state in `claims` what it is compared with" if rule.test == "less" else ""
             return plain + compared
+        if rule.test == "never":
+            instead = {"keeping": "say how long you kept it and where, under `storage`, or leave it out"}
+            return instead.get(rule.figure, "leave it out")
         inside, _ = self._holding(rule.figure) if rule.test in ("as sold", "without") else ([], [])
         if inside:
             return "leave it out"

@@ -14,6 +14,8 @@ WORDS = {
     "energy_kcal": ("kcal", "energy"), "fat_g": ("g", "fat"), "saturated_fat_g": ("g", "saturated fat"),
     "sugars_g": ("g", "sugars"), "added_sugars_g": ("g", "added sugars"), "sodium_mg": ("mg", "sodium"),
     "fibre_g": ("g", "fibre"), "protein_g": ("g", "protein"), "cholesterol_mg": ("mg", "cholesterol"),
+    "trans_fat_g": ("g", "trans fat"), "calcium_mg": ("mg", "calcium"), "iron_mg": ("mg", "iron"),
+    "potassium_mg": ("mg", "potassium"),
     "protein_energy": ("%", "its energy from protein"),
 }  # fmt: skip
 """The unit and the name of each figure."""

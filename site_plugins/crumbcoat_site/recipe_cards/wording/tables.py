@@ -9,6 +9,9 @@ from crumbcoat_calc.recipe.claims import CLAIMS
 from crumbcoat_calc.tables import rows_from
 
 _HERE = Path(__file__).parent
+NOT_TO_CLAIM = ("health effect", "slimming", "for an illness", "lean", "trans-fat-free", "keeps safely")
+"""What texts may claim and no author can give a ground for in `claims`."""
+
 _MARKS = frozenset(("found", "memory"))
 """Whether the rule was read in a stored copy of the law, or is from memory."""
 
@@ -99,7 +102,17 @@ def _text(name: str) -> str:
     return (_HERE / name).read_text(encoding="utf-8")
 
 
+_PLACES = {
+    "{list}": r"(?:any |all |the )?(?:[a-z-]+(?:,? (?:and|or|nor)|,) )*",
+    "{suits}": r"(?:safe|suitable|suited|fit|fine|good|great|ideal|perfect) for "
+    r"(?:(?!for\b)[a-z]+ ){0,4}?(?:an? |the )?",
+}
+"""Places in forms: for the other words of a list (`gluten and dairy`), and for whom a food is said to be."""
+
+
 def _form(words: str) -> re.Pattern[str]:
+    for place, form in _PLACES.items():
+        words = words.replace(place, form)
     ends = ("" if words.startswith("^") else r"\b", "" if words.endswith("$") else r"\b")
     return re.compile(rf"{ends[0]}(?:{words}){ends[1]}", re.IGNORECASE)
 
@@ -111,7 +124,7 @@ def _is(where: str, narrow: str) -> bool:
 
 
 def _known(claim: str) -> str:
-    if claim not in CLAIMS:
+    if claim not in (*CLAIMS, *NOT_TO_CLAIM):
         raise ValueError(f"there is no claim {claim!r}")
     return claim
 

@@ -4,7 +4,7 @@ import pytest
 from crumbcoat_calc.recipe.claims import CLAIMS
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_site.recipe_cards.wording.claims import unfounded_claims
-from crumbcoat_site.recipe_cards.wording.tables import claim_rules, claim_words
+from crumbcoat_site.recipe_cards.wording.tables import NOT_TO_CLAIM, claim_rules, claim_words
 from crumbcoat_site.recipe_cards.wording.texts import texts_of
 
 BUTTER = {"kind": "butter_unsalted", "amount": "400 g"}
@@ -135,6 +135,8 @@ def test_words_that_no_law_defines_must_be_true():
     "text",
     [
         "light in texture", "A light and fluffy icing", "light as air", "beaten until lighter in colour",
+        "it goes well with a low-fat sponge", "Use no low-fat spread for it", "let it lean on the bowl",
+        "without milk it stiffens", "the weight loss is the water", "use organic lemons", "it is not safe to eat",
         "lightly salted", "stir with a light hand", "in good light", "soft light brown sugar", "Light, airy and white",
         "whisk in the low-fat milk", "any low-fat yogurt will do", "the bowl must be free of fat", "no fat shows",
         "It is not low in fat", "with less fat it slumps", "a healthy pinch of salt", "gluten-free flour works too",
@@ -165,8 +167,45 @@ def test_the_name_of_an_ingredient_is_not_a_claim_of_the_recipe():
     assert found_in(data) == []
 
 
+@pytest.mark.parametrize(
+    ("text", "law"),
+    [
+        # Regulation (EU) No 1169/2011, Arts. 7 and 36; 21 CFR 101.65(b)(1): what is said to be absent has to be.
+        ("Allergen-free.", "this has milk"), ("Safe for people with a milk allergy.", "this has milk"),
+        ("Safe for guests with an egg or dairy allergy.", "this has milk"), ("Great for vegans.", "this has butter"),
+        ("An icing without milk or egg.", "this has milk"), ("No dairy in it.", "this has milk"),
+        ("Contains no milk.", "this has milk"), ("Contains no egg or milk.", "this has milk"),
+        ("Free from gluten and dairy.", "this has milk"), ("Free from gluten and dairy.", "20 mg/kg"),
+        ("For coeliac guests.", "20 mg/kg"), ("Fine for vegetarians and vegans.", "this has butter"),
+        # Regulation (EC) No 1924/2006, Arts. 10 and 12; 21 CFR 101.14.
+        ("It boosts your immune system.", "Art. 10(1)"), ("A slimming icing.", "Arts. 10 and 12(b)"),
+        ("It is good for weight loss.", "Arts. 10 and 12(b)"),
+        # Regulation (EU) No 1169/2011, Art. 7(3), and (EU) No 609/2013, which ended foods for diabetics.
+        ("Diabetics can eat it.", "(EU) No 609/2013"), ("An icing for diabetics.", "(EU) No 609/2013"),
+        # 21 CFR 105.66; Regulation (EU) 2018/848; 21 CFR 101.62(e); Regulation (EC) No 1924/2006, Art. 8(1).
+        ("Diet frosting.", "21 CFR 105.66"), ("An organic icing.", "(EU) 2018/848"),
+        ("A lean icing.", "21 CFR 101.62(e)"),
+        ("No trans fat.", "Art. 8(1)"), ("Without any sugar.", "at most 0.5 g of sugars"),
+        # No figure of a recipe shows that it keeps: the local food code decides.
+        ("Safe at room temperature for a week.", "no recipe can say so"),
+        ("Shelf-stable, needs no refrigerator.", "local food code"),
+        # Regulation (EC) No 1924/2006, Annex: 30 % of 800 mg; 21 CFR 101.54(b)(1): 20 % of 1300 mg.
+        ("Rich in calcium.", "at least 240 mg of calcium in 100 g, and this has 10.2 mg"),
+        ("Rich in calcium.", "at least 260 mg of calcium in 2 tbsp"), ("A source of iron.", "at least 2.1 mg of iron"),
+        ("High in vitamins.", "30 % of the reference value in 100 g"),
+    ],
+)  # fmt: skip
+def test_what_no_list_and_no_figure_bears_out_is_warned_of(text, law):
+    assert any(law in found for _, found, _ in found_in(fields(summary=text)))
+
+
+def test_nobody_can_answer_for_a_keeping_time_by_claiming_it():
+    ((_, _, hint),) = found_in(fields(notes=["Shelf-stable."]))
+    assert hint == "say how long you kept it and where, under `storage`, or leave it out"
+
+
 def test_every_claim_has_words_and_a_rule():
-    assert claim_rules().keys() == {*CLAIMS} == {words.claim for words in claim_words()}
+    assert claim_rules().keys() == {*CLAIMS, *NOT_TO_CLAIM} == {words.claim for words in claim_words()}
 
 
 def test_every_text_that_readers_see_is_read_and_no_name_of_an_ingredient():
