@@ -6,7 +6,7 @@ from enum import Enum
 from math import fsum
 
 from crumbcoat_calc.foods.table import Food
-from crumbcoat_calc.science.carriers import Carrier, Carries, bands, setting
+from crumbcoat_calc.science.carriers import Carrier, Carries, bands, brings, setting
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.emulsifier import Emulsifiers
 from crumbcoat_calc.science.estimate import Estimate, Estimated
@@ -49,6 +49,12 @@ _MELTING = {
 }
 """Carriers that melt as a whole, and where setting.csv says when."""
 
+FATS = (Carries.FAT_FRAME, Carries.CLUMPED_FAT, Carries.COCOA_BUTTER, Carries.COCONUT_FAT)
+
+_MUCH_SOLID = 0.25
+"""Solids that are neither fat nor sugar, as a share of a mixture, from which they may hold it (common practice, no
+source)."""
+
 _FRAME_PERCENT, _CLUMPED_SHARE = 2.0, 0.1
 """A frame holds if at rest this much of its fat is solid; from this share of a batch on, clumped fat counts (common
 practice)."""
@@ -69,10 +75,14 @@ class Structure:
     `droplets` has the share that surely is, and the largest possible one. `emulsified` says if the fat is known to be
     in droplets by how it was made, or known not to be. `egg_protein_g` has what is not set, and all of it. `frame` is
     the fat that was never melted, even where the mixture is too warm for it to hold anything, and
-    `frame_solid_percent` how much of it is solid at rest.
+    `frame_solid_percent` how much of it is solid at rest. `weak` are those of the carriers that are melting at rest.
+    `melted` is what would hold the mixture if it were colder, and `nothing_holds` says that this is all that could.
     """
 
     carriers: tuple[Carrier, ...]
+    weak: tuple[Carrier, ...]
+    melted: tuple[Carrier, ...]
+    nothing_holds: bool
     outside: Outside
     emulsified: bool | None
     droplets: tuple[float, float]
@@ -120,8 +130,12 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
     frame = [(food, mass_g) for food, mass_g, treatment in parts if is_unmelted_fat((food, mass_g, treatment))]
     frame_solid = solid_fat_percent(frame, state.at_c)
     holding = [carrier for carrier in found if not _has_melted(carrier.carries, state, frame_solid)]
+    melted = [carrier for carrier in found if carrier not in holding]
     return Structure(
         carriers=tuple(sorted(holding, key=lambda carrier: -carrier.strength)),
+        weak=tuple([carrier for carrier in holding if _is_weak(carrier.carries, state, frame_solid)]),
+        melted=tuple(melted),
+        nothing_holds=not holding and _nothing_else(parts, state, melted),
         outside=outside,
         emulsified=emulsified,
         droplets=((natural_g + least * made_g) / all_fat_g, (natural_g + most * made_g) / all_fat_g)
@@ -197,6 +211,29 @@ def _has_melted(carries: Carries, state: MixtureState, frame_solid: Estimated) -
         return solid.value < _FRAME_PERCENT if isinstance(solid, Estimate) else state.at_c > UNMELTED_C
     melting = _MELTING.get(carries)
     return melting is not None and state.at_c >= setting(melting).high_c
+
+
+def _is_weak(carries: Carries, state: MixtureState, frame_solid: Estimated) -> bool:
+    """Whether a carrier is melting at the temperature of the mixture: by its range, or a fat by its curve."""
+    solid = frame_solid if carries is Carries.FAT_FRAME else state.solid_fat_percent
+    greasy = carries in FATS and isinstance(solid, Estimate) and solid.value < constants("solid-fat")["greasy"]
+    melting = _MELTING.get(carries)
+    return greasy or (melting is not None and state.at_c > setting(melting).low_c)
+
+
+def _nothing_else(parts: Sequence[Part], state: MixtureState, melted: Sequence[Carrier]) -> bool:
+    """Whether nothing in a mixture could hold it but what has melted."""
+    solids, sugar = state.other_solids_g, state.undissolved_sugar_g
+    known = {food for carrier in melted for food in carrier.of}
+    others = [food for food, _, _ in parts if food not in known and (food.group == "egg" or brings(food))]
+    return (
+        bool(melted)
+        and all(brings(food) in {carries.value for carries in FATS} for food in others)
+        and isinstance(solids, Estimate)
+        and solids.high < _MUCH_SOLID * state.mass_g
+        and isinstance(sugar, Estimate)
+        and 100 * sugar.high < bands()[Carries.SUGAR_CRYSTALS.value][0] * state.mass_g
+    )
 
 
 def _outside(parts: Sequence[Part], family: str, state: MixtureState) -> tuple[Outside, bool | None]:

@@ -146,10 +146,10 @@ def marks_text(melts: Melting, by_fat: bool | None) -> str:
     firm, spreads, slumps = _crossings(melts)
     sentences = []
     if firm[0] > DEGREES[0]:
-        sentences.append(f"is too firm to pipe below {_degrees(firm)}")
+        sentences.append(f"is too firm to pipe below {degrees_of(firm)}")
     if spreads[0] > DEGREES[0]:
-        sentences.append(f"pipes and spreads up to {_degrees(spreads)}")
-    sentences.append(f"slumps from {_degrees(slumps)}")
+        sentences.append(f"pipes and spreads up to {degrees_of(spreads)}")
+    sentences.append(f"slumps from {degrees_of(slumps)}")
     *first, last = sentences
     steps = f"{', '.join(first)}{' and ' if first else ''}{last}"
     width = max(high - low for _, low, high in (firm, spreads, slumps)) / 2
@@ -157,7 +157,7 @@ def marks_text(melts: Melting, by_fat: bool | None) -> str:
     return f"By common practice, without a source, it {steps}; each may be {off} off."
 
 
-def _degrees(band: Band) -> str:
+def degrees_of(band: Band) -> str:
     """A temperature of the typical curve; or that it is beyond the curve."""
     typical = band[0]
     if typical >= DEGREES[-1]:

@@ -2,21 +2,26 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from crumbcoat_calc.science.between import StateBetween
 from crumbcoat_calc.science.carriers import Carrier, Carries, brings, setting
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving import Syrup
 from crumbcoat_calc.science.emulsifier import Emulsifiers, droplet_sizes_um
-from crumbcoat_calc.science.estimate import Estimate, Estimated
+from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
+from crumbcoat_calc.science.fat_sorts import fats_of
 from crumbcoat_calc.science.parts import Part
-from crumbcoat_calc.science.solid_fat import solid_percents
+from crumbcoat_calc.science.solid_fat import not_known, solid_percents
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.science.structure import Structure, structure_of
 from crumbcoat_calc.science.volumes import TABLE
+from crumbcoat_calc.science.warming import falls_to, melting
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import mass_estimate_text
+from crumbcoat_calc.texts.holds import holds_text
+from crumbcoat_calc.texts.warming import degrees_of
 from crumbcoat_calc.texts.why_sentences import OPEN, PARTS, Sentence, sentences
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text, range_text, significant_text
 
@@ -51,12 +56,15 @@ def _why_texts(state: MixtureState, parts: Sequence[Part], family: str) -> dict[
     chosen = said(structure, figures, family)
     words = _words(state, structure, figures)
     texts = dict.fromkeys(PARTS, "")
+    names: dict[Carries, str] = {}
     for one in chosen:
         text = one.sentence.text.format_map(words | (_carrier_words(one.carrier) if one.carrier else {}))
-        texts[one.sentence.part] += {"holds": ", then ", "carriers": " "}.get(one.sentence.part, "") + text
+        if one.carrier and one.sentence.part == "holds":
+            names[one.carrier.carries] = text
+        else:
+            texts[one.sentence.part] += f" {text}" if one.carrier else text
     texts["carriers"] = texts["carriers"].strip()
-    if texts["holds"]:
-        texts["holds"] = f"What holds it: {texts['holds'].removeprefix(', then ')}."
+    texts["holds"] = holds_text(structure, names, state)
     return {**texts, "short": texts["holds"] or _first(texts["fat"])}
 
 
@@ -96,6 +104,8 @@ def _applies(
         return False
     for within in sentence.within:
         figure = figures[within.figure]
+        if within.figure == "weak" and carrier not in structure.weak:
+            return False
         if not isinstance(figure, Estimate) or not (within.low <= figure.low and figure.high < within.high):
             return False
     return True
@@ -111,6 +121,9 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
     covers = structure.emulsifiers(state) if structure.made_droplets else None
     return {
         "bowl": _sure(state.at_c),
+        "weak": _sure(float(len(structure.weak))),
+        "viscosity": None if structure.nothing_holds else state.syrup_viscosity_mpa_s,
+        "other_fat": _other_fat(state) if Carries.COCOA_BUTTER in by_kind else None,
         "fat": _per_100g(state.fat_g, state.mass_g),
         "fat_volume": state.fat_volume_percent,
         "strength": state.syrup_strength_percent,
@@ -149,6 +162,9 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "agar": _span("agar sets"),
         "agar_melts": _span("agar melts"),
         "cocoa": _span("cocoa butter melts"),
+        **dict(zip(("softens", "slumps"), _softens(state) if figures["other_fat"] else ("", ""), strict=True)),
+        "firm": f"{constants('solid-fat')['too_firm']:g}",
+        "greasy": f"{constants('solid-fat')['greasy']:g}",
         "coconut": _span("coconut fat melts"),
         "whisked": f"{fine:g} to {coarse:g} µm",
         "fat_volume": _value(figures["fat_volume"]),
@@ -163,6 +179,27 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "solid": _band(figures["solid"]),
         "frame_fat": "the butter's fat" if butter else "the fat in the frame",
     }
+
+
+_COCOA = ("cocoa_butter", "milk_chocolate")
+"""Fats of solid_fat.csv that are cocoa butter, or mostly."""
+
+
+def _other_fat(state: MixtureState) -> Estimate | None:
+    """The fat that is not cocoa butter, in % of the fat."""
+    fats = fats_of(state.parts)
+    total_g = fsum([mass_g for _, mass_g in fats])
+    if total_g <= 0 or not_known(fats, state.parts):
+        return None
+    return _sure(100 * fsum([mass_g for fat, mass_g in fats if fat not in _COCOA]) / total_g)
+
+
+def _softens(state: MixtureState) -> tuple[str, str]:
+    """The temperatures at which its fat is no longer firm, and at which it is greasy, by the typical curve."""
+    melts, of = melting([state]), constants("solid-fat")
+    if isinstance(melts, Withheld):
+        return "", ""
+    return degrees_of(falls_to(melts.of_fat, of["too_firm"])), degrees_of(falls_to(melts.of_fat, of["greasy"]))
 
 
 def _first(text: str) -> str:

@@ -22,7 +22,9 @@ Each is counted from the first figure on. The list on a card begins with what is
 enough by itself. Starch is counted where it was heated in water until it swells (with more than 10 g of sugar in 100 g
 of syrup: to 92 °C), egg where it was heated to 80 °C, gelatine where it was warmed to 35 °C, fat as a frame where it
 was never warmer than 30 °C, egg foam where egg was whipped before other fat went in, and clumped fat where cold cream
-was whipped. What has melted at the temperature of the bowl is left out.
+was whipped. What has melted at the temperature of the bowl is left out, and the card says of what is melting there that
+it hardly holds: gelatine, cocoa butter and coconut fat inside the range in which they melt, and fat of which less than
+10 % is solid.
 """
 
 SENTENCES = """
@@ -49,10 +51,13 @@ FIGURES = {
     "gelling_starch": "starch that sets, g for 100 g of water",
     "holding_droplets": "fat by volume where it is known to be in droplets, and no gel or foam is there, %",
     "may_stay": "the most sugar that may stay undissolved where the syrup is or may be saturated, g per 100 g",
+    "other_fat": "fat that is not cocoa butter, in 100 g of the fat",
     "slow": "the most of a sugar but sucrose that is more than the water holds, g per 100 g",
     "solid": "solid part of the fat that was never melted, %",
     "strength": "sugar in the syrup, g per 100 g",
     "undissolved": "undissolved sugar, g per 100 g",
+    "viscosity": "viscosity of the syrup, mPa·s, where not all that could hold the batch has melted",
+    "weak": "1 or more where what it is about is melting at the temperature of the bowl",
 }
 """What the figures are that conditions read."""
 

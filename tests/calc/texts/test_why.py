@@ -17,6 +17,7 @@ from crumbcoat_calc.science.carriers import Carries
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.structure import Outside, structure_of
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.air import Air
 from crumbcoat_calc.texts.science import science_texts, treated_parts, vessel_state
 from crumbcoat_calc.texts.why_sentences import PARTS, sentences
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -40,7 +41,7 @@ def published(file: Path) -> Batch:
 
 
 def why(batch: Batch, **state: str) -> Texts:
-    shown = science_texts(batch, conditions_from(batch.recipe, state), None)
+    shown = science_texts(batch, conditions_from(batch.recipe, state), Air())
     return {part: shown[f"why.{part}"] for part in (*PARTS, "short")}
 
 
@@ -214,6 +215,7 @@ SPECIAL = (
     special("other", {"heat_to": "95 °C"}, milk="milk_whole, 300 g", starch="potato_starch, 20 g"),
     special("other", {}, chips="chocolate_semisweet_chips, 200 g", cream="cream_heavy_whipping, 60 g"),
     special("other", {}, dextrose="glucose_anhydrous, 200 g", water="water_tap, 100 g"),
+    special("other", {}, cocoa="cocoa_butter, 100 g", sugar="sugar_powdered, 100 g"),
     special("whipped cream", WHISKED, cream="cream_double, 300 g"),
     special("other", {}, cream="cream_heavy_whipping, 300 g"),
     special("other", {}, cream="cream_clotted, 300 g", sugar="sugar_granulated, 30 g"),
@@ -278,3 +280,48 @@ def test_a_window_of_solid_fat_is_given_for_whipped_cream() -> None:
     assert int(found[1]) <= 49.9
     assert int(found[2]) >= 66
     assert why(published(next(file for file in SKELETONS if file.stem == "whipped-cream")))["warmth"] == ""
+
+
+def of_demo(stem: str, **state: str) -> dict[str, str]:
+    batch = published(next(file for file in (*DEMO, *SKELETONS) if file.stem == stem))
+    return {part: str(text) for part, text in why(batch, **state).items()}
+
+
+@pytest.mark.parametrize(
+    ("stem", "bowl", "holds"),
+    [
+        ("stabilised-whipped-cream", "30", "At 30 °C (86 °F), little holds it: gelatine and clumped fat around the "
+         "bubbles are melting."),
+        ("icing-sugar-buttercream", "30", "At 30 °C (86 °F), little holds it: a frame of fat is melting; undissolved "
+         "sugar alone may not be enough."),
+        ("icing-sugar-buttercream", "45", "At 45 °C (113 °F), little holds it: the fat is liquid; undissolved sugar "
+         "alone may not be enough."),
+        ("coating-ganache", "30", "At 30 °C (86 °F), little holds it: cocoa butter is melting."),
+        ("everyday-milk-frosting", "30", "What holds it: a starch gel. At 30 °C (86 °F), a frame of fat is melting, "
+         "and hardly adds to that."),
+        ("coating-ganache", "45", "At 45 °C (113 °F), nothing holds it: the fat is liquid."),
+        ("stabilised-whipped-cream", "45", "At 45 °C (113 °F), nothing holds it: the fat is liquid."),
+    ],
+)  # fmt: skip
+def test_what_is_melting_does_not_hold_a_batch(stem: str, bowl: str, holds: str) -> None:
+    """Fat with less than 10 % solid slumps (common practice); gelatine melts at 25 to 35 °C (gelatine-makers)."""
+    shown = of_demo(stem, bowl_temperature=bowl)
+    assert shown["holds"] == holds
+    assert "still has its crystals" not in shown["carriers"]
+    assert "something else must hold" not in shown["syrup"]
+
+
+def test_a_syrup_is_thick_by_its_viscosity() -> None:
+    """Swiss meringue has a syrup of 56 %, 33 times as viscous as water: it is not thick, and not as thin as a drink."""
+    assert of_demo("swiss-meringue-buttercream")["syrup"].endswith("(about 33 times as viscous as water).")
+    assert "times as viscous as water): thick, so" in of_demo("icing-sugar-buttercream")["syrup"]
+    assert "thin as a drink" not in of_demo("condensed-milk-buttercream")["syrup"]
+
+
+def test_milk_fat_softens_a_ganache() -> None:
+    """A third of its fat is milk fat, so it is soft before cocoa butter melts, at 28 to 36 °C (belitz)."""
+    shown = of_demo("coating-ganache")["carriers"]
+    softens = re.search(r"less than 40 % of all the fat is solid from about (\d+) °C", shown)
+    assert softens
+    assert 18 <= int(softens[1]) < 28
+    assert "melts again at 28" not in shown
