@@ -6,6 +6,7 @@ import pytest
 from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.model import FAMILIES
 from crumbcoat_calc.science.structure import GELS, structure_of
+from crumbcoat_calc.texts.air import Air
 from crumbcoat_calc.texts.science import science_texts, treated_parts, vessel_state
 
 from tests.recipes.random_recipes import batch_from, random_recipe
@@ -17,7 +18,7 @@ OPEN = re.compile(r"(\d+(?:\.\d)?) g \((\d+(?:\.\d)?) to (\d+(?:\.\d)?)\)")
 def test_as_they_warm(family: str) -> None:
     for number in range(30):
         batch = batch_from(random_recipe(family, number))
-        shown = science_texts(batch, conditions_from(batch.recipe, {}), None)
+        shown = science_texts(batch, conditions_from(batch.recipe, {}), Air())
         before = float("inf")
         for row in shown["rows.warming"]:
             found = OPEN.fullmatch(row[1])

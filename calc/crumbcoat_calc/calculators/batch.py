@@ -16,6 +16,7 @@ from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.recipe.weighing import weighing_of
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.air import Air
 from crumbcoat_calc.texts.amounts import amount_texts, use_texts
 from crumbcoat_calc.texts.bakers_percent import bakers_percent_texts
 from crumbcoat_calc.texts.cooling import slow_cooling_text
@@ -128,8 +129,13 @@ LATER = (
 def later_texts(answer: Answer) -> Texts:
     """Why it holds and its figures, which take as long as all the others together."""
     question, batch = answer.question, answer.batch
-    density_g_per_ml = question.changes.density_g_per_ml(batch.recipe)
-    texts = bakers_percent_texts(batch) | science_texts(batch, question.conditions, density_g_per_ml)
+    changes = question.changes
+    air = Air(
+        changes.density_g_per_ml(batch.recipe),
+        by_cup=changes.cup_g is not None,
+        changed=changes.lost_density(batch.recipe),
+    )
+    texts = bakers_percent_texts(batch) | science_texts(batch, question.conditions, air)
     slow = slow_cooling_text(batch, question.conditions, question.published.region)
     return texts | {"science.chilling": f"{texts['science.chilling']}{'.' if slow else ''}{slow}"}
 

@@ -12,6 +12,7 @@ from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import scales
 from crumbcoat_calc.recipe.batch import BatchOptions
 from crumbcoat_calc.recipe.model import Ingredient, Recipe
+from crumbcoat_calc.recipe.moved import has_moved
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.replacing import replacement_of
 from crumbcoat_calc.values.fields import did_you_mean, yes_no
@@ -49,10 +50,14 @@ class Changes:
         return float(scales()[self.scale].step_g) if self.scale else None
 
     def density_g_per_ml(self, recipe: Recipe) -> float | None:
-        """The density of the frosting: from the reader's weighed cup, else as stated by the recipe."""
+        """The density of the frosting: from the reader's weighed cup, else as the recipe states it for such a batch."""
         if self.cup_g is None:
-            return recipe.measured.density_g_per_ml
+            return None if has_moved(recipe, self.options) else recipe.measured.density_g_per_ml
         return density_of_measure(self.cup_g, self.cup)
+
+    def lost_density(self, recipe: Recipe) -> bool:
+        """Whether the density that the recipe states no longer holds after these changes."""
+        return recipe.measured.density_g_per_ml is not None and self.density_g_per_ml(recipe) is None
 
 
 def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]) -> Changes:

@@ -191,7 +191,8 @@ EXPLAINED = (
     Explained("density", "Density without air", WARMTH, "Mass divided by the volume of all phases.", volumes.DENSITY),
     Explained(
         "overrun", "Overrun (air)", WARMTH,
-        "Air in mL per 100 mL of mix without air, from a weighed cup or from the density measured for the recipe. "
+        "Air in mL per 100 mL of mix without air, from a weighed cup or from the density of the recipe, measured or "
+        "expected. "
         "Pieces count as mix, so the foam between them holds more air than this.",
         foam.OVERRUN,
     ),

@@ -6,13 +6,11 @@ from functools import lru_cache
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.conditions import Conditions
-from crumbcoat_calc.forms.our_readings import OurReading
 from crumbcoat_calc.pictures.phases import PhaseShare, StagePhases, phase_bars
 from crumbcoat_calc.recipe.batch import Batch, Vessel
 from crumbcoat_calc.science.between import StateBetween, state_at_ends
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
-from crumbcoat_calc.science.foam import OVERRUN, air_percent, overrun_percent
 from crumbcoat_calc.science.keeping import CAUTIONS, keeping_advice
 from crumbcoat_calc.science.lactose import Lactose
 from crumbcoat_calc.science.more_sugar import SugarEffect
@@ -21,6 +19,7 @@ from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.science.structure import Structure, structure_of
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
+from crumbcoat_calc.texts.air import Air, overrun_text
 from crumbcoat_calc.texts.cover import cover_texts
 from crumbcoat_calc.texts.estimates import cell_text, estimate_text, mass_estimate_text
 from crumbcoat_calc.texts.temperature import temperature_texts
@@ -42,13 +41,13 @@ _OPEN_SUGAR = 0.1
 """Sugar that may be dissolved or not, as a share of a bar, from which the bar shows both as one (as above)."""
 
 
-def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float | None) -> Texts:
+def science_texts(batch: Batch, conditions: Conditions, air: Air) -> Texts:
     """`science.<figure>` of the chosen stage, `rows.stages`, `picture.phases`, `why.<part>`, and the temperatures.
 
     The figures are those of texts/explained.py.
 
     Args:
-        density_g_per_ml: measured on the finished batch with its air; None if it was not measured.
+        air: what is known of the air in the finished batch.
     """
     states = [vessel_state(vessel, conditions.bowl_c) for vessel in batch.vessels]
     looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
@@ -56,7 +55,6 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     structure = structure_of(treated_parts(batch.vessels[looked_at]), family, states[looked_at])
     texts = figure_texts(states[looked_at], structure)
     texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
-    texts["science.overrun"] = overrun_text(density_g_per_ml, states[-1], conditions.ours.overrun)
     if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
         measured = plain_number_text(batch.recipe.measured.water_activity)
         texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
@@ -65,7 +63,12 @@ def science_texts(batch: Batch, conditions: Conditions, density_g_per_ml: float 
     texts["picture.phases"] = _picture(batch, states)
     texts |= why_texts(states[-1], treated_parts(batch.vessels[-1]), family)
     finished = structure_of(treated_parts(batch.vessels[-1]), family, states[-1])
-    texts |= warming_texts(batch, conditions, states[-1], density_g_per_ml, by_fat=carried_by_fat(finished))
+    texts["science.overrun"] = overrun_text(
+        air, states[-1].density_g_per_ml, batch.recipe.made, conditions.ours.overrun
+    )
+    if finished.nothing_holds and not air.by_cup:
+        texts["science.overrun"] = f"not given: at {celsius_text(conditions.bowl_c)}, nothing holds the air"
+    texts |= warming_texts(batch, conditions, states[-1], air.density_g_per_ml, by_fat=carried_by_fat(finished))
     return texts | temperature_texts(batch, conditions, looked_at)
 
 
@@ -172,22 +175,6 @@ def packing_text(state: MixtureState) -> str:
     return (
         f"{state.packing.value} (marks: {number_text(100 * marks['random'], 0)} % and "
         f"{number_text(100 * marks['ordered'], 0)} %; advice, not a verdict)"
-    )
-
-
-def overrun_text(density_g_per_ml: float | None, state: MixtureState, ours: OurReading | None = None) -> str:
-    """The air in a finished batch, from its measured density; without one, from our own batches."""
-    if density_g_per_ml is None and ours:
-        shown = estimate_text(Estimate(ours.value, ours.low, ours.high, OVERRUN), 0, "%")
-        return f"{shown}, {ours.source}; weigh a cup of yours"
-    if density_g_per_ml is None:
-        return "not given: weigh a cup of the finished batch"
-    overrun = overrun_percent(state.density_g_per_ml, density_g_per_ml)
-    if isinstance(overrun, Withheld):
-        return f"not given: {overrun.reason}"
-    return (
-        f"{estimate_text(overrun, 0, '%')}: at {number_text(density_g_per_ml, 2)} g/mL, "
-        f"{number_text(air_percent(overrun.value), 0)} % of the volume is air"
     )
 
 

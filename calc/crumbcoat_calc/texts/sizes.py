@@ -53,6 +53,8 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         known_by = stated if changes.cup_g is None else "by the cup you weighed"
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
+    elif changes.lost_density(recipe):
+        texts["density"] = "No longer the density of the recipe: weigh a level cup of this batch."
     return texts
 
 

@@ -14,7 +14,9 @@ from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.treatment import UNTREATED
 from crumbcoat_calc.science.between import state_at_ends
 from crumbcoat_calc.science.estimate import Estimate, Withheld
+from crumbcoat_calc.science.volumes import DENSITY
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.air import Air, overrun_text
 from crumbcoat_calc.texts.explained import EXPLAINED
 from crumbcoat_calc.texts.science import science_texts
 from crumbcoat_calc.texts.why import why_texts
@@ -44,7 +46,7 @@ def batch(family: str = "other", factor: float = 1.0, **grams: float) -> Batch:
 
 
 def texts(made: Batch, density: float | None = None, **state: str) -> Texts:
-    return science_texts(made, conditions_from(made.recipe, state), density)
+    return science_texts(made, conditions_from(made.recipe, state), Air(density))
 
 
 def number_in(text: object) -> float:
@@ -90,7 +92,7 @@ def test_the_marks_are_those_of_close_packing() -> None:
         ({"milk": 500, "butter": 150, "sugar": 200}, "emulsified milk frosting", "fat", "too little to surround"),
         ({"milk": 100, "cream": 300}, "other", "fat", "room between them"),
         ({"milk": 500, "sugar": 50}, "other", "syrup", "thin as a drink"),
-        ({"milk": 60, "sugar": 100, "butter": 100}, "other", "syrup", "thick"),
+        ({"milk": 60, "sugar": 130, "butter": 100}, "other", "syrup", "thick"),
         ({"butter": 200, "milk": 50, "sugar": 400}, "other", "sugar", "stays undissolved"),
         (
             {"milk": 500, "butter": 150, "sugar": 200},
@@ -341,3 +343,21 @@ def test_no_batch_is_called_all_dissolved_with_undissolved_sugar_in_its_band(
         assert left.high > 0
     if "nothing is grainy" in said:
         assert isinstance(state.lactose.crystals_g, Withheld) or state.lactose.crystals_g.high < 0.005 * state.mass_g
+
+
+def expected(density: float, made: int | None = 0, *, by_cup: bool = False) -> str:
+    mix = Estimate(1.1, 1.08, 1.12, DENSITY)
+    return overrun_text(Air(density, by_cup=by_cup), mix, made)
+
+
+def test_air_by_a_density_that_was_not_measured_is_expected() -> None:
+    """By hand: 1.1 / 0.8 - 1 = 38 %; 1.08 / 0.88 - 1 = 23 %, 1.12 / 0.72 - 1 = 56 %."""
+    assert expected(0.8).startswith("38 % (23 to 56), expected: at 0.80 g/mL, worked out and not measured, ±10 %, ")
+    assert expected(0.8).endswith("19 to 36 % of the volume is air")
+    assert expected(0.8, 1) == expected(0.8, by_cup=True) == "38 % (35 to 40): at 0.80 g/mL, 27 % of the volume is air"
+
+
+def test_nobody_who_weighed_nothing_is_asked_to_check_the_tare() -> None:
+    assert "check the tare" not in expected(1.3)
+    assert expected(1.3).startswith("0 %, expected: ")
+    assert "check the tare" in expected(1.3, by_cup=True)

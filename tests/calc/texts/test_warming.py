@@ -8,6 +8,7 @@ from crumbcoat_calc.forms.conditions import conditions_from
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.air import Air
 from crumbcoat_calc.texts.science import science_texts, vessel_state
 from crumbcoat_calc.texts.warming import compared_warming_texts
 from hypothesis import given
@@ -31,7 +32,7 @@ def batch(family: str = FAMILY, **grams: float) -> Batch:
 
 
 def texts(made: Batch, **state: str) -> Texts:
-    return science_texts(made, conditions_from(made.recipe, state), 0.9)
+    return science_texts(made, conditions_from(made.recipe, state), Air(0.9))
 
 
 PLAIN = batch(butter=100, sugar=150)
