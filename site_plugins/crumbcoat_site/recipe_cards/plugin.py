@@ -19,7 +19,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_build_datetime, get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, NOTEBOOK, PAGES, SHARED, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, NOTEBOOK, PAGES, SHARED, SHEETS, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
@@ -219,15 +219,15 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
     ) -> RecipePages:
         """The pages of the recipes; drafts are among them only for their author."""
-        shell = self._handout_shell(config, markdown) if self.config.handouts else None
+        shell = self._handout_shell(config, markdown)
         prices = Path(config.docs_dir) / self.config.prices
-        show_cost = self.config.show_cost or self._is_serving
-        notebooks = self.config.notebooks or self._is_serving
-        trials = self._is_serving if self.config.trials is None else self.config.trials
-        region = self.config.region or "EU"
-        options = CardOptions(page_with("models", markdown), show_cost, region, notebooks, trials)
-        today = get_build_datetime().date()
-        return recipe_pages(recipes, prices, options, shell, self._cache, today, with_drafts=self._is_serving)
+        serving = self._is_serving
+        show_cost, notebooks = self.config.show_cost or serving, self.config.notebooks or serving
+        trials = serving if self.config.trials is None else self.config.trials
+        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU", notebooks, trials)
+        paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
+        day = get_build_datetime().date()
+        return recipe_pages(recipes, prices, options, handouts, self._cache, day, with_drafts=serving, paper=paper)
 
     def _warn(self, found: RecipePages) -> None:
         """What the author should look at; a trial that cannot be used does not stop a build."""
@@ -247,7 +247,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Make the pages old that must be rendered again, and the files that come with them."""
         pages = {file.src_uri: file for file in files.documentation_pages()}
         ours = {place: page.key + page.mark for page in self._pages.values() for place in page.places}
-        ours |= {place: page.key for place, page in self._notebooks.items()}
+        ours |= {place: page.key for page in self._notebooks.values() for place in page.places}
         theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
         lists = [place for place in theirs if directives_in(pages[place].content_string)]
         titles = sorted((page.name, page.title) for page in self._pages.values())

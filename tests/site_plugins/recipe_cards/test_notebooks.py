@@ -4,11 +4,12 @@ import json
 from pathlib import Path
 
 import pytest
+from crumbcoat_site.recipe_cards.handout.trial_sheets import free_codes
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
-from .conftest import read_html
+from .conftest import Element, read_html
 from .test_plugin import GOOD, build_site, make_site
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
@@ -60,6 +61,7 @@ def test_the_author_sees_it_and_can_publish_it(folder: Path, how: str) -> None:
     assert sorted(place for place in found if "trials" in place) == [
         "milk/everyday.trials/1.jpg",
         "milk/everyday/trials/index.html",
+        "milk/everyday/trials/sheets/index.html",
     ]
     card = read_html(found["milk/everyday/index.html"])
     assert [link.text for link in card.all("a", href="trials/")] == ["Notebook of its trials"]
@@ -137,3 +139,88 @@ def test_a_saved_trial_is_rendered_again_while_the_site_is_served(folder: Path) 
     assert "now 200 g" in page()
     (folder / "docs" / "milk" / "everyday.trials" / "2.yaml").write_text(SECOND.replace("200 g", "190 g"), "utf-8")
     assert "now 190 g" in page()
+
+
+def sheets(folder: Path) -> Element:
+    return read_html(everything(build_site(folder, "serve"))["milk/everyday/trials/sheets/index.html"])
+
+
+def test_the_notebook_leads_to_sheets_outside_the_theme_and_back(folder: Path) -> None:
+    found = everything(build_site(folder, "serve"))
+    assert [link.text for link in read_html(found["milk/everyday/trials/index.html"]).all("a", href="sheets/")] == [
+        "Sheets to print"
+    ]
+    page = read_html(found["milk/everyday/trials/sheets/index.html"])
+    assert [link["href"] for link in page.all("a")] == ["../"]
+    assert page.all("meta", name="robots")[0]["content"] == "noindex"
+    assert "md-header" not in found["milk/everyday/trials/sheets/index.html"]
+    assert page.all("script") == []
+    site = folder / "site" / "milk" / "everyday" / "trials" / "sheets"
+    styles = [link["href"] for link in page.all("link")]
+    assert [style.rpartition("/")[2] for style in styles] == ["shared.css", "sheets.css"]
+    assert [style for style in styles if not (site / style).resolve().is_file()] == []
+
+
+def test_there_is_a_sheet_to_weigh_each_trial_and_the_recipe_and_one_for_each_test(folder: Path) -> None:
+    shown = sheets(folder)
+    titles = [section.all("h2")[0].text for section in shown.all("section")]
+    assert titles == [
+        "Everyday milk frosting, as the recipe is",
+        "Everyday milk frosting: trial 2",
+        "Everyday milk frosting: trial 1",
+        "Keeping test",
+        "Piping test",
+        "Warm-shelf test",
+        "Sun test",
+        "Freezing and thawing",
+        "Tasting: for the one who serves",
+        "Tasting: ballots",
+        "Triangle test: for the one who serves",
+        "Results of all groups",
+    ]
+    second = shown.all("section")[1]
+    weighed = {row.all("code")[0].text: row.all("td")[1].text for row in second.all("tr") if row.all("code")}
+    assert weighed["butter"] == "200 g"
+    assert "from 1." in second.text
+    assert "20 g less unsalted butter: 220 g, now 200 g" in second.text
+    assert {box.text for section in (second,) for box in section.all("code")} >= {
+        "date", "who", "weighed", "readings", "mixing", "seen", "chilling", "did", "verdict", "because",
+    }  # fmt: skip
+
+
+def test_a_test_says_once_that_its_pieces_are_not_for_eating_and_a_tasting_has_the_cautions(folder: Path) -> None:
+    for section in sheets(folder).all("section"):
+        kind = section.attributes.get("data-test", "")
+        assert section.text.count("not for eating") == (
+            kind in ("keeping", "piping", "warm-shelf", "sun", "freezing")
+        ), kind
+        tasted = kind in ("tasting", "triangle")
+        assert ("Contains milk" in section.text) == tasted, kind
+        assert section.text.count("your local food code decides") == tasted, kind
+
+
+def test_raw_egg_is_on_the_sheets_of_a_tasting(folder: Path) -> None:
+    """A trial that is made with raw egg is enough: Salmonella is named as on a card."""
+    (folder / "docs" / "milk" / "everyday.trials" / "3.yaml").write_text(
+        "number: 3\ndate: 2026-03-09\n"
+        "changed: {ingredients: {egg: {kind: egg_white_raw, amount: 30 g, add_at: 3.1}}}\n",
+        "utf-8",
+    )
+    found = [section for section in sheets(folder).all("section") if "Salmonella" in section.text]
+    assert [section.all("h2")[0].text for section in found] == [
+        "Tasting: for the one who serves",
+        "Triangle test: for the one who serves",
+    ]
+
+
+def test_codes_are_the_same_in_every_build_and_none_is_that_of_a_trial(folder: Path) -> None:
+    before = free_codes("Cream", [])
+    assert before == free_codes("Cream", [])
+    assert len({*before}) == 12
+    assert all(code.isdecimal() and len(code) == 3 for code in before)
+    assert before[0] not in free_codes("Cream", [before[0], None])
+
+
+def test_text_of_an_author_stays_text_on_a_sheet(folder: Path) -> None:
+    page = everything(build_site(folder, "serve"))["milk/everyday/trials/sheets/index.html"]
+    assert "Less <em>sugar</em>, &lt;b&gt;please&lt;/b&gt;." in page

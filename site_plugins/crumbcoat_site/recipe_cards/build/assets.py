@@ -14,7 +14,8 @@ COMPONENTS = _PLUGIN / "components"
 """One folder a component: its templates, its style sheet, an example of it and its test."""
 
 CARDS, PAGES, HANDOUT, SHARED, NOTEBOOK = "cards.css", "pages.css", "handout.css", "shared.css", "notebook.css"
-"""The sheets of every page, of pages other than cards, of handouts, of handouts outside the theme, and of notebooks."""
+SHEETS = "sheets.css"
+"""Of every page, of other pages than cards, of handouts, of pages outside the theme, of notebooks, of their sheets."""
 
 _SHEETS = {
     CARDS: ("shared", "card"),
@@ -22,6 +23,7 @@ _SHEETS = {
     HANDOUT: ("handout",),
     SHARED: ("shared",),
     NOTEBOOK: ("notebook",),
+    SHEETS: ("sheets",),
     "bench.css": ("bench",),
 }
 """Each sheet of the site, and what the parts of it are called in the folders of components: `card` is every `card.css`.

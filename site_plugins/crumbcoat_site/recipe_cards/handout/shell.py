@@ -1,12 +1,12 @@
-"""What surrounds a handout."""
+"""What surrounds a page that is made for paper: a handout, or the sheets of a notebook."""
 
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandoutShell:
-    """What surrounds a handout: style sheets and module scripts, the site's language and its address.
+    """What surrounds such a page: style sheets and module scripts, the site's language and its address.
 
     A style sheet or script is a path from the root of the site, or an address elsewhere. `several_url` is the page for
     handouts of several recipes, from the root of the site; None if the site has none.
@@ -22,3 +22,11 @@ class HandoutShell:
     def key(self) -> str:
         """All of it as one text, for the cache."""
         return json.dumps([self.styles, self.scripts, self.language, self.site_url, self.several_url])
+
+    def for_sheets(self, style: str) -> "HandoutShell":
+        """The same without scripts, and with another style sheet of ours in the place of the last one."""
+        return replace(self, styles=(*self.styles[:-1], style), scripts=())
+
+
+NO_SHELL = HandoutShell(styles=(), scripts=(), language="en", site_url="", several_url=None)
+"""A page as it is, without a style sheet."""

@@ -11,6 +11,8 @@ from pathlib import Path
 
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.trials.page import page_of
+from crumbcoat_calc.trials.protocols import PROTOCOLS
+from crumbcoat_calc.trials.weigh_sheets import weigh_sheet_of
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.assets import COMPONENTS, sheet
@@ -29,7 +31,7 @@ SAMPLE = "sample"
 """The name of the sample recipe, which is in the folder of the components."""
 
 _PRICES = "item,pack,price,currency,date,note\nsugar_powdered,1 kg,2.40,EUR,2026-01-19,\n"
-_PARTS = ("shared", "card", "page", "handout", "bench", "notebook")
+_PARTS = ("shared", "card", "page", "handout", "bench", "notebook", "sheets")
 
 
 def names() -> list[str]:
@@ -66,7 +68,7 @@ def _shown() -> Mapping[str, object]:
     notebook = page_of(card.batch, trials, recipe_mark(data), None, None, frozenset(["rosette.jpg"]))
     return {
         "card": card, "trial_card": trial_card, "recipe": recipe, "texts": card.texts, "form": form, "options": options,
-        "notebook": notebook
+        "notebook": notebook, "sheets": {"weigh": [weigh_sheet_of(trials[0])], "protocols": PROTOCOLS[:1]},
     }  # fmt: skip
 
 

@@ -11,3 +11,6 @@ HANDOUT = "handout.html"
 
 NOTEBOOK_MARKDOWN, NOTEBOOK_ISLANDS = "notebook.md", "notebook.html"
 """The same of the page of a recipe's trials."""
+
+TRIAL_SHEETS = "sheets.html"
+"""The sheets of a notebook to print: a whole page."""

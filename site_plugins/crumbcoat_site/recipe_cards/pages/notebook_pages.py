@@ -7,7 +7,8 @@ from typing import Any
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
-from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_MARKDOWN
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_MARKDOWN, TRIAL_SHEETS
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder, trial_texts
@@ -33,8 +34,8 @@ class NotebookPage:
 
     @property
     def places(self) -> dict[str, str]:
-        """Where its file goes in the site, and the ending of it in the cache."""
-        return {self.place: NOTEBOOK_MARKDOWN}
+        """Where its files go in the site, and the ending of each in the cache."""
+        return {self.place: NOTEBOOK_MARKDOWN, f"{self.name}/trials/sheets/index.html": TRIAL_SHEETS}
 
     def shows(self, path: str) -> bool:
         """Whether a file in docs_dir is one of its pictures."""
@@ -42,22 +43,33 @@ class NotebookPage:
         return folder == f"{self.name}{FOLDER_ENDING}" and file in self.pictures
 
 
-def notebook_page(file: RecipeFile, prices: str | None, options: CardOptions, cache: PageCache) -> NotebookPage:
+def notebook_page(
+    file: RecipeFile, prices: str | None, options: CardOptions, paper: HandoutShell, cache: PageCache
+) -> NotebookPage:
     """The page of the trials beside a recipe file, which can be read.
 
     Args:
         prices: the text of the file of prices.
+        paper: what surrounds its sheets to print.
         options: what the site decides about all of its cards.
     """
     folder = sorted(trial_folder(file.path).iterdir())
-    around = [options, file.all_kinds, file.region, trial_texts(file.path), [path.name for path in folder], file.shown]
+    around = [
+        options,
+        paper.key,
+        file.all_kinds,
+        file.region,
+        trial_texts(file.path),
+        [path.name for path in folder],
+        file.shown,
+    ]
     key = cache.key(file.path.read_bytes(), "notebook", file.name, json.dumps(around), prices or "")
     facts: Mapping[str, Any] | None = cache.get(key)
     if facts is None:
         # Imported here because a build that finds every page in the cache need not load calc.
         from crumbcoat_site.recipe_cards.pages.render_notebook import render_notebook
 
-        facts, files = render_notebook(file, prices if options.show_cost else None)
+        facts, files = render_notebook(file, prices if options.show_cost else None, paper)
         cache.put(key, facts, files)
     return NotebookPage(
         name=file.name,

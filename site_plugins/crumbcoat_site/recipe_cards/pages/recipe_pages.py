@@ -9,7 +9,7 @@ from pathlib import Path
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
-from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.handout.shell import NO_SHELL, HandoutShell
 from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, notebook_page
@@ -77,6 +77,7 @@ def recipe_pages(
     today: date,
     *,
     with_drafts: bool,
+    paper: HandoutShell = NO_SHELL,
 ) -> RecipePages:
     """The pages of all recipe files, in their order.
 
@@ -85,6 +86,7 @@ def recipe_pages(
         options: what the site decides about all of its cards.
         shell: what surrounds a handout; None if there are to be no handouts.
         today: the date of the build.
+        paper: what surrounds the sheets of a notebook.
         with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
     """
     found = RecipePages([], {}, [], [])
@@ -106,7 +108,7 @@ def recipe_pages(
         if with_drafts or not mark:
             found.pages.append(replace(page, mark=mark))
             if page.notebook:
-                found.notebooks.append(notebook_page(file, prices, options, cache))
+                found.notebooks.append(notebook_page(file, prices, options, paper, cache))
         else:
             found.drafts.append(file.name)
     return found

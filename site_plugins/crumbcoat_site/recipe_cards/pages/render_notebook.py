@@ -11,7 +11,9 @@ from crumbcoat_calc.values.region import html_in
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
-from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN
+from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.handout.trial_sheets import sheets_html
+from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN, TRIAL_SHEETS
 from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
@@ -20,11 +22,12 @@ from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
 
 
-def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any], dict[str, str]]:
+def render_notebook(file: RecipeFile, prices: str | None, paper: HandoutShell) -> tuple[dict[str, Any], dict[str, str]]:
     """The title of the page, its problems and pictures; and the content of each of its files by the ending.
 
     Args:
         prices: the text of the file of prices; None where the site shows no cost.
+        paper: what surrounds its sheets to print.
     """
     recipe, fields = load_recipe(file.path, file.shown, file.kinds, file.region)
     found = read_trials(file.path, fields, file.all_kinds, file.region)
@@ -51,6 +54,7 @@ def render_notebook(file: RecipeFile, prices: str | None) -> tuple[dict[str, Any
     return facts, {
         NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{html_in(region, page.markdown)}",
         NOTEBOOK_ISLANDS: html_in(region, page.islands),
+        TRIAL_SHEETS: sheets_html(fields, recipe, trials, file, paper),
     }
 
 
