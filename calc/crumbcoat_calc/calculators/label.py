@@ -82,7 +82,7 @@ def calculate(question: Question) -> Answer:
 
 def texts(answer: Answer) -> Texts:
     return (
-        label_texts(answer.batch, answer.label)
+        label_texts(answer.batch, answer.label, answer.readers.region)
         | cost_texts(answer.batch, answer.cost, answer.cake_g)
         | caution_texts(answer.batch, answer.label.lists, answer.readers)
     )

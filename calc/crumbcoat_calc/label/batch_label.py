@@ -1,13 +1,15 @@
 """The whole label of a batch: nutrients by both regimes, ingredients, and what none of them contains."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from crumbcoat_calc.label.contradicted import is_contradicted
 from crumbcoat_calc.label.eu import EuLabel, eu_label
 from crumbcoat_calc.label.eu_conversions import eu_conversions
 from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of
 from crumbcoat_calc.label.market_list import lists_of
 from crumbcoat_calc.label.suitable import ListedOrigin, listed_origins
-from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
+from crumbcoat_calc.label.us import UsLabel, serving_if_as_water, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.claims import Claim
 
@@ -26,33 +28,48 @@ class BatchLabel:
 
 
 def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
-    """The label of a batch. A US serving is the reference amount if the density is known, else one portion, or 100 g.
+    """The label of a batch. A US serving is the reference amount; without a density, as if it weighed 30 g.
 
     Args:
         density_g_per_ml: of the finished food.
     """
     person_g = batch.recipe.person_g
-    serving = Serving(words="100 g", mass_g=100.0) if person_g is None else Serving(words="1 portion", mass_g=person_g)
-    if density_g_per_ml is not None:
-        serving = serving_of(density_g_per_ml)
+    serving = serving_if_as_water() if density_g_per_ml is None else serving_of(density_g_per_ml)
+    lists, origins = lists_of(batch), _origins_of(batch)
     return BatchLabel(
         us=us_label(batch.total, serving),
         eu=eu_label(batch.total, person_g, eu_conversions(batch)),
-        lists=lists_of(batch),
-        origins=_origins_of(batch),
-        claims=_claims_of(batch),
+        lists=lists,
+        origins=origins,
+        claims=_claims_of(batch, lists, origins, density_g_per_ml),
         person_g=person_g,
         density_g_per_ml=density_g_per_ml,
     )
 
 
-def _claims_of(batch: Batch) -> tuple[Claim, ...]:
-    """What the author claims of the recipe as published: nobody answers for it with another ingredient in the bowl."""
+def _claims_of(
+    batch: Batch,
+    lists: Sequence[IngredientList],
+    origins: Sequence[ListedOrigin],
+    density_g_per_ml: float | None,
+) -> tuple[Claim, ...]:
+    """What the author claims of the recipe as published: nobody answers for it with another ingredient in the bowl.
+
+    A claim that the ingredients or the figures contradict is left out.
+    """
     as_published = all(
         weighed.food is ingredient.food
         for weighed, ingredient in zip(batch.weighed, batch.recipe.ingredients, strict=True)
     )
-    return batch.recipe.claims if as_published else ()
+    if not as_published:
+        return ()
+    return tuple(
+        [
+            made
+            for made in batch.recipe.claims
+            if not is_contradicted(made.claim, batch, lists, origins, density_g_per_ml)
+        ]
+    )
 
 
 def _origins_of(batch: Batch) -> tuple[ListedOrigin, ...]:

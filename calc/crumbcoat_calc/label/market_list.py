@@ -19,10 +19,12 @@ WATER_LEFT_OUT = 0.05
 
 
 def lists_of(batch: Batch) -> tuple[IngredientList, ...]:
-    """The lists of a batch, in the order of MARKETS."""
-    return tuple(
-        [ingredient_list(market_entries(batch, market), market, batch.recipe.may_contain) for market in MARKETS]
-    )
+    """The lists of a batch, in the order of MARKETS; what it contains does not get in by accident."""
+    may_contain = batch.recipe.may_contain
+    lists = [ingredient_list(market_entries(batch, market), market, may_contain) for market in MARKETS]
+    contained = {word for found in lists for word in found.contains}
+    by_accident = tuple([word for word in may_contain if word not in contained])
+    return tuple([replace(found, may_contain=by_accident) for found in lists])
 
 
 def market_entries(batch: Batch, market: str) -> tuple[ListedIngredient, ...]:

@@ -157,7 +157,7 @@ def _line(nutrient: Nutrient, part: Mixture, more: float) -> LabelLine:
     amount = low if not hidden or low == high else None
     if low < high and not says_something(low, high, _MOST_PER_G.get(nutrient.unit, 0.0) * part.mass_g):
         return LabelLine(nutrient=nutrient, amount=None, declared=None, percent=None, missing=hidden)
-    declared = _range_of(declare(nutrient.rule, low), declare(nutrient.rule, high))
+    declared = _declared(nutrient.rule, low, high)
     percent = None
     if nutrient.daily_value:
         percent = _range_of(*[_percent_of_daily_value(nutrient, end) for end in span])
@@ -168,6 +168,27 @@ def _line(nutrient: Nutrient, part: Mixture, more: float) -> LabelLine:
         percent=percent,
         missing=hidden if amount is None and " to " in declared + (percent or "") else (),
     )
+
+
+def _declared(rule: str, low: float, high: float) -> str:
+    """One figure where the band is narrower than a step of the rounding, else a range.
+
+    A declaration is one average figure: eu-1169-2011, Art. 31(4).
+
+    >>> _declared("eu-energy", 1916.4, 1916.6), _declared("eu-salt", 0.444, 0.446), _declared("eu-energy", 1915, 1918)
+    ('1917', '0.45', '1915 to 1918')
+    """
+    ends = declare(rule, low), declare(rule, high)
+    middle = declare(rule, (low + high) / 2)
+    if ends[0] != ends[1] and middle in ends:
+        steps = [_number(end) for end in ends]
+        if None not in steps and high - low < (steps[1] or 0.0) - (steps[0] or 0.0):
+            return middle
+    return _range_of(*ends)
+
+
+def _number(declared: str) -> float | None:
+    return float(declared) if declared.replace(".", "").isdecimal() else None
 
 
 def _range_of(low: str, high: str) -> str:

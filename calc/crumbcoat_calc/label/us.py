@@ -86,6 +86,16 @@ def serving_of(density_g_per_ml: float) -> Serving:
     return Serving(words=f"{tablespoons:g} tbsp", mass_g=mass_g)
 
 
+def serving_if_as_water() -> Serving:
+    """The serving of what nobody weighed, if its two tablespoons weighed what those of water do: it says so.
+
+    >>> serving_if_as_water().text
+    '2 tbsp, if they weigh 30 g'
+    """
+    serving = serving_of(1.0)
+    return Serving(words=f"{serving.words}, if they weigh {serving.mass_g:g} g", mass_g=serving.mass_g)
+
+
 def us_label(mixture: Mixture, serving: Serving) -> UsLabel:
     """The US label of a mixture; a content missing from an ingredient is `not known`, never zero.
 

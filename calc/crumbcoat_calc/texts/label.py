@@ -15,11 +15,12 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.label_draft import draft_rows
 from crumbcoat_calc.texts.portions import one_portion_text
 from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
+from crumbcoat_calc.values.region import REGIONS, words_in
 
 _INDENT = "\u2003"
 
 
-def label_texts(batch: Batch, label: BatchLabel) -> Texts:
+def label_texts(batch: Batch, label: BatchLabel, region: str = REGIONS[0]) -> Texts:
     """`label.words`, `label.us` and `label.eu`: rows; `label.serving`, `label.portion` and `label.missing`.
 
     `label.draft`: rows of what else a label needs; `label.short` is what it contains.
@@ -27,7 +28,7 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
     us, eu = label.us, label.eu
     return {
         "label.us": [
-            [*_us_name(line), line.percent_text, whole.text]
+            [*_us_name(line), line.percent_text, _us_amount(whole)]
             for line, whole in zip(us.per_serving, us.per_100g, strict=True)
         ],
         "label.eu": [
@@ -38,9 +39,13 @@ def label_texts(batch: Batch, label: BatchLabel) -> Texts:
         "label.missing": " ".join(
             filter(None, (_trans_text(batch, us), _missing_text((*us.per_serving, *eu.per_100g))))
         ),
-        "label.words": [*_list_rows(label.lists), *_origin_rows(label.origins), *_claim_rows(label)],
-        "label.draft": draft_rows(batch),
-        "label.short": _contains_text(label.lists),
+        "label.words": [
+            *_list_rows(label.lists, region),
+            *words_in(region, [*_doubt_rows(batch, label.lists), *_origin_rows(label.origins)]),
+            *_claim_rows(label),
+        ],
+        "label.draft": words_in(region, draft_rows(batch, region)),
+        "label.short": words_in(region, _contains_text(batch, label.lists)),
     }
 
 
@@ -67,10 +72,15 @@ def _portion_text(batch: Batch, label: BatchLabel) -> str:
     return f"One portion is {what}."
 
 
+def _us_amount(line: LabelLine) -> str:
+    """The amount; that of "Calories" has no unit."""
+    return line.text.removesuffix(" kcal")
+
+
 def _us_name(line: LabelLine) -> list[str]:
     """The name and the amount; added sugars have theirs in one line of words, by 21 CFR 101.9(c)(6)(iii)."""
     if line.nutrient.key != "added_sugars":
-        return [_name(line), line.text]
+        return [_name(line), _us_amount(line)]
     indent = _INDENT * line.nutrient.indent
     if line.declared is None:
         return [f"{indent}Includes added sugars", line.text]
@@ -80,7 +90,7 @@ def _us_name(line: LabelLine) -> list[str]:
 def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
     servings = f"this batch has about {plain_number_text(label.servings, 0)}"
     if density_g_per_ml is None:
-        return f"A serving is {label.serving.text}, since the weight of a tablespoon is not known; {servings}."
+        return f"A serving is {label.serving.text}, which nobody measured; {servings}."
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
 
 
@@ -114,35 +124,47 @@ def _missing_text(lines: Sequence[LabelLine]) -> str:
     )
 
 
-def _list_rows(lists: Sequence[IngredientList]) -> list[list[str]]:
-    """Lists that are the same in one row; what it contains, may contain, and what is not known."""
+def _list_rows(lists: Sequence[IngredientList], region: str) -> list[list[str]]:
+    """Lists that are the same in one row, that of the region first; what it contains and may contain."""
     markets: dict[str, list[str]] = {}
     for market, found in zip(MARKETS, lists, strict=True):
         markets.setdefault(found.text, []).append(market)
-    rows = [[_heading(named, len(markets)), text] for text, named in markets.items()]
+    in_order = sorted(markets.items(), key=lambda item: region == "US" and "US" not in item[1])
+    rows = [[_heading(named, len(markets)), text] for text, named in in_order]
+    law = MARKETS[region]
     contains = {
         regime: list_text([allergen_name(word, regime) for word in found.contains])
         or "no allergen that the law lists, as far as known"
         for found, regime in zip(lists, MARKETS.values(), strict=True)
     }
     if set(lists[0].contains) == set(lists[-1].contains):
-        rows.append(["Contains", contains["EU"]])
+        rows.append(["Contains", contains[law]])
     else:
-        rows += [[f"Contains, {regime}", words] for regime, words in contains.items()]
+        rows += [
+            [f"Contains, {regime}", words]
+            for regime, words in sorted(contains.items(), key=lambda item: item[0] != law)
+        ]
     if lists[0].may_contain:
-        rows.append(["May contain", list_text(lists[0].may_contain)])
+        rows.append(["May contain", list_text([allergen_name(word, law) for word in lists[0].may_contain])])
+    return rows
+
+
+def _doubt_rows(batch: Batch, lists: Sequence[IngredientList]) -> list[list[str]]:
+    """Of what the allergens are not all known, and why; of decorations they never are."""
     doubts = dict.fromkeys(doubt for found in lists for doubt in found.doubts)
-    return rows + [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in doubts]
+    extras = dict.fromkeys((extra.what, "read its pack") for extra in batch.recipe.decorations if extra.eaten)
+    return [[f"Allergens of {name}", f"{NOT_KNOWN}: {why}"] for name, why in {**doubts, **extras}]
 
 
 def _heading(markets: Sequence[str], lists: int) -> str:
     return "Ingredients" if lists == 1 else f"Ingredients, {list_text(list(markets))}"
 
 
-def _contains_text(lists: Sequence[IngredientList]) -> str:
+def _contains_text(batch: Batch, lists: Sequence[IngredientList]) -> str:
     """All that either regime lists as an allergen, whether some are not known, and apart from it what may get in."""
     contains = dict.fromkeys(word for found in lists for word in found.contains)
-    doubts = ", others not known" if any(found.doubts for found in lists) else ""
+    unknown = any(found.doubts for found in lists) or any(extra.eaten for extra in batch.recipe.decorations)
+    doubts = ", others not known" if unknown else ""
     by_accident = f"; may contain {list_text(lists[0].may_contain)}" if lists[0].may_contain else ""
     if contains:
         return f"Contains {list_text(list(contains))}{doubts}{by_accident}"

@@ -2,10 +2,17 @@
 
 from crumbcoat_calc.foods.diets import origin_of
 from crumbcoat_calc.label.ingredient_list import ListedIngredient, listed_ingredients_of
+from crumbcoat_calc.label.legal_names import legal_name
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.values.display import duration_text, list_text, mass_text
+from crumbcoat_calc.values.region import REGIONS
 
 BLANK = "________"
+
+_DATES = {
+    "EU": "“use by” where it spoils quickly, or else “best before”",
+    "US": "“best if used by”, as usual there; no federal law wants a date",
+}
 
 _MIXED_BY_MAKERS = frozenset(
     ("baked goods", "chocolate", "confectionery", "own composition", "plant alternative", "preserve")
@@ -13,22 +20,31 @@ _MIXED_BY_MAKERS = frozenset(
 """Groups of foods that are made of others, which only the pack lists."""
 
 
-def draft_rows(batch: Batch) -> list[list[str]]:
+def draft_rows(batch: Batch, region: str = REGIONS[0]) -> list[list[str]]:
     """The other lines of a label; a blank stays one until somebody weighs, tests or asks.
 
     Source:
-        eu-1169-2011, Arts. 9, 23 to 25 and Annex X; the words of US labels from memory.
+        eu-1169-2011, Arts. 9, 23 to 25 and Annex X; the words of US labels, and the date of the UK flour regulations of
+        2024, from memory.
     """
     rows = [
         ["Net quantity", f"{BLANK}: weigh what is in each pack; this batch is {mass_text(batch.total.mass_g)}"],
-        ["Date", f"{BLANK}: “use by” where it spoils quickly, or else “best before”, from a test of keeping"],
+        ["Date", f"{BLANK}: {_DATES.get(region, _DATES[REGIONS[0]])}, from a test of keeping"],
         ["Storage", f"{BLANK}: from the same test; {_storage_text(batch)}"],
         ["Maker", f"{BLANK}: name and address"],
     ]
     asked = [entry.name for entry in listed_ingredients_of(batch) if _is_asked(entry)]
     if asked:
         rows.append(["Ask the suppliers", f"what {list_text(asked)} {'is' if len(asked) == 1 else 'are'} made of"])
+    if region != "US" and any(_is_fortified(weighed.food.key, weighed.name) for weighed in batch.weighed):
+        rows.append(
+            ["Flour in the UK", "milled from 13 December 2026 on, its list has folic acid as well: read the pack"]
+        )
     return rows
+
+
+def _is_fortified(key: str, name: str) -> bool:
+    return bool(key) and "calcium carbonate" in legal_name(key, name, "UK")[1]
 
 
 def _storage_text(batch: Batch) -> str:

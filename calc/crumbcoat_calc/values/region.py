@@ -8,6 +8,12 @@ from crumbcoat_calc.values.display import MONTHS, plain_number_text
 REGIONS = ("EU", "UK", "US")
 """The regions that a site can be for; the first is the default."""
 
+_US_WORDS = {
+    "gelatine": "gelatin", "soya": "soy", "sulphites": "sulfites", "flavouring": "flavoring", "colour": "color",
+    "flavour": "flavor", "maize starch": "cornstarch", "starch is of maize": "starch is of corn",
+    "desiccated coconut": "shredded coconut",
+}  # fmt: skip
+_UK_WORD = re.compile(rf"\b(?:{'|'.join(sorted(_US_WORDS, key=len, reverse=True))})\b")
 _TAG = re.compile(r"(<[^>]*>)")
 _NUMBER = r"[-−]?[0-9][0-9.]*"
 _DIFFERENCE = re.compile(r"([+−])([0-9][0-9.]*) °C(?! \()")
@@ -93,6 +99,19 @@ def text_in(region: str, text: str) -> str:
     if region != "US":
         return text
     return _DATE.sub(r"\2 \1, \3", _US_MEASURE.sub("", degrees_in(region, text)))
+
+
+def words_in(region: str, shown: Any) -> Any:
+    """A text, or rows of texts, in the words and the spelling of a region.
+
+    >>> words_in("US", [["Meat, fish, gelatine", "not certain: soya drink"]]), words_in("UK", "gelatine")
+    ([['Meat, fish, gelatin', 'not certain: soy drink']], 'gelatine')
+    """
+    if region != "US":
+        return shown
+    if isinstance(shown, list):
+        return [words_in(region, part) for part in shown]
+    return _UK_WORD.sub(lambda found: _US_WORDS[found[0]], shown)
 
 
 def html_in(region: str, html: str) -> str:

@@ -106,10 +106,11 @@ def test_without_prices_it_says_so():
     assert shown["cost.dates"] == "There is no file of prices."
 
 
-def test_without_a_density_the_serving_is_a_portion():
+def test_without_a_density_the_serving_says_what_it_is_taken_to_weigh():
+    """21 CFR 101.9(b)(2) and 101.12(b): the serving of frosting is 2 tbsp, also where nobody weighed them."""
     recipe = {key: value for key, value in RECIPE.items() if key != "measured"}
     assert (
-        "1 portion (51 g), since the weight of a tablespoon is not known"
+        "A serving is 2 tbsp, if they weigh 30 g, which nobody measured"
         in texts(context=context_from({"recipe": recipe}))["label.serving"]
     )
     weighed = {"cup": "metric_cup", "cup_weighs": "200"}
@@ -130,11 +131,51 @@ def test_what_the_author_claims_is_shown_with_its_ground_while_the_ingredients_a
     assert replaced["Gluten"][0].startswith("not certain: ")
 
 
+def test_a_claim_that_the_recipe_contradicts_is_not_printed():
+    """Regulation (EU) No 1169/2011, Art. 7(1)(a). 200 g of butter in 510 g have 31.8 g of fat in 100 g."""
+    made = ("vegan", "vegetarian", "low fat", "milk-free", "egg-free", "organic", "no added sugar")
+    claimed = {**RECIPE, "claims": [{"claim": claim, "ground": "We say so."} for claim in made]}
+    rows = texts(context=context_from({"recipe": claimed}))["label.words"]
+    shown = [row[0].removeprefix("Claimed: ") for row in rows if row[0].startswith("Claimed")]
+    assert shown == ["vegetarian", "egg-free", "organic"]
+
+
+def test_what_it_contains_does_not_get_in_by_accident():
+    """Regulation (EU) No 1169/2011, Art. 36(3)(a): “may contain” is for what is there without being meant."""
+    both = context_from({"recipe": {**RECIPE, "may_contain": ["milk", "hazelnut"]}})
+    assert texts(context=both)["label.short"] == "Contains milk; may contain hazelnut"
+    assert cells(texts(context=both)["label.words"])["May contain"] == ["hazelnut"]
+    words, source = cells(texts(context=both)["cautions"])["Allergens by accident"]
+    assert words.startswith("May contain hazelnut:")
+    assert "Art. 36(3)(a)" in source
+    assert "Annex II" not in source
+
+
+def test_a_us_site_has_its_list_first_and_its_own_words():
+    """21 CFR 101.4: the list of a US label; “use by” and “gelatine” are words of the EU and the UK."""
+    recipe = {**RECIPE, "may_contain": ["soya"], "decorations": [{"what": "gelatine leaves"}]}
+    shown = texts(context=context_from({"recipe": recipe, "region": "US"}))
+    assert [row[0] for row in shown["label.words"]][:2] == ["Ingredients, US", "Ingredients, EU and UK"]
+    assert shown["label.short"] == "Contains milk, others not known; may contain soy"
+    assert cells(shown["label.words"])["Meat, fish, gelatin"] == ["not certain: gelatin leaves"]
+    assert "best if used by" in cells(shown["label.draft"])["Date"][0]
+    assert "gelatine" not in str(shown["label.words"])
+
+
+def test_calories_have_no_unit_and_kilocalories_do():
+    """21 CFR 101.9(c)(1) and (d)(5): the word is the unit. Regulation (EU) No 1169/2011, Annex XV: kJ and kcal."""
+    assert cells(texts()["label.us"])["Calories"][0].isdecimal()
+    assert "kcal" in str(texts()["label.eu"])
+
+
 def test_of_a_decoration_nothing_is_certain():
     decorated = {**RECIPE, "decorations": [{"what": "sugar pearls"}]}
     words = cells(texts(context=context_from({"recipe": decorated}))["label.words"])
     assert words["Meat, fish, gelatine"] == ["not certain: sugar pearls"]
     assert words["Gluten"] == ["not certain: sugar pearls"]
+    assert words["Allergens of sugar pearls"] == ["not known: read its pack"]
+    decorated_context = context_from({"recipe": decorated})
+    assert texts(context=decorated_context)["label.short"] == "Contains milk, others not known; may contain hazelnut"
 
 
 def test_cautions_give_way_once_and_each_names_its_source():
@@ -203,22 +244,21 @@ def test_prices_that_cannot_be_used_are_refused_where_they_are_needed():
 
 
 @pytest.mark.parametrize(
-    ("yields", "portion", "serving"),
+    ("yields", "portion"),
     [
-        ({"portions": "10", "of": "cupcakes"}, "51 g", "1 portion (51 g)"),
-        ({"portions": "1", "of": "20 cm cake"}, None, "100 g"),
-        ({"portions": "1", "of": "20 cm cake", "people": "10"}, "51 g", "1 portion (51 g)"),
-        ({"portions": "4", "of": "tartlets"}, None, "100 g"),
-        ({"portions": "4", "of": "tartlets", "people": "1"}, "128 g", "1 portion (128 g)"),
+        ({"portions": "10", "of": "cupcakes"}, "51 g"),
+        ({"portions": "1", "of": "20 cm cake"}, None),
+        ({"portions": "1", "of": "20 cm cake", "people": "10"}, "51 g"),
+        ({"portions": "4", "of": "tartlets"}, None),
+        ({"portions": "4", "of": "tartlets", "people": "1"}, "128 g"),
     ],
 )
-def test_a_portion_has_figures_only_where_it_is_one_persons(yields, portion, serving):
+def test_a_portion_has_figures_only_where_it_is_one_persons(yields, portion):
     """Regulation (EU) No 1169/2011, Art. 33: for a portion of one person. 21 CFR 101.12(b): 125 g, a slice of cake."""
     recipe = {key: value for key, value in RECIPE.items() if key != "measured"} | {"yield": yields}
     shown = texts(context=context_from({"recipe": recipe}))
     assert {len(row) for row in shown["label.eu"]} == {2 if portion is None else 3}
     assert (portion or "for several people") in shown["label.portion"]
-    assert f"A serving is {serving}, since" in shown["label.serving"]
 
 
 def test_a_range_of_trans_fat_says_what_it_rests_on():

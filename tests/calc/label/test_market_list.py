@@ -142,6 +142,25 @@ def test_the_authors_name_does_not_hide_what_the_title_shows(title, kind, name):
     assert [entry.percent for entry in market_entries(batch, "EU")] == [pytest.approx(40), None]
 
 
+def test_a_compound_ingredient_is_opened_in_every_market():
+    """Regulation (EU) No 1169/2011, Annex VII Part E(1); 21 CFR 101.4(b)(2)."""
+    batch = _batch("Condensed-milk icing", milk_condensed_sweetened=40, butter_unsalted=60)
+    opened = "sweetened condensed milk (MILK, sugar)"
+    assert _lists(batch) == {
+        "EU": f"butter (MILK), {opened}".replace("milk (", "milk 40 % ("),
+        "UK": f"butter (MILK), {opened}".replace("milk (", "milk 40 % ("),
+        "US": f"butter (cream (MILK)), {opened}",
+    }
+
+
+def test_flour_of_the_uk_is_about_to_have_folic_acid():
+    """The Bread and Flour (Amendment) Regulations 2024, from 13 December 2026 (from memory)."""
+    flour = _batch(flour_uk_plain=40, sugar_granulated=60)
+    assert "folic acid" in dict(draft_rows(flour, "UK"))["Flour in the UK"]
+    assert "Flour in the UK" not in dict(draft_rows(flour, "US"))
+    assert "Flour in the UK" not in dict(draft_rows(_batch(flour_t55=40, sugar_granulated=60), "UK"))
+
+
 def test_a_food_that_lost_water_is_counted_by_what_it_weighs_when_finished():
     """Annex VIII(3)(a) and (4)(a): of the bowl, or of the finished food; above 100 % the mass for 100 g of it."""
     milk, sugar = 400, 100

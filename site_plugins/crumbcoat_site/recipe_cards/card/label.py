@@ -70,7 +70,7 @@ def _allergens(answer: Answer) -> dict[str, object]:
         if regime != "UK"
     }
     not_known = list(dict.fromkeys(name for found in lists.values() for name, _ in found.doubts))
-    return contains | {"not_known_of": not_known, "may_contain": list(answer.batch.recipe.may_contain)}
+    return contains | {"not_known_of": not_known, "may_contain": list(answer.label.lists[0].may_contain)}
 
 
 def _cost(cost: Cost) -> dict[str, object]:

@@ -110,6 +110,7 @@ class _Judge:
     """Judges claims by one recipe, each once."""
 
     def __init__(self, recipe: Recipe, batch: Batch, label: BatchLabel) -> None:
+        self._recipe = recipe
         self._grounds = {made.claim for made in recipe.claims}
         self._figures = Figures(batch.total, recipe.measured.density_g_per_ml)
         self._label = label
@@ -152,7 +153,7 @@ class _Judge:
         unit, name = WORDS[rule.figure]
         if rule.test == "less":
             return f"at least {rule.limit} % less {name} than a similar food that is named"
-        where = f" in {rule.per}" if rule.per != "-" else ""
+        where = f" in {self._figures.part_text(rule.per)}" if rule.per != "-" else ""
         has = self._figures.text(rule.figure, rule.per, rule.market)
         return f"{rule.test} {rule.limit} {unit} of {name}{where}, and this has {has}"
 
@@ -176,6 +177,7 @@ class _Judge:
         lists = self._label.lists
         inside = [word for found in lists for word in found.contains if word in words]
         doubts = [name for found in lists for name, _ in found.doubts]
+        doubts += [extra.what for extra in self._recipe.decorations if extra.eaten]
         may = [f"{word} that may get in" for word in lists[0].may_contain if word in words]
         return list(dict.fromkeys(inside)), list(dict.fromkeys([*doubts, *may]))
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.foods.composition import Mixture, energy_ranges
 from crumbcoat_calc.label.nutrients import us_energy_kcal
-from crumbcoat_calc.label.us import serving_of
+from crumbcoat_calc.label.us import serving_if_as_water, serving_of
 from crumbcoat_calc.values.display import plain_number_text
 
 Range = tuple[float, float]
@@ -19,9 +19,6 @@ WORDS = {
     "protein_energy": ("%", "its energy from protein"),
 }  # fmt: skip
 """The unit and the name of each figure."""
-
-_NO_DENSITY_G_PER_ML = 1.0
-"""For two tablespoons of what nobody weighed: as water."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +45,15 @@ class Figures:
         ends = [plain_number_text(end, 0 if end >= 100 else 1) for end in (low, high)]
         return f"{ends[0] if ends[0] == ends[1] else ' to '.join(ends)} {unit}"
 
+    def part_text(self, per: str) -> str:
+        """The part of the food, with what two tablespoons are taken to weigh where nobody weighed them."""
+        assumed = per == "2 tbsp" and self.density_g_per_ml is None
+        return serving_if_as_water().text if assumed else per
+
     def _mass_g(self, per: str) -> float:
         if per == "2 tbsp":
-            density = _NO_DENSITY_G_PER_ML if self.density_g_per_ml is None else self.density_g_per_ml
-            return serving_of(density).mass_g
+            serving = serving_if_as_water() if self.density_g_per_ml is None else serving_of(self.density_g_per_ml)
+            return serving.mass_g
         return float(per.removesuffix(" g"))
 
     def _whole(self, figure: str, market: str) -> Range:
