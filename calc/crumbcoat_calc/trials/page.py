@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.trials.alike import Alike, alike_of
 from crumbcoat_calc.trials.beside import mixing_text, readings_beside
 from crumbcoat_calc.trials.charts import Chart, mean, reading_charts, tasting_charts
 from crumbcoat_calc.trials.composition import composition_heads, composition_picture, composition_rows
@@ -69,6 +70,7 @@ class NotebookPage:
     heads: list[str]
     side_by_side: list[Group]
     shots: list[tuple[str, list[tuple[str, str]]]]
+    alike: list[Alike]
 
 
 def page_of(
@@ -108,6 +110,7 @@ def page_of(
         heads=[*(f"Trial {made.trial.number}" for made in trials), "The recipe"],
         side_by_side=side_by_side([*(made.batch for made in trials), recipe], prices),
         shots=_shots(trials, pictures),
+        alike=alike_of(trials),
     )
 
 

@@ -224,3 +224,17 @@ def test_codes_are_the_same_in_every_build_and_none_is_that_of_a_trial(folder: P
 def test_text_of_an_author_stays_text_on_a_sheet(folder: Path) -> None:
     page = everything(build_site(folder, "serve"))["milk/everyday/trials/sheets/index.html"]
     assert "Less <em>sugar</em>, &lt;b&gt;please&lt;/b&gt;." in page
+
+
+def test_batches_of_two_groups_are_one_table_in_the_notebook(folder: Path) -> None:
+    trials = folder / "docs" / "milk" / "everyday.trials"
+    (trials / "2.yaml").write_text(SECOND + "who: group 1\nreadings: [{ph: 6.4}]\n", "utf-8")
+    page = everything(build_site(folder, "serve"))["milk/everyday/trials/index.html"]
+    assert "The same batch, made again" not in page
+    (trials / "3.yaml").write_text(
+        SECOND.replace("number: 2", "number: 3") + "who: group 2\nreadings: [{ph: 6.6}]\n", "utf-8"
+    )
+    page = everything(build_site(folder, "serve"))["milk/everyday/trials/index.html"]
+    assert "The same batch, made 2 times (trials 2 and 3)" in page
+    rows = [[cell.text for cell in (*row.all("th"), *row.all("td"))] for row in read_html(page).all("tr")]
+    assert ["pH", "6.4", "6.6", "6.50", "0.14", "2"] in rows
