@@ -21,9 +21,9 @@ _SPELLINGS = {
 
 _HOW_NOT_WHAT = frozenset((
     "active", "block", "bottled", "brewed", "canned", "chopped", "cold", "cultured", "dark", "double", "dried", "dry",
-    "extra", "fat", "flaked", "free", "fresh", "frozen", "full", "ground", "half", "heavy", "instant", "large", "leaf",
-    "light", "liquid", "low", "natural", "no", "organic", "pack", "pasteurized", "plain", "powder", "pure", "raw",
-    "reduced", "roasted", "salted", "sheet", "single", "skim", "small", "soft", "sweet", "sweetened", "thick",
+    "extra", "fat", "flaked", "free", "fresh", "frozen", "full", "ground", "gum", "half", "heavy", "instant", "large",
+    "leaf", "light", "liquid", "low", "natural", "no", "organic", "pack", "pasteurized", "plain", "powder", "pure",
+    "raw", "reduced", "roasted", "salted", "sheet", "single", "skim", "small", "soft", "sweet", "sweetened", "thick",
     "unsalted", "unsweetened", "white", "whole",
 ))  # fmt: skip
 """Words that say how a food is, and not what it is: two foods that share only these have nothing in common."""

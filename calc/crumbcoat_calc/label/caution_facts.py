@@ -46,6 +46,7 @@ class CautionFacts:
     alcohol_percent: float | None = None
     hard_or_sharp: tuple[str, ...] = ()
     decorations: tuple[str, ...] = ()
+    flowers: tuple[str, ...] = ()
     young: bool | None = None
 
 
@@ -98,6 +99,7 @@ def caution_facts_of(
         alcohol_percent=(batch.total.percents("alcohol_g") or (None, None))[1],
         hard_or_sharp=_distinct([*words.get("hard or sharp", ()), *not_eaten]),
         decorations=words.get("decorations", ()),
+        flowers=words.get("flowers", ()),
         young=young,
     )
 
@@ -142,7 +144,7 @@ def _hazards_of(weighed: WeighedIngredient) -> tuple[str, ...]:
 def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
     """The words of caution_words.csv that the recipe uses, by hazard."""
     steps = [step for stage in recipe.stages for step in stage.steps]
-    decorations = [decoration.what for decoration in recipe.decorations if decoration.eaten]
+    decorations = [decoration.what for decoration in recipe.decorations]
     texts = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _texts_of(step))]
     text = plain_text("\n".join(texts)).lower()
     found: dict[str, tuple[str, ...]] = {}

@@ -58,6 +58,7 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
         "alcohol": _alcohol(facts),
         "hard_or_sharp": _names(facts.hard_or_sharp),
         "decorations": _names(facts.decorations),
+        "flowers": _names(facts.flowers),
     }
     rows = cautions_of(readers)
     return tuple(

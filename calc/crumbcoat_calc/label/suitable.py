@@ -37,7 +37,8 @@ class ListedOrigin:
 def listed_origins(entries: Sequence[ListedIngredient], may_contain: Sequence[str] = ()) -> tuple[ListedOrigin, ...]:
     """Which ingredients are of animal origin, of meat or fish, and hold a cereal with gluten.
 
-    What may get in by accident counts as not certain. Where the author states the allergens of an ingredient, they
+    What may get in by accident is not an ingredient; for gluten alone, which is limited in the food as sold, it counts
+    as not certain. Where the author states the allergens of an ingredient, they
     decide about gluten.
 
     Source:
@@ -49,8 +50,8 @@ def listed_origins(entries: Sequence[ListedIngredient], may_contain: Sequence[st
     [('of_animal_origin', ('butter',), False), ('meat_or_fish', (), True), ('gluten', (), True)]
     """
     return (
-        _origin("of_animal_origin", _OF_ANIMALS, entries, may_contain),
-        _origin("meat_or_fish", _OF_SLAUGHTER, entries, may_contain),
+        _origin("of_animal_origin", _OF_ANIMALS, entries, ()),
+        _origin("meat_or_fish", _OF_SLAUGHTER, entries, ()),
         _origin("gluten", _GLUTEN, entries, may_contain),
     )
 

@@ -22,7 +22,7 @@ def usual_fat() -> Mapping[str, tuple[float, float]]:
 
 @cache
 def recipe_checks() -> Mapping[str, float]:
-    """Marks by which a recipe is worth a second look, such as the fat from which cream whips, in g per 100 g.
+    """Marks by which a recipe is worth a second look, such as the fat from which cream whips, in g per 100 g or °C.
 
     Source:
         that of each mark, see recipe_checks.csv. Nothing is calculated with them.

@@ -9,12 +9,14 @@ from crumbcoat_calc.kitchen.eggs import egg_sizes
 from crumbcoat_calc.kitchen.household import SYSTEMS
 from crumbcoat_calc.kitchen.rounding import step_counts
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient, steps_left_out
+from crumbcoat_calc.recipe.curdling import curdling
 from crumbcoat_calc.recipe.model import Ingredient
+from crumbcoat_calc.recipe.usual_figures import recipe_checks
 from crumbcoat_calc.recipe.weighing import Weighing
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, household_text
 from crumbcoat_calc.texts.steps import use_words
-from crumbcoat_calc.values.display import list_text, mass_text, number_text
+from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text
 from crumbcoat_calc.values.region import REGIONS
 
 _ANOTHER_FROSTING_POINTS = 5.0
@@ -84,10 +86,11 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
 
     `each` is empty if nothing that is divided goes in. It names what is divided if the rest goes in at once.
 
-    `out.<stage>.<step>` says that a step is left out.
+    `out.<stage>.<step>` says that a step is left out, `curdles.<stage>.<step>` that egg is too hot there.
     """
     texts: Texts = {}
     left_out = steps_left_out(batch.recipe, changes.options)
+    curdles = curdling(batch)
     kinds = {weighed.key: weighed.food for weighed in batch.weighed}
     names = {weighed.key: weighed.name for weighed in batch.weighed}
     written = {ingredient.key: _as_written(ingredient, changes) for ingredient in batch.recipe.ingredients}
@@ -108,6 +111,9 @@ def use_texts(batch: Batch, changes: Changes, weighing: Weighing, measures: Meas
                     )
             if step.additions:
                 texts[f"each.{place}"] = _each_text(divided, alike=len(set(step.additions)) == 1)
+            if step.heat_to_c is not None:
+                little = curdles.get((stage_number, step_number))
+                texts[f"curdles.{place}"] = "" if little is None else _curdles_text(little)
             if step.water_lost_g:
                 texts[f"lost.{place}"] = mass_text(batch.factor * step.water_lost_g)
     return texts
@@ -119,6 +125,13 @@ def _each_text(divided: Mapping[int, list[tuple[str, str]]], alike: bool) -> str
             f"in {parts} additions of {list_text([each for _, each in uses])}" for parts, uses in divided.items()
         )
     return "; ".join(f"{name} in {parts} additions of {each}" for parts, uses in divided.items() for name, each in uses)
+
+
+def _curdles_text(starch: float) -> str:
+    """Source: common-practice, in recipe_checks.csv."""
+    beside = f"only {number_text(starch, 1)} g of starch" if starch >= 0.05 else "no starch"
+    hot = celsius_text(recipe_checks()["egg_curdles_c"])
+    return f"beside {beside} to 100 g of water, the egg curdles above about {hot}"
 
 
 def _use_text(kind: Food | None, mass_g: float, as_written: tuple[str, str], measures: Measures) -> str:

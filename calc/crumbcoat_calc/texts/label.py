@@ -1,6 +1,6 @@
 """Texts of a label: nutrients by both regimes, ingredients with allergens in capitals, what none of them contains."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT
@@ -41,7 +41,13 @@ def label_texts(batch: Batch, label: BatchLabel, region: str = REGIONS[0]) -> Te
         ),
         "label.words": [
             *_list_rows(label.lists, region),
-            *words_in(region, [*_doubt_rows(batch, label.lists), *_origin_rows(label.origins)]),
+            *words_in(
+                region,
+                [
+                    *_doubt_rows(batch, label.lists),
+                    *_origin_rows(label.origins, {claim.claim for claim in label.claims}),
+                ],
+            ),
             *_claim_rows(label),
         ],
         "label.draft": words_in(region, draft_rows(batch, region)),
@@ -178,15 +184,18 @@ _GLUTEN_FREE = (
 """What the claim means that a list of ingredients cannot show."""
 
 
-def _origin_rows(origins: Sequence[ListedOrigin]) -> list[list[str]]:
+def _origin_rows(origins: Sequence[ListedOrigin], claimed: Collection[str]) -> list[list[str]]:
     animal, slaughter, gluten = origins
-    rows = [["From animals", _origin_text(animal, "no ingredient listed")]]
+    vegan, vegetarian = "vegan" in claimed, "vegan" in claimed or "vegetarian" in claimed
+    rows = [["From animals", _origin_text(animal, "no ingredient listed", vegan)]]
     if not animal.none_listed:
-        rows.append(["Meat, fish, gelatine", _origin_text(slaughter, "no ingredient listed")])
+        rows.append(["Meat, fish, gelatine", _origin_text(slaughter, "no ingredient listed", vegetarian)])
     return [*rows, ["Gluten", _origin_text(gluten, f"no ingredient listed contains it{_GLUTEN_FREE}")]]
 
 
-def _origin_text(origin: ListedOrigin, none: str) -> str:
+def _origin_text(origin: ListedOrigin, none: str, claimed: bool = False) -> str:
+    if claimed and origin.unsure and not origin.inside:
+        return f"{none}; for {list_text(origin.unsure)} the list alone does not show it, and the claim answers for that"
     parts = [list_text(origin.inside)] if origin.inside else []
     if origin.unsure:
         parts.append(f"not certain: {list_text(origin.unsure)}")

@@ -49,7 +49,8 @@ def _is_fortified(key: str, name: str) -> bool:
 
 def _storage_text(batch: Batch) -> str:
     places = [f"{place.where} up to {duration_text(place.up_to_s)}" for place in batch.recipe.storage]
-    return f"the recipe keeps it {list_text(places)}" if places else "the recipe does not say"
+    untested = ", which was not tested" if batch.recipe.made == 0 else ""
+    return f"the recipe keeps it {list_text(places)}{untested}" if places else "the recipe does not say"
 
 
 def _is_asked(entry: ListedIngredient) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from crumbcoat_calc.foods.composition import NOTHING, Mixture, mixture_of
 from crumbcoat_calc.label.caution_table import limits
 from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.recipe.curdling import curdling
 from crumbcoat_calc.recipe.model import Step
 from crumbcoat_calc.recipe.usual_figures import recipe_checks
 from crumbcoat_calc.science.constants import constants
@@ -25,6 +26,11 @@ def kitchen_warnings(batch: Batch) -> Iterator[Found]:
     """Place, kind, what was seen, and what could be done."""
     yield from _density(batch)
     yield from _whipping(batch)
+    for (number, place), starch in curdling(batch).items():
+        text = f"egg is heated to where it curdles with only {number_text(starch, 1)} g of starch to 100 g of water"
+        enough = number_text(recipe_checks()["egg_starch_per_100_g_water"], 0)
+        hint = f"stay below {celsius_text(recipe_checks()['egg_curdles_c'])}, or add starch up to {enough} g or more"
+        yield ("stages", number, "steps", place), "curdling", text, hint
     for number, stage in enumerate(batch.recipe.stages):
         for place, step in enumerate(stage.steps):
             yield from _touched(step, ("stages", number, "steps", place))

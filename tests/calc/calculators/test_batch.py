@@ -141,7 +141,7 @@ def test_what_alone_is_divided_is_named_and_nothing_is_shown_without_it() -> Non
     first, (_, together, _) = RECIPE["stages"][0], RECIPE["stages"][1]["steps"]  # type: ignore[index]
     context = context_from({"recipe": RECIPE | {"stages": [first, {"title": "Beat", "steps": [together, season]}]}})
     state, texts = run("batch", context, {}, {})
-    assert texts["each.1.1"] == "butter in 3 additions of 76 g"
+    assert texts["each.1.1"] == "butter, unsalted in 3 additions of 76 g"
     assert run("batch", context, state, {"amount.butter": "0 g"})[1]["each.1.1"] == ""
 
 

@@ -104,7 +104,7 @@ NEAR = {
     "pistachio paste": ({"pistachio_raw"}, {"almond_paste", "tahini"}),
     "orange liqueur": ({"liqueur_generic"}, {"orange_juice"}),
     "coffee": ({"coffee_ground", "coffee_instant_powder"}, {"liqueur_coffee_53_proof"}),
-    "xanthan gum": ({"seed_gums"}, set()),
+    "xanthan gum": (set(), {"seed_gums"}),
 }
 
 NOTHING_LIKE_IT = ("unobtainium", "matcha", "white pepper", "pasta", "chicken", "raw", "white", "1/2", "…", "lavender")

@@ -39,6 +39,7 @@ facts = st.builds(
     out_of_the_cold=st.sampled_from([(), ("in a cool room",)]),
     refrigerated_s=st.one_of(st.none(), st.floats(3600, 3e6)), machines=names, choking=names, honey=names,
     alcohol=names, alcohol_percent=st.one_of(st.none(), st.floats(0, 40)), hard_or_sharp=names, decorations=names,
+    flowers=names,
     young=st.sampled_from([None, True, False]),
 )  # fmt: skip
 
@@ -136,6 +137,7 @@ def _chosen(region="US", voice="class", **given_facts):
         ),
         ({"hard_or_sharp": ("wire",)}, "hard_or_sharp", "mentions wire"),
         ({"decorations": ("glitter",)}, "decorations", "mentions glitter"),
+        ({"flowers": ("fresh flower",)}, "flowers", "mentions fresh flower. Use only unsprayed flowers"),
     ],
 )
 def test_a_fact_brings_its_caution(given_facts, key, told):

@@ -158,6 +158,14 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
             "scald",
             "what is at 100 °C (212 °F)",
         ),
+        # Common practice: without 3 to 4 g of starch to 100 g of water, egg curdles when it is boiled.
+        (
+            "buttercreams/custard-buttercream",
+            "amount: 30 g",
+            "amount: 5 g",
+            "curdling",
+            "only 1.4 g of starch to 100 g of water",
+        ),
         # By hand: 1 g of salt in eight parts is 0.125 g each.
         (
             "buttercreams/custard-buttercream",
