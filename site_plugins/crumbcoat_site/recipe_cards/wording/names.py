@@ -22,8 +22,15 @@ _OF_FAT = frozenset(("milk_fat_g", "fat_g"))
 _ROUNDING_G = 0.5
 """By how much a figure may miss a limit: packs print whole grams from 10 g on."""
 
+_HONEY_RULE = "Directive 2001/110/EC; in the US, 21 U.S.C. 343(b)"
+_CHOCOLATE_RULE = "Directive 2000/36/EC; 21 CFR 163.124 and 163.130"
+
 _TITLE = {"butter": ("milk_fat_g", 39.0), "whipped cream": ("milk_fat_g", 10.0)}
 _OF_MILK = re.compile(r"\b(?:butter|cream|milk|cheese|yogh?urt|buttermilk|crème)\b", re.IGNORECASE)
+_OF_PLANTS = re.compile(
+    r"\b(?:plant|vegan|vegetable|dairy[- ]free|non[- ]dairy)(?:[- ]based)? (butter|cream|milk|cheese|yogh?urt)\b",
+    re.IGNORECASE,
+)
 _TITLE_RULE = "Regulation (EU) No 1308/2013, Annex VII Part III; case C-422/16"
 
 
@@ -44,8 +51,43 @@ def unlawful_names(recipe: Recipe, region: str | None = None) -> Iterator[Found]
         yield from _of_food(ingredient.name, ingredient.food, path, region)
         for other in ingredient.replacements:
             yield from _of_food(other.name, other.food, (*path, "replacements", other.key), region)
+    yield from _of_kinds(recipe)
+    yield from _of_creams(recipe, region)
     if region != "US":
         yield from _of_title(recipe)
+
+
+def _of_kinds(recipe: Recipe) -> Iterator[Found]:
+    """Honey and kinds of chocolate that kinds of the ingredient table are called, and are not."""
+    for ingredient in recipe.ingredients:
+        known = " ".join(_names_of(ingredient.food))
+        if ingredient.food.key and re.search(r"\bhoney$", _plain(ingredient.name)) and "honey" not in known:
+            text = f"“{ingredient.name}” is {ingredient.food.name}, and “honey” is what bees make ({_HONEY_RULE})"
+            yield ("ingredients", ingredient.key), text, f"call it “{ingredient.food.name}”"
+    chocolates = [part for part in recipe.ingredients if "chocolate" in f"{part.name} {part.food.name}".lower()]
+    for name in ("milk chocolate", "white chocolate"):
+        called = [" ".join({part.name.lower(), *_names_of(part.food)}) for part in chocolates]
+        all_known = bool(chocolates) and all(part.food.key for part in chocolates)
+        if (
+            re.search(rf"\b{name}\b", recipe.title, re.IGNORECASE)
+            and all_known
+            and not any(name in one for one in called)
+        ):
+            text = f"“{name}” is in the title, and the chocolate is {list_text([part.name for part in chocolates])}"
+            yield ("title",), f"{text} ({_CHOCOLATE_RULE})", "name the chocolate that is in it"
+
+
+def _of_creams(recipe: Recipe, region: str | None) -> Iterator[Found]:
+    """A kind of cream in the title, such as clotted cream, that no ingredient can be in any market of the region."""
+    for name, rules in name_rules().items():
+        if not name.endswith(" cream") or not re.search(rf"\b{name}\b", recipe.title, re.IGNORECASE):
+            continue
+        of_region = [rule for rule in rules if region is None or region in rule.market]
+        if of_region and not any(_may_meet(rule, part.food) for rule in of_region for part in recipe.ingredients):
+            rule = of_region[0]
+            text = f"“{name}” is in the title, and no ingredient has {rule.at_least:g} % milk fat or more"
+            yield ("title",), f"{text}, as in the {rule.market} ({rule.rule})", "name the cream that is in it"
+            return
 
 
 def _of_food(written: str, food: Food, path: Path, region: str | None) -> Iterator[Found]:
@@ -63,8 +105,10 @@ def _of_food(written: str, food: Food, path: Path, region: str | None) -> Iterat
     failed = {market: [rule for rule in of if not _may_meet(rule, food)] for market, of in by_market.items()}
     if failed and all(failed.values()):
         said = [_said(of[0], food) for market, of in failed.items() if market != "Codex" or len(failed) == 1]
-        fitting = _fitting(rules[0].name, food, list(failed))
-        instead = f"such as {list_text(fitting, 'or')}" if fitting else "with its fat, such as “spread, 60 % fat”"
+        fitting = [] if _is_of_plants(name, food) else _fitting(rules[0].name, food, list(failed))
+        instead = (
+            f"such as {list_text(fitting, 'or')}" if fitting else f"with its fat, such as “{_with_fat(name, food)}”"
+        )
         text = f"“{written}” is a name that the law keeps: {'; '.join(said)}"
         yield path, text, f"call it what its pack does, {instead}, or put its figures right"
 
@@ -72,24 +116,49 @@ def _of_food(written: str, food: Food, path: Path, region: str | None) -> Iterat
 def _of_title(recipe: Recipe) -> Iterator[Found]:
     """A word for a milk product in the title of a recipe that has none of it; the US has no rule for such names."""
     title = recipe.title
-    for form in traditional_names():
-        title = form.sub("…", title)
+    for form, ingredient_only in traditional_names():
+        title = title if ingredient_only else form.sub("…", title)
+    plant = _OF_PLANTS.search(title)
+    if plant:
+        kept = plant[1].lower()
+        text = (
+            f"“{plant[0]}” is in the title, and the EU and UK keep “{kept}” for what is of milk, also with another word"
+        )
+        yield ("title",), f"{text} ({_TITLE_RULE})", _title_hint(kept)
+        return
     inside = [ingredient.food for ingredient in recipe.ingredients]
     for word, (component, least) in _TITLE.items():
         if re.search(rf"\b{word}\b", title, re.IGNORECASE) and all(range_of(f, component)[1] < least for f in inside):
             text = f"“{word}” is in the title, and no ingredient has {least:g} % milk fat or more"
             yield ("title",), f"{text}, as it would have to in the EU and UK ({_TITLE_RULE})", _title_hint(word)
             return
-    found = _OF_MILK.search(title)
+    found = list(dict.fromkeys(word.lower() for word in _OF_MILK.findall(title)))
     milk = ("milk_fat_g", "milk_solids_not_fat_g")
     if found and all(range_of(food, component)[1] <= 0 for food in inside for component in milk):
-        word = found[0].lower()
-        text = f"“{word}” is in the title, and nothing in the recipe is of milk"
-        yield ("title",), f"{text}, for which the EU and UK keep the word ({_TITLE_RULE})", _title_hint(word)
+        quoted = [f"“{word}”" for word in found]
+        is_are, words = ("is", "word") if len(found) == 1 else ("are", "words")
+        text = f"{list_text(quoted)} {is_are} in the title, and nothing in the recipe is of milk"
+        yield (
+            ("title",),
+            f"{text}, for which the EU and UK keep the {words} ({_TITLE_RULE})",
+            f"name what it is made of, such as “frosting with a plant block”, in the place of {list_text(quoted)}",
+        )
 
 
 def _title_hint(word: str) -> str:
     return f"name what it is made of, such as “frosting with a plant block”, in the place of “{word}”"
+
+
+def _with_fat(name: str, food: Food) -> str:
+    """A name with its fat that no law keeps: by what it stands in for, and whether it is of plants."""
+    low, high = range_of(food, "fat_g")
+    shown = f", {plain_number_text(low, 0)} % fat" if high - low < 1 else ""
+    if range_of(food, "milk_fat_g")[0] > 0:
+        return f"spread{shown}"
+    for word, instead in (("milk", "drink"), ("cream", "topping")):
+        if name.endswith(word):
+            return f"plant-based {instead}{shown}"
+    return f"plant-based spread{shown}"
 
 
 def _plain(written: str) -> str:
@@ -103,7 +172,7 @@ def _names_of(food: Food) -> set[str]:
 
 def _rules_for(name: str) -> tuple[NameRule, ...]:
     """The rules of the longest name that the words end with; none for traditional names of other things."""
-    for form in traditional_names():
+    for form, _ in traditional_names():
         name = form.sub("…", name)
     words = name.split(" ")
     endings = [" ".join(words[start:]) for start in range(len(words))]
@@ -136,6 +205,10 @@ def _said(rule: NameRule, food: Food) -> str:
     where = "by the Codex" if rule.market == "Codex" else f"in the {rule.market}"
     limits = " and ".join(filter(None, (least, most)))
     return f"{where} {limits} {_WORDS[rule.component]} ({rule.rule}), and this has {figure} %"
+
+
+def _is_of_plants(name: str, food: Food) -> bool:
+    return range_of(food, "milk_fat_g")[1] <= 0 or bool(re.search(r"\b(?:plant|vegan|vegetable)", name))
 
 
 def _fitting(name: str, food: Food, markets: list[str]) -> list[str]:

@@ -92,10 +92,19 @@ def name_rules() -> dict[str, tuple[NameRule, ...]]:
 
 
 @cache
-def traditional_names() -> tuple[re.Pattern[str], ...]:
-    """Names with a word for a milk product that tradition has for something else, such as cocoa butter."""
+def traditional_names() -> tuple[tuple[re.Pattern[str], bool], ...]:
+    """Names with a word for a milk product that tradition has for something else, such as cocoa butter.
+
+    Each with whether that holds for ingredients only, and not for the food that a title names.
+    """
     content = _text("traditional_names.csv")
-    return rows_from("traditional_names.csv", content, lambda cells: _form(cells["form"]), ("form",), _MARKS)
+    return rows_from(
+        "traditional_names.csv",
+        content,
+        lambda cells: (_form(cells["form"]), _is(cells["where"], "ingredient")),
+        ("form",),
+        _MARKS,
+    )
 
 
 def _text(name: str) -> str:

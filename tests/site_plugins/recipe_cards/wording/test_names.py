@@ -140,3 +140,54 @@ def test_a_title_names_what_is_in_the_recipe(title, ingredients, is_lawful):
 def test_the_tables_are_read_and_each_traditional_name_frees_a_word_that_a_rule_keeps():
     assert len(name_rules()) > 20
     assert len(traditional_names()) > 8
+
+
+PLANT_BLOCK = own("plant butter", fat=75, water=23)
+
+
+def test_a_plant_butter_is_offered_no_name_that_is_kept_for_milk_fat():
+    """Regulation (EU) No 1308/2013, Annex VII Part VII, Appendix II: half-fat butter is of milk fat only."""
+    ((_, _, hint),) = unlawful_names(recipe(food=own("plant butter", fat=75, milk_fat=0, water=23)), "EU")
+    assert "half-fat" not in hint
+    assert "“plant-based spread, 75 % fat”" in hint
+    hints = [hint for _, _, hint in unlawful_names(recipe(food=PLANT_BLOCK), "EU")]
+    assert hints
+    assert all("half-fat" not in hint for hint in hints)
+
+
+@pytest.mark.parametrize(
+    ("title", "food", "region", "said"),
+    [
+        # Case C-422/16: a word for milk with a word for plants beside it is still kept for milk.
+        ("Plant butter frosting", PLANT_BLOCK, "EU", "“Plant butter”"),
+        ("Vegan cream", {"kind": "cream_double"}, "UK", "“Vegan cream”"),
+        ("Oat milk cream", {"kind": "oat_milk_unsweetened"}, "EU", "“milk” and “cream” are in the title"),
+        # Decision 2010/791/EU (from memory) has creamed coconut and coconut milk, and no cream of coconut or almonds.
+        ("Coconut cream", {"kind": "coconut_cream_raw"}, "EU", "“cream” is in the title"),
+        ("Coconut and almond cream", {"kind": "coconut_cream_raw"}, "EU", "“cream” is in the title"),
+        # The British code of the trade: 55 %.
+        ("Clotted cream", {"kind": "cream_heavy_whipping"}, "UK", "no ingredient has 55 % milk fat or more"),
+        # Directive 2000/36/EC, Annex I; 21 CFR 163.130.
+        ("Milk chocolate ganache", {"kind": "chocolate_dark_60_69"}, None, "“milk chocolate” is in the title"),
+        # Directive 2001/110/EC, Annex I.
+        ("Plain icing", {"kind": "golden_syrup", "name": "honey"}, None, "“honey” is golden syrup"),
+    ],
+)
+def test_a_name_of_something_else_is_warned_of(title, food, region, said):
+    assert any(said in text for _, text, _ in unlawful_names(recipe(title, food=food), region))
+
+
+@pytest.mark.parametrize(
+    ("title", "food", "region"),
+    [
+        ("Coconut milk icing", {"kind": "coconut_milk_canned"}, "EU"),
+        ("Plain icing", {"kind": "coconut_cream_raw"}, "EU"),
+        ("Plain icing", own("coconut cream", fat=25, milk_fat=0, milk_solids_not_fat=0), "EU"),
+        ("Clotted cream", {"kind": "cream_clotted"}, "UK"), ("Clotted cream", {"kind": "cream_heavy_whipping"}, "US"),
+        ("Milk chocolate ganache", {"kind": "chocolate_milk"}, None), ("Plain icing", {"kind": "honey"}, None),
+        ("Plain icing", {"kind": "honey", "name": "mild honey"}, None),
+        ("Plant-based frosting", {"kind": "oat_milk_unsweetened"}, "EU"),
+    ],
+)  # fmt: skip
+def test_names_that_are_true_are_silent(title, food, region):
+    assert list(unlawful_names(recipe(title, food=food), region)) == []
