@@ -162,7 +162,7 @@ def test_thicknesses_piping_and_loss(card: Card) -> None:
     give(card, loss="20 %")
     assert uses(card)["All of it"] == number(rounded(whole / 0.8, 0))
     give(card, lengths="in")
-    assert [card.value(name, "cake") for name in ("filling", "dam", "final")] == ["0.315 in", "0.394 in", "0.197 in"]
+    assert [card.value(name, "cake") for name in ("filling", "dam", "final")] == ["5/16 in", "⅜ in", "3/16 in"]
 
 
 @pytest.mark.full

@@ -15,7 +15,8 @@ from crumbcoat_calc.science.solid_fat import Band, blend_percents, melting_heat_
 from crumbcoat_calc.science.state import MixtureState
 
 TIMES = Model(
-    "heat equation for half a ball of 30 g and for a cake of 20 cm and 10 cm height on a board, in air all around, "
+    "heat equation for half a ball of 30 g (1 oz) and for a cake 20 cm (8 in) across and 10 cm (4 in) high on a board, "
+    "in air all around, "
     "as a band for what they are made of and for the draught",
     "still air: a draught is faster, a box slower; a round cake counts as a square one of the same volume; leaves out "
     "water that condenses, and what melts inside the cake",

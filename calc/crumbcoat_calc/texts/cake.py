@@ -1,5 +1,8 @@
 """Texts of a cake: the frosting it needs by use and by tier, how many batches that is, and the cake cut open."""
 
+import math
+from fractions import Fraction
+
 from crumbcoat_calc.cakes.frosting_volumes import FrostingVolumes
 from crumbcoat_calc.cakes.plan import (
     CHOICES,
@@ -15,9 +18,11 @@ from crumbcoat_calc.cakes.plan import (
 )
 from crumbcoat_calc.cakes.thickness import allowances, thicknesses
 from crumbcoat_calc.cakes.tiers import Cake
+from crumbcoat_calc.kitchen.rounding import fraction_text
 from crumbcoat_calc.pictures.cake_section import cake_section
 from crumbcoat_calc.pictures.cupcake_section import cupcake_section
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.measures import cups_text
 from crumbcoat_calc.texts.portions import batch_word
 from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text, volume_text
 
@@ -34,21 +39,27 @@ _MM_PER_IN = 25.4
 
 
 def length_text(mm: float, lengths: str) -> str:
-    """A length in cm or inches.
+    """A length in cm, or in inches to a sixteenth, as a ruler has them.
 
-    >>> length_text(203.2, "in"), length_text(203.2, "cm")
-    ('8 in', '20.32 cm')
+    >>> length_text(203.2, "in"), length_text(203.2, "cm"), length_text(47.6, "in"), length_text(30, "in")
+    ('8 in', '20.32 cm', '1⅞ in', '1 3/16 in')
     """
-    return f"{plain_number_text(mm / _MM_PER_IN, 2)} in" if lengths == "in" else f"{plain_number_text(mm / 10, 2)} cm"
+    return _inches_text(mm) if lengths == "in" else f"{plain_number_text(mm / 10, 2)} cm"
 
 
 def thickness_text(mm: float, lengths: str) -> str:
-    """A thickness in mm or inches.
+    """A thickness in mm, or in inches to a sixteenth.
 
-    >>> thickness_text(4.5, "cm"), thickness_text(6.35, "in")
-    ('4.5 mm', '0.25 in')
+    >>> thickness_text(4.5, "cm"), thickness_text(6, "in"), thickness_text(0.5, "in")
+    ('4.5 mm', '¼ in', '0.02 in')
     """
-    return f"{plain_number_text(mm / _MM_PER_IN, 3)} in" if lengths == "in" else f"{plain_number_text(mm, 2)} mm"
+    return _inches_text(mm) if lengths == "in" else f"{plain_number_text(mm, 2)} mm"
+
+
+def _inches_text(mm: float) -> str:
+    """To the nearest sixteenth; what is nearer to none than to one is in decimals."""
+    sixteenths = Fraction(math.floor(16 * mm / _MM_PER_IN + 0.5 + 1e-9), 16)
+    return f"{fraction_text(sixteenths) if sixteenths or not mm else plain_number_text(mm / _MM_PER_IN, 3)} in"
 
 
 def field_texts(plan: CakePlan) -> Texts:
@@ -84,11 +95,11 @@ def amount_texts(
         return "" if density is None else mass_text(volume_ml * density)
 
     rows = [
-        [USE_NAMES[use], volume_text(volume_ml), mass(volume_ml)]
+        [USE_NAMES[use], _volume_text(plan, volume_ml), mass(volume_ml)]
         for use, volume_ml in amounts.by_use().items()
         if volume_ml > 0
     ]
-    rows.append(["All of it", volume_text(amounts.total_ml), mass(amounts.total_ml)])
+    rows.append(["All of it", _volume_text(plan, amounts.total_ml), mass(amounts.total_ml)])
     parts = [
         (f"Tier {place}, {_across_text(tier, plan.choice('lengths'))}", one)
         for place, (tier, one) in enumerate(zip(plan.tiers, tiers, strict=True), start=1)
@@ -98,9 +109,9 @@ def amount_texts(
     return {
         "cake.by_use": rows,
         "cake.by_tier": [
-            [name, _uses_text(one), mass(one.total_ml) or volume_text(one.total_ml)] for name, one in parts
+            [name, _uses_text(plan, one), mass(one.total_ml) or _volume_text(plan, one.total_ml)] for name, one in parts
         ],
-        "cake.volume_needed": volume_text(amounts.total_ml),
+        "cake.volume_needed": _volume_text(plan, amounts.total_ml),
         "cake.mass_needed": mass(amounts.total_ml),
     }
 
@@ -108,7 +119,7 @@ def amount_texts(
 def batch_texts(plan: CakePlan, total_ml: float, batch_g: float) -> Texts:
     """`cake.batches` of the recipe, `cake.batches_text`, and `status`."""
     density = plan.density()
-    needed = volume_text(total_ml)
+    needed = _volume_text(plan, total_ml)
     if density is None:
         missing = "Its mass is not known: give the density, or weigh a level cup of the frosting."
         return {"cake.batches": "", "cake.batches_text": missing, "status": f"{needed} of frosting. {missing}"}
@@ -168,7 +179,9 @@ def _usual_texts(plan: CakePlan, lengths: str) -> Texts:
         low, high = rows[key].lowest_mm, rows[key].highest_mm
         text = length_text if name == "topping_height" else thickness_text
         shown = text(high, lengths)
-        texts[f"usual.{name}"] = f"usual: {'' if low == high else text(low, lengths).split(' ')[0] + ' to '}{shown}"
+        texts[f"usual.{name}"] = (
+            f"usual: {'' if low == high else text(low, lengths).rpartition(' ')[0] + ' to '}{shown}"
+        )
     for name in SHARES:
         share = allowances()[f"{name}_share"]
         low_text, high_text = (plain_number_text(100 * bound, 0) for bound in (share.lowest, share.highest))
@@ -181,9 +194,16 @@ def _across_text(tier: PlannedTier, lengths: str) -> str:
     return f"{tier.shape}, {' × '.join([length_text(tier.lengths_mm[name], lengths) for name in names])}"
 
 
-def _uses_text(amounts: FrostingVolumes) -> str:
+def _volume_text(plan: CakePlan, volume_ml: float) -> str:
+    """In mL; where lengths are in inches, in US cups with mL behind."""
+    shown = volume_text(volume_ml)
+    cups = cups_text(volume_ml) if plan.choice("lengths") == "in" else shown
+    return shown if cups == shown else f"{cups} ({shown})"
+
+
+def _uses_text(plan: CakePlan, amounts: FrostingVolumes) -> str:
     parts = [
-        f"{USE_NAMES[use].lower()} {volume_text(volume_ml)}"
+        f"{USE_NAMES[use].lower()} {_volume_text(plan, volume_ml)}"
         for use, volume_ml in amounts.by_use().items()
         if volume_ml > 0
     ]

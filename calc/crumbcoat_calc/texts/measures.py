@@ -3,12 +3,14 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache
 
 from crumbcoat_calc.foods.table import AS_IT_COMES, Food
 from crumbcoat_calc.kitchen.household import SYSTEMS, in_cups_and_spoons, in_pieces
+from crumbcoat_calc.kitchen.rounding import exact_fraction, fraction_text, round_to_fraction
 from crumbcoat_calc.recipe.weighing import StepFor, scale_step, shown_step
-from crumbcoat_calc.values.display import mass_text, plain_number_text
+from crumbcoat_calc.values.display import mass_text, plain_number_text, volume_text
 from crumbcoat_calc.values.units import factor, is_volume
 
 _OZ_STEP, _OZ_FINE_STEP = 0.05, 0.01
@@ -17,6 +19,10 @@ _OZ_FROM, _OZ_FINE_FROM = 1.0, 0.1
 
 _PIECES_WITHIN = 0.03
 """The error with which pieces, such as sticks of butter, may take the place of cups: that of cups themselves."""
+
+
+_FEWEST_CUPS = Fraction(9, 40)
+"""As many cups are a quarter cup; what is less is spoons (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +76,20 @@ def measured_text(kind: Food, mass_g: float, system: str, how: str = AS_IT_COMES
     if measured is None and how != AS_IT_COMES:
         measured = in_cups_and_spoons(kind, mass_g, system)
     return measured or ""
+
+
+def cups_text(volume_ml: float) -> str:
+    """A volume in US cups to a quarter or a third, below a quarter cup in tablespoons to a half; in mL below one.
+
+    >>> cups_text(816), cups_text(240), cups_text(30), cups_text(5)
+    ('3½ US cups', '1 US cup', '2 US tbsp', '5 mL')
+    """
+    cups = exact_fraction(volume_ml / factor("us_cup", "millilitre"))
+    if cups >= _FEWEST_CUPS:
+        number = round_to_fraction(cups, (3, 4))
+        return f"{fraction_text(number)} US cup{'s' if number > 1 else ''}"
+    spoons = round_to_fraction(16 * cups, (2,))
+    return f"{fraction_text(spoons)} US tbsp" if spoons >= 1 else volume_text(volume_ml)
 
 
 def household_text(kind: Food, mass_g: float, system: str, unit: str, how: str) -> str:

@@ -10,7 +10,7 @@ from crumbcoat_calc.kitchen.scaling import factor_on_hand
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.measures import Measures
+from crumbcoat_calc.texts.measures import Measures, cups_text
 from crumbcoat_calc.texts.portions import batch_word, batches_text, made_text, portion_count_text, portions_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
@@ -23,6 +23,8 @@ _SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_
 
 def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     """`made`, `factor`, `portions`, `finished_mass`, `finished_volume`, `density` and others: the size of a batch.
+
+    `finished_cups` comes before the mass where amounts are in US cups and the density is known.
 
     `size.unit` follows the factor; `size.smaller` and `size.larger` are the next usual sizes, or empty, and
     `size.smaller_batches` and `size.larger_batches` those in words.
@@ -42,6 +44,7 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         "portions": portion_count_text(batch),
         "portions_of": portions_text(batch),
         "finished_mass": measures.mass(batch.total.mass_g),
+        "finished_cups": "",
         "finished_volume": "",
         "density": "",
         "cup": changes.cup,
@@ -51,6 +54,7 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
     if density is not None:
         stated = "worked out, not yet made" if recipe.made == 0 else "as the recipe states"
         known_by = stated if changes.cup_g is None else "by the cup you weighed"
+        texts["finished_cups"] = f"about {cups_text(batch.total.mass_g / density)}, " if measures.units == "us" else ""
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
     elif changes.lost_density(recipe):

@@ -7,6 +7,7 @@ from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.trials.changing import LEFT_OUT_WORDS
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.values.fields import mapping
 
 _FROM_THE_TRIAL = ("ingredients", "stages")
 _OF_THE_BATCH_BEFORE = ("measured", "tried")
@@ -25,7 +26,7 @@ def published_fields(recipe: Mapping[str, object], made: MadeTrial) -> dict[str,
     fields |= {name: made.planned[name] for name in _FROM_THE_TRIAL}
     fields["stages"] = _stages(made.planned["stages"])
     if "measured" in made.fields:
-        fields["measured"] = _measured(made.fields["measured"])
+        fields["measured"] = _measured(mapping(made.fields["measured"]))
     return fields
 
 

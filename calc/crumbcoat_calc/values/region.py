@@ -39,6 +39,7 @@ _SYSTEMS = {
 
 
 _US_MEASURE = re.compile(r"(?<=[0-9½¼¾⅓⅔⅛⅜⅝⅞] )US (?=(?:cups?|tbsp|tsp)\b)")
+_LENGTH = re.compile(r"\b([0-9.]+ (?:[cm]m|g)) \(([0-9¼½¾⅛⅜⅝⅞/ ]+ (?:in|oz))\)")
 _DATE = re.compile(rf"\b([1-9][0-9]?) ({'|'.join(MONTHS)}) ([0-9]{{4}})\b")
 
 
@@ -89,15 +90,18 @@ def degrees_in(region: str, text: str) -> str:
 
 
 def text_in(region: str, text: str) -> str:
-    """A text as it is usual in a region: its degrees, and in the US its plain cups and spoons, and its dates.
+    """A text as it is usual in a region: its degrees, and in the US plain cups and spoons, inches first, and dates.
 
     >>> text_in("US", "2 US cups + 1 US tbsp on 3 May 2026"), text_in("US", "a metric cup, not a US cup")
     ('2 cups + 1 tbsp on May 3, 2026', 'a metric cup, not a US cup')
+    >>> text_in("US", "30 g (1 oz) on a cake of 20 cm (8 in)")
+    '1 oz (30 g) on a cake of 8 in (20 cm)'
     >>> text_in("UK", "2 US cups on 3 May 2026")
     '2 US cups on 3 May 2026'
     """
     if region != "US":
         return text
+    text = _LENGTH.sub(r"\2 (\1)", text)
     return _DATE.sub(r"\2 \1, \3", _US_MEASURE.sub("", degrees_in(region, text)))
 
 

@@ -666,6 +666,14 @@ def test_on_a_site_for_the_us_a_plain_cup_is_shown_and_read_as_the_us_one() -> N
         run("batch", context_from({"recipe": RECIPE, "region": "UK"}), {}, {"amount.butter": "1 cup"})
 
 
+def test_on_a_site_for_the_us_the_batch_is_in_cups_where_its_density_is_known() -> None:
+    """By hand: 701.8 g at 0.85 g/mL are 825.6 mL, 3.49 cups of 236.588 mL (nist-hb44)."""
+    recipe = RECIPE | {"measured": {"density": "0.85 g/mL"}}
+    assert run("batch", context_from({"recipe": recipe, "region": "US"}))[1]["finished_cups"] == "about 3½ cups, "
+    assert run("batch", context_from({"recipe": recipe}))[1]["finished_cups"] == ""
+    assert run("batch", context_from({"recipe": RECIPE, "region": "US"}))[1]["finished_cups"] == ""
+
+
 def test_a_site_for_the_us_has_no_other_name_for_what_is_called_so_there() -> None:
     sugar = RECIPE["ingredients"] | {"sugar": {"kind": "sugar_powdered", "name": "powdered sugar", "amount": "200 g"}}
     named = [

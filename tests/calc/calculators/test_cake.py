@@ -2,6 +2,7 @@
 
 import csv
 import math
+import re
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.calculators.cake import calculate, form_state, read
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context, context_from
+from crumbcoat_calc.values.units import number
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -320,7 +322,7 @@ def test_the_state_is_in_one_form_and_parts_add_up(edits: list[dict[str, str]]) 
 
 @given(st.lists(EDITS, max_size=4))
 def test_every_field_typed_in_again_as_shown_changes_nothing_to_speak_of(edits: list[dict[str, str]]) -> None:
-    """Fields are shown to 0.1 mm or 0.01 in and the like; what they hold is a text that the form takes."""
+    """Fields are shown to 0.1 mm or 1/16 in and the like; what they hold is a text that the form takes."""
     state: dict[str, str] = {}
     for edit in edits:
         try:
@@ -354,3 +356,32 @@ def test_a_site_for_the_us_starts_in_whole_inches():
     assert (state, shown["tier.1.diameter"]) == ({"lengths": "cm"}, "20.32 cm")
     assert run("cake", context, state, {"lengths": "in"})[0] == {}
     assert run("cake", context, {}, {"tier.2.shape": "round"})[1]["tier.2.diameter"] == "6 in"
+
+
+def test_a_cake_in_inches_takes_cups_with_ml_behind() -> None:
+    """A cup of 236.588 mL: nist-hb44."""
+    _, texts = run("cake", context_from({"recipe": RECIPE, "region": "US"}), {}, {})
+    first = str(texts["cake.by_use"][-1][1])
+    cups, ml = first.removesuffix(" mL)").split(" cups (")
+    assert float(number(cups)) * 236.588 == pytest.approx(float(ml.replace("\u202f", "")), abs=236.588 / 8 + 1)
+    assert str(texts["status"]).startswith(f"{first} of frosting")
+    assert "cup" not in str(run("cake", CONTEXT, {}, {})[1]["cake.by_use"])
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"),
+    [
+        ("¼ in", "¼ in"),
+        ("1⅞ in", "1⅞ in"),
+        ("3/16", "3/16 in"),
+        ("1 3/16 in", "1 3/16 in"),
+        ("6 mm", "¼ in"),
+        ("0", "0 in"),
+    ],
+)
+def test_inches_are_shown_to_a_sixteenth_and_fractions_are_read_as_they_are_typed(typed: str, shown: str) -> None:
+    context = context_from({"recipe": RECIPE, "region": "US"})
+    state, texts = run("cake", context, {}, {"topping_height": "2 in", "filling": typed})
+    assert texts["filling"] == shown
+    assert run("cake", context, state, {"filling": shown})[0] == state
+    assert not re.search(r"[0-9]\.[0-9]+ in\b", " ".join(str(text) for text in texts.values()))

@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import nearest_of
+from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
@@ -184,7 +185,7 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
     if what == "recipe list":
         return recipe_list(pages, url)
     if what == "models":
-        return model_list()
+        return html_in(region, model_list())
     if what == "kinds":
         return kind_tables()
     if not names:
