@@ -342,7 +342,7 @@ NEWCOMER = {
         YOGHURT,
         [
             ("'0 g' adds nothing", "leave it out", "amount: 0 g, ", ""),
-            ("'90' has no unit", "write it like `20 °C`", "heat_to: 90", "heat_to: 90 °C"),
+            ("'90' has no unit", "write `90 °C` or `90 °F`", "heat_to: 90", "heat_to: 90 °C"),
         ],
     ),
 }

@@ -49,6 +49,10 @@ REPLACEMENT_FIELDS = (*FOOD_FIELDS, "name", "grams_per_gram", "note", "made_of",
 _HOW = re.compile(r",(?!(?<=[0-9],)[0-9])")
 """The comma before the way of measuring; the one in `1,5 g` is none."""
 
+_PINCH = re.compile(r"(?i)(?:(?:an?|one|[0-9]+)\s+)?(?:(?:small|good|large)\s+)?pinch(?:es)?\b.*")
+_EGG = ("large",)
+"""The size of an egg that is proposed where only a number is written: the usual one in recipes (common practice)."""
+
 _WITH_SHARE = re.compile(r"(.*[^\s(])[ (]+([0-9.,]+ ?%)\)?")
 
 
@@ -60,6 +64,9 @@ def amount_of(kind: Food, value: object) -> Amount:
     240.0
     """
     written = " ".join(text(value).split())
+    if _PINCH.fullmatch(written):
+        remedy = "write a weight, such as `0.3 g`: what a pinch of yours weighs, ten of them on a fine scale"
+        raise InputError(f"{written!r} has no weight: no source weighs a pinch", remedy)
     quantity, how = (*_HOW.split(written, maxsplit=1), "")[:2]
     if "+" in quantity:
         parts = [amount_of(kind, f"{part},{how}" if how else part) for part in quantity.split("+")]
@@ -70,9 +77,9 @@ def amount_of(kind: Food, value: object) -> Amount:
     if any(sign.isdigit() for sign in words):
         raise InputError(f"{written[:60]!r} is not one number with a unit", "write one amount, such as `250 g`")
     if not words:
-        raise InputError(
-            f"{written!r} has no unit", "write a mass such as `250 g`, or a named measure such as `1 US cup`"
-        )
+        piece = next((one.unit for one in kind.measures if one.unit in _EGG), None)
+        remedy = "write a mass such as `250 g`, or a named measure such as `1 US cup`"
+        raise InputError(f"{written!r} has no unit", f"write `{written} {piece}`, or a mass" if piece else remedy)
     if count == 0:
         raise InputError(f"{written!r} adds nothing", "use more than zero, or leave it out")
     unit = unit_name(words)

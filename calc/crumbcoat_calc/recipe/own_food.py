@@ -1,5 +1,6 @@
 """Outside data -> Food: a kind of the table, a stated composition, or the label of a pack; its own measures."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
@@ -9,6 +10,7 @@ from crumbcoat_calc.foods.components import COMPONENTS, FIELD_NAMES, composition
 from crumbcoat_calc.foods.pack import pack_from
 from crumbcoat_calc.foods.pack_composition import food_from_pack
 from crumbcoat_calc.foods.table import AS_IT_COMES, OWN, STATED, Food, Measure, food, food_with
+from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.values.fields import line, mapping, only, take, take_or, text
 from crumbcoat_calc.values.units import between, dimension, grams, is_volume, number_and_words, unit_name
 
@@ -17,6 +19,12 @@ WHAT_IT_IS = ("kind", "composition", "pack")
 
 FOOD_FIELDS = (*WHAT_IT_IS, "density", "measures", "source")
 """The fields that say what an ingredient or a replacement is, beside its name."""
+
+_WEIGHED = re.compile(
+    r"(?P<mass>[0-9.,]+ ?k?g) (?:per|in an?|an?) (?:1 )?(?P<cup>[A-Za-z. ]+)"
+    r"|(?:1 )?(?P<other>[A-Za-z. ]+?)(?: ?=| weighs) (?P<weighs>.+)"
+)
+"""What a level cup weighs, as people write it: `235 g per US cup`, `1 US cup = 235 g`."""
 
 KIND_FIELDS = ("written", "name", "contents", *FOOD_FIELDS)
 """The fields of a kind that is not in the ingredient table: a build puts them in the place of what was `written`."""
@@ -105,15 +113,21 @@ def _with_more(found: Food, called: str, fields: Mapping[str, object], density: 
 
 
 def density_from(value: object) -> float:
-    """A density in g/mL, 0.05 to 2.
+    """A density in g/mL, 0.05 to 2; or what a level measure weighs.
 
-    >>> density_from("0.85 g/mL")
-    0.85
+    >>> [round(density_from(written), 3) for written in ("0.85 g/mL", "235 g per US cup", "1 US cup = 235 g")]
+    [0.85, 0.993, 0.993]
     """
     written = text(value)
+    weighed = _WEIGHED.fullmatch(written.strip())
+    if weighed:
+        measure = unit_name(weighed["cup"] or weighed["other"])
+        if measure not in CUPS:
+            raise InputError(f"{written!r} is not a density", "write it like `235 g per US cup`")
+        return density_of_measure(grams(weighed["mass"] or weighed["weighs"]), measure)
     count, words = number_and_words(written)
     if words.replace(" ", "").lower() != "g/ml":
-        raise InputError(f"{written!r} is not a density", "write it like `0.85 g/mL`")
+        raise InputError(f"{written!r} is not a density", "write it like `0.85 g/mL`, or `235 g per US cup`")
     return between(Fraction(1, 20), Fraction(2))(str(float(count)))
 
 

@@ -22,7 +22,7 @@ def doubts_of(made: MadeTrial, recipe_mark: str) -> list[Doubt]:
     Args:
         recipe_mark: the mark of the recipe as it is now.
     """
-    return [*_moved_on(made, recipe_mark), *_dates(made), *_readings(made)]
+    return [*_moved_on(made, recipe_mark), *_dates(made), *_readings(made), *_seen(made)]
 
 
 def state_when_read(made: MadeTrial, reading: Reading) -> MixtureState:
@@ -57,6 +57,17 @@ def _dates(made: MadeTrial) -> Iterator[Doubt]:
             f"({made.before.trial.date})",
             "check both dates, and `from`",
         )
+
+
+def _seen(made: MadeTrial) -> Iterator[Doubt]:
+    for number, seen in enumerate(made.trial.seen):
+        step = made.recipe.stages[seen.at.stage].steps[seen.at.step or 0]
+        if not step.checkpoint:
+            yield (
+                ("seen", number, "at"),
+                f"step {seen.at.written} has no checkpoint that says what to look for",
+                "check the number of the step, or give the step a checkpoint in the recipe",
+            )
 
 
 def _readings(made: MadeTrial) -> Iterator[Doubt]:

@@ -1,5 +1,6 @@
 """Outside data -> what was read, seen, tested and tasted in a trial."""
 
+import difflib
 import re
 from collections.abc import Mapping
 from fractions import Fraction
@@ -147,7 +148,7 @@ def batch_test_from(value: object) -> BatchTest:
     only(fields, TEST_FIELDS)
     return BatchTest(
         test=take(fields, "test", one_of(*TESTS)),
-        did=take(fields, "did", one_of(*OUTCOMES)),
+        did=take(fields, "did", outcome),
         where=take_or(fields, "where", _where, None),
         temperature_c=take_or(fields, "temperature", celsius, None),
         time_s=take_or(fields, "time", _time, None),
@@ -156,6 +157,16 @@ def batch_test_from(value: object) -> BatchTest:
         rosettes=take_or(fields, "rosettes", whole_number(0, 1000), None),
         note=take_or(fields, "note", prose, None),
     )
+
+
+def outcome(value: object) -> str:
+    """What a batch did, a word of OUTCOMES; only a word that is nearly the same is proposed: `melted` is not `held`."""
+    try:
+        return one_of(*OUTCOMES)(value)
+    except InputError as error:
+        near = difflib.get_close_matches(text(value).lower(), OUTCOMES, n=1, cutoff=0.75)
+        listed = f"use one of: {', '.join(OUTCOMES)}"
+        raise InputError(error.problem, f"did you mean {near[0]!r}? Else {listed}" if near else listed) from None
 
 
 def _where(value: object) -> str:

@@ -9,12 +9,13 @@ from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import date
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.recipe.trial_words import MOST_TRIALS
-from crumbcoat_calc.trials.model import NOT_MADE, OUTCOMES, VERDICTS, Changed, Place, Trial
+from crumbcoat_calc.trials.model import NOT_MADE, VERDICTS, Changed, Place, Trial
 from crumbcoat_calc.trials.observed import (
     batch_test_from,
     chilling_from,
     comparison_from,
     mixing_from,
+    outcome,
     picture_from,
     reading_from,
     seen_from,
@@ -63,8 +64,8 @@ def trial_from(data: object) -> Trial:
         tasted=take_or(fields, "tasted", each(tasting_from), ()),
         compared=take_or(fields, "compared", each(comparison_from), ()),
         pictures=take_or(fields, "pictures", each(picture_from), ()),
-        did=take_or(fields, "did", one_of(*OUTCOMES), None),
-        verdict=take_or(fields, "verdict", one_of(*VERDICTS), None),
+        did=take_or(fields, "did", outcome, None),
+        verdict=take_or(fields, "verdict", one_of(*VERDICTS, also={"go on": VERDICTS[0]}), None),
         because=take_or(fields, "because", prose, None),
     )
 

@@ -12,6 +12,7 @@ from crumbcoat_calc.values.units import number, number_and_words, quantity, regi
 from crumbcoat_calc.values.written_numbers import plain_numbers
 
 _DEGREES = re.compile(r"(?<![A-Za-z])\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*([CcFf])(?:elsius|ahrenheit)?\.?$")
+_BARE = re.compile(r"[-−–]?\s*[0-9]+(?:\.[0-9]+)?")
 _GAS_MARK = re.compile(r"(?:gas(?: ?mark)?|mark) ?([0-9][0-9 ./]*|[0-9 ]*[¼½¾])", re.IGNORECASE)
 
 
@@ -25,6 +26,8 @@ def celsius(value: object) -> float:
     (20.0, -18.0, 20.5)
     """
     written = plain_numbers(text(value))
+    if _BARE.fullmatch(written):
+        raise InputError(f"{written!r} has no unit", f"write `{written} °C` or `{written} °F`")
     mark = _GAS_MARK.fullmatch(written)
     if mark:
         raise _oven(written, oven_f(number(mark[1])))

@@ -6,12 +6,15 @@ from pathlib import Path
 
 from crumbcoat_calc.foods.figures import FIGURES, figure_texts
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
+from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.units import number
 
 from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.site_files import site_of
+from crumbcoat_site.command.trial_book import open_book
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 
 def figures_text(file: Path, batches: str = "1") -> str:
@@ -19,15 +22,25 @@ def figures_text(file: Path, batches: str = "1") -> str:
 
     Raises:
         SourceError: if the file holds no recipe.
+        TrialError: if it is a trial that cannot be used.
         InputError: if the number of batches cannot be used.
     """
-    site = site_of(file)
-    kinds, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
-    recipe, _ = load_recipe(file, os.path.relpath(file), kinds, region)
+    recipe, of_trial = _recipe_and_trial(file)
     batch = batch_of(recipe, BatchOptions(factor=float(number(batches))))
     amounts = [(weighed.name, mass_text(weighed.mass_g)) for weighed in batch.weighed]
-    head = f"{recipe.title} ({recipe.family}), {mass_text(batch.total.mass_g)}"
+    head = f"{recipe.title}{of_trial} ({recipe.family}), {mass_text(batch.total.mass_g)}"
     return "\n".join([head, "", *_table(amounts), "", *_table(_figure_rows(batch)), *_notes(batch)]).rstrip()
+
+
+def _recipe_and_trial(file: Path) -> tuple[Recipe, str]:
+    """The recipe of a file, or what a trial made of it and which one that is."""
+    if is_in_a_trial_folder(file.absolute().as_posix()):
+        made = open_book(file).named
+        assert made is not None  # A trial that is named and cannot be used is an error of `open_book`.
+        return made.recipe, f", trial {made.trial.number}"
+    site = site_of(file)
+    kinds, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
+    return load_recipe(file, os.path.relpath(file), kinds, region)[0], ""
 
 
 def _figure_rows(batch: Batch) -> list[tuple[str, ...]]:

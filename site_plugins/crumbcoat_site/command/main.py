@@ -156,7 +156,7 @@ def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: boo
 @click.argument("file", type=_FILE)
 @click.option("--batches", default="1", help="How many batches, such as `2` or `1/2`.")
 def figures(file: Path, batches: str) -> None:
-    """What a batch of the recipe in FILE is made of, after each stage and in the end.
+    """What a batch of the recipe, or the trial, in FILE is made of, after each stage and in the end.
 
     \b
         crumbcoat figures docs/lemon-cream.yaml
@@ -165,11 +165,12 @@ def figures(file: Path, batches: str) -> None:
     from crumbcoat_calc.errors import InputError
 
     from crumbcoat_site.command.figures import figures_text
+    from crumbcoat_site.command.trial_book import TrialError
     from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
     try:
         click.echo(figures_text(file, batches))
-    except SourceError as error:
+    except (SourceError, TrialError) as error:
         raise click.ClickException(str(error)) from None
     except InputError as error:
         raise click.ClickException(f"--batches: {error.problem}.\n    Fix: {error.remedy}.") from None

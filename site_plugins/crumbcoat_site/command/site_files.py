@@ -9,7 +9,7 @@ from typing import Any
 import yaml
 
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
-from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
+from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, is_in_a_trial_folder
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
 
@@ -75,14 +75,16 @@ def site_around(folder: Path) -> SiteFiles:
 
 
 def files_of(named: Sequence[Path]) -> list[Path]:
-    """The files that were named, with all recipe files of folders among them.
+    """The files that were named, with all recipe files of folders among them; of a folder of trials, the trials.
 
     Raises:
         SiteFilesError: if one does not exist.
     """
     files: list[Path] = []
     for path in named:
-        if path.is_dir():
+        if path.is_dir() and path.resolve().name.endswith(FOLDER_ENDING):
+            files += sorted(path.glob(f"*{RecipeCardsConfig().suffix}"))
+        elif path.is_dir():
             files += recipes_below(path, RecipeCardsConfig().suffix)
         elif path.is_file():
             files.append(path)

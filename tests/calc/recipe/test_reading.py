@@ -5,6 +5,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.recipe.model import Recipe, Time
+from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.stages import time_range
 from crumbcoat_calc.values.units import number
@@ -91,6 +92,8 @@ def test_a_metric_cup_uses_the_largest_known_measure_of_the_same_food() -> None:
             "write `1 US cup`, or `1 US cup, sifted`; a name goes under `name`, and what is done to it under "
             "`preparation`",
         ),
+        ("a pinch", "'a pinch' has no weight: no source weighs a pinch", None),
+        ("1 pinch", "'1 pinch' has no weight: no source weighs a pinch", None),
         ("1 US cup, melted", "no weight is known for 'US cup, melted' of butter, unsalted", None),
         ("g 250", "'g 250' does not start with a number", "write a number and a unit, such as `250 g`"),
         ("", "the field is empty", None),
@@ -361,3 +364,21 @@ def test_a_wrong_value_is_refused_at_its_path(fields: dict[str, object], path: t
 def test_what_is_not_a_recipe_is_refused(data: object) -> None:
     with pytest.raises(InputError):
         recipe_from(data)
+
+
+def test_eggs_without_a_unit_are_taken_for_large_ones_in_the_remedy() -> None:
+    with pytest.raises(InputError) as error:
+        amount_of(food("egg_whole_raw"), "2")
+    assert error.value.remedy == "write `2 large`, or a mass"
+
+
+@pytest.mark.parametrize("written", ["235 g per US cup", "1 US cup = 235 g", "US cup = 235 g", "235 g per 1 US cup"])
+def test_a_density_may_be_what_a_level_cup_weighs(written: str) -> None:
+    """A US cup holds 236.588 mL (nist-hb44)."""
+    assert density_from(written) == pytest.approx(235 / 236.588, rel=1e-5)
+
+
+@pytest.mark.parametrize("written", ["235 g per mug", "5 g per US cup", "235 per US cup"])
+def test_a_density_that_cannot_be_is_refused(written: str) -> None:
+    with pytest.raises(InputError):
+        density_from(written)

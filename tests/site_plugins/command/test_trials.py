@@ -124,6 +124,20 @@ def test_what_can_hardly_be_is_a_warning_and_the_trial_stays() -> None:
     assert [word for word, (_, _, text) in zip(words, found, strict=True) if word not in text] == []
 
 
+def test_a_folder_of_trials_is_checked_and_a_trial_has_figures() -> None:
+    write(1, "seen: [{at: 1.1, sign: Lumps.}]\nverdict: go on\n")
+    second = write(2, "changed: {ingredients: {butter: 150 g}}\ndid: melted\n")
+    done = run("check", str(FOLDER)).output
+    assert "step 1.1 has no checkpoint that says what to look for" in done
+    assert "use one of: held, too soft" in done
+    assert "did you mean" not in done
+    assert "this trial cannot be used" in run("figures", second).output
+    write(2, "changed: {ingredients: {butter: 150 g}}\n")
+    figures = run("figures", second).output
+    assert figures.startswith("Oat cream, trial 2 (emulsified milk frosting), ")
+    assert "150 g" in figures
+
+
 def test_a_plain_spoon_and_a_name_are_read_as_in_a_recipe() -> None:
     text = "    powdered_sugar: 2 tbsp\n    Vanilla Sugar: {kind: caster sugar, amount: 1 cup, add_at: 1.1}\n"
     text = f"changed:\n  ingredients:\n{text}"

@@ -67,7 +67,7 @@ class _Writer:
             return [part for part in parts if part]
         if last in _USES:
             return "/".join(short_name(part) for part in text.split("/")) if _USE.fullmatch(text.strip()) else text
-        is_amount = last in ("amount", "cup") or (len(fields) > 1 and fields[-2] in _AMOUNTS)
+        is_amount = last in ("amount", "cup", "density") or (len(fields) > 1 and fields[-2] in _AMOUNTS)
         is_amount = is_amount or (len(place) == 3 and place[:2] == ("changed", "ingredients"))
         return measures_in(self.region, text) if is_amount else text
 
