@@ -60,6 +60,10 @@ _FRAME_PERCENT, _CLUMPED_SHARE = 2.0, 0.1
 practice)."""
 
 
+_FRAME_SHARE = 0.5
+"""Beside other carriers, a frame counts from this share of what it counts from alone (common practice, no source)."""
+
+
 class Outside(Enum):
     """The phase that surrounds the other; UNKNOWN where neither the amounts nor the making decide it."""
 
@@ -129,6 +133,9 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
     found = _carriers(parts, family, state)
     frame = [(food, mass_g) for food, mass_g, treatment in parts if is_unmelted_fat((food, mass_g, treatment))]
     frame_solid = solid_fat_percent(frame, state.at_c)
+    frame_carrier = next((carrier for carrier in found if carrier.carries is Carries.FAT_FRAME), None)
+    if frame_carrier and len(found) == 1 and frame_carrier.figure < frame_carrier.least:
+        found = []
     holding = [carrier for carrier in found if not _has_melted(carrier.carries, state, frame_solid)]
     melted = [carrier for carrier in found if carrier not in holding]
     return Structure(
@@ -144,7 +151,7 @@ def structure_of(parts: Sequence[Part], family: str, state: MixtureState) -> Str
         egg_protein_g=(content_g(unset, "protein_g"), content_g(eggs, "protein_g")),
         made_droplets=outside is not Outside.FAT and made_g >= 0.02 * state.mass_g,
         frame_solid_percent=frame_solid,
-        frame=next((carrier for carrier in found if carrier.carries is Carries.FAT_FRAME), None),
+        frame=frame_carrier if frame_carrier and frame_carrier.figure >= frame_carrier.least else None,
     )
 
 
@@ -168,7 +175,7 @@ def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[C
         _clumped(whipped_creams(parts, family), mass_g),
         _carrier(Carries.COCOA_BUTTER, bringing(parts, "cocoa butter"), mass_g, other_fat_g),
         _carrier(Carries.COCONUT_FAT, bringing(parts, "coconut fat"), mass_g, fat_g),
-        _carrier(Carries.FAT_FRAME, [one for one in parts if is_unmelted_fat(one)], mass_g, fat_g),
+        _carrier(Carries.FAT_FRAME, [one for one in parts if is_unmelted_fat(one)], mass_g, fat_g, _FRAME_SHARE),
         _carrier(Carries.FRESH_CHEESE, bringing(parts, "fresh cheese"), mass_g),
         _counted(Carries.SUGAR_CRYSTALS, crystals_g, mass_g, ()),
     ]
@@ -176,9 +183,13 @@ def _carriers(parts: Sequence[Part], family: str, state: MixtureState) -> list[C
 
 
 def _carrier(
-    carries: Carries, parts: Sequence[Part], in_g: float, amount_g: Callable[[Food, float], float] = lambda _, g: g
+    carries: Carries,
+    parts: Sequence[Part],
+    in_g: float,
+    amount_g: Callable[[Food, float], float] = lambda _, g: g,
+    from_share: float = 1.0,
 ) -> Carrier | None:
-    return _counted(carries, fsum([amount_g(food, mass_g) for food, mass_g, _ in parts]), in_g, parts)
+    return _counted(carries, fsum([amount_g(food, mass_g) for food, mass_g, _ in parts]), in_g, parts, from_share)
 
 
 def _clumped(creams: Sequence[Part], mass_g: float) -> Carrier | None:
@@ -194,10 +205,12 @@ def _clumped(creams: Sequence[Part], mass_g: float) -> Carrier | None:
     return _counted(Carries.CLUMPED_FAT, fsum(weighted) / whipped_g, 100, creams)
 
 
-def _counted(carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part]) -> Carrier | None:
-    """The carrier with this amount in 100 g of something, if it is enough to count."""
+def _counted(
+    carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part], from_share: float = 1.0
+) -> Carrier | None:
+    """The carrier with this amount in 100 g of something, if it is enough to count, or this share of that."""
     least, alone, _, source = bands()[carries.value]
-    if in_g <= 0 or 100 * amount_g < least * in_g:
+    if in_g <= 0 or 100 * amount_g < from_share * least * in_g:
         return None
     heated = [treatment.cooked_c for _, _, treatment in parts if treatment.cooked_c is not None]
     foods = tuple(dict.fromkeys([food for food, _, _ in parts]))

@@ -59,8 +59,12 @@ def science_texts(batch: Batch, conditions: Conditions, air: Air) -> Texts:
         measured = plain_number_text(batch.recipe.measured.water_activity)
         texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
     texts["science.keeping"] = keeping_text(_sure_activity(batch.vessels[looked_at], states[looked_at]), conditions.ph)
-    texts["rows.stages"] = [[_stage_name(batch, number), *stage_cells(state)] for number, state in enumerate(states)]
-    texts["picture.phases"] = _picture(batch, states)
+    stages = [vessel_state(vessel, _stage_c(vessel, conditions)) for vessel in batch.vessels[:-1]] + states[-1:]
+    texts["rows.stages"] = [
+        [f"{_stage_name(batch, number)}, at {celsius_text(state.at_c)}", *stage_cells(state)]
+        for number, state in enumerate(stages)
+    ]
+    texts["picture.phases"] = _picture(batch, stages)
     texts |= why_texts(states[-1], treated_parts(batch.vessels[-1]), family)
     finished = structure_of(treated_parts(batch.vessels[-1]), family, states[-1])
     texts["science.overrun"] = overrun_text(
@@ -130,7 +134,7 @@ def figure_texts(state: MixtureState, structure: Structure) -> Texts:
         "science.water_activity": estimate_text(state.water_activity, 2, ""),
         "science.water_activity_norrish": estimate_text(state.water_activity_norrish, 3, ""),
         "science.water_activity_money_born": estimate_text(state.water_activity_money_born, 3, ""),
-        **cover_texts(cover),
+        **cover_texts(cover, structure.droplets[0]),
     }
 
 
@@ -245,6 +249,13 @@ def _of_text(batch: Batch, number: int, state: MixtureState) -> str:
 def _stage_name(batch: Batch, number: int) -> str:
     stage = batch.recipe.stages[number]
     return f"{number + 1}. {stage.title}{' (set aside)' if stage.makes else ''}"
+
+
+def _stage_c(vessel: Vessel, conditions: Conditions) -> float:
+    """The temperature that all of a vessel was brought to last, else that of the bowl."""
+    brought = {part.temperature_c if part.brought else None for part in vessel.parts if part.mass_g > 0}
+    only = brought.pop() if len(brought) == 1 else None
+    return conditions.bowl_c if only is None else only
 
 
 def _picture(batch: Batch, states: Sequence[MixtureState]) -> str:

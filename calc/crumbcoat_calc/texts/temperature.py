@@ -9,6 +9,7 @@ from crumbcoat_calc.forms.conditions import BEATEN_WITH_BUTTER, Conditions, cond
 from crumbcoat_calc.forms.our_readings import OurReading
 from crumbcoat_calc.recipe.batch import Batch, Vessel, VesselPart
 from crumbcoat_calc.science.between import covering
+from crumbcoat_calc.science.carriers import brings
 from crumbcoat_calc.science.chilling import COOLING, chilling_min, time_constant_min
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.dissolving_heat import Band, SugarPart, dissolving_heat_j, has_crystals
@@ -16,7 +17,7 @@ from crumbcoat_calc.science.ends import ends_of
 from crumbcoat_calc.science.estimate import Estimate, Estimated, Withheld
 from crumbcoat_calc.science.heat import HeatPart, combined, heat_content, mixer_work_j
 from crumbcoat_calc.science.mixing import ingredient_temperature_c, mixing_temperature_c
-from crumbcoat_calc.science.parts import UNMELTED_C, is_unmelted_fat
+from crumbcoat_calc.science.parts import UNMELTED_C, is_unmelted_fat, whipped_creams
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.agreed import agreed_text
 from crumbcoat_calc.texts.estimates import estimate_text
@@ -38,13 +39,24 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
         t_c = weighed.temperature_c
         texts[f"temperature.{weighed.key}"] = "" if t_c is None else degrees_text(t_c)
         texts[f"heats.{weighed.key}"] = "" if weighed.key in own else "yes"
-    heated = [one.name.partition(",")[0] for one in batch.weighed if one.key not in own and one.mass_g > 0]
+    cream = _whipped_cold(batch)
+    heated = [
+        one.name.partition(",")[0]
+        for one in batch.weighed
+        if one.key not in own and one.mass_g > 0 and one.key not in cream
+    ]
     texts["heated"] = ""
     if heated:
         names = list_text(heated)
         texts["heated"] = (
             f"The recipe itself heats or cools {names}: how cold or warm that was before changes no figure."
         )
+    if cream:
+        cold = constants("whipping")
+        texts["heated"] = (
+            f"{texts['heated']} Common practice: whip cream at {cold['coldest']:g} to {cold['warmest']:g} °C; above "
+            f"about {cold['too_warm']:g} °C it does not whip."
+        ).lstrip()
     texts["tempered"] = conditions.tempered or wettest(batch)
     return texts | our_texts(conditions.ours)
 
@@ -63,6 +75,17 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
         "science.mixing_temperature": agreed_text(mixing, otherwise),
         "tempering": agreed_text(tempering, otherwise),
         "science.chilling": chilling_text(batch, conditions),
+    }
+
+
+def _whipped_cold(batch: Batch) -> set[str]:
+    """The keys of cream that is whipped as cold as it comes."""
+    treated = [(part.food, part.mass_g, part.treatment) for part in batch.vessels[-1].parts if part.mass_g > 0]
+    whipped = [one[:2] for one in whipped_creams(treated, batch.recipe.family) if one[2].cooked_c is None]
+    return {
+        part.key
+        for part in batch.vessels[-1].parts
+        if (part.food, part.mass_g) in whipped and brings(part.food) == "clumped fat"
     }
 
 

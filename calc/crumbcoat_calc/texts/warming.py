@@ -138,9 +138,12 @@ def _crossings(melts: Melting) -> list[Band]:
 
 
 def marks_text(melts: Melting, by_fat: bool | None) -> str:
-    """Where it pipes, spreads and slumps by common practice, or why that is not marked; empty if it is not known."""
+    """Where it pipes, spreads and slumps by common practice, or why that is not marked."""
     if by_fat is None:
-        return ""
+        return (
+            "Common practice knows where a frosting slumps that unmelted fat alone carries. This is another kind, so "
+            "nothing is marked."
+        )
     if not by_fat:
         return "Its fat is not all that holds it: this curve does not say where it slumps, so nothing is marked."
     firm, spreads, slumps = _crossings(melts)

@@ -14,7 +14,7 @@ from crumbcoat_calc.science.fat_sorts import fats_of
 from crumbcoat_calc.science.parts import Part
 from crumbcoat_calc.science.solid_fat import not_known, solid_percents
 from crumbcoat_calc.science.state import MixtureState
-from crumbcoat_calc.science.structure import Structure, structure_of
+from crumbcoat_calc.science.structure import Outside, Structure, structure_of
 from crumbcoat_calc.science.volumes import TABLE
 from crumbcoat_calc.science.warming import falls_to, melting
 from crumbcoat_calc.texts import Texts
@@ -118,7 +118,7 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
     sets = starch and not any(brings(food) in _SOFT_STARCHES for food in starch.of)
     undissolved = _per_100g(state.undissolved_sugar_g, state.mass_g) if isinstance(state.syrup, Syrup) else None
     highest = _highest(undissolved)
-    covers = structure.emulsifiers(state) if structure.made_droplets else None
+    covers = structure.emulsifiers(state) if structure.made_droplets and structure.outside is Outside.WATER else None
     return {
         "bowl": _sure(state.at_c),
         "weak": _sure(float(len(structure.weak))),

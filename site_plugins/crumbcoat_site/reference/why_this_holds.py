@@ -22,9 +22,9 @@ Each is counted from the first figure on. The list on a card begins with what is
 enough by itself. Starch is counted where it was heated in water until it swells (with more than 10 g of sugar in 100 g
 of syrup: to 92 °C), egg where it was heated to 80 °C, gelatine where it was warmed to 35 °C, fat as a frame where it
 was never warmer than 30 °C, egg foam where egg was whipped before other fat went in, and clumped fat where cold cream
-was whipped. What has melted at the temperature of the bowl is left out, and the card says of what is melting there that
-it hardly holds: gelatine, cocoa butter and coconut fat inside the range in which they melt, and fat of which less than
-10 % is solid.
+was whipped. Beside others, a frame of fat counts from half of its first figure on. What has melted at the temperature
+of the bowl is left out, and the card says of what is melting there that it hardly holds: gelatine, cocoa butter and
+coconut fat inside the range in which they melt, and fat of which less than 10 % is solid.
 """
 
 SENTENCES = """

@@ -102,7 +102,7 @@ def test_the_marks_are_those_of_close_packing() -> None:
         ),
         ({"clotted": 300, "sugar": 30}, "other", "sugar", "a runnier frosting, not a stiffer one"),
         (
-            {"milk": 300, "butter": 150, "buttermilk": 30},
+            {"milk": 300, "butter": 90, "buttermilk": 30},
             "other",
             "cover",
             "enough for all the droplets that a whisk makes",
@@ -137,7 +137,7 @@ def test_what_can_be_covered_follows_the_size_of_the_droplets(
 
 
 def test_a_band_on_both_sides_of_a_size_is_not_a_verdict() -> None:
-    shown = str(texts(batch(oil=500, milk=200))["why.cover"])
+    shown = str(texts(batch(family="emulsified milk frosting", oil=450, milk=200))["why.cover"])
     assert shown.endswith("; a whisk makes droplets of 5 to 50 µm.")
     assert "enough" not in shown
 
@@ -229,7 +229,7 @@ def test_a_stage_is_looked_at() -> None:
     assert str(first["science.of"]).startswith("After stage 1, 100 g")
     assert first["why.fat"] == last["why.fat"]
     rows = first["rows.stages"]
-    assert [row[0] for row in rows] == ["1. First", "2. Then"]
+    assert [row[0] for row in rows] == ["1. First, at 20 °C (68 °F)", "2. Then, at 20 °C (68 °F)"]
     assert [row[1] for row in rows] == ["100 g", "200 g"]
 
 
@@ -238,7 +238,7 @@ def test_the_picture_says_in_words_what_the_table_says() -> None:
     picture = ElementTree.fromstring(str(shown["picture.phases"]))
     description = picture.findtext("{http://www.w3.org/2000/svg}desc") or ""
     for row in shown["rows.stages"]:
-        assert row[0] in description
+        assert row[0].removesuffix(", at 20 °C (68 °F)") in description
         for cell in row[1:7]:
             assert cell in description
 
@@ -361,3 +361,41 @@ def test_nobody_who_weighed_nothing_is_asked_to_check_the_tare() -> None:
     assert "check the tare" not in expected(1.3)
     assert expected(1.3).startswith("0 %, expected: ")
     assert "check the tare" in expected(1.3, by_cup=True)
+
+
+def test_nothing_is_said_of_droplets_where_fat_may_surround_the_water() -> None:
+    """Butter that was never melted with as much milk: neither the amounts nor the making decide what is outside."""
+    shown = texts(batch(butter=300, milk=100))
+    assert shown["why.cover"] == ""
+    for figure in ("fat_surface", "milk_protein_per_m2", "phospholipid_per_m2", "finest_droplet"):
+        assert shown[f"science.{figure}"] == "not given: the recipe leaves open how much of the fat is in droplets"
+
+
+def test_cover_has_two_figures() -> None:
+    shown = texts(batch(family="whipped cream", cream=300, milk=20))
+    assert re.fullmatch(r"[\d.]+ mg/m² \([\d.]+ to [\d.]+\)", str(shown["science.milk_protein_per_m2"]))
+    figures = re.findall(r"[\d.]+", str(shown["science.milk_protein_per_m2"]).replace("m²", ""))
+    assert all(len(figure.replace(".", "").strip("0")) <= 2 for figure in figures)
+
+
+def test_a_stage_is_at_the_temperature_that_it_was_heated_to() -> None:
+    """200 g of sugar in 60 g of water: 67 % of syrup dissolve at 20 °C (vavrinecz), all is dissolved at 95 °C."""
+    data = {
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "other",
+        "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {
+            "sugar": {"kind": "sugar_granulated", "amount": "200 g"},
+            "water": {"kind": "water_tap", "amount": "60 g"},
+            "butter": {"kind": "butter_unsalted", "amount": "100 g"},
+        },
+        "stages": [
+            {"title": "Boil", "makes": "syrup", "steps": [
+                {"do": "Boil.", "add": ["sugar", "water"], "heat_to": "95 °C"}]},
+            {"title": "Mix", "steps": [{"do": "Mix.", "add": ["syrup", "butter"]}]},
+        ],
+    }  # fmt: skip
+    made = batch_of(recipe_from(data))
+    rows = science_texts(made, conditions_from(made.recipe, {}), Air())["rows.stages"]
+    assert rows[0][0] == "1. Boil (set aside), at 95 °C (203 °F)"
+    assert rows[0][5] == "0 g"
+    assert rows[1][0] == "2. Mix, at 20 °C (68 °F)"

@@ -171,3 +171,24 @@ def test_what_is_too_little_is_not_advised() -> None:
         assert "is too little to change the mixture's temperature. As it is" in creamed(
             "19 °C", "19 °C", milk_g, tempered=key
         )
+
+
+def test_the_temperature_of_cream_that_is_whipped_matters() -> None:
+    """Common practice: cream whips at 4 to 8 °C, though the recipe chills it itself in the end."""
+    data = {
+        "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "whipped cream",
+        "yield": {"portions": "12", "of": "cupcakes"},
+        "ingredients": {
+            "cream": {"kind": "cream_heavy_whipping", "amount": "300 g", "temperature": "5 °C"},
+            "sugar": {"kind": "sugar_powdered", "amount": "30 g"},
+        },
+        "stages": [
+            {"title": "Whip", "steps": [
+                {"do": "Whip.", "add": ["cream", "sugar"], "tool": "whisk", "speed": "high"},
+                {"do": "Chill.", "cool_to": "5 °C"}]}],
+    }  # fmt: skip
+    made = batch_of(recipe_from(data))
+    heated = str(condition_texts(made, conditions_from(made.recipe, {}))["heated"])
+    before, _, after = heated.partition("changes no figure.")
+    assert "cream" not in before
+    assert after == " Common practice: whip cream at 4 to 8 °C; above about 10 °C it does not whip."

@@ -68,7 +68,7 @@ HOLDS = {
     "whipped-cream": "clumped fat around the bubbles",
     "everyday-milk-frosting": "a starch gel, then a frame of fat",
     "emulsified-milk-frosting": "a starch gel, then a frame of fat",
-    "silk-milk-frosting": "clumped fat around the bubbles, then gelatine",
+    "silk-milk-frosting": "clumped fat around the bubbles, then gelatine, then a frame of fat",
     "glaze-or-icing": "undissolved sugar",
 }
 """What a pastry chef would say holds each of them, the strongest first (common practice, no source)."""
@@ -224,6 +224,7 @@ SPECIAL = (
     special("other", {}, butter="butter_unsalted, 300 g"),
     special("other", {}, water="water_tap, 300 g", oil="oil_sunflower, 50 g", yolk="egg_yolk_raw, 0.25 g"),
     special("other", {}, oil="oil_sunflower, 300 g", milk="milk_whole, 60 g"),
+    special("emulsified milk frosting", {}, oil="oil_sunflower, 450 g", milk="milk_whole, 200 g"),
 )
 
 
@@ -325,3 +326,10 @@ def test_milk_fat_softens_a_ganache() -> None:
     assert softens
     assert 18 <= int(softens[1]) < 28
     assert "melts again at 28" not in shown
+
+
+def test_a_little_creamed_butter_is_named_last() -> None:
+    """7 g in 100 g are less than carries a batch alone; they add to it where something else carries it."""
+    butter = {"butter": "butter_unsalted, 20 g", "oil": "oil_sunflower, 180 g"}
+    assert why(batch_of(recipe_from(special("other", {}, **butter))))["holds"] == ""
+    assert of_demo("silk-milk-frosting")["holds"].endswith(", then a frame of fat.")
