@@ -21,7 +21,7 @@ LIMITS: dict[str, tuple[str, float, float, float]] = {
     "low salt": ("sodium_mg", 120, 140, 50),
 }  # fmt: skip
 """The most of a content that a claim allows in the EU and UK in 100 g, and in the US in the last number of g, or in two
-tablespoons. Source: eu-1924-2006 and cfr-101-60, as in claims.csv of the site."""
+tablespoons. Source: Regulation (EC) 1924/2006 and 21 CFR 101.60 to 101.62, as in claims.csv of the site."""
 
 _ROUNDING = 0.05
 
