@@ -261,6 +261,10 @@ def test_the_ingredients_that_hold_it_and_those_that_may_are_named():
     assert origins["gluten"].unsure == ("sour cream", "wheat that may get in")
 
 
+def test_what_may_get_in_is_not_an_ingredient_from_animals():
+    assert _origins([_entry("sugar_granulated", 1, "sugar")], ("milk",))["animal"].unsure == ()
+
+
 def test_a_diet_is_claimed_by_the_author_and_never_by_a_list():
     """EU 828/2014 and 21 CFR 101.91: "gluten-free" is a limit of the food as sold; schema-org 30.0: RestrictedDiet."""
     flour, sugar = listed_origins([_entry("flour_cake", 1)]), listed_origins([_entry("sugar_granulated", 1)])
