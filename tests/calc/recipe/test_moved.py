@@ -40,7 +40,7 @@ def test_a_changed_batch_has_no_density_until_a_cup_is_weighed(stem: str, state:
     bowl = shown(stem, state | {"bowl": "4.8"})
     assert "weigh a level cup" in str(bowl["bowl.room"])
     us = label.texts(label.calculate(label.read(context(stem), state)))
-    assert "since the weight of a tablespoon is not known" in str(us["label.serving"])
+    assert "if they weigh 30 g, which nobody measured" in str(us["label.serving"])
     weighed = shown(stem, state | {"cup_weighs": "200"})
     assert "by the cup you weighed" in str(weighed["density"])
     assert weighed["finished_volume"] != ""
