@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from crumbcoat_calc.foods.table import Food
+from crumbcoat_calc.recipe.asked import Asked
 from crumbcoat_calc.recipe.claims import Claim
 
 FAMILIES = (
@@ -248,7 +249,6 @@ class OwnNotebook:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
-
     `made`: how many batches were made as written, 0 for a recipe that is only worked out, None if that is not said.
 
     A `draft`, or a recipe whose `published` is to come, is not in the site yet.
@@ -269,6 +269,7 @@ class Recipe:
     keywords: tuple[str, ...] = ()
     storage: tuple[Storage, ...] = ()
     notes: tuple[str, ...] = ()
+    asked: tuple[Asked, ...] = ()
     made: int | None = None
     measured: Measured = Measured()
     tried: tuple[float, float] | None = None

@@ -7,6 +7,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import allergen_word
+from crumbcoat_calc.recipe.asked import Asked
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.claims import CLAIMS, Claim
@@ -38,13 +39,13 @@ from crumbcoat_calc.values.fields import (
     text,
     yes_no,
 )  # fmt: skip
-from crumbcoat_calc.values.marks import prose
+from crumbcoat_calc.values.marks import prose, prose_line
 from crumbcoat_calc.values.units import between, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
-    "storage", "made", "measured", "tried", "notes", "may_contain", "decorations", "claims", "notebook",
+    "storage", "made", "measured", "tried", "notes", "asked", "may_contain", "decorations", "claims", "notebook",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -52,6 +53,7 @@ MEASURED_FIELDS = ("density", "ph", "water_activity")
 TRIED_FIELDS = ("from", "to")
 DECORATION_FIELDS = ("what", "eaten")
 CLAIM_FIELDS = ("claim", "ground")
+ASKED_FIELDS = ("question", "answer")
 NOTEBOOK_FIELDS = ("show", "note", "map")
 SHOWN_TO = ("private", "public")
 
@@ -97,6 +99,7 @@ def recipe_of_fields(data: object) -> Recipe:
         stages=take(fields, "stages", each(stage_from, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
         notes=take_or(fields, "notes", each(prose), ()),
+        asked=take_or(fields, "asked", each(_asked), ()),
         made=made,
         measured=take_or(fields, "measured", partial(_measured, made=made), Measured()),
         tried=take_or(fields, "tried", _tried, None),
@@ -155,6 +158,12 @@ def _decoration(value: object) -> Decoration:
     fields = mapping(value)
     only(fields, DECORATION_FIELDS)
     return Decoration(what=take(fields, "what", line), eaten=take_or(fields, "eaten", yes_no, True))
+
+
+def _asked(value: object) -> Asked:
+    fields = mapping(value)
+    only(fields, ASKED_FIELDS)
+    return Asked(question=take(fields, "question", prose_line), answer=take(fields, "answer", prose))
 
 
 def _claim(value: object) -> Claim:

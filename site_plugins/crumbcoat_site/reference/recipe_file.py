@@ -33,6 +33,7 @@ SECTIONS = (
     ("measured", ("properties", "measured")),
     ("tried", ("properties", "tried")),
     ("A decoration", ("properties", "decorations", "items")),
+    ("An entry of asked", ("properties", "asked", "items")),
     ("A claim", ("properties", "claims", "items")),
     ("notebook", ("properties", "notebook")),
 )

@@ -21,6 +21,7 @@ RECIPE = {
     "tried": "The smallest and largest size that you have made with success, such as `{from: 1/2, to: 3}`. With "
     "`made: 0`, the sizes for which it is worked out.",
     "notes": "A list of remarks for the end of the page, such as `[It pipes best at 18 °C.]`.",
+    "asked": "A list of what readers asked, each with your answer. The card shows them after the notes.",
     "may_contain": "Allergens that may get in by accident, such as `[hazelnut]`. The label prints these and no others.",
     "decorations": "A list of what goes onto the finished cake and is not an ingredient, such as `[{what: "
     "sugar pearls}]`.",
@@ -71,6 +72,10 @@ INGREDIENT = {
 DECORATION = {
     "what": "What it is, such as `sugar pearls`.",
     "eaten": "`no` if it is removed before eating, as wire flowers are. Default: `yes`.",
+}
+ASKED = {
+    "question": "What was asked, such as `Can it be made the day before?`",
+    "answer": "Your answer, such as `Yes: keep it covered in the refrigerator, and beat it again.`",
 }
 CLAIM = {
     "claim": "What is claimed, such as `gluten-free`.",
@@ -184,6 +189,7 @@ PROSE: Mapping[str, tuple[str, ...]] = {
     "checkpoint": ("passes",),
     "trouble": ("sign", "remedy"),
     "storage": ("note",),
+    "asked": ("question", "answer"),
     "notebook": ("note",),
 }
 """The fields of each block whose texts may have marks: emphasis, code and links."""

@@ -83,6 +83,7 @@ def recipe_schema() -> Schema:
                 "measured": _measured(),
                 "tried": block(reading.TRIED_FIELDS, about.TRIED, {"from": NUMBER, "to": NUMBER}, ("from", "to")),
                 "notes": TEXTS,
+                "asked": {"type": "array", "items": _asked()},
                 "may_contain": ALLERGENS,
                 "decorations": {"type": "array", "items": _decoration()},
                 "claims": {"type": "array", "items": _claim()},
@@ -187,6 +188,11 @@ def _replacement() -> Schema:
 
 def _decoration() -> Schema:
     return block(reading.DECORATION_FIELDS, about.DECORATION, {"what": TEXT, "eaten": YES_NO}, ["what"])
+
+
+def _asked() -> Schema:
+    shapes: dict[str, Schema] = {"question": TEXT, "answer": TEXT}
+    return block(reading.ASKED_FIELDS, about.ASKED, shapes, ["question", "answer"])
 
 
 def _claim() -> Schema:

@@ -155,6 +155,7 @@ def test_the_recipe_that_is_changed_has_every_field_of_every_block() -> None:
     blocks = (
         reading.RECIPE_FIELDS, reading.STORAGE_FIELDS, reading.YIELD_FIELDS, reading.MEASURED_FIELDS,
         reading.TRIED_FIELDS, reading.DECORATION_FIELDS, reading.CLAIM_FIELDS, reading.NOTEBOOK_FIELDS,
+        reading.ASKED_FIELDS,
         ingredients.INGREDIENT_FIELDS,
         ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS, stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS,
         stages.TROUBLE_FIELDS,
