@@ -325,7 +325,7 @@ NEWCOMER = {
                 "kind: butter,",
                 "kind: butter_unsalted,",
             ),
-            ("'a pinch' does not start with a number", "such as `250 g`", "a pinch", "0.5 g"),
+            ("'a pinch' has no weight", "such as `0.3 g`", "a pinch", "0.5 g"),
         ],
     ),
     "mascarpone": (

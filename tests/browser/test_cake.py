@@ -4,6 +4,7 @@ import math
 import re
 
 import pytest
+from crumbcoat_calc.values.units import number as parsed
 from playwright.sync_api import expect
 
 from tests.browser.card_page import Card, exercises, grams, number, rounded
@@ -38,8 +39,8 @@ def uses(card: Card) -> dict[str, float]:
     """Volume in mL by use, as shown in the table; the masses are checked against it."""
     found = {}
     for use, volume, mass in card.rows("cake.by_use"):
-        found[use] = number(volume)
-        assert number(mass) == pytest.approx(number(volume) * DENSITY, abs=0.9)
+        found[use] = number(volume.rpartition("(")[2])  # With inches, cups come first.
+        assert number(mass) == pytest.approx(found[use] * DENSITY, abs=0.9)
     assert found["All of it"] == pytest.approx(sum(found.values()) - found["All of it"], abs=3)
     return found
 
@@ -93,12 +94,15 @@ def test_each_shape_is_coated_by_its_closed_formula(card: Card, full: bool) -> N
         assert f"below, {across / 10:g} " in shown(card)
         give(card, lengths="in")
         for name, mm in lengths.items():
-            assert card.value(f"tier.1.{name}", "cake") == f"{rounded(mm / INCH, 2)} in"
+            inches = float(parsed(card.value(f"tier.1.{name}", "cake").removesuffix(" in")))
+            assert inches == pytest.approx(mm / INCH, abs=1 / 32 + 1e-9)  # To a sixteenth of an inch.
             card.give(f"tier.1.{name}", f"{2 * mm / INCH:.6f}", "cake")
         # Every length of a loaf has to grow before its walls are steep enough.
         expect(card.page.locator("#cake .cc-problem:not(:empty)")).to_have_count(0)
         assert uses(card)["Final coat"] > 3 * volume_ml
-        assert f"below, {rounded(2 * across / INCH, 2)} " in shown(card)
+        below = re.search("below, (.+?) in", shown(card))
+        assert below
+        assert float(parsed(below[1])) == pytest.approx(2 * across / INCH, abs=1 / 32 + 1e-9)
         give(card, lengths="cm")
 
 

@@ -96,7 +96,7 @@ def test_units_scale_and_lengths_apply_to_every_card(card: Card) -> None:
     card.open("milk-emulsions/everyday-milk-frosting")
     for form, name, value in (("batch", "units", "ounces"), ("batch", "scale", "fine"), ("cake", "lengths", "in")):
         expect(card.field(name, form)).to_have_value(value, timeout=LIVE)
-    expect(card.field("tier.1.diameter", "cake")).to_have_value("7.87 in")
+    expect(card.field("tier.1.diameter", "cake")).to_have_value("7⅞ in")
     # The first card was left in ounces; what is chosen here since counts there too.
     card.give("units", "grams")
     card.open()

@@ -16,6 +16,6 @@ def test_every_figure_is_live(component: Component) -> None:
     }
     assert figures == {
         "Fat": ["fat.percent"],
-        "Makes": ["finished_mass", "portions_of"],
+        "Makes": ["finished_cups", "finished_mass", "portions_of"],
         "Time": ["time", "time.attended"],
     }
