@@ -64,4 +64,5 @@ def test_the_watch_notices_what_moves(page: Page, site: tuple[Path, str]) -> Non
     page.evaluate(
         "document.querySelector('form').prepend(Object.assign(document.createElement('p'), { textContent: 'new' }))"
     )
+    page.wait_for_function("shifts.length")
     assert shifts(page) != []
