@@ -85,7 +85,7 @@ def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
         InputError: at the field that cannot be used.
     """
     for name, value in edit.items():
-        if value.strip() == field_texts(question.plan).get(name) and value.strip().endswith(" in"):
+        if value.strip().endswith(" in") and value.strip() == field_texts(question.plan).get(name):
             continue  # What is shown to a sixteenth is kept as closely as it was.
         changed = _changed(form_state(question), question, name, value)
         question = _question(changed, question.batch_g, question.stated_density_g_per_ml, question.lengths)

@@ -6,12 +6,12 @@ from pathlib import Path
 
 from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
+from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
 from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
 from crumbcoat_site.recipe_cards.pages.directives import directive_problems
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
-from crumbcoat_site.recipe_cards.source.every_problem import read_file
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
@@ -21,8 +21,12 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError, Source
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 
-def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Report]:
-    """A report of each file, in their order; first, of the lists of ingredients of their sites that have problems."""
+def check_files(files: Iterable[Path], recipes: RecipesRead, with_warnings: bool = True) -> list[Report]:
+    """A report of each file, in their order; first, of the lists of ingredients of their sites that have problems.
+
+    Args:
+        recipes: what has been read already, and is read here.
+    """
     files = list(files)
     sites = {folder: site_of(folder / "file") for folder in {file.parent for file in files}}
     own = {site.ingredients: own_kinds(site.ingredients) for site in sites.values() if site}
@@ -30,7 +34,7 @@ def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Repor
     for file in files:
         site = sites[file.parent]
         if file.suffix == ".csv":
-            reports += _prices(file, site, with_warnings)
+            reports += _prices(file, site, recipes, with_warnings)
             continue
         if site and file.resolve() == site.ingredients.resolve():
             reports += _ingredients(file)
@@ -39,19 +43,18 @@ def check_files(files: Iterable[Path], with_warnings: bool = True) -> list[Repor
         if is_in_a_trial_folder(file.as_posix()):
             reports += trial_reports(file, kinds, region, with_warnings)
             continue
-        reports.append(_report(file, kinds, region, with_warnings))
+        reports.append(_report(file, kinds, region, recipes, with_warnings))
         reports += trial_reports(file, kinds, region, with_warnings)
     return reports
 
 
-def _report(file: Path, kinds: OwnKinds, region: str | None, with_warnings: bool) -> Report:
+def _report(file: Path, kinds: OwnKinds, region: str | None, recipes: RecipesRead, with_warnings: bool) -> Report:
     """The report of one file; a file with problems has no warnings yet."""
-    shown = os.path.relpath(file)
-    read = read_file(file, shown, kinds, region)
+    read = recipes.read(file, kinds, region)
     warnings: tuple[RecipeWarning, ...] = ()
     if read.recipe and read.document and with_warnings:
         warnings = warnings_for(read.recipe, read.document, file, region)
-    return Report(shown, read.problems, warnings)
+    return Report(os.path.relpath(file), read.problems, warnings)
 
 
 def own_kinds(file: Path) -> SiteIngredients:
@@ -59,11 +62,11 @@ def own_kinds(file: Path) -> SiteIngredients:
     return read_ingredients(file, os.path.relpath(file)) if file.is_file() else SiteIngredients({}, ())
 
 
-def check_site(site: SiteFiles, with_warnings: bool = True) -> list[Report]:
+def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True) -> list[Report]:
     """The reports of a site's files that are not recipes."""
     return [
         *_ingredients(site.ingredients),
-        *_prices(site.prices, site, with_warnings),
+        *_prices(site.prices, site, recipes, with_warnings),
         *lost_trials(site.docs, site.suffix),
         *_pages(site.docs, site.suffix, site.ingredients),
     ]
@@ -74,7 +77,7 @@ def _ingredients(file: Path) -> list[Report]:
     return [Report(os.path.relpath(file), (), ())] if file.is_file() and not own_kinds(file).problems else []
 
 
-def _prices(file: Path, site: SiteFiles | None, with_warnings: bool) -> list[Report]:
+def _prices(file: Path, site: SiteFiles | None, recipes: RecipesRead, with_warnings: bool) -> list[Report]:
     """The report of the file of prices, if there is one."""
     if not file.is_file():
         return []
@@ -86,7 +89,7 @@ def _prices(file: Path, site: SiteFiles | None, with_warnings: bool) -> list[Rep
     if site is None or not with_warnings:
         return [Report(shown, (), ())]
     own = own_kinds(site.ingredients).kinds
-    return [Report(shown, (), unused_prices(content.decode("utf-8"), checked, site, own))]
+    return [Report(shown, (), unused_prices(content.decode("utf-8"), checked, site, own, recipes))]
 
 
 def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:

@@ -137,14 +137,16 @@ def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: boo
         crumbcoat check --json > problems.json
     """
     from crumbcoat_site.command.check import check_files, check_site
+    from crumbcoat_site.command.recipes_read import RecipesRead
     from crumbcoat_site.command.reports import json_report, text_report
     from crumbcoat_site.command.site_files import SiteFilesError, files_of, site_around
 
     try:
         site = None if files else site_around(Path.cwd())
-        reports = check_files(site.recipes if site else files_of(files), with_warnings=not no_warnings)
+        recipes = RecipesRead()
+        reports = check_files(site.recipes if site else files_of(files), recipes, with_warnings=not no_warnings)
         if site:
-            reports += check_site(site, with_warnings=not no_warnings)
+            reports += check_site(site, recipes, with_warnings=not no_warnings)
     except SiteFilesError as error:
         raise click.ClickException(str(error)) from None
     click.echo(json_report(reports) if as_json else text_report(reports))

@@ -5,32 +5,35 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.fields import did_you_mean
 
 from crumbcoat_site.command.recipe_warnings import RecipeWarning
+from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.site_files import SiteFiles
-from crumbcoat_site.recipe_cards.source.every_problem import read_file
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 
 
-def unused_prices(content: str, checked: str, site: SiteFiles, own: OwnKinds) -> tuple[RecipeWarning, ...]:
+def unused_prices(
+    content: str, checked: str, site: SiteFiles, own: OwnKinds, recipes: RecipesRead
+) -> tuple[RecipeWarning, ...]:
     """A warning for each such line; none while a recipe has a problem, since its ingredients are not known then.
 
     Args:
         content: the file.
         checked: its checked text, empty without a price.
         own: the site's own ingredients.
+        recipes: those that were read already.
     """
     listed = prices_from(checked).by_item if checked else {}
     names = [item for item, price in listed.items() if price.kind is None]
-    known = _ingredient_names(site, own) if names else None
+    known = _ingredient_names(site, own, recipes) if names else None
     if known is None:
         return ()
     return tuple([_warning(name, content, known) for name in names if name not in known])
 
 
-def _ingredient_names(site: SiteFiles, own: OwnKinds) -> frozenset[str] | None:
+def _ingredient_names(site: SiteFiles, own: OwnKinds, recipes: RecipesRead) -> frozenset[str] | None:
     """What the ingredients and replacements of all recipes are called; None if a recipe cannot be read."""
     names = {str(fields["name"]).casefold() for fields in own.values() if fields and "name" in fields}
     for file in site.recipes:
-        recipe = read_file(file, str(file), own, site.region).recipe
+        recipe = recipes.read(file, own, site.region).recipe
         if recipe is None:
             return None
         names |= _names_in(recipe)
