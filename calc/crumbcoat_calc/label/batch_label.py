@@ -9,7 +9,7 @@ from crumbcoat_calc.label.eu_conversions import eu_conversions
 from crumbcoat_calc.label.ingredient_list import IngredientList, ListedIngredient, listed_ingredients_of
 from crumbcoat_calc.label.market_list import lists_of
 from crumbcoat_calc.label.suitable import ListedOrigin, listed_origins
-from crumbcoat_calc.label.us import UsLabel, serving_if_as_water, serving_of, us_label
+from crumbcoat_calc.label.us import Serving, UsLabel, serving_of, us_label
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.claims import Claim
 
@@ -34,24 +34,20 @@ def label_of(batch: Batch, density_g_per_ml: float | None) -> BatchLabel:
         density_g_per_ml: of the finished food.
     """
     person_g = batch.recipe.person_g
-    serving = serving_if_as_water() if density_g_per_ml is None else serving_of(density_g_per_ml)
-    lists, origins = lists_of(batch), _origins_of(batch)
+    serving, lists, origins = serving_of(density_g_per_ml), lists_of(batch), _origins_of(batch)
     return BatchLabel(
         us=us_label(batch.total, serving),
         eu=eu_label(batch.total, person_g, eu_conversions(batch)),
         lists=lists,
         origins=origins,
-        claims=_claims_of(batch, lists, origins, density_g_per_ml),
+        claims=_claims_of(batch, lists, origins, serving),
         person_g=person_g,
         density_g_per_ml=density_g_per_ml,
     )
 
 
 def _claims_of(
-    batch: Batch,
-    lists: Sequence[IngredientList],
-    origins: Sequence[ListedOrigin],
-    density_g_per_ml: float | None,
+    batch: Batch, lists: Sequence[IngredientList], origins: Sequence[ListedOrigin], serving: Serving
 ) -> tuple[Claim, ...]:
     """What the author claims of the recipe as published: nobody answers for it with another ingredient in the bowl.
 
@@ -64,11 +60,7 @@ def _claims_of(
     if not as_published:
         return ()
     return tuple(
-        [
-            made
-            for made in batch.recipe.claims
-            if not is_contradicted(made.claim, batch, lists, origins, density_g_per_ml)
-        ]
+        [made for made in batch.recipe.claims if not is_contradicted(made.claim, batch, lists, origins, serving)]
     )
 
 

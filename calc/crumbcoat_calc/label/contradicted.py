@@ -7,7 +7,7 @@ from crumbcoat_calc.foods.composition import energy_ranges
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.nutrients import us_energy_kcal
 from crumbcoat_calc.label.suitable import DIETS, ListedOrigin
-from crumbcoat_calc.label.us import serving_if_as_water, serving_of
+from crumbcoat_calc.label.us import Serving
 from crumbcoat_calc.recipe.batch import Batch
 
 _TBSP = 0.0
@@ -27,15 +27,14 @@ _ROUNDING = 0.05
 
 
 def is_contradicted(
-    claim: str,
-    batch: Batch,
-    lists: Sequence[IngredientList],
-    origins: Sequence[ListedOrigin],
-    density_g_per_ml: float | None,
+    claim: str, batch: Batch, lists: Sequence[IngredientList], origins: Sequence[ListedOrigin], serving: Serving
 ) -> bool:
     """Whether an ingredient, or a figure above the limits of all markets, contradicts a claim of the author.
 
     What is only possible contradicts nothing.
+
+    Args:
+        serving: that of the US label.
 
     Source:
         eu-1169-2011, Art. 7(1)(a): food information is not misleading.
@@ -52,7 +51,6 @@ def is_contradicted(
     if claim not in LIMITS:
         return False
     component, eu, us, us_g = LIMITS[claim]
-    serving = serving_if_as_water() if density_g_per_ml is None else serving_of(density_g_per_ml)
     per_g = 100 / batch.total.mass_g
     in_eu, in_us = _at_least(batch, component)
     return per_g * in_eu > eu + _ROUNDING and per_g * in_us * (us_g or serving.mass_g) / 100 > us + _ROUNDING

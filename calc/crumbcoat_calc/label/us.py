@@ -58,13 +58,15 @@ def reference_amounts() -> Mapping[str, float]:
     )
 
 
-def serving_of(density_g_per_ml: float) -> Serving:
+def serving_of(density_g_per_ml: float | None) -> Serving:
     """The serving that the reference amount of frosting makes, at the density of the finished food.
 
         mass = tablespoons * 15 mL * density
 
+    Without a density it is taken as that of water, and the serving says so.
+
     Args:
-        density_g_per_ml: of the finished food, with its air; 0.05 to 2 g/mL.
+        density_g_per_ml: of the finished food, with its air; 0.05 to 2 g/mL, or None.
 
     Raises:
         InputError: at `density`, outside the range.
@@ -74,7 +76,12 @@ def serving_of(density_g_per_ml: float) -> Serving:
 
     >>> serving_of(0.85)
     Serving(words='2 tbsp', mass_g=25.5)
+    >>> serving_of(None).text
+    '2 tbsp, if they weigh 30 g'
     """
+    if density_g_per_ml is None:
+        as_water = serving_of(1.0)
+        return Serving(words=f"{as_water.words}, if they weigh {as_water.mass_g:g} g", mass_g=as_water.mass_g)
     if not 0.05 <= density_g_per_ml <= 2:
         raise InputError(
             f"{density_g_per_ml:g} g/mL is not a possible density",
@@ -84,16 +91,6 @@ def serving_of(density_g_per_ml: float) -> Serving:
     tablespoons = reference_amounts()[FROSTING]
     mass_g = tablespoons * factor("label_tablespoon", "millilitre") * density_g_per_ml
     return Serving(words=f"{tablespoons:g} tbsp", mass_g=mass_g)
-
-
-def serving_if_as_water() -> Serving:
-    """The serving of what nobody weighed, if its two tablespoons weighed what those of water do: it says so.
-
-    >>> serving_if_as_water().text
-    '2 tbsp, if they weigh 30 g'
-    """
-    serving = serving_of(1.0)
-    return Serving(words=f"{serving.words}, if they weigh {serving.mass_g:g} g", mass_g=serving.mass_g)
 
 
 def us_label(mixture: Mixture, serving: Serving) -> UsLabel:

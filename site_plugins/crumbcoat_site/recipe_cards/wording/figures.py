@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.foods.composition import Mixture, energy_ranges
 from crumbcoat_calc.label.nutrients import us_energy_kcal
-from crumbcoat_calc.label.us import serving_if_as_water, serving_of
+from crumbcoat_calc.label.us import serving_of
 from crumbcoat_calc.values.display import plain_number_text
 
 Range = tuple[float, float]
@@ -48,12 +48,11 @@ class Figures:
     def part_text(self, per: str) -> str:
         """The part of the food, with what two tablespoons are taken to weigh where nobody weighed them."""
         assumed = per == "2 tbsp" and self.density_g_per_ml is None
-        return serving_if_as_water().text if assumed else per
+        return serving_of(None).text if assumed else per
 
     def _mass_g(self, per: str) -> float:
         if per == "2 tbsp":
-            serving = serving_if_as_water() if self.density_g_per_ml is None else serving_of(self.density_g_per_ml)
-            return serving.mass_g
+            return serving_of(self.density_g_per_ml).mass_g
         return float(per.removesuffix(" g"))
 
     def _whole(self, figure: str, market: str) -> Range:
