@@ -23,8 +23,6 @@ _ALSO = {
 }  # fmt: skip
 """Words for allergens that people write besides those of the table."""
 
-_US_SPELLING = {"soya": "soy", "sulphites": "sulfites", "molluscs": "mollusks"}
-
 _SEVERAL = {
     "nut": ("nuts", "tree nuts"), "tree nut": ("nuts", "tree nuts"), "gluten": ("cereals containing gluten",),
     "shellfish": ("crustaceans", "molluscs"),
@@ -81,25 +79,16 @@ def allergen_assessment(food: Food, regime: str) -> AllergenAssessment | None:
     return _table().get((food.key, regime))
 
 
-def allergen_name(word: str, regime: str) -> str:
-    """The word for an allergen in the spelling of a regime.
-
-    >>> allergen_name("sulphites", "US"), allergen_name("sulphites", "EU")
-    ('sulfites', 'sulphites')
-    """
-    return _US_SPELLING.get(word, word) if regime == "US" else word
-
-
 @cache
 def allergen_words() -> Mapping[str, AllergenWord]:
     """The words for allergens, by word."""
     return {word.word: word for word in load_rows("allergen_words", _word_from, ("word",))}
 
 
-def words_in(name: str, regime: str) -> list[str]:
+def words_seen_in(name: str, regime: str) -> list[str]:
     """The words for allergens that can be seen in a name.
 
-    >>> words_in("skimmed milk powder", "EU"), words_in("pineapple", "US")
+    >>> words_seen_in("skimmed milk powder", "EU"), words_seen_in("pineapple", "US")
     (['milk'], [])
     """
     shown = name.lower()

@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.label.caution_facts import CautionFacts
 from crumbcoat_calc.label.caution_table import READERS, Caution, Readers, cautions_of, limits
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
+from crumbcoat_calc.values.region import words_in
 
 
 def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Caution, ...]:
@@ -71,7 +71,7 @@ def _names(names: Sequence[str], gap: str = "names") -> Mapping[str, str] | None
 
 
 def _allergens(words: Sequence[str], region: str) -> Mapping[str, str] | None:
-    return _names([allergen_name(word, region) for word in words], "allergens")
+    return _names(words_in(region, list(words)), "allergens")
 
 
 def _heated(eggs: Sequence[tuple[str, float]]) -> Mapping[str, str] | None:

@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import (
     allergen_assessment,
-    allergen_name,
     allergen_word,
     allergen_words,
     regimes,
-    words_in,
+    words_seen_in,
 )
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
 from crumbcoat_calc.recipe.model import Ingredient, Replacement
 from crumbcoat_calc.values.display import plain_number_text
+from crumbcoat_calc.values.region import words_in
 
 NOT_ASSESSED = "its composition is stated by the recipe: name what it is made of"
 
@@ -168,7 +168,7 @@ def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[
     if entry.percent is not None:
         spans.append(Span(f" {_percent_text(entry.percent)}"))
     for word in unnamed:
-        inner += ([Span(", ")] if inner else []) + [Span(allergen_name(word, regime), True)]
+        inner += ([Span(", ")] if inner else []) + [Span(words_in(regime, word), True)]
     return [*spans, Span(" ("), *inner, Span(")")] if inner else spans
 
 
@@ -200,7 +200,7 @@ def _allergens(entry: ListedIngredient, regime: str) -> tuple[list[str], str]:
     known = allergen_assessment(entry.food, regime) if entry.food is not None else None
     if known is None:
         # Inside a compound ingredient the author's list is the pack's; its names speak for themselves.
-        return words_in(entry.name, regime), "" if entry.food is None else NOT_ASSESSED
+        return words_seen_in(entry.name, regime), "" if entry.food is None else NOT_ASSESSED
     doubt = "" if entry.inside else known.doubt
     return [word for word in known.known.values() if words[word].by_regime[regime]], doubt
 

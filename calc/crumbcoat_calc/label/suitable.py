@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from crumbcoat_calc.foods.allergens import allergen_words, words_in
+from crumbcoat_calc.foods.allergens import allergen_words, words_seen_in
 from crumbcoat_calc.foods.diets import FoodOrigin, origin_of
 from crumbcoat_calc.label.ingredient_list import ListedIngredient
 from crumbcoat_calc.recipe.claims import Claim
@@ -38,8 +38,7 @@ def listed_origins(entries: Sequence[ListedIngredient], may_contain: Sequence[st
     """Which ingredients are of animal origin, of meat or fish, and hold a cereal with gluten.
 
     What may get in by accident is not an ingredient; for gluten alone, which is limited in the food as sold, it counts
-    as not certain. Where the author states the allergens of an ingredient, they
-    decide about gluten.
+    as not certain. Where the author states the allergens of an ingredient, they decide about gluten.
 
     Source:
         definition (what the ingredients are made of).
@@ -89,7 +88,7 @@ def _origin(
 def _holds(fact: str, ruled_out: frozenset[str], entry: ListedIngredient) -> bool | None:
     """Whether an ingredient holds what is asked for; None if that is not certain."""
     inside = [_holds(fact, ruled_out, part) for part in entry.inside]
-    named = words_in(entry.name, "EU") if entry.food is None and entry.allergens is None else entry.allergens or ()
+    named = words_seen_in(entry.name, "EU") if entry.food is None and entry.allergens is None else entry.allergens or ()
     if ruled_out & _eu(named) or True in inside:
         return True
     if fact == "gluten" and entry.allergens is not None:

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Sequence
 
-from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
@@ -139,7 +138,7 @@ def _list_rows(lists: Sequence[IngredientList], region: str) -> list[list[str]]:
     rows = [[_heading(named, len(markets)), text] for text, named in in_order]
     law = MARKETS[region]
     contains = {
-        regime: list_text([allergen_name(word, regime) for word in found.contains])
+        regime: words_in(regime, list_text(list(found.contains)))
         or "no allergen that the law lists, as far as known"
         for found, regime in zip(lists, MARKETS.values(), strict=True)
     }
@@ -151,7 +150,7 @@ def _list_rows(lists: Sequence[IngredientList], region: str) -> list[list[str]]:
             for regime, words in sorted(contains.items(), key=lambda item: item[0] != law)
         ]
     if lists[0].may_contain:
-        rows.append(["May contain", list_text([allergen_name(word, law) for word in lists[0].may_contain])])
+        rows.append(["May contain", words_in(law, list_text(lists[0].may_contain))])
     return rows
 
 

@@ -11,7 +11,7 @@ REGIONS = ("EU", "UK", "US")
 _US_WORDS = {
     "gelatine": "gelatin", "soya": "soy", "sulphites": "sulfites", "flavouring": "flavoring", "colour": "color",
     "flavour": "flavor", "maize starch": "cornstarch", "starch is of maize": "starch is of corn",
-    "desiccated coconut": "shredded coconut",
+    "desiccated coconut": "shredded coconut", "molluscs": "mollusks",
 }  # fmt: skip
 _UK_WORD = re.compile(rf"\b(?:{'|'.join(sorted(_US_WORDS, key=len, reverse=True))})\b")
 _TAG = re.compile(r"(<[^>]*>)")

@@ -1,13 +1,13 @@
 """The label of a recipe as published, as figures for other programs."""
 
 from crumbcoat_calc.calculators.label import Answer
-from crumbcoat_calc.foods.allergens import allergen_name
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.information import nutrition_information
 from crumbcoat_calc.label.legal_names import MARKETS
 from crumbcoat_calc.label.nutrients import LabelLine
 from crumbcoat_calc.label.suitable import claimed_diets
 from crumbcoat_calc.purchasing.cost import Cost
+from crumbcoat_calc.values.region import words_in
 
 
 def json_ld_of(label: BatchLabel) -> dict[str, object]:
@@ -65,9 +65,7 @@ def _allergens(answer: Answer) -> dict[str, object]:
     """The allergens by regime in the words of a label, and the ingredients whose allergens are not all known."""
     lists = dict(zip(MARKETS, answer.label.lists, strict=True))
     contains: dict[str, object] = {
-        regime.lower(): [allergen_name(word, regime) for word in found.contains]
-        for regime, found in lists.items()
-        if regime != "UK"
+        regime.lower(): words_in(regime, list(found.contains)) for regime, found in lists.items() if regime != "UK"
     }
     not_known = list(dict.fromkeys(name for found in lists.values() for name, _ in found.doubts))
     return contains | {"not_known_of": not_known, "may_contain": list(answer.label.lists[0].may_contain)}
