@@ -128,6 +128,17 @@ def _each_of(word: str) -> tuple[str, ...]:
     )
 
 
+def words_denied(by: str) -> frozenset[str]:
+    """The words for allergens that a claim such as nut-free denies: of `allergen` all, of `nut` peanuts as well.
+
+    >>> sorted(words_denied("milk")), len(words_denied("nut"))
+    (['milk'], 10)
+    """
+    if by == "allergen":
+        return frozenset(allergen_words())
+    return frozenset((*_each_of("nut"), "peanut") if by == "nut" else (by,))
+
+
 @cache
 def written_words() -> Mapping[str, str]:
     """Every way to write a word for an allergen, in small letters, with the plural and other words."""

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from crumbcoat_calc.foods.allergens import allergen_words
+from crumbcoat_calc.foods.allergens import words_denied
 from crumbcoat_calc.foods.composition import energy_ranges
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.nutrients import us_energy_kcal
@@ -41,13 +41,9 @@ def is_contradicted(
     """
     if claim in DIETS:
         return any(origin.inside for origin in origins if origin.fact == DIETS[claim][1])
-    contains = {word for found in lists for word in found.contains}
-    if claim in ("milk-free", "egg-free"):
-        return claim.removesuffix("-free") in contains
-    if claim == "nut-free":
-        return any({"nuts", "tree nuts", "peanuts"} & {*allergen_words()[word].by_regime.values()} for word in contains)
-    if claim == "allergen-free":
-        return bool(contains)
+    if claim in ("milk-free", "egg-free", "nut-free", "allergen-free"):
+        denied = words_denied(claim.removesuffix("-free"))
+        return any(word in denied for found in lists for word in found.contains)
     if claim not in LIMITS:
         return False
     component, eu, us, us_g = LIMITS[claim]

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
+from math import fsum
 
 from crumbcoat_calc.label.ingredient_list import (
     IngredientList,
@@ -50,7 +51,7 @@ def market_entries(batch: Batch, market: str) -> tuple[ListedIngredient, ...]:
 
 
 def _with_water_by_place(entries: Sequence[ListedIngredient], finished_g: float) -> tuple[ListedIngredient, ...]:
-    others_g = sum(entry.mass_g or 0.0 for entry in entries if not _is_water(entry))
+    others_g = fsum(entry.mass_g or 0.0 for entry in entries if not _is_water(entry))
     water_g = finished_g - others_g
     listed = [entry for entry in entries if not _is_water(entry) or water_g > WATER_LEFT_OUT * finished_g]
     waters = sum(1 for entry in listed if _is_water(entry))

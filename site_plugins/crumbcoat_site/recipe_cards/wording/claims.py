@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 
 from crumbcoat_calc.errors import Path
-from crumbcoat_calc.foods.allergens import allergen_words
+from crumbcoat_calc.foods.allergens import words_denied
 from crumbcoat_calc.foods.table import foods, other_names
 from crumbcoat_calc.label.batch_label import BatchLabel, label_of
 from crumbcoat_calc.recipe.batch import Batch, batch_of
@@ -20,18 +20,6 @@ Found = tuple[Path, str, str]
 """A place, what was seen there, and what could be done."""
 
 _NOT = re.compile(r"\b(?:not|never|nor|isn’t|isn't)(?: \w+)? $", re.IGNORECASE)
-_NUTS = (
-    "almond",
-    "Brazil nut",
-    "cashew",
-    "hazelnut",
-    "macadamia",
-    "peanut",
-    "pecan",
-    "pine nut",
-    "pistachio",
-    "walnut",
-)
 
 
 def unfounded_claims(recipe: Recipe, data: Mapping[str, object], section: str = "") -> Iterator[Found]:
@@ -173,8 +161,7 @@ class _Judge:
         for origin in self._label.origins:
             if origin.fact == what:
                 return list(origin.inside), list(origin.unsure)
-        words = _NUTS if what == "nut" else tuple(allergen_words()) if what == "allergen" else (what,)
-        lists = self._label.lists
+        words, lists = words_denied(what), self._label.lists
         inside = [word for found in lists for word in found.contains if word in words]
         doubts = [name for found in lists for name, _ in found.doubts]
         doubts += [extra.what for extra in self._recipe.decorations if extra.eaten]

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import fsum
 
 from crumbcoat_calc.foods.composition import Mixture, energy_ranges
 from crumbcoat_calc.label.nutrients import us_energy_kcal
@@ -61,7 +62,7 @@ class Figures:
             return energy(self.mixture)
         trans = market != "US" and figure == "saturated_fat_g"
         parts = (figure, "trans_fat_g") if trans else (figure,)
-        return sum(map(self.mixture.at_least, parts)), sum(map(self.mixture.at_most, parts))
+        return fsum(map(self.mixture.at_least, parts)), fsum(map(self.mixture.at_most, parts))
 
     def _protein_energy(self) -> Range:
         low, high = _eu_kcal(self.mixture)
