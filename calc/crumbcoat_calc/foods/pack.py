@@ -15,6 +15,9 @@ RULES = ("EU", "US")
 NUTRIENTS = ("fat", "saturates", "carbohydrate", "sugars", "polyols", "fibre", "protein", "salt", "sodium")
 PACK_FIELDS = ("per", "rules", "energy", *NUTRIENTS)
 
+KCAL = {"fat": 9.0, "protein": 4.0, "carbohydrate": 4.0, "fibre": 2.0, "alcohol": 7.0, "organic acids": 3.0}
+"""Energy per g on a label. Source: eu-1169-2011, Annex XIV; cfr-101-9 (c)(1)(i), by which fibre may be left out."""
+
 _RULES_OF = {
     "EU": {"saturates": "eu-saturates", "salt": "eu-salt"},
     "US": {"fat": "us-fat", "saturates": "us-fat", "protein": "us-protein", "sodium": "us-sodium"},

@@ -6,14 +6,11 @@ from math import fsum
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import PROXIMATES
-from crumbcoat_calc.foods.pack import Declared, Pack
+from crumbcoat_calc.foods.pack import KCAL, Declared, Pack
 from crumbcoat_calc.foods.polyols import less_energy_of_polyols, with_polyols
 from crumbcoat_calc.foods.ranges_by_kind import ranges_by_kind
 from crumbcoat_calc.foods.table import Food, food_with
 from crumbcoat_calc.values.display import list_text, plain_number_text
-
-KCAL = {"fat": 9.0, "protein": 4.0, "carbohydrate": 4.0, "fibre": 2.0, "alcohol": 7.0, "organic acids": 3.0}
-"""Energy per g on a label. Source: eu-1169-2011, Annex XIV; cfr-101-9 (c)(1)(i), by which fibre may be left out."""
 
 TOLERANCE_KCAL, TOLERANCE_SHARE = 10.0, 0.1
 """How far the energy may be off what the nutrients give, of 100 g and of the energy (common practice, no source)."""

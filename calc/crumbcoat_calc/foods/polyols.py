@@ -1,14 +1,14 @@
 """The energy of the polyols that a pack lists: less than that of other carbohydrate."""
 
-from crumbcoat_calc.foods.pack import Pack
+from math import fsum
+
+from crumbcoat_calc.foods.pack import KCAL, Pack
 
 CARBOHYDRATE, POLYOLS, ERYTHRITOL = (4.0, 17.0), (2.4, 10.0), (0.0, 0.0)
 """Energy per g in kcal and kJ. Source: eu-1169-2011, Annex XIV."""
 
 MOST_OF_POLYOLS_KCAL = 3.0
 """The most energy per g by US law. Source: cfr-101-9 (c)(1)(i)(F): hydrogenated starch hydrolysates."""
-
-_KCAL = {"fat": 9.0, "protein": 4.0, "carbohydrate": 4.0, "fibre": 2.0}
 
 
 def less_energy_of_polyols(pack: Pack) -> tuple[float, float]:
@@ -24,9 +24,8 @@ def less_energy_of_polyols(pack: Pack) -> tuple[float, float]:
         return 0.0, 0.0
     polyols_g, per_g = figures["polyols"].value, POLYOLS
     if pack.energy_kcal is not None:
-        with_fibre = not pack.us
-        counted = [field for field in _KCAL if field in figures and (with_fibre or field != "fibre")]
-        others = sum(_KCAL[field] * figures[field].value for field in counted) - CARBOHYDRATE[0] * polyols_g
+        counted = [field for field in KCAL if field in figures and not (pack.us and field == "fibre")]
+        others = fsum([KCAL[field] * figures[field].value for field in counted]) - CARBOHYDRATE[0] * polyols_g
         if pack.energy_kcal.value - others < POLYOLS[0] / 2 * polyols_g:
             per_g = ERYTHRITOL
     return (CARBOHYDRATE[0] - per_g[0]) * polyols_g, (CARBOHYDRATE[1] - per_g[1]) * polyols_g

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from functools import cache
 from math import fsum
 
+from crumbcoat_calc.foods.bounds import PER_G
 from crumbcoat_calc.foods.table import STATED, Food, foods
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.tables import load_rows, number_in
@@ -11,8 +12,8 @@ from crumbcoat_calc.tables import load_rows, number_in
 EU_PROTEIN = 6.25
 """The factor from nitrogen to protein for every food. Source: eu-1169-2011, Annex I(10)."""
 
-PROTEIN_KCAL, PROTEIN_KJ, CARBOHYDRATE_KCAL, CARBOHYDRATE_KJ, ACID_KCAL, ACID_KJ = 4, 17, 4, 17, 3, 13
-"""Energy per g. Source: eu-1169-2011, Annex XIV."""
+ACID = {"energy_kcal": 3.0, "energy_kj": 13.0}
+"""Energy per g of acid. Source: eu-1169-2011, Annex XIV."""
 
 Acid = tuple[float, float]
 """Grams in 100 g of a food that its carbohydrate counts, and that it does not."""
@@ -33,20 +34,18 @@ def eu_conversions(batch: Batch) -> Mapping[str, float]:
     """
     weighed_in = [(weighed.inside_g / 100, weighed.food) for weighed in batch.weighed]
     inside = [(share, food) for share, food in weighed_in if food.source != STATED]
-    less_kcal, less_kj = (fsum(share * food.less_energy[place] for share, food in weighed_in) for place in (0, 1))
     protein_g = fsum(
         share * (food.content("protein_g") or 0.0) * (EU_PROTEIN / nitrogen_factor(food) - 1) for share, food in inside
     )
     acids = [(share, _acids().get(food.key, (0.0, 0.0))) for share, food in inside]
     within_g, beside_g = (fsum(share * acid[place] for share, acid in acids) for place in (0, 1))
-    return {
-        "protein_g": protein_g,
-        "energy_kcal": PROTEIN_KCAL * protein_g
-        + (ACID_KCAL - CARBOHYDRATE_KCAL) * within_g
-        + ACID_KCAL * beside_g
-        - less_kcal,
-        "energy_kj": PROTEIN_KJ * protein_g + (ACID_KJ - CARBOHYDRATE_KJ) * within_g + ACID_KJ * beside_g - less_kj,
-    }
+    added = {"protein_g": protein_g}
+    for place, energy in enumerate(ACID):
+        acid, others = ACID[energy], PER_G[energy]
+        less = fsum(share * food.less_energy[place] for share, food in weighed_in)
+        of_acids = (acid - others["carbohydrate_g"]) * within_g + acid * beside_g
+        added[energy] = others["protein_g"] * protein_g + of_acids - less
+    return added
 
 
 def nitrogen_factor(food: Food) -> float:
