@@ -13,8 +13,8 @@ REGIONS = ("UK", "US", "both")
 
 _SMALL_WORDS = frozenset(("a", "and", "for", "in", "of", "or", "the", "with"))
 _SPELLINGS = {
-    "alkalised": "alkalized", "cacao": "cocoa", "castor": "caster", "colour": "color", "flavour": "flavor",
-    "flavouring": "flavoring", "gelatine": "gelatin", "leaves": "leaf", "liquorice": "licorice",
+    "alkalised": "alkalized", "cacao": "cocoa", "caramelised": "caramelized", "castor": "caster", "colour": "color",
+    "flavour": "flavor", "flavouring": "flavoring", "gelatine": "gelatin", "leaves": "leaf", "liquorice": "licorice",
     "pasteurised": "pasteurized", "skimmed": "skim", "soya": "soy", "whiskey": "whisky", "yoghurt": "yogurt",
 }  # fmt: skip
 """Words that are spelled in two ways, or that mean the same before an ingredient."""
@@ -158,10 +158,15 @@ def _words(text: str) -> list[str]:
     """The words of a name in one spelling: `Confectioners’ sugars` gives `confectioner sugar`."""
     plain = unicodedata.normalize("NFKD", text.casefold().replace("'", "").replace("’", ""))
     letters = "".join([letter for letter in plain if not unicodedata.combining(letter)])
-    return [_singular(word) for word in re.findall("[a-z0-9]+", letters) if word not in _SMALL_WORDS]
+    return [one_form(word) for word in re.findall("[a-z0-9]+", letters) if word not in _SMALL_WORDS]
 
 
-def _singular(word: str) -> str:
+def one_form(word: str) -> str:
+    """A word in small letters, in the singular and in one spelling: the same for all that mean the same.
+
+    >>> [one_form(word) for word in ("strawberries", "yoghurt", "peaches", "glass")]
+    ['strawberry', 'yogurt', 'peach', 'glass']
+    """
     word = _SPELLINGS.get(word, word)
     if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
         word = word[:-2] if word.endswith(("oes", "ches", "shes", "xes", "sses")) else word[:-1]

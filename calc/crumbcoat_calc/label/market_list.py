@@ -12,7 +12,7 @@ from crumbcoat_calc.label.ingredient_list import (
     listed_ingredients_of,
 )
 from crumbcoat_calc.label.legal_names import MARKETS, legal_name
-from crumbcoat_calc.label.quantitative import percents_due
+from crumbcoat_calc.label.quantitative import with_percents
 from crumbcoat_calc.recipe.batch import Batch
 
 WATER_LEFT_OUT = 0.05
@@ -44,9 +44,7 @@ def market_entries(batch: Batch, market: str) -> tuple[ListedIngredient, ...]:
     """
     entries = listed_ingredients_of(batch)
     if market != "US":
-        entries = _with_water_by_place(entries, batch.total.mass_g)
-        percents = percents_due(batch)
-        entries = tuple([replace(entry, percent=percents.get(entry.name)) for entry in entries])
+        entries = _with_water_by_place(with_percents(entries, batch), batch.total.mass_g)
     return tuple(map(partial(_named, market=market), entries))
 
 

@@ -1,12 +1,16 @@
 """Quantities beside ingredients: what the name of the food shows has its percentage in lists of the EU and the UK."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import lru_cache
 from math import fsum
 
-from crumbcoat_calc.foods.table import other_names
+from crumbcoat_calc.foods.names import one_form
+from crumbcoat_calc.foods.table import Food, other_names
+from crumbcoat_calc.label.ingredient_list import ListedIngredient
 from crumbcoat_calc.label.legal_names import legal_name
-from crumbcoat_calc.recipe.batch import Batch, WeighedIngredient
+from crumbcoat_calc.recipe.batch import Batch
 
 _BY_FIRST_WORD = frozenset((
     "fruit", "nut", "chocolate", "confectionery", "preserve", "alcohol", "flavour", "spice", "syrup",
@@ -27,16 +31,13 @@ _SMALL_PERCENT = 2.0
 """Below this share a flavouring needs no percentage: no figure of the law, usage in the UK. Source: eu-1169-2011."""
 
 _DESCRIBES = re.compile(
-    r"^(?:(?:unsalted|salted|whole|semi skimmed|skimmed|full fat|low fat|fat reduced|reduced fat|fat free|nonfat|fresh|"
+    r"^(?:(?:unsalted|salted|whole|semi skim|skim|full fat|low fat|fat reduced|reduced fat|fat free|nonfat|fresh|"
     r"cold|warm|cultured|sweetened|unsweetened|caster|granulated|plain|powdered|dark|double|single|whipping|mild|fine|natural|"
-    r"pasteurised|alkalised|dutched|greek|greek style|thick|canned|frozen|dried|wild|raw) )+"
+    r"pasteurized|alkalized|dutched|greek|greek style|thick|canned|frozen|dried|wild|raw) )+"
 )
-_SPELLINGS = (("yoghurt", "yogurt"), ("soya", "soy"), ("gelatine", "gelatin"), ("caramelized", "caramelised"))
-_PLURALS = (
-    (re.compile(r"ies?\b"), "y"), (re.compile(r"oes\b"), "o"), (re.compile(r"(ch|sh|x)es\b"), r"\1"),
-    (re.compile(r"(?<=[^\Ws])s\b"), ""),
-)  # fmt: skip
-"""Endings that make all forms of a word one: `strawberries` and `strawberry`, `cookies` and `cookie`."""
+"""What describes an ingredient before its name, in the spelling of `one_form`."""
+
+_WORD = re.compile(r"[^\W\d_]+")
 
 _SHORT = 4
 """Below this length a word is looked for as a whole: there are oats in an oat cream, and none in an oath."""
@@ -45,50 +46,60 @@ _USUAL = {"ganache": "chocolate"}
 """What a reader expects in a food of that name. Source: eu-1169-2011, Art. 22(1)(a)."""
 
 
-def percents_due(batch: Batch) -> Mapping[str, float]:
-    """The percentage of each ingredient, by the author's name, that the title of the recipe shows.
+def with_percents(entries: Sequence[ListedIngredient], batch: Batch) -> tuple[ListedIngredient, ...]:
+    """The entries of a batch's list, with the percentage of each ingredient that the title of the recipe shows.
 
         percent = 100 * ingredient / all ingredients as mixed; or / the finished food, if it lost water
+
+    Args:
+        entries: those of `listed_ingredients_of`.
 
     Source:
         eu-1169-2011, Art. 22 and Annex VIII; that a picture or other words emphasise an ingredient is not seen here.
     """
     mixed_g = fsum(weighed.inside_g for weighed in batch.weighed)
     whole_g = min(mixed_g, batch.total.mass_g)
-    title = _one_form(batch.recipe.title)
+    inside = tuple([(weighed.name, weighed.food) for weighed in batch.weighed if weighed.inside_g > 0])
+    shown = _shown(batch.recipe.title, inside)
+    return tuple([_with_percent(entry, whole_g) if entry.name in shown else entry for entry in entries])
+
+
+def _with_percent(entry: ListedIngredient, whole_g: float) -> ListedIngredient:
+    percent = 100 * (entry.mass_g or 0.0) / whole_g
+    flavours = entry.food is not None and entry.food.group in _FLAVOURINGS
+    return entry if flavours and percent < _SMALL_PERCENT else replace(entry, percent=percent)
+
+
+@lru_cache(maxsize=64)
+def _shown(title: str, inside: tuple[tuple[str, Food], ...]) -> frozenset[str]:
+    """The names of the ingredients that a title shows, found by the longest words first; amounts do not change them."""
+    title = _one_form(title)
     title = " ".join([title, *[usual for word, usual in _USUAL.items() if word in title]])
-    found: dict[str, float] = {}
-    inside = [weighed for weighed in batch.weighed if weighed.inside_g > 0]
-    words_of = {weighed.name: _words(weighed) for weighed in inside}
+    words_of = {name: _words(name, food) for name, food in inside}
+    shown: set[str] = set()
     for word in sorted(frozenset().union(*words_of.values()), key=lambda word: (-len(word), word)):
         form = re.compile(rf"\b{re.escape(word)}" + (r"\b" if len(word) < _SHORT else "(?!milk|scotch|nut)"))
         if form.search(title):
             title = form.sub("…", title)
-            for other in inside:
-                if word in words_of[other.name]:
-                    found[other.name] = 100 * other.inside_g / whole_g
-    return {
-        weighed.name: found[weighed.name]
-        for weighed in inside
-        if weighed.name in found and not (weighed.food.group in _FLAVOURINGS and found[weighed.name] < _SMALL_PERCENT)
-    }
+            shown |= {name for name, words in words_of.items() if word in words}
+    return frozenset(shown)
 
 
-def _words(weighed: WeighedIngredient) -> frozenset[str]:
+def _words(written: str, food: Food) -> frozenset[str]:
     """The words by which a title shows an ingredient: `icing sugar` and `sugar`, `lemon juice` and `lemon`.
 
     They are those of the author's name, of the kind's names, and of its names in law.
     """
-    names = {weighed.name, *[legal_name(weighed.food.key, weighed.name, market)[0] for market in ("EU", "UK")]}
+    names = {written, *[legal_name(food.key, written, market)[0] for market in ("EU", "UK")]}
     others: set[str] = set()
-    if weighed.food.key:
-        names.add(weighed.food.name)
-        others = {other.name for other in other_names().get(weighed.food.key, ())}
+    if food.key:
+        names.add(food.name)
+        others = {other.name for other in other_names().get(food.key, ())}
     words = set()
     for name in names | others:
         plain = _DESCRIBES.sub("", _one_form(name.partition(",")[0]))
         words |= {plain} if name in others else {plain, plain.rpartition(" ")[2]}
-        if weighed.food.group in _BY_FIRST_WORD or plain.startswith("buttermilk "):
+        if food.group in _BY_FIRST_WORD or plain.startswith("buttermilk "):
             words.add(plain.partition(" ")[0])
     return frozenset(words - _SAYS_NO_FOOD)
 
@@ -99,9 +110,4 @@ def _one_form(text: str) -> str:
     >>> _one_form("Strawberries"), _one_form("Yoghurt-cream"), _one_form("glass")
     ('strawberry', 'yogurt cream', 'glass')
     """
-    text = text.lower().replace("-", " ")
-    for written, spelling in _SPELLINGS:
-        text = re.sub(rf"\b{written}\b", spelling, text)
-    for ending, singular in _PLURALS:
-        text = ending.sub(singular, text)
-    return text
+    return _WORD.sub(lambda found: one_form(found[0]), text.lower().replace("-", " "))

@@ -138,8 +138,7 @@ def _list_rows(lists: Sequence[IngredientList], region: str) -> list[list[str]]:
     rows = [[_heading(named, len(markets)), text] for text, named in in_order]
     law = MARKETS[region]
     contains = {
-        regime: words_in(regime, list_text(list(found.contains)))
-        or "no allergen that the law lists, as far as known"
+        regime: words_in(regime, list_text(list(found.contains))) or "no allergen that the law lists, as far as known"
         for found, regime in zip(lists, MARKETS.values(), strict=True)
     }
     if set(lists[0].contains) == set(lists[-1].contains):
