@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from sys import intern
 from types import MappingProxyType
 
@@ -85,14 +85,15 @@ def allergen_words() -> Mapping[str, AllergenWord]:
     return {word.word: word for word in load_rows("allergen_words", _word_from, ("word",))}
 
 
-def words_seen_in(name: str, regime: str) -> list[str]:
+@lru_cache(maxsize=512)
+def words_seen_in(name: str, regime: str) -> tuple[str, ...]:
     """The words for allergens that can be seen in a name.
 
     >>> words_seen_in("skimmed milk powder", "EU"), words_seen_in("pineapple", "US")
-    (['milk'], [])
+    (('milk',), ())
     """
     shown = name.lower()
-    return [word.word for word, stem in _stems() if word.by_regime[regime] and stem.search(shown)]
+    return tuple([word.word for word, stem in _stems() if word.by_regime[regime] and stem.search(shown)])
 
 
 @cache

@@ -1,8 +1,9 @@
 """The list of ingredients on a label: heaviest first, compound ingredients opened, allergens highlighted."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import (
@@ -99,7 +100,7 @@ def _listed(weighed: WeighedIngredient, ingredient: Ingredient) -> ListedIngredi
 def ingredient_list(
     entries: Sequence[ListedIngredient], market: str, may_contain: Sequence[str] = ()
 ) -> IngredientList:
-    """The list of ingredients by the masses weighed in; the same name is listed once.
+    """The list of ingredients by the masses weighed in; what has the same name and the same allergens is listed once.
 
     Args:
         entries: the outermost with a mass, zero or more.
@@ -123,17 +124,17 @@ def ingredient_list(
         _checked(word, ("may_contain", position))
     spans: list[Span] = []
     found: list[str] = []
-    doubts: list[tuple[str, str]] = []
-    for entry in _in_order(_merged(entries)):
+    listed = [entry for entry in entries if entry.mass_g is None or entry.mass_g > 0]
+    for entry in _in_order(_merged(listed, regime)):
         if spans:
             spans.append(Span(", "))
-        spans += _spans(entry, regime, found, doubts)
+        spans += _spans(entry, regime, found)
     order = {allergen: position for position, allergen in enumerate(regimes()[regime])}
     contains = sorted(set(found), key=lambda word: (order[words_known[word].by_regime[regime] or ""], word))
     return IngredientList(
         spans=tuple(_joined(spans)),
         contains=tuple(contains),
-        doubts=tuple(dict.fromkeys(doubts)),
+        doubts=tuple(dict.fromkeys(doubt for entry in _in_order(listed) for doubt in _doubts(entry, regime))),
         may_contain=tuple(may_contain),
     )
 
@@ -144,25 +145,37 @@ def _in_order(entries: Sequence[ListedIngredient]) -> list[ListedIngredient]:
     return sorted(entries, key=lambda entry: -(entry.mass_g or 0.0))
 
 
-def _merged(entries: Sequence[ListedIngredient]) -> list[ListedIngredient]:
-    merged: dict[str, ListedIngredient] = {}
+def _merged(entries: Sequence[ListedIngredient], regime: str) -> list[ListedIngredient]:
+    """Entries of one name as one, unless they are made of different things or hold different allergens."""
+    merged: dict[object, ListedIngredient] = {}
     for entry in entries:
-        if entry.mass_g is None or entry.mass_g > 0:
-            key = entry.name.casefold()
-            before = merged.get(key)
-            mass_g = (entry.mass_g or 0.0) + (before.mass_g or 0.0) if before else entry.mass_g
-            merged[key] = replace(before or entry, mass_g=mass_g)
+        words, _ = _allergens(entry, regime)
+        key = entry.name.casefold(), entry.inside, words
+        before = merged.get(key)
+        if before is None:
+            merged[key] = entry
+            continue
+        mass_g = (entry.mass_g or 0.0) + (before.mass_g or 0.0)
+        percents = [percent for percent in (before.percent, entry.percent) if percent is not None]
+        merged[key] = replace(before, mass_g=mass_g, percent=fsum(percents) if percents else None)
     return list(merged.values())
 
 
-def _spans(entry: ListedIngredient, regime: str, found: list[str], doubts: list[tuple[str, str]]) -> list[Span]:
-    words, doubt = _allergens(entry, regime)
+def _doubts(entry: ListedIngredient, regime: str) -> Iterator[tuple[str, str]]:
+    """What the allergens are not all known of, under the name that the recipe has for it, and why."""
+    _, doubt = _allergens(entry, regime)
     if doubt:
-        doubts.append((entry.called or entry.name, doubt))
+        yield entry.called or entry.name, doubt
+    for part in _in_order(entry.inside):
+        yield from _doubts(part, regime)
+
+
+def _spans(entry: ListedIngredient, regime: str, found: list[str]) -> list[Span]:
+    words, _ = _allergens(entry, regime)
     inner: list[Span] = []
     inside_found: list[str] = []
     for part in _in_order(entry.inside):
-        inner += ([Span(", ")] if inner else []) + _spans(part, regime, inside_found, doubts)
+        inner += ([Span(", ")] if inner else []) + _spans(part, regime, inside_found)
     found += [*words, *inside_found]
     spans, unnamed = _set_off(entry.name, [word for word in words if word not in inside_found])
     if entry.percent is not None:
@@ -188,21 +201,21 @@ def _set_off(name: str, words: Sequence[str]) -> tuple[list[Span], list[str]]:
     return [span for span in spans if span.text], [word for word in words if word not in shown]
 
 
-def _allergens(entry: ListedIngredient, regime: str) -> tuple[list[str], str]:
+def _allergens(entry: ListedIngredient, regime: str) -> tuple[tuple[str, ...], str]:
     """The words for what an ingredient holds under a regime, and why there may be more."""
     words = allergen_words()
     if entry.allergens is not None:
         for position, word in enumerate(entry.allergens):
             _checked(word, ("allergens", position))
-        return [word for word in entry.allergens if words[word].by_regime[regime]], ""
+        return tuple([word for word in entry.allergens if words[word].by_regime[regime]]), ""
     if entry.inside and entry.food is None:
-        return [], ""
+        return (), ""
     known = allergen_assessment(entry.food, regime) if entry.food is not None else None
     if known is None:
         # Inside a compound ingredient the author's list is the pack's; its names speak for themselves.
-        return words_seen_in(entry.name, regime), "" if entry.food is None else NOT_ASSESSED
+        return words_seen_in(entry.called or entry.name, regime), "" if entry.food is None else NOT_ASSESSED
     doubt = "" if entry.inside else known.doubt
-    return [word for word in known.known.values() if words[word].by_regime[regime]], doubt
+    return tuple([word for word in known.known.values() if words[word].by_regime[regime]]), doubt
 
 
 def _checked(word: str, path: tuple[str | int, ...]) -> None:

@@ -178,3 +178,34 @@ def test_the_rest_of_a_label_is_a_draft_with_blanks_and_who_can_fill_them():
     assert rows["Storage"].endswith("the recipe does not say")
     opened = {**chocolate, "made_of": ["cocoa mass", "sugar"]}
     assert "Ask the suppliers" not in dict(draft_rows(_batch(chocolate=opened, cream_double=40)))
+
+
+def _chocolate(name, **more):
+    return {"kind": "chocolate_dark_60_69", "name": name, "amount": "40 g", **more}
+
+
+def test_what_has_one_name_in_law_is_one_entry_with_the_percentage_of_all_of_it():
+    """Regulation (EU) No 1169/2011, Arts. 18 and 22: an ingredient is listed once, by all that went in."""
+    both = _batch("Chocolate glaze", a=_chocolate("chocolate, 60 %"), b=_chocolate("couverture"), sugar_granulated=20)
+    assert _lists(both)["EU"] == "dark chocolate 80 %, sugar"
+    doubts = [{name for name, _ in found.doubts} for found in lists_of(both)]
+    assert doubts == [{"chocolate, 60 %", "couverture"}] * 3
+
+
+def test_what_has_one_name_in_law_and_other_allergens_is_not_taken_for_the_same():
+    """Regulation (EU) No 1169/2011, Arts. 9(1)(c) and 21: no allergen is lost in a name."""
+    plain = _chocolate("dark chocolate", allergens=[])
+    other = _chocolate("couverture", allergens=["milk"])
+    for found in lists_of(_batch(a=plain, b=other, sugar_granulated=20)):
+        assert found.contains == ("milk",)
+        assert "MILK" in found.text
+    opened = _chocolate("couverture", made_of=["cocoa mass", "sugar", "hazelnuts"])
+    assert "hazelnut" in lists_of(_batch(a=plain, b=opened, sugar_granulated=20))[0].contains
+
+
+@pytest.mark.parametrize("market", MARKETS)
+def test_an_allergen_after_a_comma_in_the_authors_name_is_seen(market):
+    own = {"composition": {"fat": "1 %"}, "name": "protein powder, from milk", "amount": "20 g"}
+    found = ingredient_list(market_entries(_batch(own=own, sugar_granulated=80), market), market)
+    assert found.contains == ("milk",)
+    assert found.text == "sugar, protein powder (MILK)"
