@@ -1,7 +1,6 @@
 """The sheets of a notebook to print: one to weigh each trial, one for each kind of test, and those of a tasting."""
 
 import random
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -83,6 +82,7 @@ def _protocols(codes: Sequence[str]) -> list[Protocol]:
 def _for_tasters(batches: Sequence[tuple[Mapping[str, object], Recipe]], region: str) -> list[Caution]:
     """What tasters of the recipe and of its trials have to know, each once."""
     found: dict[tuple[str, str], Caution] = {}
+    alcohol: dict[str, float] = {}
     for fields, recipe in batches:
         published: PublishedRecipe = replace(published_from(fields, recipe), region=region)
         context = Context(recipes={"recipe": published}, region=region)
@@ -91,9 +91,7 @@ def _for_tasters(batches: Sequence[tuple[Mapping[str, object], Recipe]], region:
         for caution in cautions_for(facts, answer.readers):
             if caution.key in _FOR_TASTERS:
                 found[caution.key, caution.words] = caution
-    strongest = max([caution for caution in found.values() if caution.key == "alcohol"], key=_percent, default=None)
-    return [caution for caution in found.values() if caution.key != "alcohol" or caution is strongest]
-
-
-def _percent(caution: Caution) -> float:
-    return max([float(number) for number in re.findall(r"([0-9.]+) %", caution.words)], default=0.0)
+            if caution.key == "alcohol":
+                alcohol[caution.words] = facts.alcohol_percent or 0.0
+    strongest = max(alcohol, key=lambda words: alcohol[words], default=None)
+    return [caution for caution in found.values() if caution.key != "alcohol" or caution.words == strongest]
