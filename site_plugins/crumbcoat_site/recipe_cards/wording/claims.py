@@ -13,7 +13,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.display import list_text
 
 from crumbcoat_site.recipe_cards.wording.figures import WORDS, Figures
-from crumbcoat_site.recipe_cards.wording.tables import ClaimRule, claim_rules, claim_words, plain_words
+from crumbcoat_site.recipe_cards.wording.tables import ClaimRule, any_claim, claim_rules, claim_words, plain_words
 from crumbcoat_site.recipe_cards.wording.texts import PlacedText, texts_of
 
 Found = tuple[Path, str, str]
@@ -39,6 +39,8 @@ def unfounded_claims(recipe: Recipe, data: Mapping[str, object], section: str = 
     judge = _Judge(recipe, batch, label_of(batch, recipe.measured.density_g_per_ml))
     own = _own_names(recipe)
     for placed in texts_of(data, section):
+        if not any_claim().search(placed.text):
+            continue
         text = _without_plain_words(placed, own)
         for claim, words in dict(_claims_in(text, placed.is_front)).items():
             problem = judge.problem(claim)
@@ -74,7 +76,7 @@ def _own_names(recipe: Recipe) -> list[re.Pattern[str]]:
         for ingredient in recipe.ingredients
         for name in (ingredient.name, *(other.name for other in ingredient.replacements))
     ]
-    return [_name_form(name) for name in listed if _looks_like_a_claim(name)]
+    return [_name_form(name) for name in listed if any_claim().search(name)]
 
 
 @cache
@@ -83,11 +85,7 @@ def _names_of_kinds() -> tuple[re.Pattern[str], ...]:
     names = {food.name for food in foods().values()} | {
         other.name for others in other_names().values() for other in others
     }
-    return tuple([_name_form(name) for name in sorted(names, key=len, reverse=True) if _looks_like_a_claim(name)])
-
-
-def _looks_like_a_claim(name: str) -> bool:
-    return any(words.form.search(name) for words in claim_words())
+    return tuple([_name_form(name) for name in sorted(names, key=len, reverse=True) if any_claim().search(name)])
 
 
 def _name_form(name: str) -> re.Pattern[str]:

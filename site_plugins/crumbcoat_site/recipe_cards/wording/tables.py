@@ -1,17 +1,22 @@
 """The tables of this folder: claims and the words for them, words that are not claims, and names with a composition."""
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
 from crumbcoat_calc.recipe.claims import CLAIMS
 from crumbcoat_calc.tables import rows_from
+
+R = TypeVar("R")
 
 _HERE = Path(__file__).parent
 NOT_TO_CLAIM = ("health effect", "slimming", "for an illness", "lean", "trans-fat-free", "keeps safely")
 """What texts may claim and no author can give a ground for in `claims`."""
 
+_WORDS_KEY = ("claim", "where", "form")
 _MARKS = frozenset(("found", "memory"))
 """Whether the rule was read in a stored copy of the law, or is from memory."""
 
@@ -58,7 +63,7 @@ class NameRule:
 def claim_rules() -> dict[str, tuple[ClaimRule, ...]]:
     """The rules of each claim, one for each market that has one."""
     rules: dict[str, tuple[ClaimRule, ...]] = {}
-    for rule in rows_from("claims.csv", _text("claims.csv"), _rule_from, ("claim", "market"), _MARKS):
+    for rule in _rows("claims.csv", _rule_from, ("claim", "market")):
         rules[rule.claim] = (*rules.get(rule.claim, ()), rule)
     return rules
 
@@ -66,27 +71,26 @@ def claim_rules() -> dict[str, tuple[ClaimRule, ...]]:
 @cache
 def claim_words() -> tuple[ClaimWords, ...]:
     """The words by which claims are found."""
-    return rows_from("claim_words.csv", _text("claim_words.csv"), _words_from, ("claim", "where", "form"), _MARKS)
+    return _rows("claim_words.csv", _words_from, _WORDS_KEY)
+
+
+@cache
+def any_claim() -> re.Pattern[str]:
+    """One form for all of `claim_words`: most texts make no claim, and one search shows that."""
+    return _form("|".join(_rows("claim_words.csv", lambda cells: cells["form"], _WORDS_KEY)))
 
 
 @cache
 def plain_words() -> tuple[tuple[re.Pattern[str], bool], ...]:
     """Forms of words that look like a claim and are not, each with whether that holds in prose only."""
-    return rows_from(
-        "plain_words.csv",
-        _text("plain_words.csv"),
-        lambda cells: (_form(cells["form"]), _is(cells["where"], "prose")),
-        ("form",),
-        _MARKS,
-    )
+    return _rows("plain_words.csv", lambda cells: (_form(cells["form"]), _is(cells["where"], "prose")), ("form",))
 
 
 @cache
 def name_rules() -> dict[str, tuple[NameRule, ...]]:
     """The rules of each name, in every market that has some."""
     rules: dict[str, tuple[NameRule, ...]] = {}
-    key = ("name", "market", "component")
-    for rule in rows_from("name_rules.csv", _text("name_rules.csv"), _name_rule_from, key, _MARKS):
+    for rule in _rows("name_rules.csv", _name_rule_from, ("name", "market", "component")):
         rules[rule.name] = (*rules.get(rule.name, ()), rule)
     return rules
 
@@ -97,18 +101,22 @@ def traditional_names() -> tuple[tuple[re.Pattern[str], bool], ...]:
 
     Each with whether that holds for ingredients only, and not for the food that a title names.
     """
-    content = _text("traditional_names.csv")
-    return rows_from(
+    return _rows(
         "traditional_names.csv",
-        content,
         lambda cells: (_form(cells["form"]), _is(cells["where"], "ingredient")),
         ("form",),
-        _MARKS,
     )
 
 
-def _text(name: str) -> str:
-    return (_HERE / name).read_text(encoding="utf-8")
+def _rows(name: str, row_from: Callable[[dict[str, str]], R], key: tuple[str, ...]) -> tuple[R, ...]:
+    """The rows of a table of this folder; one with a rule says whether that was read or is from memory."""
+
+    def marked(cells: dict[str, str]) -> R:
+        if cells.get("mark", "found") not in _MARKS:
+            raise ValueError(f"mark is {cells['mark']!r}, neither found nor memory")
+        return row_from(cells)
+
+    return rows_from(name, (_HERE / name).read_text(encoding="utf-8"), marked, key, frozenset())
 
 
 _PLACES = {
@@ -139,8 +147,6 @@ def _known(claim: str) -> str:
 
 
 def _rule_from(cells: dict[str, str]) -> ClaimRule:
-    if cells["mark"] not in _MARKS:
-        raise ValueError(f"mark is {cells['mark']!r}, neither found nor memory")
     return ClaimRule(
         claim=_known(cells["claim"]),
         market=cells["market"],
@@ -158,8 +164,6 @@ def _words_from(cells: dict[str, str]) -> ClaimWords:
 
 
 def _name_rule_from(cells: dict[str, str]) -> NameRule:
-    if cells["mark"] not in _MARKS:
-        raise ValueError(f"mark is {cells['mark']!r}, neither found nor memory")
     at_least, at_most = (None if cells[end] == "-" else float(cells[end]) for end in ("at_least", "at_most"))
     if at_least is None and at_most is None:
         raise ValueError("a name needs a limit")
