@@ -35,7 +35,7 @@ _TITLE_RULE = "Regulation (EU) No 1308/2013, Annex VII Part III; case C-422/16"
 
 
 def unlawful_names(recipe: Recipe, region: str | None = None) -> Iterator[Found]:
-    """The names of ingredients and the words of the title that a law keeps for foods of another composition.
+    """The names of ingredients and the words of the title that a law reserves for foods of another composition.
 
     A name is silent where the law of the region has no rule for it, where its figures are not known, and where it is
     that of its kind in the ingredient table. Without a region it must fail in each market that has a rule.
@@ -109,8 +109,8 @@ def _of_food(written: str, food: Food, path: Path, region: str | None) -> Iterat
         instead = (
             f"such as {list_text(fitting, 'or')}" if fitting else f"with its fat, such as “{_with_fat(name, food)}”"
         )
-        text = f"“{written}” is a name that the law keeps: {'; '.join(said)}"
-        yield path, text, f"call it what its pack does, {instead}, or put its figures right"
+        text = f"“{written}” is a protected name: {'; '.join(said)}"
+        yield path, text, f"call it what its pack does, {instead}, or correct its figures"
 
 
 def _of_title(recipe: Recipe) -> Iterator[Found]:
@@ -120,37 +120,35 @@ def _of_title(recipe: Recipe) -> Iterator[Found]:
         title = title if ingredient_only else form.sub("…", title)
     plant = _OF_PLANTS.search(title)
     if plant:
-        kept = plant[1].lower()
-        text = (
-            f"“{plant[0]}” is in the title, and the EU and UK keep “{kept}” for what is of milk, also with another word"
-        )
-        yield ("title",), f"{text} ({_TITLE_RULE})", _title_hint(kept)
+        word = f"“{plant[1].lower()}”"
+        text = f"“{plant[0]}” is in the title, and the EU and UK reserve {word} for milk products, whatever precedes it"
+        yield ("title",), f"{text} ({_TITLE_RULE})", _title_hint(word)
         return
     inside = [ingredient.food for ingredient in recipe.ingredients]
     for word, (component, least) in _TITLE.items():
         if re.search(rf"\b{word}\b", title, re.IGNORECASE) and all(range_of(f, component)[1] < least for f in inside):
             text = f"“{word}” is in the title, and no ingredient has {least:g} % milk fat or more"
-            yield ("title",), f"{text}, as it would have to in the EU and UK ({_TITLE_RULE})", _title_hint(word)
+            yield ("title",), f"{text}, as it would have to in the EU and UK ({_TITLE_RULE})", _title_hint(f"“{word}”")
             return
     found = list(dict.fromkeys(word.lower() for word in _OF_MILK.findall(title)))
     milk = ("milk_fat_g", "milk_solids_not_fat_g")
     if found and all(range_of(food, component)[1] <= 0 for food in inside for component in milk):
         quoted = [f"“{word}”" for word in found]
         is_are, words = ("is", "word") if len(found) == 1 else ("are", "words")
-        text = f"{list_text(quoted)} {is_are} in the title, and nothing in the recipe is of milk"
+        text = f"{list_text(quoted)} {is_are} in the title, and nothing in the recipe is made from milk"
         yield (
             ("title",),
-            f"{text}, for which the EU and UK keep the {words} ({_TITLE_RULE})",
-            f"name what it is made of, such as “frosting with a plant block”, in the place of {list_text(quoted)}",
+            f"{text}, for which the EU and UK reserve the {words} ({_TITLE_RULE})",
+            _title_hint(list_text(quoted)),
         )
 
 
-def _title_hint(word: str) -> str:
-    return f"name what it is made of, such as “frosting with a plant block”, in the place of “{word}”"
+def _title_hint(quoted: str) -> str:
+    return f"name what it is made of, such as “frosting with a plant block”, instead of {quoted}"
 
 
 def _with_fat(name: str, food: Food) -> str:
-    """A name with its fat that no law keeps: by what it stands in for, and whether it is of plants."""
+    """A name with its fat that no law protects: by what it replaces, and whether it is made from plants."""
     low, high = range_of(food, "fat_g")
     shown = f", {plain_number_text(low, 0)} % fat" if high - low < 1 else ""
     if range_of(food, "milk_fat_g")[0] > 0:

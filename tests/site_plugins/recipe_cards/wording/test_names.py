@@ -33,7 +33,7 @@ def test_a_butter_of_60_percent_fat_is_not_butter_in_any_market():
     ((path, text, hint),) = unlawful_names(recipe(food=own("farm butter", fat=60, milk_fat=60, water=38)))
     assert path == ("ingredients", "food")
     assert text == (
-        "“farm butter” is a name that the law keeps: in the EU and UK at least 80 % and at most 90 % milk fat "
+        "“farm butter” is a protected name: in the EU and UK at least 80 % and at most 90 % milk fat "
         "(Regulation (EU) No 1308/2013, Annex VII Part VII), and this has 60 %; in the US at least 80 % milk fat (21 "
         "U.S.C. 321a), and this has 60 %"
     )
@@ -79,7 +79,7 @@ BUTTER = {"fat": 82, "milk_fat": 82, "milk_solids_not_fat": 1.5, "water": 16}
         ("peanut butter", {"fat": 50, "milk_fat": 0}, "EU", True),
         ("coconut milk", {"fat": 20, "milk_fat": 0, "milk_solids_not_fat": 0}, "EU", True),
         ("cocoa butter", {"fat": 100, "milk_fat": 0}, "UK", True),
-        # No law keeps the word; nothing is known; the trade's own word.
+        # No law protects the word; nothing is known; the trade's own word.
         ("spread", {"fat": 40, "milk_fat": 0}, None, True),
         ("butter", {"protein": 1}, None, True),
         ("buttercream", {"fat": 40, "milk_fat": 0}, "EU", True),
@@ -137,7 +137,7 @@ def test_a_title_names_what_is_in_the_recipe(title, ingredients, is_lawful):
     assert list(unlawful_names(recipe(title, **ingredients), "US")) == []
 
 
-def test_the_tables_are_read_and_each_traditional_name_frees_a_word_that_a_rule_keeps():
+def test_the_tables_are_read_and_each_traditional_name_frees_a_word_that_a_rule_protects():
     assert len(name_rules()) > 20
     assert len(traditional_names()) > 8
 
