@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 from crumbcoat_calc.errors import Path
 from crumbcoat_calc.recipe.batch import Vessel
-from crumbcoat_calc.science.between import state_at_ends
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.state import MixtureState
+from crumbcoat_calc.texts.science import vessel_state
 from crumbcoat_calc.trials.model import Reading
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import celsius_text, mass_text, number_text
@@ -27,10 +27,8 @@ def doubts_of(made: MadeTrial, recipe_mark: str) -> list[Doubt]:
 
 def state_when_read(made: MadeTrial, reading: Reading) -> MixtureState:
     """The contents of the bowl at the stage of a reading, at rest at the temperature that was read, or of a kitchen."""
-    vessel = vessel_when_read(made, reading)
-    parts = [(part.food, part.mass_g) for part in vessel.parts]
     t_c = constants("kitchen")["room"] if reading.temperature_c is None else reading.temperature_c
-    return state_at_ends(parts, t_c, boiled_off_g=vessel.water_lost_g)
+    return vessel_state(vessel_when_read(made, reading), t_c)
 
 
 def vessel_when_read(made: MadeTrial, reading: Reading) -> Vessel:
