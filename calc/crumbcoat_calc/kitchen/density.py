@@ -1,6 +1,7 @@
 """The density of a frosting, measured by weighing a level cup of it."""
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.values.units import factor
 
 CUPS = ("us_cup", "metric_cup", "decilitre", "litre")
@@ -26,7 +27,7 @@ def density_of_measure(weighs_g: float, measure: str) -> float:
     result = weighs_g / factor(measure, "millilitre")
     if not 0.1 <= result <= 2:
         raise InputError(
-            f"a {measure.replace('us_', 'US ').replace('_', ' ')} that weighs {weighs_g:g} g means {result:.3g} g/mL, "
+            f"a {written_unit(measure)} that weighs {weighs_g:g} g means {result:.3g} g/mL, "
             "not a possible density for a frosting",
             "fill the measure level, and subtract its own weight",
         )

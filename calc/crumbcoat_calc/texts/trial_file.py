@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.forms.changes import Changes
 from crumbcoat_calc.forms.conditions import Conditions
 from crumbcoat_calc.forms.context import PublishedRecipe
@@ -104,7 +105,7 @@ class BenchTrial:
         read = _given(
             temperature=get("finished.t_c", "°C"),
             mass=self._for_one("finished.mass"),
-            cup=_cup(self.changes.cup) if cup_g else None,
+            cup=written_unit(self.changes.cup) if cup_g else None,
             cup_weighs=f"{state_number(cup_g)} g" if cup_g else None,
             ph=state_number(ph) if ph is not None and ph != measured_ph else None,
             brix=get("finished.brix"),
@@ -224,6 +225,3 @@ def _entries(data: Mapping[str, object], name: str) -> list[object]:
 def _given(**fields: str | None) -> dict[str, object]:
     return {name: value for name, value in fields.items() if value}
 
-
-def _cup(cup: str) -> str:
-    return cup.replace("us_", "US ").replace("_", " ")

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
 from crumbcoat_calc.recipe.model import ALSO_PLACES, PLACES
 from crumbcoat_calc.recipe.own_food import density_from
@@ -86,7 +87,7 @@ def _cup(value: object) -> str:
     words = line(value).removeprefix("1 ")
     found = unit_name(words)
     if found not in CUPS:
-        names = [cup.replace("us_", "US ").replace("_", " ") for cup in CUPS]
+        names = map(written_unit, CUPS)
         raise InputError(f"{words[:40]!r} is not a measure for this", nearest_of(words, names))
     return found
 

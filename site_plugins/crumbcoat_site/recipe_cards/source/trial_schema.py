@@ -7,6 +7,7 @@ import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.kitchen.density import CUPS
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.trials import observed, reading
@@ -77,9 +78,7 @@ _READING: dict[str, Schema] = {
     "temperature": TEMPERATURE,
     "mass": QUANTITY,
     "density": QUANTITY,
-    "cup": {
-        "anyOf": [{"enum": [cup.replace("us_", "US ").replace("_", " ") for cup in CUPS]}, {"type": "string"}],
-    },
+    "cup": {"anyOf": [{"enum": [written_unit(cup) for cup in CUPS]}, {"type": "string"}]},
     "cup_weighs": QUANTITY,
     "ph": NUMBER,
     "brix": _BRIX,
