@@ -18,7 +18,7 @@ from crumbcoat_calc.recipe.trial_words import MOST_TRIALS, OUTCOMES, SCALES, VER
 from crumbcoat_calc.values.fields import line, one_of
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.marks import prose
-from crumbcoat_calc.values.units import between, millimetres, number_and_words, share, whole_number
+from crumbcoat_calc.values.units import between, brix_percent, millimetres, number_and_words, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 PREFIX = "trial."
@@ -173,8 +173,7 @@ def _time(written: str) -> str:
 
 
 def _brix(written: str) -> str:
-    bare = re.sub(r"\s*(°\s*(Bx|Brix)?|%)$", "", written.strip(), flags=re.IGNORECASE)
-    return state_number(100 * share(f"{bare} %"))
+    return state_number(brix_percent(written))
 
 
 def _activity(written: str) -> str:

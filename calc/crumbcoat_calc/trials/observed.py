@@ -28,7 +28,7 @@ from crumbcoat_calc.trials.places import place_from, step_from
 from crumbcoat_calc.values.fields import each, line, mapping, nearest_of, one_of, only, take, take_or, text, yes_no
 from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.temperatures import celsius
-from crumbcoat_calc.values.units import between, grams, millimetres, share, unit_name, whole_number
+from crumbcoat_calc.values.units import between, brix_percent, grams, millimetres, unit_name, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
 READING_FIELDS = (
@@ -59,7 +59,7 @@ def reading_from(value: object) -> Reading:
         mass_g=take_or(fields, "mass", grams, None),
         density_g_per_ml=_density(fields),
         ph=take_or(fields, "ph", between(Fraction(0), Fraction(14)), None),
-        brix_percent=take_or(fields, "brix", _brix, None),
+        brix_percent=take_or(fields, "brix", brix_percent, None),
         water_activity=take_or(fields, "water_activity", between(Fraction(0), Fraction(1)), None),
         spread_mm=take_or(fields, "spread", millimetres, None),
         penetration_mm=take_or(fields, "penetration", millimetres, None),
@@ -90,12 +90,6 @@ def _cup(value: object) -> str:
         names = map(written_unit, CUPS)
         raise InputError(f"{words[:40]!r} is not a measure for this", nearest_of(words, names))
     return found
-
-
-def _brix(value: object) -> float:
-    """Degrees Brix, g of dissolved sugar in 100 g of syrup, with or without a sign after the number."""
-    written = re.sub(r"\s*(°\s*(Bx|Brix)?|%)$", "", text(value), flags=re.IGNORECASE)
-    return 100 * share(f"{written} %")
 
 
 def _time(value: object) -> float:

@@ -19,6 +19,7 @@ _DATA = Path(__file__).parents[1] / "data"
 _NUMBER = re.compile(
     r"(?P<whole>[0-9]+)(?:\s+|(?=[¼½¾⅓⅔⅛⅜⅝⅞]))(?P<top>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<only>[0-9]+/[0-9]+|[¼½¾⅓⅔⅛⅜⅝⅞])|(?P<decimal>[0-9]+(?:\.[0-9]+)?|\.[0-9]+)"
 )
+_BRIX_SIGN = re.compile(r"\s*(°\s*(Bx|Brix)?|%)$", re.IGNORECASE)
 _VULGAR = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _SPELLINGS = {
     "tbsp": "tablespoon", "tsp": "teaspoon", "fl oz": "fluid ounce", "qt": "quart", "°c": "degc", "°f": "degf",
@@ -246,6 +247,15 @@ def share(value: object) -> float:
     if result > 1:
         raise InputError(f"{text(value)[:60]!r} is more than 100 %", "use a share from 0 to 100 %")
     return result
+
+
+def brix_percent(value: object) -> float:
+    """Degrees Brix, g of dissolved sugar in 100 g of syrup, with or without a sign after the number.
+
+    >>> brix_percent("48.5 °Bx"), brix_percent("50")
+    (48.5, 50.0)
+    """
+    return 100 * share(f"{_BRIX_SIGN.sub('', text(value))} %")
 
 
 def between(lowest: Fraction, highest: Fraction) -> Callable[[object], float]:
