@@ -137,7 +137,7 @@ def _set_amount(ingredient: Fields, amounts: Fields, path: Path) -> None:
     portions = ingredient.get("portions")
     if "amount" in amounts and "portions" not in amounts and portions and "amount" in ingredient:
         try:
-            kind = food_from({name: ingredient[name] for name in FOOD_FIELDS if name in ingredient}, "an ingredient")
+            kind = food_from(ingredient, "an ingredient")
             ratio = amount_of(kind, amounts["amount"]).mass_g / amount_of(kind, ingredient["amount"]).mass_g
             masses = {part: ratio * amount_of(kind, written).mass_g for part, written in portions.items()}
         except InputError as error:
@@ -201,7 +201,7 @@ def _take_away(fields: Fields, key: str, portion: str) -> None:
             fields["ingredients"].pop(key, None)
         return
     ingredient = fields["ingredients"][key]
-    kind = food_from({name: ingredient[name] for name in FOOD_FIELDS if name in ingredient}, "an ingredient")
+    kind = food_from(ingredient, "an ingredient")
     masses = {part: amount_of(kind, written).mass_g for part, written in ingredient["portions"].items()}
     del masses[portion]
     ingredient["amount"] = f"{state_number(sum(masses.values()))} g"

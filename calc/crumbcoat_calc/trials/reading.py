@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
-from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
+from crumbcoat_calc.recipe.own_food import WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import date
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.recipe.trial_words import MOST_TRIALS
@@ -22,7 +22,7 @@ from crumbcoat_calc.trials.observed import (
     tasting_from,
 )
 from crumbcoat_calc.trials.places import step_from
-from crumbcoat_calc.values.fields import each, line, mapping, one_of, only, slug, take, take_or, text
+from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text
 from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.units import whole_number
 
@@ -55,7 +55,7 @@ def trial_from(data: object) -> Trial:
         plan=take_or(fields, "plan", whole_number(1, 999), None),
         code=take_or(fields, "code", line, None),
         changed=take_or(fields, "changed", _changed, Changed(ingredients={}, steps={})),
-        weighed=take_or(fields, "weighed", _weighed, {}),
+        weighed=dict(take_or(fields, "weighed", each_named(_weighed), ())),
         readings=take_or(fields, "readings", each(reading_from), ()),
         mixing=take_or(fields, "mixing", each(mixing_from), ()),
         chilling=take_or(fields, "chilling", each(chilling_from), ()),
@@ -94,33 +94,23 @@ def _changed(value: object) -> Changed:
     fields = mapping(value)
     only(fields, CHANGED_FIELDS)
     return Changed(
-        ingredients=take_or(fields, "ingredients", _changed_ingredients, {}),
+        ingredients=dict(take_or(fields, "ingredients", each_named(_changed_ingredient), ())),
         steps=take_or(fields, "steps", _changed_steps, {}),
     )
 
 
-def _changed_ingredients(value: object) -> Mapping[str, Mapping[str, object] | str]:
-    found: dict[str, Mapping[str, object] | str] = {}
-    for key, change in mapping(value).items():
-        try:
-            found[slug(key)] = _ingredient_change(change)
-        except InputError as error:
-            raise error.within(key) from None
-    return found
-
-
-def _ingredient_change(change: object) -> Mapping[str, object] | str:
+def _changed_ingredient(key: str, change: object) -> tuple[str, Mapping[str, object] | str]:
     """The fields that differ; a text alone is an amount, or says that it was left out."""
     if isinstance(change, str):
-        return NOT_MADE if line(change).lower() == NOT_MADE else {"amount": line(change)}
+        return key, NOT_MADE if line(change).lower() == NOT_MADE else {"amount": line(change)}
     fields = mapping(change)
     only(fields, CHANGED_INGREDIENT_FIELDS)
     if not fields:
         raise InputError("nothing is changed here", "write what differs, such as `amount: 120 g`, or delete the line")
     take_or(fields, "add_at", step_from, None)
     if any(name in fields for name in WHAT_IT_IS):
-        food_from({name: fields[name] for name in FOOD_FIELDS if name in fields}, "an ingredient")
-    return fields
+        food_from(fields, "an ingredient")
+    return key, fields
 
 
 def _changed_steps(value: object) -> Mapping[Place, Mapping[str, object] | str]:
@@ -128,29 +118,23 @@ def _changed_steps(value: object) -> Mapping[Place, Mapping[str, object] | str]:
     for written, change in mapping(value).items():
         try:
             place = step_from(written)
-            if isinstance(change, str):
-                found[place] = _step_left_out(change)
-                continue
-            fields = mapping(change)
-            only(fields, STEP_FIELDS)
-            found[place] = fields
+            found[place] = _step_change(change)
         except InputError as error:
             raise error.within(written) from None
     return found
 
 
-def _step_left_out(change: str) -> str:
+def _step_change(change: object) -> Mapping[str, object] | str:
+    """The fields that differ; a text says that it was left out."""
+    if not isinstance(change, str):
+        fields = mapping(change)
+        only(fields, STEP_FIELDS)
+        return fields
     if line(change).lower() != NOT_MADE:
         remedy = f"write the fields that differ, such as `{{time: 4 min}}`, or `{NOT_MADE}`"
         raise InputError(f"{line(change)[:60]!r} is not a change of a step", remedy)
     return NOT_MADE
 
 
-def _weighed(value: object) -> Mapping[str, str]:
-    found = {}
-    for key, written in mapping(value).items():
-        try:
-            found[slug(key)] = line(written)
-        except InputError as error:
-            raise error.within(key) from None
-    return found
+def _weighed(key: str, written: object) -> tuple[str, str]:
+    return key, line(written)
