@@ -56,7 +56,7 @@ def with_amounts(
             if step.water_lost_g:
                 step_data["water_lost"] = _grams(size * step.water_lost_g)
             if "add" in step_data:
-                keep_uses(step_data, [use for use in _uses(step_data) if use.partition("/")[0] not in gone])
+                keep_uses(step_data, [use for use in uses_of(step_data) if use.partition("/")[0] not in gone])
     made["yield"]["portions"] = str(max(1, round(size * recipe.yields.portions)))
     return _noted(made, note)
 
@@ -82,13 +82,13 @@ def with_exchange(
     made["ingredients"] = listed
     for stage_data in made["stages"]:
         for step_data in stage_data["steps"]:
-            for adding in (step_data, *step_data.get("checkpoint", {}).get("troubles", ())):
+            for adding in (step_data, *troubles_of(step_data)):
                 uses: list[str] = []
-                for use in _uses(adding):
+                for use in uses_of(adding):
                     what, slash, portion = use.partition("/")
                     instead = [f"{other.key}{slash}{portion}" for other in others] if what == key else [use]
                     uses += instead
-                    _divide_instead(adding, use, instead)
+                    divide_instead(adding, use, instead)
                 if "add" in adding:
                     keep_uses(adding, uses)
     return _noted(made, note)
@@ -103,9 +103,16 @@ def free_key(wanted: str, recipe: Recipe, taken: Sequence[str] = ()) -> str:
     return key
 
 
-def _uses(step: Mapping[str, Any]) -> list[str]:
+def uses_of(step: Mapping[str, Any]) -> list[str]:
+    """What a step adds, or a trouble of a checkpoint, as it is written: a list, or one use alone."""
     uses: list[str] | str = step.get("add", [])
     return [uses] if isinstance(uses, str) else uses
+
+
+def troubles_of(step: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """The troubles of a step's checkpoint, each with a remedy that may add something."""
+    troubles: list[dict[str, Any]] = step.get("checkpoint", {}).get("troubles", [])
+    return troubles
 
 
 def keep_uses(step: dict[str, Any], uses: list[str]) -> None:
@@ -121,7 +128,7 @@ def keep_uses(step: dict[str, Any], uses: list[str]) -> None:
             del step["additions"]
 
 
-def _divide_instead(step: dict[str, Any], use: str, instead: list[str]) -> None:
+def divide_instead(step: dict[str, Any], use: str, instead: list[str]) -> None:
     """Divide what goes in instead into as many additions."""
     additions = step.get("additions")
     if isinstance(additions, dict) and use in additions:

@@ -224,4 +224,3 @@ def _entries(data: Mapping[str, object], name: str) -> list[object]:
 
 def _given(**fields: str | None) -> dict[str, object]:
     return {name: value for name, value in fields.items() if value}
-

@@ -1,17 +1,19 @@
 """A recipe's fields with the changes of a trial: what was planned, then what was really weighed."""
 
 import copy
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
+from math import fsum
 from typing import Any
 
 from crumbcoat_calc.errors import InputError, Path
 from crumbcoat_calc.foods.table import foods
-from crumbcoat_calc.recipe.editing import keep_uses
+from crumbcoat_calc.recipe.editing import divide_instead, keep_uses, troubles_of, uses_of
 from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.model import Changed, Place
-from crumbcoat_calc.values.fields import did_you_mean, line
+from crumbcoat_calc.trials.places import step_from
+from crumbcoat_calc.values.fields import did_you_mean
 from crumbcoat_calc.values.form_fields import state_number
 
 Fields = dict[str, Any]
@@ -110,9 +112,7 @@ def _listed(fields: Fields, key: str, path: Path) -> Fields:
 def _change(fields: Fields, key: str, change: Mapping[str, object], path: Path) -> None:
     rest = {name: value for name, value in change.items() if name != "add_at"}
     if "add_at" in change and key not in fields["ingredients"]:
-        stage, _, step = line(change["add_at"]).partition(".")
-        place = Place(stage=int(stage) - 1, step=int(step) - 1)
-        _add(_step(fields, place, (*path, "add_at")), key)
+        _add(_step(fields, step_from(change["add_at"]), (*path, "add_at")), key)
         fields["ingredients"][key] = rest
         return
     if "add_at" in change:
@@ -147,8 +147,7 @@ def _set_amount(ingredient: Fields, amounts: Fields, path: Path) -> None:
 
 
 def _add(step: Fields, key: str) -> None:
-    uses = step.get("add", [])
-    step["add"] = [*([uses] if isinstance(uses, str) else uses), key]
+    step["add"] = [*uses_of(step), key]
 
 
 def _leave_out(fields: Fields, key: str, path: Path) -> None:
@@ -156,24 +155,22 @@ def _leave_out(fields: Fields, key: str, path: Path) -> None:
     del fields["ingredients"][key]
     for stage in fields["stages"]:
         for step in stage["steps"]:
-            troubles = step["checkpoint"]["troubles"] if "checkpoint" in step else ()
-            for adding in (step, *troubles):
-                _drop_uses(adding, lambda use: use.partition("/")[0] == key)
+            for adding in (step, *troubles_of(step)):
+                if "add" in adding:
+                    keep_uses(adding, [use for use in uses_of(adding) if use.partition("/")[0] != key])
 
 
 def _leave_out_step(fields: Fields, step: Fields, path: Path) -> None:
     """Keep a step in its place, so that the others keep their numbers, with nothing to do; what it adds stays out."""
     made = {stage["makes"] for stage in fields["stages"] if "makes" in stage}
-    uses = step.get("add", [])
-    for use in [uses] if isinstance(uses, str) else list(uses):
+    for use in uses_of(step):
         key, _, portion = use.partition("/")
         if key in made:
             problem = f"this step adds {key!r}, which an earlier stage makes"
             raise InputError(problem, "leave out what goes into it instead", path)
         _take_away(fields, key, portion)
-    for trouble in step["checkpoint"].get("troubles", ()) if "checkpoint" in step else ():
-        uses = trouble.get("add", [])
-        for use in [uses] if isinstance(uses, str) else uses:
+    for trouble in troubles_of(step):
+        for use in uses_of(trouble):
             _keep_none_back(fields, *use.split("/"))
     words = f"{LEFT_OUT_WORDS}{step['do']}"
     step.clear()
@@ -204,23 +201,13 @@ def _take_away(fields: Fields, key: str, portion: str) -> None:
     kind = food_from(ingredient, "an ingredient")
     masses = {part: amount_of(kind, written).mass_g for part, written in ingredient["portions"].items()}
     del masses[portion]
-    ingredient["amount"] = f"{state_number(sum(masses.values()))} g"
+    ingredient["amount"] = f"{state_number(fsum(masses.values()))} g"
     ingredient["portions"] = {part: f"{state_number(mass_g)} g" for part, mass_g in masses.items()}
     if len(masses) == 1:
         del ingredient["portions"]
         (last,) = masses
         for stage in fields["stages"]:
             for step in stage["steps"]:
-                uses = step.get("add", [])
-                listed = [uses] if isinstance(uses, str) else uses
-                if f"{key}/{last}" in listed:
-                    step["add"] = [key if use == f"{key}/{last}" else use for use in listed]
-                    if isinstance(step.get("additions"), dict) and f"{key}/{last}" in step["additions"]:
-                        step["additions"][key] = step["additions"].pop(f"{key}/{last}")
-
-
-def _drop_uses(adding: Fields, is_gone: Callable[[str], bool]) -> None:
-    if "add" not in adding:
-        return
-    uses = adding["add"]
-    keep_uses(adding, [use for use in ([uses] if isinstance(uses, str) else uses) if not is_gone(use)])
+                if f"{key}/{last}" in uses_of(step):
+                    step["add"] = [key if use == f"{key}/{last}" else use for use in uses_of(step)]
+                    divide_instead(step, f"{key}/{last}", [key])
