@@ -162,3 +162,8 @@ class Trial:
     did: str | None = None
     verdict: str | None = None
     because: str | None = None
+
+    @property
+    def from_trial(self) -> int | None:
+        """The number of the trial that it changes, if it does not change the recipe or a version of it."""
+        return int(self.came_from) if self.came_from and self.came_from.isdecimal() else None

@@ -8,7 +8,7 @@ from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.changing import planned_fields, weighed_fields
-from crumbcoat_calc.trials.model import Reading, Trial
+from crumbcoat_calc.trials.model import Place, Reading, Trial
 from crumbcoat_calc.values.form_fields import state_number
 
 
@@ -60,7 +60,7 @@ def notebook_of(
     made: dict[int, MadeTrial] = {}
     waiting = dict(by_number)
     while waiting:
-        ready = [number for number, (_, trial) in waiting.items() if _is_ready(trial, waiting)]
+        ready = [number for number, (_, trial) in waiting.items() if trial.from_trial not in waiting]
         if not ready:
             problems += [(name, _circle(trial, waiting)) for name, trial in waiting.values()]
             break
@@ -80,10 +80,6 @@ def notebook_of(
     return Notebook(made=tuple([made[number] for number in sorted(made)]), problems=tuple(problems))
 
 
-def _is_ready(trial: Trial, waiting: Mapping[int, object]) -> bool:
-    return trial.came_from is None or not trial.came_from.isdecimal() or int(trial.came_from) not in waiting
-
-
 def _made(
     name: str,
     trial: Trial,
@@ -93,8 +89,8 @@ def _made(
     known: Mapping[int, tuple[str, Trial]],
 ) -> MadeTrial:
     before, base = None, recipe
-    if trial.came_from is not None and trial.came_from.isdecimal():
-        before = _before(int(trial.came_from), made, known)
+    if trial.from_trial is not None:
+        before = _before(trial.from_trial, made, known)
         base = before.planned
     elif trial.came_from is not None:
         if trial.came_from not in versions:
@@ -152,18 +148,17 @@ def _check_places(trial: Trial, recipe: Recipe) -> None:
     Raises:
         InputError: at the first that does not.
     """
-    written = [("readings", reading.at) for reading in trial.readings]
-    written += [("mixing", warming.at) for warming in trial.mixing] + [("seen", seen.at) for seen in trial.seen]
     counts = [len(stage.steps) for stage in recipe.stages]
-    position = {"readings": 0, "mixing": 0, "seen": 0}
-    for field, place in written:
-        path = (field, position[field], "at")
-        position[field] += 1
-        if place is None:
-            continue
-        if place.stage >= len(counts) or (place.step or 0) >= counts[place.stage]:
-            remedy = f"use one from 1.1 to {len(counts)}.{counts[-1]}, as the card numbers them"
-            raise InputError(f"the recipe has no step {place.written}", remedy, path)
+    written: dict[str, Sequence[Place | None]] = {
+        "readings": [reading.at for reading in trial.readings],
+        "mixing": [warming.at for warming in trial.mixing],
+        "seen": [seen.at for seen in trial.seen],
+    }
+    for field, places in written.items():
+        for position, place in enumerate(places):
+            if place and (place.stage >= len(counts) or (place.step or 0) >= counts[place.stage]):
+                remedy = f"use one from 1.1 to {len(counts)}.{counts[-1]}, as the card numbers them"
+                raise InputError(f"the recipe has no step {place.written}", remedy, (field, position, "at"))
 
 
 def _twice(number: int, name: str, taken: Sequence[int]) -> InputError:
@@ -172,10 +167,9 @@ def _twice(number: int, name: str, taken: Sequence[int]) -> InputError:
 
 
 def _circle(trial: Trial, waiting: Mapping[int, tuple[str, Trial]]) -> InputError:
-    way, number = [trial.number], int(trial.came_from or 0)
-    while number not in way and number in waiting:
-        way.append(number)
-        number = int(waiting[number][1].came_from or 0)
-    shown = " from ".join(map(str, [*way, number]))
+    way = [trial.number]
+    while way[-1] not in way[:-1]:
+        way.append(waiting[way[-1]][1].from_trial or 0)
+    shown = " from ".join(map(str, way))
     remedy = "say in `from` of one of them what it really came from, or delete that line"
     return InputError(f"the trials go round in a circle: {shown}", remedy, ("from",))
