@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import fsum, sqrt
+from statistics import fmean, stdev
 
 from crumbcoat_calc.science.estimate import Estimate, Estimated
 from crumbcoat_calc.trials.beside import mixed_before
 from crumbcoat_calc.trials.doubts import state_when_read
-from crumbcoat_calc.trials.model import Reading, Tasting
+from crumbcoat_calc.trials.model import Place, Reading, Tasting
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import outcome_of
 from crumbcoat_calc.trials.strips import Point, strip_chart
@@ -44,12 +44,12 @@ def reading_charts(trials: Sequence[MadeTrial]) -> list[Chart]:
     ]
     found = []
     for key, title, unit, digits, read, predicted, words in figures:
-        of = [(made, reading) for made in trials for reading in _last(made, read, finished=True)]
+        of = [(made, reading) for made in trials for reading in _last(made, read, None)]
         found += _reading_chart(f"read-{key}", title, unit, digits, of, read, predicted, words)
     stages = sorted({one.at.stage for made in trials for one in made.trial.readings if one.at and one.at.step is None})
     for stage in stages:
         title = f"Temperature after stage {stage + 1}"
-        of = [(made, reading) for made in trials for reading in _last(made, _temperature, stage=stage)]
+        of = [(made, reading) for made in trials for reading in _last(made, _temperature, Place(stage=stage))]
         key = f"read-temperature-{stage + 1}"
         found += _reading_chart(
             key, title, "°C", 1, of, _temperature, mixed_before, "worked out, before the mixer warms it"
@@ -73,8 +73,8 @@ def tasting_charts(trials: Sequence[MadeTrial]) -> list[Chart]:
         points = [
             Point(
                 number=made.trial.number,
-                value=mean(one.marks),
-                text=f"{number_text(mean(one.marks), 1)}, from {min(one.marks)} to {max(one.marks)}",
+                value=fmean(one.marks),
+                text=f"{number_text(fmean(one.marks), 1)}, from {min(one.marks)} to {max(one.marks)}",
                 did=outcome_of(made.trial),
                 low=min(one.marks),
                 high=max(one.marks),
@@ -106,30 +106,12 @@ def tasting_cells(marks: Sequence[int]) -> list[str]:
     >>> tasting_cells((7, 8, 8, 7, 6))
     ['5', '7.2', '0.8', '6 to 8']
     """
-    spread = spread_of(marks)
     return [
         str(len(marks)),
-        number_text(mean(marks), 1),
-        "" if spread is None else number_text(spread, 1),
+        number_text(fmean(marks), 1),
+        number_text(stdev(marks), 1) if len(marks) > 1 else "",
         f"{min(marks)} to {max(marks)}",
     ]
-
-
-def mean(marks: Sequence[int]) -> float:
-    """The mean."""
-    return fsum(marks) / len(marks)
-
-
-def spread_of(marks: Sequence[int]) -> float | None:
-    """The standard deviation of a sample; None of a single mark.
-
-    Source:
-        definition.
-    """
-    if len(marks) < _FEWEST:
-        return None
-    middle = mean(marks)
-    return sqrt(fsum((mark - middle) ** 2 for mark in marks) / (len(marks) - 1))
 
 
 _Read = Callable[[Reading], float | None]
@@ -174,15 +156,9 @@ def _reading_chart(
     return [Chart(title=title if not unit else f"{title}, {unit}", picture=drawn, heads=heads, rows=rows, note=note)]
 
 
-def _last(made: MadeTrial, read: _Read, *, finished: bool = False, stage: int | None = None) -> list[Reading]:
-    """The last reading of a figure in a trial, of the finished batch or after a stage, as a list of one or none."""
-    found = [
-        one
-        for one in made.trial.readings
-        if read(one) is not None
-        and ((finished and one.at is None) or (one.at is not None and one.at.stage == stage and one.at.step is None))
-    ]
-    return found[-1:]
+def _last(made: MadeTrial, read: _Read, at: Place | None) -> list[Reading]:
+    """The last reading of a figure in a trial, of the finished batch or at a place, as a list of one or none."""
+    return [one for one in made.trial.readings if one.at == at and read(one) is not None][-1:]
 
 
 def _temperature(reading: Reading) -> float | None:

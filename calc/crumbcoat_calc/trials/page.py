@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import fmean
 
 from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.trials.alike import Alike, alike_of
 from crumbcoat_calc.trials.beside import mixing_text, readings_beside
-from crumbcoat_calc.trials.charts import Chart, mean, reading_charts, tasting_charts
+from crumbcoat_calc.trials.charts import Chart, reading_charts, tasting_charts
 from crumbcoat_calc.trials.composition import composition_heads, composition_picture, composition_rows
 from crumbcoat_calc.trials.differences import grams_texts, points_rows, sentence_of, step_texts
 from crumbcoat_calc.trials.doubts import doubts_of
@@ -176,7 +177,7 @@ def _seen_text(seen: Seen) -> str:
 def _tasted(attribute: str, scale: int, marks: Sequence[int], code: str | None) -> str:
     people = "one mark" if len(marks) == 1 else f"{len(marks)} marks, {min(marks)} to {max(marks)}"
     blind = f", blind code {code}" if code else ""
-    return f"{attribute} {number_text(mean(marks), 1)} of {scale} ({people}{blind})"
+    return f"{attribute} {number_text(fmean(marks), 1)} of {scale} ({people}{blind})"
 
 
 def _shots(trials: Sequence[MadeTrial], files: frozenset[str]) -> list[tuple[str, list[tuple[str, str]]]]:

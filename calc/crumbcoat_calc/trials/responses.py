@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import fsum
+from statistics import fmean
 
 from crumbcoat_calc.trials.model import Reading, Trial
 from crumbcoat_calc.trials.outcomes import HELD
@@ -56,5 +56,4 @@ def _tested(trial: Trial) -> Iterator[Response]:
 
 def _tasted(trial: Trial) -> Iterator[Response]:
     for tasting in trial.tasted:
-        mean = fsum(tasting.marks) / len(tasting.marks)
-        yield Response(f"{tasting.attribute}, mean of {tasting.scale} marks", "", mean)
+        yield Response(f"{tasting.attribute}, mean of {tasting.scale} marks", "", fmean(tasting.marks))
