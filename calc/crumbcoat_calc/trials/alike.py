@@ -5,13 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import mean, stdev
 
+from crumbcoat_calc.trials.changing import is_same_batch
 from crumbcoat_calc.trials.model import Trial
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
 from crumbcoat_calc.trials.responses import Response, responses_of
 from crumbcoat_calc.values.display import list_text, number_text, plain_number_text
 
-_WHAT_IS_MADE = ("ingredients", "stages")
 _NOT_READ = ""
 
 
@@ -35,17 +35,13 @@ def alike_of(trials: Sequence[MadeTrial]) -> list[Alike]:
     """
     groups: list[list[MadeTrial]] = []
     for made in trials:
-        group = next((group for group in groups if _is_planned_like(group[0], made)), None)
+        group = next((group for group in groups if is_same_batch(group[0].planned, made.planned)), None)
         if group is None:
             groups.append([made])
         else:
             group.append(made)
     tables = [_table(group) for group in groups if len(group) > 1]
     return [table for table in tables if any(row[-1] != "1" for row in table.rows)]
-
-
-def _is_planned_like(first: MadeTrial, second: MadeTrial) -> bool:
-    return all(first.planned[name] == second.planned[name] for name in _WHAT_IS_MADE)
 
 
 def _table(group: Sequence[MadeTrial]) -> Alike:

@@ -21,6 +21,9 @@ Fields = dict[str, Any]
 LEFT_OUT_WORDS = "Left out: "
 """How the text of a step begins that a trial left out."""
 
+WHAT_IS_MADE = ("ingredients", "stages")
+"""The fields of a recipe that make its batch."""
+
 _OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims", "notebook")
 """Fields of a recipe that are about the batch as published."""
 
@@ -77,6 +80,11 @@ def weighed_fields(planned: Mapping[str, object], weighed: Mapping[str, str]) ->
     except InputError as error:
         raise error.at(("weighed", *error.path[1:2]) if error.path[:1] == ("ingredients",) else ("weighed",)) from None
     return fields
+
+
+def is_same_batch(fields: Mapping[str, object], others: Mapping[str, object]) -> bool:
+    """Whether the fields of two recipes make the same batch."""
+    return all(fields[name] == others[name] for name in WHAT_IS_MADE)
 
 
 def _place_of(path: Path, changed: Changed) -> Path:

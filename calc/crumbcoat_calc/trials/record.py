@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.trials.changing import is_same_batch
 from crumbcoat_calc.trials.differences import Amounts, amounts_changed
 from crumbcoat_calc.trials.model import BatchTest
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.published import published_fields
 from crumbcoat_calc.values.display import celsius_text, date_text, duration_text, list_text, mass_text
 
-_ON_CARD = ("ingredients", "stages")
 _MOST_CHANGES = 3
 """Of more changes only the number is given."""
 
@@ -42,17 +42,13 @@ def record_of(
         versions: the fields of earlier versions, by name.
         trials: those that can be used.
     """
-    own = [made for made in trials if _is_same(published_fields(recipe, made), recipe)]
+    own = [made for made in trials if is_same_batch(published_fields(recipe, made), recipe)]
     names = sorted(versions, key=lambda name: int(name[1:]))
     steps = [*(versions[name] for name in names), recipe]
     changed = [_version_text(before, after, trials) for before, after in itertools.pairwise(steps)]
     return Record(
         made=_made_text(own), kept=_kept_texts(own), versions=tuple([text for text in reversed(changed) if text])
     )
-
-
-def _is_same(fields: Mapping[str, object], other: Mapping[str, object]) -> bool:
-    return all(fields[name] == other[name] for name in _ON_CARD)
 
 
 def _made_text(own: Sequence[MadeTrial]) -> str:
@@ -82,7 +78,7 @@ def _kept_texts(own: Sequence[MadeTrial]) -> tuple[str, ...]:
 
 def _version_text(before: Mapping[str, object], after: Mapping[str, object], trials: Sequence[MadeTrial]) -> str:
     """What changed from one version to the next, with the date and the reason of the trial that became it."""
-    became = [made for made in trials if _is_same(published_fields(after, made), after)]
+    became = [made for made in trials if is_same_batch(published_fields(after, made), after)]
     changes = _changes(recipe_from(before), recipe_from(after))
     if not became or not changes:
         return ""

@@ -9,6 +9,7 @@ from typing import Any
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.trial_words import PUBLISH
+from crumbcoat_calc.trials.changing import is_same_batch
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
 from crumbcoat_calc.trials.published import published_fields
@@ -18,7 +19,6 @@ from crumbcoat_site.command.edit_yaml import edited, put_differences
 from crumbcoat_site.command.site_files import site_of
 from crumbcoat_site.command.trial_book import TrialError
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe, text_of
-from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
@@ -79,7 +79,7 @@ def publication_of(trial: Path) -> Publication:
         _, read = read_recipe(new_text, os.path.relpath(recipe), own, region)
     except (SourceError, InputError) as error:
         raise TrialError(f"{shown}: the recipe that it makes cannot be read: {error}") from None
-    if recipe_mark(read) != recipe_mark(new):
+    if not is_same_batch(read, new):
         problem = f"{shown}: its changes cannot be written into {os.path.relpath(recipe)} without loss."
         raise TrialError(f"{problem}\n    Fix: change the recipe by hand.")
     version = _next_version(recipe)
@@ -105,9 +105,9 @@ def _notes(made: MadeTrial, before: Mapping[str, object], after: Mapping[str, ob
 def _new_fields(made: MadeTrial, fields: Mapping[str, object], found: TrialFiles) -> dict[str, Any]:
     """The fields of the recipe after the trial: what was measured is that of the trial, and `made` counts its like."""
     new = published_fields(fields, made)
-    if recipe_mark(new) == recipe_mark(fields):
+    if is_same_batch(new, fields):
         raise TrialError(f"{made.name}: this trial is the recipe as it is.\n    Fix: there is nothing to publish.")
-    alike = [one for one in found.notebook.made if recipe_mark(published_fields(fields, one)) == recipe_mark(new)]
+    alike = [one for one in found.notebook.made if is_same_batch(published_fields(fields, one), new)]
     return {**new, "made": str(len(alike))}
 
 
