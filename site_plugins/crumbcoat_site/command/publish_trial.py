@@ -14,13 +14,10 @@ from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
 from crumbcoat_calc.trials.published import published_fields
 
-from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.edit_yaml import edited, put_differences
-from crumbcoat_site.command.site_files import site_of
-from crumbcoat_site.command.trial_book import TrialError
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, read_recipe, text_of
+from crumbcoat_site.command.trial_book import TrialBook, TrialError, open_book
+from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe, text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
 
 
@@ -59,33 +56,25 @@ def publication_of(trial: Path) -> Publication:
     shown = os.path.relpath(trial)
     if not is_in_a_trial_folder(trial.as_posix()) or not trial.is_file():
         raise TrialError(f"{shown}: this is not a trial file.\n    Fix: name one, such as `lemon-cream.trials/3.yaml`.")
-    recipe = recipe_of(trial)
-    site = site_of(recipe)
-    own, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
-    try:
-        text = text_of(recipe, os.path.relpath(recipe))
-        _, fields = load_recipe(recipe, os.path.relpath(recipe), own, region)
-    except SourceError as error:
-        raise TrialError(str(error)) from None
-    except OSError:
-        raise TrialError(f"{shown}: there is no recipe for it.\n    Fix: see `crumbcoat check {shown}`.") from None
-    found = read_trials(recipe, fields, own, region)
-    made = next((one for one in found.notebook.made if one.name == shown), None)
-    if made is None:
-        raise TrialError(f"{shown}: this trial cannot be used.\n    Fix: see `crumbcoat check {shown}`.")
-    new = _new_fields(made, fields, found)
+    if not recipe_of(trial).is_file():
+        raise TrialError(f"{shown}: there is no recipe for it.\n    Fix: see `crumbcoat check {shown}`.")
+    book = open_book(trial)
+    recipe, fields, made = book.path, book.fields, book.named
+    assert made is not None  # A trial that is named and cannot be used is an error of `open_book`.
+    new = _new_fields(made, book)
+    text = text_of(recipe, book.shown)
     new_text = edited(text, lambda content: put_differences(content, fields, new))
     try:
-        _, read = read_recipe(new_text, os.path.relpath(recipe), own, region)
+        _, read = read_recipe(new_text, book.shown, book.own, book.site.region if book.site else None)
     except (SourceError, InputError) as error:
         raise TrialError(f"{shown}: the recipe that it makes cannot be read: {error}") from None
     if not is_same_batch(read, new):
-        problem = f"{shown}: its changes cannot be written into {os.path.relpath(recipe)} without loss."
+        problem = f"{shown}: its changes cannot be written into {book.shown} without loss."
         raise TrialError(f"{problem}\n    Fix: change the recipe by hand.")
     version = _next_version(recipe)
-    files = {version: text} | _rooted(found, version.stem, recipe) | {recipe: new_text}
-    before, after = os.path.relpath(version), os.path.relpath(recipe)
-    diff = difflib.unified_diff(text.splitlines(), new_text.splitlines(), before, after, n=1, lineterm="")
+    files = {version: text} | _rooted(book, version.stem) | {recipe: new_text}
+    before = os.path.relpath(version)
+    diff = difflib.unified_diff(text.splitlines(), new_text.splitlines(), before, book.shown, n=1, lineterm="")
     return Publication(recipe, version, files, "\n".join(diff), _notes(made, fields, new))
 
 
@@ -102,12 +91,12 @@ def _notes(made: MadeTrial, before: Mapping[str, object], after: Mapping[str, ob
     return tuple(notes)
 
 
-def _new_fields(made: MadeTrial, fields: Mapping[str, object], found: TrialFiles) -> dict[str, Any]:
+def _new_fields(made: MadeTrial, book: TrialBook) -> dict[str, Any]:
     """The fields of the recipe after the trial: what was measured is that of the trial, and `made` counts its like."""
-    new = published_fields(fields, made)
-    if is_same_batch(new, fields):
+    new = published_fields(book.fields, made)
+    if is_same_batch(new, book.fields):
         raise TrialError(f"{made.name}: this trial is the recipe as it is.\n    Fix: there is nothing to publish.")
-    alike = [one for one in found.notebook.made if is_same_batch(published_fields(fields, one), new)]
+    alike = [one for one in book.made if is_same_batch(published_fields(book.fields, one), new)]
     return {**new, "made": str(len(alike))}
 
 
@@ -118,13 +107,13 @@ def _next_version(recipe: Path) -> Path:
     return trial_folder(recipe) / f"v{1 + max(numbers, default=0)}{recipe.suffix}"
 
 
-def _rooted(found: TrialFiles, version: str, recipe: Path) -> dict[Path, str]:
+def _rooted(book: TrialBook, version: str) -> dict[Path, str]:
     """The trials that changed the recipe as it was, each with its version in the place of the mark."""
     files = {}
-    for made in found.notebook.made:
+    for made in book.made:
         if made.trial.came_from is not None:
             continue
-        path = trial_folder(recipe) / Path(made.name).name
+        path = trial_folder(book.path) / Path(made.name).name
 
         def put_version(content: Any) -> None:
             place = list(content).index("recipe") if "recipe" in content else list(content).index("date") + 1

@@ -12,6 +12,7 @@ from crumbcoat_calc.values.region import REGIONS
 
 from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.site_files import SiteFiles, site_of
+from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -27,10 +28,12 @@ class TrialError(Exception):
 class TrialBook:
     """A recipe file, what is in it, and its trials that can be used; `unusable` are the files of the others.
 
-    `named` is the trial whose file was named in the place of the recipe; `site` is the one that the recipe is in.
+    `named` is the trial whose file was named in the place of the recipe; `site` is the one that the recipe is in, and
+    `own` has that site's own ingredients.
     """
 
     site: SiteFiles | None
+    own: OwnKinds
     path: Path
     recipe: Recipe
     fields: Mapping[str, object]
@@ -100,5 +103,12 @@ def open_book(path: Path) -> TrialBook:
         raise TrialError(f"{trial}: this trial cannot be used.\n    Fix: see `crumbcoat check {trial}`.")
     unusable = tuple(sorted({problem.file for problem in files.problems}))
     return TrialBook(
-        site=site, path=path, recipe=recipe, fields=fields, made=files.notebook.made, unusable=unusable, named=named
+        site=site,
+        own=own,
+        path=path,
+        recipe=recipe,
+        fields=fields,
+        made=files.notebook.made,
+        unusable=unusable,
+        named=named,
     )
