@@ -8,7 +8,7 @@ from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate
 from crumbcoat_calc.science.state import MixtureState
 from crumbcoat_calc.texts.science import vessel_state
-from crumbcoat_calc.trials.model import Reading
+from crumbcoat_calc.trials.model import Reading, Trial
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import celsius_text, mass_text, number_text
 
@@ -36,9 +36,13 @@ def vessel_when_read(made: MadeTrial, reading: Reading) -> Vessel:
     return made.batch.vessels[-1 if reading.at is None else reading.at.stage]
 
 
+def is_of_an_older_recipe(trial: Trial, recipe_mark: str) -> bool:
+    """Whether a trial changes the recipe, and the recipe has changed since the trial was begun."""
+    return trial.came_from is None and trial.recipe_mark not in (None, recipe_mark)
+
+
 def _moved_on(made: MadeTrial, recipe_mark: str) -> Iterator[Doubt]:
-    mark = made.trial.recipe_mark
-    if made.trial.came_from is None and mark and mark != recipe_mark:
+    if is_of_an_older_recipe(made.trial, recipe_mark):
         yield (
             ("recipe",),
             "the recipe has changed since this trial was begun, and what the trial does not say is taken from it",

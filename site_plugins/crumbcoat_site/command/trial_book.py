@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.trials.doubts import is_of_an_older_recipe
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import list_text
 from crumbcoat_calc.values.region import REGIONS
@@ -62,8 +63,7 @@ class TrialBook:
             files = ", ".join(self.unusable)
             notes.append(f"Not counted, since they cannot be used: {files}. See `crumbcoat check`.")
         mark = recipe_mark(self.fields)
-        older = [made.trial for made in self.made if made.trial.came_from is None and made.trial.recipe_mark]
-        moved = [str(trial.number) for trial in older if trial.recipe_mark != mark]
+        moved = [str(made.trial.number) for made in self.made if is_of_an_older_recipe(made.trial, mark)]
         if moved:
             trials = "Trial" if len(moved) == 1 else "Trials"
             notes.append(
