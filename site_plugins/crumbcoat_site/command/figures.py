@@ -11,6 +11,7 @@ from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.units import number
 
 from crumbcoat_site.command.check import own_kinds
+from crumbcoat_site.command.columns import in_columns
 from crumbcoat_site.command.site_files import site_of
 from crumbcoat_site.command.trial_book import open_book
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
@@ -29,7 +30,7 @@ def figures_text(file: Path, batches: str = "1") -> str:
     batch = batch_of(recipe, BatchOptions(factor=float(number(batches))))
     amounts = [(weighed.name, mass_text(weighed.mass_g)) for weighed in batch.weighed]
     head = f"{recipe.title}{of_trial} ({recipe.family}), {mass_text(batch.total.mass_g)}"
-    return "\n".join([head, "", *_table(amounts), "", *_table(_figure_rows(batch)), *_notes(batch)]).rstrip()
+    return "\n".join([head, "", *in_columns(amounts), "", *in_columns(_figure_rows(batch)), *_notes(batch)]).rstrip()
 
 
 def _recipe_and_trial(file: Path) -> tuple[Recipe, str]:
@@ -58,15 +59,3 @@ def _notes(batch: Batch) -> Sequence[str]:
     missing = figure_texts(batch.total)["missing"]
     stages = [f"Stage {number}: {stage.title}" for number, stage in enumerate(batch.recipe.stages, start=1)]
     return ["", *stages, *(["", missing] if missing else [])]
-
-
-def _table(rows: Sequence[tuple[str, ...]]) -> list[str]:
-    """Rows with the first column to the left and the others to the right."""
-    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    return [
-        "  ".join(
-            cell.ljust(width) if place == 0 else cell.rjust(width)
-            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
-        ).rstrip()
-        for row in rows
-    ]

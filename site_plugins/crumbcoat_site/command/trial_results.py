@@ -12,6 +12,7 @@ from crumbcoat_calc.trials.plans import Bounds
 from crumbcoat_calc.trials.responses import responses_of
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text
 
+from crumbcoat_site.command.columns import in_columns
 from crumbcoat_site.command.trial_book import TrialBook
 from crumbcoat_site.trial_statistics.effects import BEND, BOTH, FIRST, OTHER_BEND, SECOND, TooFew, effects_of
 from crumbcoat_site.trial_statistics.fit import Estimated
@@ -50,13 +51,7 @@ def results_text(book: TrialBook) -> str:
 
 
 def _alike(one: Alike) -> str:
-    """The table in columns: names to the left, numbers to the right."""
-    widths = [max(len(row[at]) for row in (one.heads, *one.rows)) for at in range(len(one.heads))]
-    lines = [
-        "    " + "  ".join([row[0].ljust(widths[0]), *map(str.rjust, row[1:], widths[1:])]).rstrip()
-        for row in (one.heads, *one.rows)
-    ]
-    return "\n".join([f"{one.title}:", *lines])
+    return "\n".join([f"{one.title}:", *[f"    {line}" for line in in_columns([one.heads, *one.rows])]])
 
 
 def _plan(number: int, trials: Sequence[MadeTrial]) -> str:
