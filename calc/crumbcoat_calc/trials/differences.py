@@ -85,7 +85,7 @@ def short_text(made: MadeTrial, room: int = 2) -> str:
     changes = [change for change in amounts_changed(before, after) if change.key in planned]
     if changes:
         changes.sort(key=lambda change: planned.index(change.key))
-        return ", ".join([_short(change) for change in changes[:room]])
+        return ", ".join([change_in_short(change) for change in changes[:room]])
     if made.trial.changed.steps:
         places = ", ".join([place.written for place in made.trial.changed.steps])
         return f"step {places} done in another way"
@@ -140,19 +140,20 @@ def percent_of_fat(state: MixtureState) -> str:
     return f"{number_text(fat.value, 1)} % fat" if isinstance(fat, Estimate) else ""
 
 
-def _how_much(change: Amounts) -> float:
-    return abs((change.after_g or 0.0) - (change.before_g or 0.0))
+def change_in_short(change: Amounts) -> str:
+    """An amount that changed, in a few words.
 
-
-def _short(change: Amounts) -> str:
+    >>> change_in_short(Amounts(key="sugar", name="sugar", before_g=150, after_g=135))
+    '15 g less sugar'
+    """
     if change.after_g is None:
         return f"no {change.name}"
     if change.before_g is None:
         return f"with {mass_text(change.after_g)} {change.name}"
     if change.other_kind:
         return f"another kind: {change.name}"
-    more = "more" if change.after_g > change.before_g else "less"
-    return f"{mass_text(_how_much(change))} {more} {change.name}"
+    more_g = change.after_g - change.before_g
+    return f"{mass_text(abs(more_g))} {'more' if more_g > 0 else 'less'} {change.name}"
 
 
 def _gram_text(change: Amounts) -> str:
@@ -161,4 +162,4 @@ def _gram_text(change: Amounts) -> str:
     if change.before_g is None:
         return f"{mass_text(change.after_g)} {change.name}, new"
     now = f"{mass_text(change.before_g)}, now {mass_text(change.after_g)}"
-    return f"{_short(change)}: {now}"
+    return f"{change_in_short(change)}: {now}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.changing import is_same_batch
-from crumbcoat_calc.trials.differences import Amounts, amounts_changed
+from crumbcoat_calc.trials.differences import Amounts, amounts_changed, change_in_short
 from crumbcoat_calc.trials.model import BatchTest
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.published import published_fields
@@ -95,14 +95,7 @@ def _changes(before: Recipe, after: Recipe) -> str:
 
 
 def _change_text(change: Amounts) -> str:
-    """An amount that changed.
-
-    >>> _change_text(Amounts(key="sugar", name="sugar", before_g=150, after_g=135))
-    '15 g less sugar'
-    """
-    if change.after_g is None:
-        return f"no {change.name}"
-    if change.before_g is None or change.other_kind:
+    """An amount that changed; of what is new, or of another kind, how much there is."""
+    if change.after_g is not None and (change.before_g is None or change.other_kind):
         return f"{mass_text(change.after_g)} {change.name}"
-    more = change.after_g - change.before_g
-    return f"{mass_text(abs(more))} {'more' if more > 0 else 'less'} {change.name}"
+    return change_in_short(change)
