@@ -117,8 +117,8 @@ def signed_text(predicted: Estimated | None, read: float, digits: int, unit: str
     return f"{text}, within the band" if within else text
 
 
-def mixing_text(made: MadeTrial) -> list[str]:
-    """What the mixer did to the temperature, a sentence for each time that it was read before and after."""
+def warmed_texts(made: MadeTrial) -> list[str]:
+    """What mixing and chilling did to the temperature, a sentence for each time that it was read before and after."""
     found = []
     for warming in made.trial.mixing:
         where = f"At step {warming.at.written}: " if warming.at else ""

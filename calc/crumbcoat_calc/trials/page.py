@@ -7,7 +7,7 @@ from statistics import fmean
 from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.trials.alike import Alike, alike_of
-from crumbcoat_calc.trials.beside import mixing_text, readings_beside
+from crumbcoat_calc.trials.beside import readings_beside, warmed_texts
 from crumbcoat_calc.trials.charts import Chart, reading_charts, tasting_charts
 from crumbcoat_calc.trials.composition import composition_heads, composition_picture, composition_rows
 from crumbcoat_calc.trials.differences import grams_texts, points_rows, sentence_of, step_texts
@@ -145,7 +145,7 @@ def _entry(made: MadeTrial, mark: str, files: frozenset[str]) -> Entry:
         sentence=sentence_of(made),
         readings=[row.cells for row in readings_beside(made)],
         notes=list(dict.fromkeys(one.note for one in trial.readings if one.note)),
-        warmed=mixing_text(made),
+        warmed=warmed_texts(made),
         seen=[_seen_text(seen) for seen in trial.seen],
         tests=[sentence_of_test(test) for test in trial.tests],
         tasted=[_tasted(one.attribute, one.scale, one.marks, one.code) for one in trial.tasted],
