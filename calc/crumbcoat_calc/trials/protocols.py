@@ -9,6 +9,9 @@ from dataclasses import dataclass
 from crumbcoat_calc.tables import citations, public_source
 
 HEIGHTS = ("height 1, mm", "height 2, mm", "height 3, mm")
+HEIGHT_LOST = "`height_lost`: the height at the start less the height now, mean of the three, in mm."
+WEEPING = "`weeping`: how wide the wet ring on the paper is, from the edge of the frosting, in mm."
+AGAIN = "At each time below, measure again, and take the same picture."
 SHOTS = "Take a picture from the side, beside a ruler, always from the same place."
 
 
@@ -62,12 +65,9 @@ PROTOCOLS = (
             "Pipe the rosettes onto the plate. Fill the ring on the paper, and lift it off.",
             f"Measure the height of each rosette. {SHOTS}",
             "Cover the plate, and put it where the thermometer is.",
-            "At each time below, measure again, and take the same picture.",
+            AGAIN,
         ),
-        measure=(
-            "`weeping`: how wide the wet ring on the paper is, from the edge of the frosting, in mm.",
-            "`height_lost`: the height at the start less the height now, mean of the three, in mm.",
-        ),
+        measure=(WEEPING, HEIGHT_LOST),
         stop="At the first time when you would not serve it any more. If it is still good at the end, it held.",
         columns=("time", "date, hour", "°C", "wet ring, mm", *HEIGHTS, "what you see"),
         rows=("start", "1 h", "4 h", "1 day", "2 days", "3 days", "4 days", "5 days"),
@@ -108,11 +108,11 @@ PROTOCOLS = (
             "Wait until the shelf has kept its temperature for 10 minutes.",
             f"Measure the height of each rosette, and the temperature in the fourth. {SHOTS}",
             "Put the plate on the shelf, and start the clock.",
-            "At each time below, measure again, and take the same picture. Close the door at once.",
+            f"{AGAIN} Close the door at once.",
         ),
         measure=(
             "`temperature`: that of the shelf, in °C.",
-            "`height_lost`: the height at the start less the height now, mean of the three, in mm.",
+            HEIGHT_LOST,
         ),
         stop="After 2 hours; before that, when all three have slumped, wept or split.",
         columns=("time", "shelf, °C", "humidity, %", "rosette, °C", *HEIGHTS, "what you see"),
@@ -131,11 +131,11 @@ PROTOCOLS = (
             "Measure the air in the shade. Write down the hour, and whether there are clouds.",
             f"Measure the height of each rosette, and the temperature in the fourth. {SHOTS}",
             "Put both batches into the sun at the same time, and start the clock.",
-            "At each time below, measure again, and take the same picture.",
+            AGAIN,
         ),
         measure=(
             "`temperature`: that of the air in the shade, in °C.",
-            "`height_lost`: the height at the start less the height now, mean of the three, in mm.",
+            HEIGHT_LOST,
         ),
         stop="After 1 hour; before that, when all three have slumped, wept or split.",
         columns=("time", "shade, °C", "rosette, °C", *HEIGHTS, "what you see", "the batch you know"),
@@ -160,7 +160,7 @@ PROTOCOLS = (
         ),
         measure=(
             "`time`: how long it was in the freezer.",
-            "`weeping`: how wide the wet ring on the paper is, from the edge of the frosting, in mm.",
+            WEEPING,
         ),
         stop="After three rounds; before that, when it has split or cannot be piped again.",
         columns=("round", "in, date, hour", "freezer, °C", "out, date, hour", "wet ring, mm", "height lost, mm",
