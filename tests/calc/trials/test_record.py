@@ -3,7 +3,6 @@
 from typing import Any
 
 import pytest
-from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.notebook import notebook_of
 from crumbcoat_calc.trials.reading import trial_from
 from crumbcoat_calc.trials.record import Record, record_of
@@ -16,7 +15,6 @@ SWEETER: dict[str, Any] = RECIPE | {
 
 
 def record(*trials: dict[str, object], **versions: dict[str, object]) -> Record:
-    recipe_from(RECIPE)
     read = [
         (f"{number}.yaml", trial_from({"number": str(number), "date": "2026-05-03"} | fields))
         for number, fields in enumerate(trials, 1)
@@ -60,9 +58,5 @@ def test_it_kept_as_long_as_the_longest_batch_that_none_failed_before(
 def test_a_version_says_what_changed_and_why_in_the_words_of_the_trial_that_became_it() -> None:
     became = {"from": "v1", "changed": {"ingredients": {"sugar": "150 g"}}, "because": "It wept.", "verdict": "publish"}
     found = record(became, {"date": "2026-04-01"}, v1=SWEETER)
-    assert (
-        found.versions == ("Since 3 May 2026: 15 g less confectioners' sugar. It wept.",)
-        or "15 g less" in (found.versions[0])
-    )
     assert found.versions == ("Since 3 May 2026: 15 g less sugar, powdered (icing sugar). It wept.",)
     assert record({"changed": {"ingredients": {"sugar": "120 g"}}}, v1=SWEETER).versions == ()
