@@ -20,7 +20,7 @@ KITCHEN_HEADS = ["What", "Value", "Band", "From"]
 
 def next_says(trials: Sequence[MadeTrial]) -> list[str]:
     """What is between a trial that held and one that broke, each suggestion once; none without such two."""
-    found = {(repr(edge.setting), edge.value): edge_text(edge) for edge in reversed(edges_of(trials))}
+    found = {(edge.setting, edge.value): edge_text(edge) for edge in reversed(edges_of(trials))}
     return list(found.values())[::-1]
 
 

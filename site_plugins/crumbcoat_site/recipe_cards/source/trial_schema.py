@@ -11,7 +11,7 @@ from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.kitchen.density import CUPS
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.trials import observed, reading
-from crumbcoat_calc.trials.model import COMPARISONS, OUTCOMES, TESTS, VERDICTS
+from crumbcoat_calc.trials.model import COMPARISONS, NOT_MADE, OUTCOMES, TESTS, VERDICTS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source import trial_descriptions as of_trials
@@ -133,13 +133,13 @@ def _changed() -> Schema:
     step = block(STEP_FIELDS, about.STEP, step_shapes() | {"checkpoint": _ANY_OBJECT}, ())
     shapes: dict[str, Schema] = {
         "ingredients": {
-            **named({"anyOf": [QUANTITY, words(["left out"]), ingredient]}, at_least=0),
+            **named({"anyOf": [QUANTITY, words([NOT_MADE]), ingredient]}, at_least=0),
             "propertyNames": SHORT_NAME,
         },
         "steps": {
             "type": "object",
             "propertyNames": {"pattern": _STEP["pattern"]},
-            "additionalProperties": {"anyOf": [words(["left out"]), step]},
+            "additionalProperties": {"anyOf": [words([NOT_MADE]), step]},
         },
     }
     return block(reading.CHANGED_FIELDS, of_trials.CHANGED, shapes, ())
