@@ -5,12 +5,12 @@ import re
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.command import kitchen_warnings as module
 from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
-from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe
+
+from tests.site_plugins.command.conftest import run
 
 ROOT = Path(__file__).parents[3]
 SKELETONS = Path(module.__file__).parent / "skeletons"
@@ -24,10 +24,6 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "mkdocs.yml").write_text("site_name: Small\nplugins: [recipe_cards]\nx: !ENV [HOME, 1]\n")
     monkeypatch.chdir(tmp_path)
     return tmp_path
-
-
-def run(*arguments: str) -> Result:
-    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
 
 
 def test_a_good_site_has_no_problem(folder: Path) -> None:

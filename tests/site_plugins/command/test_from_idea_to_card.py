@@ -5,14 +5,15 @@ from pathlib import Path
 
 import pytest
 import yaml
-from click.testing import CliRunner, Result
+from click.testing import Result
 from crumbcoat_calc.calculators import run as calculate
 from crumbcoat_calc.forms.context import context_from
-from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from tests.site_plugins.command.conftest import new_site
+from tests.site_plugins.command.conftest import run as run_command
 from tests.site_plugins.recipe_cards.conftest import read_html
 
 RECIPE = Path("docs/recipes/loft-cream.yaml")
@@ -20,18 +21,17 @@ FOLDER = Path("docs/recipes/loft-cream.trials")
 
 
 def run(*arguments: str) -> Result:
-    done = CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
+    """Run a command that has to go well."""
+    done = run_command(*arguments)
     assert done.exit_code == 0, done.output
     return done
 
 
 @pytest.fixture(autouse=True)
 def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    run("new-site", "site", "--region", "UK", "--yes")
-    monkeypatch.chdir(tmp_path / "site")
+    folder = new_site(tmp_path, monkeypatch, "UK")
     run("new-recipe", "Loft cream", "--family", "emulsified milk frosting")
-    return tmp_path / "site"
+    return folder
 
 
 def fill_in(path: str, **fields: object) -> None:

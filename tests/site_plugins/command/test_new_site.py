@@ -5,15 +5,15 @@ from pathlib import Path
 
 import pytest
 import yaml
-from click.testing import CliRunner, Result
 from crumbcoat_calc.recipe.model import FAMILIES
 from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS
-from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.command.new_recipe import file_name
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from mkdocs.config import load_config
+
+from tests.site_plugins.command.conftest import run
 
 DEMO_WORDS = re.compile("lantern|everyday milk|custard buttercream|from memory|crumbcoat/mark", re.IGNORECASE)
 
@@ -22,10 +22,6 @@ DEMO_WORDS = re.compile("lantern|everyday milk|custard buttercream|from memory|c
 def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.chdir(tmp_path)
     return tmp_path
-
-
-def run(*arguments: str, answers: str = "") -> Result:
-    return CliRunner().invoke(crumbcoat, arguments, input=answers, catch_exceptions=False)
 
 
 def test_the_questions_have_usual_answers(here: Path) -> None:

@@ -2,7 +2,8 @@
 
 import yaml
 
-from tests.site_plugins.command.test_trials import FOLDER, RECIPE, run, site, write
+from tests.site_plugins.command.conftest import run
+from tests.site_plugins.command.test_trials import FOLDER, RECIPE, site, write
 
 __all__ = ["site"]
 

@@ -4,12 +4,11 @@ from pathlib import Path
 
 import pytest
 import yaml
-from click.testing import CliRunner, Result
-from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 
+from tests.site_plugins.command.conftest import new_site, run
 from tests.site_plugins.recipe_cards.conftest import read_html
 
 RECIPE = Path("docs/recipes/hearth-cream.yaml")
@@ -51,18 +50,12 @@ notes: [One., Two.]
 """
 
 
-def run(*arguments: str) -> Result:
-    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
-
-
 @pytest.fixture(autouse=True)
 def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    run("new-site", "site", "--region", "UK", "--yes")
-    monkeypatch.chdir(tmp_path / "site")
+    folder = new_site(tmp_path, monkeypatch, "UK")
     RECIPE.write_text(TEXT, encoding="utf-8")
     FOLDER.mkdir()
-    return tmp_path / "site"
+    return folder
 
 
 def write(number: int, text: str) -> str:

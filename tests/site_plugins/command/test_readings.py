@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 from crumbcoat_site.command.trial_commands import readings
 
-from tests.site_plugins.command.test_trials import FOLDER, RECIPE, run, site, write
+from tests.site_plugins.command.conftest import run
+from tests.site_plugins.command.test_trials import FOLDER, RECIPE, site, write
 
 __all__ = ["site"]
 

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
-from crumbcoat_site.command.main import crumbcoat
 from crumbcoat_site.command.site import BuildError, build
+
+from tests.site_plugins.command.conftest import run
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here, by another process.
 
@@ -19,10 +19,6 @@ def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     )
     monkeypatch.chdir(tmp_path / "kitchen")
     return tmp_path / "kitchen"
-
-
-def run(*arguments: str) -> Result:
-    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
 
 
 @pytest.mark.parametrize("place", [".", "..", "docs", "docs/built", "../kitchen"])

@@ -6,8 +6,9 @@ import pytest
 import yaml
 from crumbcoat_site.command import trial_results
 
+from tests.site_plugins.command.conftest import run
 from tests.site_plugins.command.test_plan_trials import VARY
-from tests.site_plugins.command.test_trials import FOLDER, RECIPE, run, site, write
+from tests.site_plugins.command.test_trials import FOLDER, RECIPE, site, write
 
 __all__ = ["site"]
 

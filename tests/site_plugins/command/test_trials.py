@@ -5,24 +5,18 @@ from pathlib import Path
 
 import pytest
 import yaml
-from click.testing import CliRunner, Result
-from crumbcoat_site.command.main import crumbcoat
+
+from tests.site_plugins.command.conftest import new_site, run
 
 FOLDER = Path("docs/recipes/oat-cream.trials")
 RECIPE = "docs/recipes/oat-cream.yaml"
 
 
-def run(*arguments: str) -> Result:
-    return CliRunner().invoke(crumbcoat, arguments, catch_exceptions=False)
-
-
 @pytest.fixture(autouse=True)
 def site(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    monkeypatch.chdir(tmp_path)
-    run("new-site", "site", "--region", "US", "--yes")
-    monkeypatch.chdir(tmp_path / "site")
+    folder = new_site(tmp_path, monkeypatch, "US")
     run("new-recipe", "Oat cream", "--family", "emulsified milk frosting")
-    return tmp_path / "site"
+    return folder
 
 
 def write(number: int, text: str) -> str:
