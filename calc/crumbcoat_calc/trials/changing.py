@@ -71,6 +71,8 @@ def weighed_fields(planned: Mapping[str, object], weighed: Mapping[str, str]) ->
         InputError: at the amount that does not fit, by its path in the trial file.
     """
     fields: Fields = copy.deepcopy(dict(planned))
+    if not weighed:
+        return fields
     for key, written in weighed.items():
         path = ("weighed", key)
         _listed(fields, key, path)
