@@ -14,6 +14,7 @@ from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.science.structure import structure_of
+from crumbcoat_calc.texts.air import Air
 from crumbcoat_calc.texts.science import figure_texts, science_texts, stage_cells, treated_parts, vessel_state
 from crumbcoat_calc.texts.stages import stage_texts
 from crumbcoat_calc.texts.temperature import temperature_texts
@@ -59,7 +60,7 @@ def measure() -> Mapping[str, float]:
         "batch": lambda: batch_of(made.recipe),
         "texts": lambda: calculator.texts(answer) | calculator.later_texts(answer),
         "stages": lambda: stage_texts(made),
-        "science": lambda: science_texts(made, conditions, None),
+        "science": lambda: science_texts(made, conditions, Air()),
         "science: states": lambda: [vessel_state(vessel, conditions.bowl_c) for vessel in made.vessels],
         "science: figures": lambda: figure_texts(states[-1], structure),
         "science: table": lambda: [stage_cells(state) for state in states],
