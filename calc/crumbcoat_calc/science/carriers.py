@@ -38,7 +38,6 @@ class Carrier:
     figure: float
     least: float
     alone: float
-    source: str
     of: tuple[Food, ...] = ()
     heated_c: float | None = None
 
@@ -50,11 +49,10 @@ class Carrier:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """Two temperatures of setting.csv in °C, with their source."""
+    """Two temperatures of setting.csv in °C."""
 
     low_c: float
     high_c: float
-    source: str
 
 
 @cache
@@ -96,7 +94,7 @@ def _settings() -> dict[str, Span]:
     return dict(
         load_rows(
             "setting",
-            lambda row: (row["what"], Span(float(row["low_c"]), float(row["high_c"]), row["source"])),
+            lambda row: (row["what"], Span(float(row["low_c"]), float(row["high_c"]))),
             ("what",),
         )
     )

@@ -209,12 +209,12 @@ def _counted(
     carries: Carries, amount_g: float, in_g: float, parts: Sequence[Part], from_share: float = 1.0
 ) -> Carrier | None:
     """The carrier with this amount in 100 g of something, if it is enough to count, or this share of that."""
-    least, alone, _, source = bands()[carries.value]
+    least, alone, *_ = bands()[carries.value]
     if in_g <= 0 or 100 * amount_g < from_share * least * in_g:
         return None
     heated = [treatment.cooked_c for _, _, treatment in parts if treatment.cooked_c is not None]
     foods = tuple(dict.fromkeys([food for food, _, _ in parts]))
-    return Carrier(carries, 100 * amount_g / in_g, least, alone, source, foods, min(heated, default=None))
+    return Carrier(carries, 100 * amount_g / in_g, least, alone, foods, min(heated, default=None))
 
 
 def _has_melted(carries: Carries, state: MixtureState, frame_solid: Estimated) -> bool:
