@@ -129,11 +129,11 @@ LATER = (
 def later_texts(answer: Answer) -> Texts:
     """Why it holds and its figures, which take as long as all the others together."""
     question, batch = answer.question, answer.batch
-    changes = question.changes
+    density = question.changes.density_g_per_ml(batch.recipe)
     air = Air(
-        changes.density_g_per_ml(batch.recipe),
-        by_cup=changes.cup_g is not None,
-        changed=changes.lost_density(batch.recipe),
+        density,
+        by_cup=question.changes.cup_g is not None,
+        changed=density is None and batch.recipe.measured.density_g_per_ml is not None,
     )
     texts = bakers_percent_texts(batch) | science_texts(batch, question.conditions, air)
     slow = slow_cooling_text(batch, question.conditions, question.published.region)

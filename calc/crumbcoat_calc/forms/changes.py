@@ -51,13 +51,10 @@ class Changes:
 
     def density_g_per_ml(self, recipe: Recipe) -> float | None:
         """The density of the frosting: from the reader's weighed cup, else as the recipe states it for such a batch."""
-        if self.cup_g is None:
-            return None if has_moved(recipe, self.options) else recipe.measured.density_g_per_ml
-        return density_of_measure(self.cup_g, self.cup)
-
-    def lost_density(self, recipe: Recipe) -> bool:
-        """Whether the density that the recipe states no longer holds after these changes."""
-        return recipe.measured.density_g_per_ml is not None and self.density_g_per_ml(recipe) is None
+        if self.cup_g is not None:
+            return density_of_measure(self.cup_g, self.cup)
+        stated = recipe.measured.density_g_per_ml
+        return None if stated is None or has_moved(recipe, self.options) else stated
 
 
 def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]) -> Changes:

@@ -57,7 +57,7 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         texts["finished_cups"] = f"about {cups_text(batch.total.mass_g / density)}, " if measures.units == "us" else ""
         texts["finished_volume"] = volume_text(batch.total.mass_g / density)
         texts["density"] = f"{number_text(density, 2)} g/mL, {known_by}"
-    elif changes.lost_density(recipe):
+    elif recipe.measured.density_g_per_ml is not None:
         texts["density"] = "No longer the density of the recipe: weigh a level cup of this batch."
     return texts
 
