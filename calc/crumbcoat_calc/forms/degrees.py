@@ -38,7 +38,7 @@ def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
     >>> fields_in("US", {"room_temperature": "20", "ph": "6"})
     {'room_temperature': '68', 'ph': '6', 'degrees': '°F'}
     """
-    if not any(_is_temperature(name) for name in texts):
+    if _FIELDS.isdisjoint(texts) and not any(_is_temperature(name) for name in texts):
         return dict(texts)
     if region != "US":
         return {**texts, UNIT: "°C"}
