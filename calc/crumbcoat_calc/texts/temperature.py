@@ -63,13 +63,17 @@ def condition_texts(batch: Batch, conditions: Conditions) -> Texts:
 
 def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> Texts:
     """`science.mixing_temperature`, `tempering` and `science.chilling`."""
-    finished = _warmed_at_ends(batch.vessels[-1], conditions)
-    last = looked_at == len(batch.vessels) - 1
-    vessel = batch.vessels[looked_at]
-    looked_into = finished if last else _warmed_at_ends(vessel, conditions)
+    vessel, finished = batch.vessels[-1], _warmed_at_ends(batch.vessels[-1], conditions)
+    mixed = finished_mixed = [_mixed(end, _work_j(conditions)) for end in finished]
+    if looked_at < len(batch.vessels) - 1:
+        vessel = batch.vessels[looked_at]
+        mixed = [_mixed(end) for end in _warmed_at_ends(vessel, conditions)]
     tempered = conditions.tempered or wettest(batch)
-    mixing = [mixing_text(vessel.parts, end, conditions, last) for end in looked_into]
-    tempering = [tempering_text(batch, end, conditions, tempered) for end in finished]
+    mixing = [mixing_text(vessel.parts, end, conditions) for end in mixed]
+    tempering = [
+        tempering_text(batch, end, as_it_is, conditions, tempered)
+        for end, as_it_is in zip(finished, finished_mixed, strict=True)
+    ]
     otherwise = "not given: the contents of some ingredients are not known exactly enough"
     return {
         "science.mixing_temperature": agreed_text(mixing, otherwise),
@@ -96,11 +100,8 @@ class _Warmed(NamedTuple):
     dissolving_j: Band
 
 
-def mixing_text(parts: Sequence[VesselPart], warmed: _Warmed, conditions: Conditions, finished: bool) -> str:
+def mixing_text(parts: Sequence[VesselPart], mixed: Estimated, conditions: Conditions) -> str:
     """The temperature of the mixture, and which ingredients are assumed to be at room temperature."""
-    work_j = _work_j(conditions) if finished else 0.0
-    heat_parts = [part for part in warmed.parts if part]
-    mixed = mixing_temperature_c(heat_parts, work_j, warmed.dissolving_j, constants("kitchen")["thermometer"])
     shown = estimate_text(mixed, 1, "°C")
     assumed = list(dict.fromkeys([part.food.name for part in parts if part.temperature_c is None and part.mass_g > 0]))
     if isinstance(mixed, Withheld) or not assumed:
@@ -132,11 +133,14 @@ def wettest(batch: Batch) -> str:
     return max(weights, key=lambda key: weights[key], default=batch.weighed[0].key)
 
 
-def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: str) -> str:
+def tempering_text(batch: Batch, warmed: _Warmed, mixed: Estimated, conditions: Conditions, key: str) -> str:
     """How cold or warm one ingredient must be for the wanted temperature; empty if there is none, or none can be.
 
     Not if it is less than a tenth of the batch, or mostly fat and too hard or too soft to beat, or so hot that it would
     melt the butter, or if what is not known of the temperature is more than it can be made colder or warmer by.
+
+    Args:
+        mixed: the temperature of the mixture as it is.
     """
     wanted = conditions.target_c
     parts = [(part, heat) for part, heat in zip(batch.vessels[-1].parts, warmed.parts, strict=True) if heat]
@@ -146,7 +150,7 @@ def tempering_text(batch: Batch, warmed: _Warmed, conditions: Conditions, key: s
     own = [(part, heat) for part, heat in parts if part.key == key and not part.brought]
     if not own:
         return f"not given: {name} is heated or cooled with others, or left out; choose another ingredient"
-    comes_out = _comes_out_text([heat for _, heat in parts], warmed, conditions, wanted)
+    comes_out = _comes_out_text(mixed, conditions, wanted)
     own_g = fsum([part.mass_g for part, _ in own])
     mass = f"{number_text(own_g, 0)} g of {name}"
     if own_g < _LEAST_SHARE * fsum([part.mass_g for part, _ in parts]):
@@ -190,13 +194,11 @@ def _all_butter(parts: Sequence[VesselPart]) -> bool:
     return all((part.food.content("milk_fat_g") or 0.0) > 0 for part in parts)
 
 
-def _comes_out_text(heat_parts: Sequence[HeatPart], warmed: _Warmed, conditions: Conditions, wanted_c: float) -> str:
+def _comes_out_text(mixed: Estimated, conditions: Conditions, wanted_c: float) -> str:
     """At what temperature the mixture comes out as it is, and what brings it nearer to the wanted one."""
-    work_j = _work_j(conditions)
-    mixed = mixing_temperature_c(heat_parts, work_j, warmed.dissolving_j, constants("kitchen")["thermometer"])
     if isinstance(mixed, Withheld):
         return "Choose another ingredient"
-    warms = ", and beating warms it" if mixed.value < wanted_c and not work_j else ""
+    warms = ", and beating warms it" if mixed.value < wanted_c and not _work_j(conditions) else ""
     return f"As it is, the mixture comes out at {estimate_text(mixed, 1, '°C')}{warms}"
 
 
@@ -257,6 +259,12 @@ def _warmed(vessel: Vessel, foods: Sequence[Food], conditions: Conditions) -> _W
         heat.append(HeatPart(heat_content(food, part.mass_g, crystals=dry), t_c) if part.mass_g > 0 else None)
         sugars.append(SugarPart(food, part.mass_g, t_c, part.brought))
     return _Warmed(heat, dissolving_heat_j(sugars, vessel.water_lost_g))
+
+
+def _mixed(warmed: _Warmed, work_j: float = 0.0) -> Estimated:
+    """The temperature of a mixture, by temperatures that were read off a thermometer."""
+    reading_k = constants("kitchen")["thermometer"]
+    return mixing_temperature_c([part for part in warmed.parts if part], work_j, warmed.dissolving_j, reading_k)
 
 
 def _work_j(conditions: Conditions) -> float:
