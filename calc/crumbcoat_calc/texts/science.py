@@ -49,30 +49,31 @@ def science_texts(batch: Batch, conditions: Conditions, air: Air) -> Texts:
     Args:
         air: what is known of the air in the finished batch.
     """
-    states = [vessel_state(vessel, conditions.bowl_c) for vessel in batch.vessels]
-    looked_at = len(states) - 1 if conditions.looked_at is None else conditions.looked_at
-    family = batch.recipe.family
-    structure = structure_of(treated_parts(batch.vessels[looked_at]), family, states[looked_at])
-    texts = figure_texts(states[looked_at], structure)
-    texts["science.of"] = _of_text(batch, looked_at, states[looked_at])
+    *before, last = batch.vessels
+    looked_at, vessel, family, parts = len(before), last, batch.recipe.family, treated_parts(last)
+    state = finished = vessel_state(last, conditions.bowl_c)
+    structure = holding = structure_of(parts, family, finished)
+    if conditions.looked_at is not None:
+        looked_at, vessel = conditions.looked_at, batch.vessels[conditions.looked_at]
+        state = vessel_state(vessel, conditions.bowl_c)
+        structure = structure_of(treated_parts(vessel), family, state)
+    texts = figure_texts(state, structure)
+    texts["science.of"] = _of_text(batch, looked_at, state)
     if conditions.looked_at is None and batch.recipe.measured.water_activity is not None:
         measured = plain_number_text(batch.recipe.measured.water_activity)
         texts["science.water_activity"] = f"{texts['science.water_activity']}; measured on a finished batch: {measured}"
-    texts["science.keeping"] = keeping_text(_sure_activity(batch.vessels[looked_at], states[looked_at]), conditions.ph)
-    stages = [vessel_state(vessel, _stage_c(vessel, conditions)) for vessel in batch.vessels[:-1]] + states[-1:]
+    texts["science.keeping"] = keeping_text(_sure_activity(vessel, state), conditions.ph)
+    stages = [*[vessel_state(one, _stage_c(one, conditions)) for one in before], finished]
     texts["rows.stages"] = [
-        [f"{_stage_name(batch, number)}, at {celsius_text(state.at_c)}", *stage_cells(state)]
-        for number, state in enumerate(stages)
+        [f"{_stage_name(batch, number)}, at {celsius_text(stage.at_c)}", *stage_cells(stage)]
+        for number, stage in enumerate(stages)
     ]
     texts["picture.phases"] = _picture(batch, stages)
-    texts |= why_texts(states[-1], treated_parts(batch.vessels[-1]), family)
-    finished = structure_of(treated_parts(batch.vessels[-1]), family, states[-1])
-    texts["science.overrun"] = overrun_text(
-        air, states[-1].density_g_per_ml, batch.recipe.made, conditions.ours.overrun
-    )
-    if finished.nothing_holds and not air.by_cup:
+    texts |= why_texts(finished, parts, family, holding)
+    texts["science.overrun"] = overrun_text(air, finished.density_g_per_ml, batch.recipe.made, conditions.ours.overrun)
+    if holding.nothing_holds and not air.by_cup:
         texts["science.overrun"] = f"not given: at {celsius_text(conditions.bowl_c)}, nothing holds the air"
-    texts |= warming_texts(batch, conditions, states[-1], air.density_g_per_ml, by_fat=carried_by_fat(finished))
+    texts |= warming_texts(batch, conditions, finished, air.density_g_per_ml, by_fat=carried_by_fat(holding))
     return texts | temperature_texts(batch, conditions, looked_at)
 
 

@@ -34,13 +34,18 @@ _SOFT_STARCHES = ("potato starch", "tapioca starch")
 """Starches that thicken and do not set to a firm gel (from memory)."""
 
 
-def why_texts(state: MixtureState, parts: Sequence[Part], family: str) -> Texts:
+def why_texts(state: MixtureState, parts: Sequence[Part], family: str, structure: Structure | None = None) -> Texts:
     """`why.<part>` for each of PARTS: a sentence or a few each, or empty; and `why.short`.
 
     Where the ends of what is not known do not agree, a sentence says so.
+
+    Args:
+        structure: that of the state, if it has been worked out.
     """
-    ends = state.ends if isinstance(state, StateBetween) else (state,)
-    found = [_why_texts(end, parts, family) for end in ends]
+    if isinstance(state, StateBetween):
+        found = [_why_texts(end, structure_of(parts, family, end), family) for end in state.ends]
+    else:
+        found = [_why_texts(state, structure or structure_of(parts, family, state), family)]
     texts: Texts = {}
     for part in (*PARTS, "short"):
         otherwise = ""
@@ -50,11 +55,12 @@ def why_texts(state: MixtureState, parts: Sequence[Part], family: str) -> Texts:
     return texts
 
 
-def _why_texts(state: MixtureState, parts: Sequence[Part], family: str) -> dict[str, str]:
-    structure = structure_of(parts, family, state)
-    figures = _figures(state, structure)
+def _why_texts(state: MixtureState, structure: Structure, family: str) -> dict[str, str]:
+    covers = structure.made_droplets and structure.outside is Outside.WATER
+    cover = structure.emulsifiers(state) if covers else None
+    figures = _figures(state, structure, cover)
     chosen = said(structure, figures, family)
-    words = _words(state, structure, figures)
+    words = _words(state, structure, figures, cover)
     texts = dict.fromkeys(PARTS, "")
     names: dict[Carries, str] = {}
     for one in chosen:
@@ -111,14 +117,13 @@ def _applies(
     return True
 
 
-def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated | None]:
+def _figures(state: MixtureState, structure: Structure, cover: Emulsifiers | None) -> dict[str, Estimated | None]:
     """The figures that conditions read, None for one that does not apply to this structure."""
     by_kind = {carrier.carries: carrier for carrier in structure.carriers}
     starch, cream = by_kind.get(Carries.STARCH_GEL), by_kind.get(Carries.CLUMPED_FAT)
     sets = starch and not any(brings(food) in _SOFT_STARCHES for food in starch.of)
     undissolved = _per_100g(state.undissolved_sugar_g, state.mass_g) if isinstance(state.syrup, Syrup) else None
     highest = _highest(undissolved)
-    covers = structure.emulsifiers(state) if structure.made_droplets and structure.outside is Outside.WATER else None
     return {
         "bowl": _sure(state.at_c),
         "weak": _sure(float(len(structure.weak))),
@@ -135,12 +140,14 @@ def _figures(state: MixtureState, structure: Structure) -> dict[str, Estimated |
         "holding_droplets": state.fat_volume_percent if structure.held_by_droplets else None,
         "gelling_starch": _sure(starch.figure) if starch and sets else None,
         "cream_fat": _sure(cream.figure) if cream else None,
-        "finest": covers.finest_droplet_um if covers else None,
+        "finest": cover.finest_droplet_um if cover else None,
         "solid": structure.frame_solid_percent if structure.frame else None,
     }
 
 
-def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimated | None]) -> dict[str, str]:
+def _words(
+    state: MixtureState, structure: Structure, figures: dict[str, Estimated | None], cover: Emulsifiers | None
+) -> dict[str, str]:
     """The words for the places in the templates."""
     cold = constants("whipping")
     solids = [solid_percents("milk", cold[end]) for end in ("coldest", "warmest")]
@@ -174,7 +181,7 @@ def _words(state: MixtureState, structure: Structure, figures: dict[str, Estimat
         "left": _grams(state.undissolved_sugar_g),
         "cold_lactose": _grams(state.lactose.crystals_g),
         "slow": _slow_text(state),
-        "emulsifiers": _emulsifiers_text(structure.emulsifiers(state)),
+        "emulsifiers": _emulsifiers_text(cover) if cover else "",
         "finest": _band_text(figures["finest"], "µm"),
         "solid": _band(figures["solid"]),
         "frame_fat": "the butter's fat" if butter else "the fat in the frame",
