@@ -49,11 +49,12 @@ def stage_from(value: object) -> Stage:
         title=take(fields, "title", line),
         makes=makes,
         shares=tuple((key, part / total) for key, part in shares),
-        steps=take(fields, "steps", each(_step, at_least=1)),
+        steps=take(fields, "steps", each(step_of_fields, at_least=1)),
     )
 
 
-def _step(value: object) -> Step:
+def step_of_fields(value: object) -> Step:
+    """Read the fields of a step."""
     fields = mapping(value)
     only(fields, STEP_FIELDS)
     uses = take_or(fields, "add", _uses, ())

@@ -11,6 +11,7 @@ from crumbcoat_calc.recipe.editing import divide_instead, keep_uses, troubles_of
 from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.recipe.stages import step_of_fields
 from crumbcoat_calc.trials.model import Changed, Place
 from crumbcoat_calc.trials.places import step_from
 from crumbcoat_calc.values.fields import did_you_mean
@@ -47,6 +48,10 @@ def planned_fields(base: Mapping[str, object], changed: Changed) -> Fields:
             _leave_out_step(fields, step, path)
         else:
             step |= change
+            try:
+                step_of_fields(step)
+            except InputError as error:
+                raise error.within(*path) from None
     for key, change in changed.ingredients.items():
         path = ("changed", "ingredients", key)
         if isinstance(change, str):

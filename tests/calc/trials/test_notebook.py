@@ -170,6 +170,20 @@ def test_a_trial_may_come_from_an_earlier_version_of_the_recipe() -> None:
             "instead",
         ),
         ([{"changed": {"steps": {"1.1": {"time": "soon"}}}}], "one.yaml", ("changed", "steps", "1.1", "time"), "", ""),
+        (
+            [{"changed": {"steps": {"1.1": {"checkpoint": "Thick."}}, "ingredients": {"salt": "left out"}}}],
+            "one.yaml",
+            ("changed", "steps", "1.1", "checkpoint"),
+            "expected fields",
+            "indented",
+        ),
+        (
+            [{"changed": {"steps": {"1.2": {"add": [["sugar"]]}}, "ingredients": {"salt": "left out"}}}],
+            "one.yaml",
+            ("changed", "steps", "1.2", "add", 0),
+            "expected text",
+            "plain text",
+        ),
         ([{"weighed": {"sugr": "1 g"}}], "one.yaml", ("weighed", "sugr"), "no ingredient", "'sugar'"),
         ([{"weighed": {"sugar": "some"}}], "one.yaml", ("weighed", "sugar"), "", ""),
         (
