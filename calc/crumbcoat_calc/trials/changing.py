@@ -9,6 +9,7 @@ from crumbcoat_calc.errors import InputError, Path
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe.editing import divide_instead, keep_uses, troubles_of, uses_of
 from crumbcoat_calc.recipe.ingredients import SHARED_FIELDS, amount_of
+from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.own_food import FOOD_FIELDS, WHAT_IT_IS, food_from
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.recipe.stages import step_of_fields
@@ -29,8 +30,8 @@ _OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims"
 """Fields of a recipe that are about the batch as published."""
 
 
-def planned_fields(base: Mapping[str, object], changed: Changed) -> Fields:
-    """The fields of a recipe after the changes, which make a recipe.
+def planned_from(base: Mapping[str, object], changed: Changed) -> tuple[Recipe, Fields]:
+    """The recipe after the changes, and its fields.
 
     An amount that changes without its portions changes them alike. A step that is left out takes what it adds with it.
 
@@ -66,7 +67,7 @@ def planned_fields(base: Mapping[str, object], changed: Changed) -> Fields:
         written = fields["ingredients"][ingredient.key]
         if isinstance(written.get("kind"), str) and ingredient.food.key in foods():
             written["kind"] = ingredient.food.key  # As a recipe's data have it, whichever of its names is written.
-    return fields
+    return recipe, fields
 
 
 def weighed_fields(planned: Mapping[str, object], weighed: Mapping[str, str]) -> Fields:

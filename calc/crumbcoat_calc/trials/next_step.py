@@ -4,8 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from crumbcoat_calc.recipe.batch import Batch, batch_of
-from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.trials.changing import planned_fields
+from crumbcoat_calc.trials.changing import planned_from
 from crumbcoat_calc.trials.model import Changed
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.outcomes import HELD, outcome_of
@@ -137,7 +136,8 @@ def batch_with(base: Mapping[str, object], changed: Changed) -> Batch:
     Raises:
         InputError: if it makes no recipe.
     """
-    return batch_of(recipe_from(planned_fields(base, changed)))
+    recipe, _ = planned_from(base, changed)
+    return batch_of(recipe)
 
 
 def nearest_pair(trials: Sequence[MadeTrial]) -> tuple[MadeTrial, MadeTrial, list[Setting] | None] | None:

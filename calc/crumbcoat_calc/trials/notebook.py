@@ -7,14 +7,14 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.trials.changing import planned_fields, weighed_fields
+from crumbcoat_calc.trials.changing import planned_from, weighed_fields
 from crumbcoat_calc.trials.model import Place, Reading, Trial
 from crumbcoat_calc.values.form_fields import state_number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class MadeTrial:
-    """A trial with the recipe that it makes: `planned` as intended, `fields` and `recipe` as really weighed.
+    """A trial with the recipe that it makes: `planned` and `plan` as intended, `fields` and `recipe` as really weighed.
 
     `name` is that of its file; `before` is what it came from, None where that is the recipe; `origin` is the batch of
     either, which the trial is compared with.
@@ -23,6 +23,7 @@ class MadeTrial:
     name: str
     trial: Trial
     planned: Mapping[str, object]
+    plan: Recipe
     fields: Mapping[str, object]
     recipe: Recipe
     batch: Batch
@@ -98,17 +99,18 @@ def _made(
             remedy = f"use one of the versions beside the trials ({known_versions}), or delete the line"
             raise InputError(f"there is no version {trial.came_from} of the recipe", remedy, ("from",))
         base = versions[trial.came_from]
-    planned = planned_fields(base, trial.changed)
+    plan, planned = planned_from(base, trial.changed)
     fields = weighed_fields(planned, trial.weighed)
     measured = _measured(trial.readings)
     if measured:
         fields["measured"] = measured
-    found = recipe_from(fields)
+    found = recipe_from(fields) if trial.weighed or measured else plan
     _check_places(trial, found)
     return MadeTrial(
         name=name,
         trial=trial,
         planned=planned,
+        plan=plan,
         fields=fields,
         recipe=found,
         batch=batch_of(found),

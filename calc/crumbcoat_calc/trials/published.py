@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from crumbcoat_calc.recipe.own_food import density_from
-from crumbcoat_calc.trials.changing import LEFT_OUT_WORDS, WHAT_IS_MADE
+from crumbcoat_calc.trials.changing import LEFT_OUT_WORDS
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import plain_number_text
 from crumbcoat_calc.values.fields import mapping
@@ -22,8 +22,7 @@ def published_fields(recipe: Mapping[str, object], made: MadeTrial) -> dict[str,
         made: a trial of it.
     """
     fields = {name: value for name, value in recipe.items() if name not in _OF_THE_BATCH_BEFORE}
-    fields |= {name: made.planned[name] for name in WHAT_IS_MADE}
-    fields["stages"] = _stages(made.planned["stages"])
+    fields |= {"ingredients": made.planned["ingredients"], "stages": _stages(made.planned["stages"])}
     if "measured" in made.fields:
         fields["measured"] = _measured(mapping(made.fields["measured"]))
     return fields

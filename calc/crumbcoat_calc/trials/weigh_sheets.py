@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from crumbcoat_calc.recipe.model import Ingredient, Recipe, Step
-from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.tables import citations, public_source
 from crumbcoat_calc.trials.differences import grams_texts, step_texts
 from crumbcoat_calc.trials.notebook import MadeTrial
@@ -61,7 +60,7 @@ def weigh_sheet(recipe: Recipe) -> WeighSheet:
 
 def weigh_sheet_of(made: MadeTrial) -> WeighSheet:
     """The sheet for a trial as it was planned."""
-    planned, trial = recipe_from(made.planned), made.trial
+    planned, trial = made.plan, made.trial
     return WeighSheet(
         recipe=planned,
         number=str(trial.number),

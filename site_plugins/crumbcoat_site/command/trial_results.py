@@ -4,7 +4,6 @@ import math
 from collections.abc import Sequence
 from statistics import mean, stdev
 
-from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.alike import Alike, alike_of
 from crumbcoat_calc.trials.model import COMPARISONS, Comparison
 from crumbcoat_calc.trials.notebook import MadeTrial
@@ -71,7 +70,7 @@ def _varied(made: Sequence[MadeTrial]) -> list[Bounds]:
     """The ingredients whose planned amounts differ, with the least and the most."""
     amounts: dict[str, list[float]] = {}
     for one in made:
-        for ingredient in recipe_from(one.planned).ingredients:
+        for ingredient in one.plan.ingredients:
             amounts.setdefault(ingredient.key, []).append(ingredient.mass_g)
     return [Bounds(key, min(of_one), max(of_one)) for key, of_one in amounts.items() if max(of_one) > min(of_one)]
 
