@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from crumbcoat_calc.foods.diets import origin_of
 from crumbcoat_calc.foods.table import foods
@@ -142,10 +142,17 @@ def _hazards_of(weighed: WeighedIngredient) -> tuple[str, ...]:
 
 
 def _words_of(recipe: Recipe) -> Mapping[str, tuple[str, ...]]:
-    """The words of caution_words.csv that the recipe uses, by hazard."""
+    """The words of caution_words.csv that the recipe uses, by hazard; decorations count, eaten or not."""
     steps = [step for stage in recipe.stages for step in stage.steps]
     decorations = [decoration.what for decoration in recipe.decorations]
-    texts = [recipe.summary, *recipe.notes, *decorations, *(part for step in steps for part in _texts_of(step))]
+    return _words_in(
+        (recipe.summary, *recipe.notes, *decorations, *[part for step in steps for part in _texts_of(step)])
+    )
+
+
+@lru_cache(maxsize=64)
+def _words_in(texts: tuple[str, ...]) -> Mapping[str, tuple[str, ...]]:
+    """The same of the texts of a recipe, which no edit changes."""
     text = plain_text("\n".join(texts)).lower()
     found: dict[str, tuple[str, ...]] = {}
     for word, hazard, form in _hazardous_words():
