@@ -1,5 +1,6 @@
 """`crumbcoat readings`: what the readings of a recipe's trials say, in sentences with their bands."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -61,3 +62,14 @@ def test_what_is_not_there_says_what_to_name(path: str) -> None:
     done = run("readings", path)
     assert done.exit_code == 1
     assert "Fix: " in done.output
+
+
+def test_the_invented_readings_of_the_demo_are_those_of_a_kitchen() -> None:
+    """A few tens of watts stay in a batch on a stand mixer (common practice, no source): it is an example to follow."""
+    text = run(
+        "readings", str(Path(__file__).parents[3] / "recipes" / "milk-emulsions" / "silk-milk-frosting.yaml")
+    ).output
+    watts = re.search(r"The mixer leaves (\d+) W in the batch \((\d+) to (\d+) W\), stage 4: from 9 readings", text)
+    assert watts is not None, text
+    value, low, high = map(int, watts.groups())
+    assert 15 < low < value < high < 60
