@@ -9,6 +9,16 @@ from tests.browser.card_page import LIVE, context_on
 from tests.chromium import visit
 
 MAP = "calculators/map/"
+AT_REST = """async () => {
+  let [last, frames] = [NaN, 0];
+  while (frames < 20) {
+    await new Promise(requestAnimationFrame);
+    frames = scrollY === last ? frames + 1 : 0;
+    last = scrollY;
+  }
+}"""
+"""Until a page that goes on scrolling after the finger has gone is still: a tap would only stop it."""
+
 IS_NEAR = """([x, y]) => {
   const at = (name) => parseFloat(document.querySelector("movable-point circle").getAttribute(name));
   return Math.abs(at("cx") - x) < .7 && Math.abs(at("cy") - y) < .7;
@@ -119,7 +129,7 @@ def test_a_finger_drags_the_point_and_scrolls_the_page_elsewhere(browser: Browse
                 x, y = (start[at] + (end[at] - start[at]) * step / 8 for at in (0, 1))
                 touch("touchMove", (x, y))
             touch("touchEnd")
-            page.wait_for_timeout(300)
+            page.evaluate(AT_REST)
             return float(page.evaluate("scrollY")) - before
 
         assert drag(place(page, 0.5, 0.5), place(page, 0.3, 0.9)) == 0
