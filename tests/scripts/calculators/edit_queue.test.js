@@ -72,6 +72,28 @@ describe("a state that is set", () => {
   });
 });
 
+describe("a state below which another calculator changes its own, before it is answered,", () => {
+  test("is kept while it waits for an earlier answer, with what is typed in its fields", async () => {
+    const form = new Form((edit) => edit.cost === "lots");
+    form.queue.set({});
+    form.typed.cost = "lots";
+    form.queue.set({ who: "bench two" }, { cost: "lots" });
+    form.queue.setBelowEdits({ factor: "2", ...form.queue.settled });
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { factor: "2", who: "bench two" });
+    assert.deepEqual(form.queue.refused, { cost: "lots" });
+  });
+
+  test("is kept while it is on its way", async () => {
+    const form = new Form();
+    form.queue.set({ who: "bench two" });
+    form.queue.setBelowEdits({ factor: "2", ...form.queue.settled });
+    await form.answerAll();
+    assert.deepEqual(form.queue.state, { factor: "2", who: "bench two" });
+    assert.deepEqual(form.queue.settled, form.queue.state);
+  });
+});
+
 describe("what is refused", () => {
   const isTooWide = (/** @type {FormState} */ _, /** @type {FormState} */ { upper = "10", lower = "20" }) => Number(upper) > Number(lower);
 

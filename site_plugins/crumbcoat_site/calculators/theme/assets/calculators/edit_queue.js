@@ -6,9 +6,7 @@
 
 /** @typedef {Record<string, string>} FormState */
 /** @typedef {Map<string, string>} Edits the new value of each field that was changed, by name */
-
 /** @typedef {"edit" | "set"} Cause the reader changed fields; or a whole state was set, to undo something or to open a link */
-
 /** @typedef {{ path: string[], problem: string, remedy: string, choices?: [string, string][] }} Refusal */
 /** @typedef {{ state: FormState, texts: Record<string, any>, number: number, later?: string[], error?: undefined } | { error: Refusal }} Reply */
 
@@ -38,6 +36,9 @@ export class EditQueue {
 
   /** A state that was set and is not sent yet, and what is typed in its fields besides. @type {{ state: FormState, typed: Edits } | null} */
   #wanted = null;
+
+  /** A state that was set and is on its way. @type {FormState | null} */
+  #setting = null;
 
   /** Typed since the last pause. @type {Edits} */
   #typing = new Map();
@@ -119,9 +120,7 @@ export class EditQueue {
    */
   set(state, typed = {}) {
     clearTimeout(this.#pause);
-    this.#typing.clear();
-    this.#waiting.clear();
-    this.#entries.clear();
+    for (const edits of [this.#typing, this.#waiting, this.#entries]) edits.clear();
     this.#wanted = { state: { ...state }, typed: new Map(Object.entries(typed)) };
     this.#work();
   }
@@ -135,7 +134,7 @@ export class EditQueue {
     /** @type {Edits} */
     const open = new Map();
     for (const [name, { isOpen, before, value }] of this.#entries) if (isOpen && before) open.set(name, value);
-    const typed = new Map([...open, ...this.#refused, ...this.#sent, ...this.#waiting, ...this.#typing]);
+    const typed = new Map([...open, ...Object.entries(this.unsettled)]);
     this.set(state);
     for (const [name, value] of typed) this.#enter(name, value);
     this.#waiting = typed;
@@ -165,10 +164,10 @@ export class EditQueue {
     });
   }
 
-  /** The state without what is still being typed. */
+  /** The state without what is still being typed; the one that was set last, if it is not answered yet. */
   get settled() {
     const entry = [...this.#entries.values()].find(({ isOpen, before }) => isOpen && before);
-    return entry?.before ?? this.state;
+    return this.#wanted?.state ?? this.#setting ?? entry?.before ?? this.state;
   }
 
   /** What is typed in fields and could not be used. @returns {FormState} */
@@ -178,8 +177,7 @@ export class EditQueue {
 
   /** What is typed in fields and not in the state, for whatever reason. @returns {FormState} */
   get unsettled() {
-    const wanted = this.#wanted?.typed ?? new Map();
-    return Object.fromEntries([...this.#refused, ...wanted, ...this.#sent, ...this.#waiting, ...this.#typing]);
+    return Object.fromEntries([...this.#refused, ...(this.#wanted?.typed ?? []), ...this.#sent, ...this.#waiting, ...this.#typing]);
   }
 
   /**
@@ -213,6 +211,7 @@ export class EditQueue {
     if (this.#wanted) {
       const { state, typed } = this.#wanted;
       this.#wanted = null;
+      this.#setting = state;
       if (await this.#send(state, new Map(), "set", 0, typed)) await this.#retry(0);
       return;
     }
@@ -284,6 +283,7 @@ export class EditQueue {
     this.#sent = new Map([...edits, ...typed]);
     const reply = await this.#host.ask(state, edits);
     this.#sent = new Map();
+    this.#setting = null;
     if (reply.error) {
       const wasRefused = new Map(this.#refused);
       for (const [name, value] of edits) this.#refused.set(name, value);
