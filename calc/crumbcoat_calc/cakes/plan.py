@@ -57,7 +57,10 @@ class PlannedTier:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CakePlan:
-    """A reader's plan of a cake. `mm` has lengths by THICKNESSES and CUPCAKE_LENGTHS, `shares` has shares by SHARES."""
+    """A reader's plan of a cake. `mm` has lengths by THICKNESSES and CUPCAKE_LENGTHS, `shares` has shares by SHARES.
+
+    `starts_in`: of which of LENGTH_UNITS the usual lengths are whole ones, whatever they are shown in.
+    """
 
     tiers: tuple[PlannedTier, ...]
     mm: Mapping[str, float] = field(default_factory=dict)
@@ -66,10 +69,11 @@ class CakePlan:
     cupcakes: int = 0
     density_g_per_ml: float | None = None
     cup_g: float | None = None
+    starts_in: str = LENGTH_UNITS[0]
 
     def length_mm(self, name: str) -> float:
         """A thickness or a length of a cupcake: as typed in, else the usual one."""
-        return self.mm[name] if name in self.mm else usual_mm(name, self.choice("topping"))
+        return self.mm[name] if name in self.mm else usual_mm(name, self.choice("topping"), self.starts_in)
 
     def tier_mm(self, tier: PlannedTier, name: str) -> float:
         """A thickness of a tier: its own, else the cake's."""
@@ -159,13 +163,24 @@ def starting_tiers(lengths: str = LENGTH_UNITS[0]) -> Mapping[str, PlannedTier]:
 _AS = {"crumb": "crumb_coat", "final": "final_coat", "filling": "filling"}
 
 
-def usual_mm(name: str, topping: str) -> float:
-    """The default of a thickness: the usual one for filling and coats, zero for dam, borders and core."""
-    if name in _AS:
-        return thicknesses()[_AS[name]].usual_mm
-    if name == "topping_height":
-        return thicknesses()[f"cupcake_{topping}"].usual_mm
-    return starting_tiers()["cupcake"].lengths_mm["diameter"] if name == "cupcake_top" else 0.0
+def usual_mm(name: str, topping: str, lengths: str = LENGTH_UNITS[0]) -> float:
+    """The default of a thickness: the usual one for filling and coats, zero for dam, borders and core.
+
+    In inches to a sixteenth, and from an inch on to half an inch, as a ruler has them.
+
+    >>> usual_mm("crumb", "swirl"), usual_mm("crumb", "swirl", "in")
+    (1.0, 1.5875)
+    """
+    if name == "cupcake_top":
+        return starting_tiers(lengths)["cupcake"].lengths_mm["diameter"]
+    use = f"cupcake_{topping}" if name == "topping_height" else _AS.get(name, "")
+    if not use:
+        return 0.0
+    mm = thicknesses()[use].usual_mm
+    if lengths != "in":
+        return mm
+    step_mm = _HALF_INCH_MM if mm >= 2 * _HALF_INCH_MM else _HALF_INCH_MM / 8
+    return max(1, round(mm / step_mm)) * step_mm
 
 
 def usual_share(name: str) -> float:

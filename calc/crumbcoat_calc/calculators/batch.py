@@ -113,7 +113,7 @@ def texts(answer: Answer) -> Texts:
     found |= bowl_texts(batch, changes, measures)
     found |= change_texts(batch, changes, question.published.batch)
     found |= rounding_texts(batch, weighing, changes.step_g)
-    found |= stage_texts(batch)
+    found |= stage_texts(batch, measures)
     found |= condition_texts(batch, question.conditions)
     found["status"] = f"{found['finished_mass']} with {found['fat.percent']} fat, for {found['portions_of']}."
     return found

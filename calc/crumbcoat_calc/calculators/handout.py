@@ -74,7 +74,7 @@ def texts(answer: Answer) -> Texts:
     found["class"] = _class_text(lesson)
     found["made_from"] = made_from_text(batches, lesson)
     found["recipes"] = [group_texts(batch, lesson) for batch in batches]
-    found |= shopping_texts(batches, lesson) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
+    found |= shopping_texts(batches, lesson, answer.region) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
     return found | cautions_of_several(
         batches, None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )

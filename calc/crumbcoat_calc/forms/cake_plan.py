@@ -39,7 +39,7 @@ def cake_plan_from(state: Mapping[str, str], lengths: str = LENGTH_UNITS[0]) -> 
     shares: dict[str, float] = {}
     choices = {"lengths": lengths}
     tiers: dict[int, dict[str, str]] = {1: {}}
-    plan = CakePlan(tiers=())
+    plan = CakePlan(tiers=(), starts_in=lengths)
     for name, value in state.items():
         if name in (*THICKNESSES, *CUPCAKE_LENGTHS):
             mm[name] = read_field(name, value, number_from)
@@ -74,7 +74,7 @@ def state_from_cake_plan(plan: CakePlan, lengths: str = LENGTH_UNITS[0]) -> dict
     usual = {name: words[0] for name, words in CHOICES.items()} | {"lengths": lengths}
     state = {name: word for name, word in plan.choices.items() if word != usual[name]}
     for name, length_mm in plan.mm.items():
-        if state_number(length_mm) != state_number(usual_mm(name, plan.choice("topping"))):
+        if state_number(length_mm) != state_number(usual_mm(name, plan.choice("topping"), lengths)):
             state[name] = state_number(length_mm)
     for name, share in plan.shares.items():
         if state_number(share) != state_number(usual_share(name)):

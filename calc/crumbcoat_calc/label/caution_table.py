@@ -1,11 +1,11 @@
 """The cautions and their limits: each with the region and the voice that it is for, and its source."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from crumbcoat_calc.tables import citations, load_rows, number_in, public_source
-from crumbcoat_calc.values.region import REGIONS
+from crumbcoat_calc.values.region import REGIONS, words_in
 
 VOICES = ("class", "home")
 """Whom the cautions address; the first is taken where nothing is said."""
@@ -50,12 +50,14 @@ class Caution:
 
 @cache
 def cautions_of(readers: Readers) -> tuple[Caution, ...]:
-    """The cautions of a region and a voice, their words with gaps for the recipe's facts.
+    """The cautions of a region and a voice, in its spelling, their words with gaps for the recipe's facts.
 
     A caution that a region has no row for, such as a number of days, is not given there.
     """
     return tuple(
-        row for row in all_cautions() if row.region in (readers.region, _ANY) and row.voice in (readers.voice, _ANY)
+        replace(row, title=words_in(readers.region, row.title), words=words_in(readers.region, row.words))
+        for row in all_cautions()
+        if row.region in (readers.region, _ANY) and row.voice in (readers.voice, _ANY)
     )
 
 

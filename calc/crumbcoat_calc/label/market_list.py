@@ -14,6 +14,7 @@ from crumbcoat_calc.label.ingredient_list import (
 from crumbcoat_calc.label.legal_names import MARKETS, legal_name
 from crumbcoat_calc.label.quantitative import with_percents
 from crumbcoat_calc.recipe.batch import Batch
+from crumbcoat_calc.values.region import words_in
 
 WATER_LEFT_OUT = 0.05
 """The share of the finished food up to which added water is left out. Source: eu-1169-2011, Annex VII Part A(1)."""
@@ -67,4 +68,4 @@ def _named(entry: ListedIngredient, market: str) -> ListedIngredient:
     inside = tuple(map(partial(_named, market=market), entry.inside)) or tuple(
         [ListedIngredient(name=part) for part in parts]
     )
-    return replace(entry, name=name, called=entry.called or entry.name, inside=inside)
+    return replace(entry, name=words_in(MARKETS[market], name), called=entry.called or entry.name, inside=inside)

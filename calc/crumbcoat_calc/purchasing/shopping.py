@@ -131,7 +131,9 @@ def needs_of(batches: Iterable[Batch]) -> tuple[Need, ...]:
     )
 
 
-def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None) -> tuple[ShoppingLine, ...]:
+def shopping_list(
+    needs: Iterable[Need], sold: Mapping[str, Pack] | None = None, region: str = ""
+) -> tuple[ShoppingLine, ...]:
     """The combined shopping list, in the order in which each ingredient is first needed.
 
         packs = ceil(needed / pack); left = packs * pack - needed, less than one pack
@@ -142,6 +144,7 @@ def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None)
     Args:
         needs: masses of zero or more.
         sold: the packs on sale; the usual ones by default.
+        region: where they are bought; what is called something else there has that name first.
 
     Source:
         definition; packs are common-practice, masses of pieces usda-sr28.
@@ -161,18 +164,23 @@ def shopping_list(needs: Iterable[Need], sold: Mapping[str, Pack] | None = None)
         if first.key in pieces():
             lines.append(_of_pieces(group))
         else:
-            name = first.name if first.own or first.key is None else _shop_name(first.key)
+            name = first.name if first.own or first.key is None else _shop_name(first.key, region)
             lines.append(_of_packs(name, _sum(group), sold.get(first.key or "")))
     return tuple(lines)
 
 
-def _shop_name(key: str) -> str:
-    """A kind as the table calls it, and as a shop elsewhere does.
+def _shop_name(key: str, region: str) -> str:
+    """A kind as a shop of the region calls it, then as the table does; or as the table and shops elsewhere do.
 
-    >>> _shop_name("cornstarch"), _shop_name("salt_table")
+    >>> _shop_name("cornstarch", "US"), _shop_name("salt_table", "US")
     ('cornstarch (cornflour)', 'salt')
+    >>> _shop_name("milk_powder_skim", "US"), _shop_name("milk_powder_skim", "EU")
+    ('nonfat dry milk (skimmed milk powder)', 'skimmed milk powder (US: nonfat dry milk)')
     """
     name = food(key).name
+    here = dict(names_elsewhere(key, name)).get(region)
+    if here:
+        return f"{here} ({name})"
     elsewhere = "; ".join([f"{region}: {shown}" for region, shown in names_elsewhere(key, name)])
     return f"{name} ({elsewhere})" if elsewhere else name
 

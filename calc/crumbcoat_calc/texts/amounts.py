@@ -138,7 +138,7 @@ def _use_text(kind: Food | None, mass_g: float, as_written: tuple[str, str], mea
     """How much goes in; `no` before the name of what is left out."""
     if mass_g <= 0:
         return "no"
-    return measures.mass(mass_g) if kind is None else measures.amount(kind, mass_g, *as_written)
+    return measures.mixture(mass_g) if kind is None else measures.amount(kind, mass_g, *as_written)
 
 
 def _addition_text(

@@ -178,10 +178,9 @@ def _usual_texts(plan: CakePlan, lengths: str) -> Texts:
     for name, key in of.items():
         low, high = rows[key].lowest_mm, rows[key].highest_mm
         text = length_text if name == "topping_height" else thickness_text
-        shown = text(high, lengths)
-        texts[f"usual.{name}"] = (
-            f"usual: {'' if low == high else text(low, lengths).rpartition(' ')[0] + ' to '}{shown}"
-        )
+        from_text, to_text = text(low, lengths), text(high, lengths)
+        until = "" if from_text == to_text else f"{from_text.rpartition(' ')[0]} to "
+        texts[f"usual.{name}"] = f"usual: {until}{to_text}"
     for name in SHARES:
         share = allowances()[f"{name}_share"]
         low_text, high_text = (plain_number_text(100 * bound, 0) for bound in (share.lowest, share.highest))

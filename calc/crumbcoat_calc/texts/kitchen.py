@@ -13,6 +13,7 @@ from crumbcoat_calc.texts.eggs import eggs_to_break_text
 from crumbcoat_calc.texts.portions import batches_text, made_text, portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
+from crumbcoat_calc.values.region import REGIONS
 
 MIXER = "mixer"
 """The word for the tool that groups may have to share."""
@@ -31,12 +32,12 @@ def group_texts(batch: Batch, lesson: Lesson) -> Section:
     }
 
 
-def shopping_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
+def shopping_texts(batches: Sequence[Batch], lesson: Lesson, region: str = REGIONS[0]) -> Texts:
     """`shopping`: a row of each thing to buy for all groups; `pack.<kind>`: each pack, empty if none is known."""
     sold = {**packs(), **lesson.packs}
     of_a_group = needs_of(batches)
     needs = [Need(need.key, need.name, need.mass_g * lesson.groups, need.own) for need in of_a_group]
-    texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold)]}
+    texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold, region)]}
     texts |= {f"pack.{need.key}": "" for need in of_a_group if need.key}
     return texts | {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
 

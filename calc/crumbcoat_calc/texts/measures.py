@@ -54,6 +54,16 @@ class Measures:
         """Of a mixture, which no cup is known for: in g or in ounces."""
         return ounces_text(mass_g) if self.units == "ounces" else self.weighed(mass_g)
 
+    def mixture(self, mass_g: float) -> str:
+        """Of what was mixed: where amounts are in US cups, in ounces with g behind, for a scale of either kind.
+
+        >>> Measures("us").mixture(339), Measures("us").mixture(1.5), Measures("grams").mixture(339)
+        ('12 oz (339 g)', '1.5 g', '339 g')
+        """
+        shown, grams = self.mass(mass_g), self.weighed(mass_g)
+        ounces = ounces_text(mass_g) if self.units == "us" else shown
+        return shown if ounces.endswith(" g") or ounces == shown else f"{ounces} ({grams})"
+
     def amount(self, kind: Food, mass_g: float, how: str = AS_IT_COMES, unit: str = "") -> str:
         """Of a food: as chosen, in g where the food has no weight for a cup or spoon, or there is less than one holds.
 

@@ -4,17 +4,18 @@ from crumbcoat_calc.foods.figures import FIGURES, figure_texts, figure_value, pe
 from crumbcoat_calc.pictures.steps import ChartStage, step_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.values.display import NOT_KNOWN, mass_text
+from crumbcoat_calc.texts.measures import Measures
+from crumbcoat_calc.values.display import NOT_KNOWN
 
 AFTER_A_STAGE = tuple([figure for figure in FIGURES if figure.key in ("fat", "water", "sugars")])
 """The figures shown below each stage."""
 
 
-def stage_texts(batch: Batch) -> Texts:
+def stage_texts(batch: Batch, measures: Measures) -> Texts:
     """`stage.<n>.mass` and percentages of each stage, the figures of the whole, and the chart of fat by stage."""
     texts: Texts = {}
     for number, vessel in enumerate(batch.vessels):
-        texts[f"stage.{number}.mass"] = mass_text(vessel.mixture.mass_g)
+        texts[f"stage.{number}.mass"] = measures.mixture(vessel.mixture.mass_g)
         for figure in AFTER_A_STAGE:
             texts[f"stage.{number}.{figure.key}.percent"] = percent_figure_text(figure_value(figure, vessel.mixture))
     texts |= figure_texts(batch.total)

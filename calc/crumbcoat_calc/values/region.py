@@ -10,10 +10,11 @@ REGIONS = ("EU", "UK", "US")
 
 _US_WORDS = {
     "gelatine": "gelatin", "soya": "soy", "sulphites": "sulfites", "flavouring": "flavoring", "colour": "color",
-    "flavour": "flavor", "maize starch": "cornstarch", "starch is of maize": "starch is of corn",
+    "flavour": "flavor", "flavourings": "flavorings", "colours": "colors", "colouring": "coloring",
+    "maize starch": "cornstarch", "starch is of maize": "starch is of corn",
     "desiccated coconut": "shredded coconut", "molluscs": "mollusks",
 }  # fmt: skip
-_UK_WORD = re.compile(rf"\b(?:{'|'.join(sorted(_US_WORDS, key=len, reverse=True))})\b")
+_UK_WORD = re.compile(rf"\b(?:{'|'.join(sorted(_US_WORDS, key=len, reverse=True))})\b", re.IGNORECASE)
 _TAG = re.compile(r"(<[^>]*>)")
 _NUMBER = r"[-−]?[0-9][0-9.]*"
 _DIFFERENCE = re.compile(r"([+−])([0-9][0-9.]*) °C(?! \()")
@@ -108,14 +109,19 @@ def text_in(region: str, text: str) -> str:
 def words_in(region: str, shown: Any) -> Any:
     """A text, or rows of texts, in the words and the spelling of a region.
 
-    >>> words_in("US", [["Meat, fish, gelatine", "not certain: soya drink"]]), words_in("UK", "gelatine")
-    ([['Meat, fish, gelatin', 'not certain: soy drink']], 'gelatine')
+    >>> words_in("US", [["Gelatine, fish", "not certain: soya drink"]]), words_in("UK", "gelatine")
+    ([['Gelatin, fish', 'not certain: soy drink']], 'gelatine')
     """
     if region != "US":
         return shown
     if isinstance(shown, list):
         return [words_in(region, part) for part in shown]
-    return _UK_WORD.sub(lambda found: _US_WORDS[found[0]], shown)
+    return _UK_WORD.sub(_us_word, shown)
+
+
+def _us_word(found: re.Match[str]) -> str:
+    word = _US_WORDS[found[0].lower()]
+    return word.capitalize() if found[0][0].isupper() else word
 
 
 def html_in(region: str, html: str) -> str:

@@ -697,3 +697,10 @@ def test_on_a_site_for_the_us_temperature_fields_are_in_fahrenheit() -> None:
     assert run("batch", context_from({"recipe": RECIPE}))[1]["degrees"] == "°C"
     with pytest.raises(InputError, match="bowl_temperature"):
         run("batch", context, {}, {"bowl_temperature": "warm"})
+
+
+def test_on_a_site_for_the_us_what_was_mixed_is_weighed_in_ounces_and_grams() -> None:
+    """By hand: 374.4 g are 13.2 oz of 28.3495 g (nist-hb44)."""
+    _, shown = run("batch", context_from({"recipe": RECIPE, "region": "US"}))
+    assert shown["stage.0.mass"] == shown["use.1.1.0"] == "13.2 oz (374 g)"
+    assert after({"units": "ounces"})[1]["stage.0.mass"] == "13.2 oz"

@@ -385,3 +385,15 @@ def test_inches_are_shown_to_a_sixteenth_and_fractions_are_read_as_they_are_type
     assert texts["filling"] == shown
     assert run("cake", context, state, {"filling": shown})[0] == state
     assert not re.search(r"[0-9]\.[0-9]+ in\b", " ".join(str(text) for text in texts.values()))
+
+
+@pytest.mark.parametrize(("region", "crumb_mm"), [("US", 25.4 / 16), ("EU", 1.0)])
+def test_what_a_usual_coat_is_shown_as_is_what_is_counted(region: str, crumb_mm: float) -> None:
+    """On a site for the US the usual coats are of whole sixteenths, so a reader who types one changes nothing."""
+    context = context_from({"recipe": RECIPE, "region": region})
+    _, texts = run("cake", context, {}, {})
+    typed = {name: str(texts[name]) for name in ("filling", "crumb", "final")}
+    assert run("cake", context, {}, typed)[0] == {}
+    state, again = run("cake", context, {}, {"crumb": f"{crumb_mm} mm"})
+    assert (state, again["status"]) == ({}, texts["status"])
+    assert texts["usual.crumb"] == ("usual: 1/16 in" if region == "US" else "usual: 1 to 2 mm")

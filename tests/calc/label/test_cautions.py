@@ -189,6 +189,14 @@ def test_figures_are_those_of_the_model_code(key, figures, section):
     assert row.source == "fda-food-code"
 
 
+@pytest.mark.parametrize(
+    ("region", "title", "flavouring"), [("US", "Gelatin", "flavoring"), ("UK", "Gelatine", "flavouring")]
+)
+def test_the_words_have_the_spelling_of_the_region(region, title, flavouring):
+    assert _row("of_slaughter", region).title == f"{title} or animal fat"
+    assert _row("alcohol", region).words.endswith(f"use a {flavouring} without it.")
+
+
 def _row(key, region, voice="class"):
     return next(row for row in cautions_of(Readers(region=region, voice=voice)) if row.key == key)
 

@@ -209,3 +209,12 @@ def test_an_allergen_after_a_comma_in_the_authors_name_is_seen(market):
     found = ingredient_list(market_entries(_batch(own=own, sugar_granulated=80), market), market)
     assert found.contains == ("milk",)
     assert found.text == "sugar, protein powder (MILK)"
+
+
+def test_the_authors_words_are_in_the_spelling_of_the_market():
+    """21 CFR 101.4(a)(1): common or usual names; FALCPA, section 203: soy."""
+    parts = ["soya lecithin", "colour", "Flavouring"]
+    batch = _batch(spread={"kind": "chocolate_semisweet_chips", "amount": "100 g", "made_of": parts})
+    lists = _lists(batch)
+    assert lists["US"] == "semisweet chocolate (SOY lecithin, color, Flavoring)"
+    assert lists["UK"].endswith("(SOYA lecithin, colour, Flavouring)")

@@ -158,3 +158,11 @@ def test_needs_of_batches():
         ("butter_unsalted", 200.0), ("butter_unsalted", 100.0), ("salt_table", 1.0),
     ]  # fmt: skip
     assert [line.buy_text for line in shopping_list(wanted)] == ["2 × 250 g block", "1 × 500 g packet"]
+
+
+@pytest.mark.parametrize(
+    ("region", "name"),
+    [("US", "nonfat dry milk (skimmed milk powder)"), ("UK", "skimmed milk powder (US: nonfat dry milk)")],
+)
+def test_what_is_called_something_else_in_the_shops_of_the_region_has_that_name_first(region, name):
+    assert [line.name for line in shopping_list([Need("milk_powder_skim", "powder", 30)], region=region)] == [name]
