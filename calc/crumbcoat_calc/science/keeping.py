@@ -41,7 +41,7 @@ def keeping_advice(water_activity: Estimated, measured_ph: float | None) -> Advi
         fda-food-code, 1-201.10, table B.
     """
     if isinstance(water_activity, Withheld):
-        return Withheld(f"no water activity is predicted: {water_activity.reason}")
+        return Withheld(f"there is no water activity to go by: {water_activity.reason}")
     if measured_ph is None:
         return Withheld("the tables need a measured pH; none is given, and it cannot be predicted")
     reason = outside("the pH", measured_ph, 0, 14, "")
