@@ -1,10 +1,13 @@
 """The site's own ingredients, as its recipes use them."""
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+
+_NO_LETTER = re.compile(r"[\W_]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +19,7 @@ class SiteIngredients:
 
     def used_by(self, content: bytes) -> Mapping[str, Mapping[str, object] | None]:
         """The kinds that a recipe file may use: those whose name is in it, or all where a name may be hidden."""
-        if b"\\" in content:
+        if b"\\" in content or not self.kinds:
             return self.kinds
         letters = letters_of(content.decode("utf-8", "replace"))
         return {
@@ -37,4 +40,4 @@ def letters_of(name: str) -> str:
     >>> letters_of("Attic vanilla-paste") == letters_of("attic_vanilla_paste")
     True
     """
-    return "".join([letter for letter in unicodedata.normalize("NFKC", name).casefold() if letter.isalnum()])
+    return _NO_LETTER.sub("", unicodedata.normalize("NFKC", name).casefold())
