@@ -38,10 +38,10 @@ from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, probl
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
-from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, recipe_files
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
-from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, trial_folder
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 _THEME = Path(__file__).parent / "theme"
 _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material"
@@ -200,20 +200,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def _recipe_files(self, sources: Iterable[File], files: Files, own: SiteIngredients) -> list[RecipeFile]:
         photos = photos_by_recipe(file.src_uri for file in files.media_files())
-        names = {source.src_uri.removesuffix(self.config.suffix): source for source in sources}
-        paths = {name: Path(source.abs_src_path or "") for name, source in names.items()}
-        return [
-            RecipeFile(
-                path=path,
-                name=name,
-                photos=photos.get(name, {}),
-                kinds=own.used_by(path.read_bytes()),
-                all_kinds=own.kinds,
-                region=self.config.region,
-                has_trials=trial_folder(path).is_dir(),
-            )
-            for name, path in paths.items()
-        ]
+        suffix = self.config.suffix
+        paths = {source.src_uri.removesuffix(suffix): Path(source.abs_src_path or "") for source in sources}
+        return recipe_files(paths, photos, own, self.config.region)
 
     def _recipe_pages(
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]

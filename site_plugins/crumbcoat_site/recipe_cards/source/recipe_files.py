@@ -1,9 +1,12 @@
-"""A recipe file as a build finds it."""
+"""Recipe files as a build finds them."""
 
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+
+from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
+from crumbcoat_site.recipe_cards.source.trial_folders import trial_folder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,3 +29,28 @@ class RecipeFile:
     def shown(self) -> str:
         """The path that errors show: an editor that is started in the same folder can open it."""
         return os.path.relpath(self.path)
+
+
+def recipe_files(
+    paths: Mapping[str, Path], photos: Mapping[str, Mapping[str, str]], own: SiteIngredients, region: str | None
+) -> list[RecipeFile]:
+    """The recipe files of a site.
+
+    Args:
+        paths: where each is, by its name.
+        photos: the pictures next to each, by its name.
+        own: the site's own ingredients.
+        region: that of the site, if it has one.
+    """
+    return [
+        RecipeFile(
+            path=path,
+            name=name,
+            photos=photos.get(name, {}),
+            kinds=own.used_by(path.read_bytes()),
+            all_kinds=own.kinds,
+            region=region,
+            has_trials=trial_folder(path).is_dir(),
+        )
+        for name, path in paths.items()
+    ]
