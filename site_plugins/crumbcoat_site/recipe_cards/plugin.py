@@ -147,6 +147,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Stop if a directive cannot be used; say what the site's settings keep from cards and handouts."""
         self._report(self._errors)
+        env.bytecode_cache = self._changed.templates if self._changed else env.bytecode_cache
         palettes, theme = palettes_of(config.theme.get("palette")), theme_sheets(config.theme.dirs)
         others = [files.get_file_from_path(path) for path in config.extra_css if path not in self._assets.content]
         own = [file.content_string for file in others if file]

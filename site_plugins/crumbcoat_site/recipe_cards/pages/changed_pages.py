@@ -5,6 +5,8 @@ import os
 from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
+from crumbcoat_site.recipe_cards.build.kept_templates import KeptTemplates
+
 
 class Source(Protocol):
     """The file that a page is made from."""
@@ -19,12 +21,13 @@ class Source(Protocol):
 
 
 class ChangedPages:
-    """What the last build of a served site was made from, and the titles of its pages."""
+    """What the last build of a served site was made from, the titles of its pages, and the theme's templates."""
 
     def __init__(self) -> None:
         self._keys: Mapping[str, str] = {}
         self._shared = ""
         self.titles: dict[str, str] = {}
+        self.templates = KeptTemplates()
 
     @property
     def places(self) -> frozenset[str]:
@@ -41,6 +44,8 @@ class ChangedPages:
         """
         before, self._keys = self._keys, keys
         is_all_new, self._shared = shared != self._shared, shared
+        if is_all_new:  # Other settings may read the same template in another way.
+            self.templates = KeptTemplates()
         changed = {place for place, key in keys.items() if before.get(place) != key}
         if changed:
             changed |= set(with_directives)
