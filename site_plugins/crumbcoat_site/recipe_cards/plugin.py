@@ -3,7 +3,7 @@
 import json
 import logging
 import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from pathlib import Path
 
 from jinja2 import Environment
@@ -52,11 +52,12 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     """Makes a page of every recipe file, and lists, charts and forms of the directives in other pages."""
 
     _is_serving = False
+    _warned: Set[str] = frozenset()
     _changed: ChangedPages | None = None
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Note whether it is the author who will look at the pages, and whether only changed pages are rendered."""
-        self._is_serving = command == "serve"
+        self._is_serving, self._warned = command == "serve", frozenset()
         if self._is_serving and dirty:
             self._changed = ChangedPages()
             logging.getLogger("mkdocs.commands.build").addFilter(is_not_about_dirty_builds)
@@ -220,11 +221,17 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         return recipe_pages(recipes, prices, options, handouts, self._cache, day, with_drafts=serving, paper=paper)
 
     def _warn(self, found: RecipePages) -> None:
-        """What the author should look at; a trial that cannot be used does not stop a build."""
-        for warning in [warning for page in found.pages for warning in page.warnings]:
+        """What the author should look at; a trial that cannot be used does not stop a build.
+
+        While a site is served, of a page that was made again only: the author has read the rest.
+        """
+        for warning in [warning for page in found.pages if page.key not in self._warned for warning in page.warnings]:
             _LOG.warning(warning)
-        for problem in [problem for page in found.notebooks for problem in page.problems]:
+        notebooks = [page for page in found.notebooks if page.key not in self._warned]
+        for problem in [problem for page in notebooks for problem in page.problems]:
             _LOG.log(logging.INFO if self._is_serving else logging.WARNING, problem)
+        made: list[RecipePage | NotebookPage] = [*found.pages, *found.notebooks]
+        self._warned = {page.key for page in made} if self._is_serving else set()
 
     def _report(self, problems: Sequence[SourceError]) -> None:
         """Stop at problems; or, while the author looks at the pages, only say them: the pages show them too."""

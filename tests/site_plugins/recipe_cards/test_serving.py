@@ -160,3 +160,23 @@ def test_a_broken_configuration_is_said_in_every_page_until_it_is_put_right(fold
     server.builder()
     for place in ("first", "plain", "."):
         assert "none_such" not in page(folder, place)
+
+
+def test_warnings_about_words_come_once_and_again_with_a_change_of_their_recipe(
+    folder: Path, rebuild: Rebuild, caplog: pytest.LogCaptureFixture
+) -> None:
+    config = json.loads((folder / "mkdocs.yml").read_text())
+    (folder / "mkdocs.yml").write_text(json.dumps({**config, "strict": False}))
+    for name in ("first", "second"):
+        save(folder, f"{name}.yaml", GOOD.replace("title: ", "title: Low-fat ", 1))
+
+    def warned() -> list[str]:
+        caplog.clear()
+        rebuild()
+        return [name for name in ("first", "second") if f"{name}.yaml:2: “Low-fat” is a claim" in caplog.text]
+
+    assert warned() == ["first", "second"]
+    assert warned() == []
+    save(folder, "second.yaml", GOOD.replace("title: ", "title: Low-fat cool ", 1))
+    assert warned() == ["second"]
+    assert warned() == []
