@@ -41,7 +41,7 @@ def planned_from(base: Mapping[str, object], changed: Changed) -> tuple[Recipe, 
     Raises:
         InputError: at the change that does not fit, by its path in the trial file.
     """
-    fields: Fields = {name: value for name, value in copy.deepcopy(dict(base)).items() if name not in _OF_ANOTHER_BATCH}
+    fields: Fields = copy.deepcopy({name: base[name] for name in base if name not in _OF_ANOTHER_BATCH})
     for place, change in changed.steps.items():
         path = ("changed", "steps", place.written)
         step = _step(fields, place, path)
@@ -70,24 +70,23 @@ def planned_from(base: Mapping[str, object], changed: Changed) -> tuple[Recipe, 
     return recipe, fields
 
 
-def weighed_fields(planned: Mapping[str, object], weighed: Mapping[str, str]) -> Fields:
-    """The fields of a recipe with the amounts that were really weighed.
+def weighed_from(
+    planned: Mapping[str, object], weighed: Mapping[str, str], measured: Mapping[str, str]
+) -> tuple[Recipe, Fields]:
+    """The recipe with the amounts that were really weighed and what was measured of its batch, and its fields.
 
     Raises:
         InputError: at the amount that does not fit, by its path in the trial file.
     """
-    fields: Fields = copy.deepcopy(dict(planned))
-    if not weighed:
-        return fields
+    fields: Fields = copy.deepcopy(dict(planned)) | ({"measured": dict(measured)} if measured else {})
     for key, written in weighed.items():
         path = ("weighed", key)
         _listed(fields, key, path)
         _set_amount(fields["ingredients"][key], {"amount": written}, path)
     try:
-        recipe_from(fields)
+        return recipe_from(fields), fields
     except InputError as error:
         raise error.at(("weighed", *error.path[1:2]) if error.path[:1] == ("ingredients",) else ("weighed",)) from None
-    return fields
 
 
 def is_same_batch(fields: Mapping[str, object], others: Mapping[str, object]) -> bool:

@@ -7,7 +7,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
-from crumbcoat_calc.trials.changing import planned_from, weighed_fields
+from crumbcoat_calc.trials.changing import planned_from, weighed_from
 from crumbcoat_calc.trials.model import Place, Reading, Trial
 from crumbcoat_calc.values.form_fields import state_number
 
@@ -39,6 +39,29 @@ class Notebook:
     problems: tuple[tuple[str, InputError], ...]
 
 
+class _Origins:
+    """The recipe and its earlier versions: the fields of each, and its batch, which is worked out once."""
+
+    def __init__(self, recipe: Mapping[str, object], versions: Mapping[str, Mapping[str, object]]) -> None:
+        self._fields: dict[str | None, Mapping[str, object]] = {None: recipe} | dict(versions)
+        self._batches: dict[str | None, Batch] = {}
+
+    def of(self, version: str | None) -> tuple[Mapping[str, object], Batch]:
+        """The fields and the batch of a version; of the recipe where None is given.
+
+        Raises:
+            InputError: if there is no such version.
+        """
+        if version not in self._fields:
+            known = ", ".join(sorted(filter(None, self._fields))) or "there is none yet"
+            remedy = f"use one of the versions beside the trials ({known}), or delete the line"
+            raise InputError(f"there is no version {version} of the recipe", remedy, ("from",))
+        fields = self._fields[version]
+        if version not in self._batches:
+            self._batches[version] = batch_of(recipe_from(fields))
+        return fields, self._batches[version]
+
+
 def notebook_of(
     recipe: Mapping[str, object], versions: Mapping[str, Mapping[str, object]], trials: Sequence[tuple[str, Trial]]
 ) -> Notebook:
@@ -58,6 +81,7 @@ def notebook_of(
             problems.append((name, _twice(trial.number, by_number[trial.number][0], [one.number for _, one in trials])))
         else:
             by_number[trial.number] = name, trial
+    origins = _Origins(recipe, versions)
     made: dict[int, MadeTrial] = {}
     waiting = dict(by_number)
     while waiting:
@@ -68,7 +92,7 @@ def notebook_of(
         for number in ready:
             name, trial = waiting.pop(number)
             try:
-                made[number] = _made(name, trial, recipe, versions, made, by_number)
+                made[number] = _made(name, trial, origins, made, by_number)
             except InputError as error:
                 problems.append((name, error))
     for one in [*made.values()]:
@@ -84,27 +108,21 @@ def notebook_of(
 def _made(
     name: str,
     trial: Trial,
-    recipe: Mapping[str, object],
-    versions: Mapping[str, Mapping[str, object]],
+    origins: _Origins,
     made: Mapping[int, MadeTrial],
     known: Mapping[int, tuple[str, Trial]],
 ) -> MadeTrial:
-    before, base = None, recipe
+    before = None
     if trial.from_trial is not None:
         before = _before(trial.from_trial, made, known)
-        base = before.planned
-    elif trial.came_from is not None:
-        if trial.came_from not in versions:
-            known_versions = ", ".join(sorted(versions)) or "there is none yet"
-            remedy = f"use one of the versions beside the trials ({known_versions}), or delete the line"
-            raise InputError(f"there is no version {trial.came_from} of the recipe", remedy, ("from",))
-        base = versions[trial.came_from]
+        base, origin = before.planned, before.batch
+    else:
+        base, origin = origins.of(trial.came_from)
     plan, planned = planned_from(base, trial.changed)
-    fields = weighed_fields(planned, trial.weighed)
     measured = _measured(trial.readings)
-    if measured:
-        fields["measured"] = measured
-    found = recipe_from(fields) if trial.weighed or measured else plan
+    found, fields = plan, planned
+    if trial.weighed or measured:
+        found, fields = weighed_from(planned, trial.weighed, measured)
     _check_places(trial, found)
     return MadeTrial(
         name=name,
@@ -114,7 +132,7 @@ def _made(
         fields=fields,
         recipe=found,
         batch=batch_of(found),
-        origin=before.batch if before else batch_of(recipe_from(base)),
+        origin=origin,
         before=before,
     )
 

@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.trials.changing import planned_from, weighed_fields
+from crumbcoat_calc.trials.changing import planned_from, weighed_from
 from crumbcoat_calc.trials.notebook import Notebook, notebook_of
 from crumbcoat_calc.trials.reading import trial_from
 
@@ -240,7 +240,7 @@ def test_nothing_of_the_recipe_is_changed_in_place() -> None:
         {"number": "1", "date": "2026-11-24", "changed": {"ingredients": {"salt": "left out"}}}
     ).changed
     _, planned = planned_from(RECIPE, changed)
-    weighed_fields(planned, {"sugar": "1 g"})
+    weighed_from(planned, {"sugar": "1 g"}, {"density": "1 g/mL"})
     assert repr(RECIPE) == kept
     with pytest.raises(InputError):
-        weighed_fields(RECIPE, {"sugar": "0 g"})
+        weighed_from(RECIPE, {"sugar": "0 g"}, {})
