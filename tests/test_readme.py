@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_site.recipe_cards.pages.calculator_forms import CALCULATORS as CALCULATOR_PAGES
-from crumbcoat_site.recipe_cards.pages.directives import BY_HAND, LISTS
+from crumbcoat_site.recipe_cards.pages.written_directives import BY_HAND, LISTS
+from crumbcoat_site.recipe_cards.pages.written_directives import CALCULATORS as CALCULATOR_PAGES
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
 ROOT = Path(__file__).parents[1]

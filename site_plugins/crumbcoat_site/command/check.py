@@ -10,8 +10,8 @@ from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
 from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
-from crumbcoat_site.recipe_cards.pages.directives import directive_problems
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
+from crumbcoat_site.recipe_cards.pages.written_directives import directive_problems
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text

@@ -8,8 +8,8 @@ from typing import Any
 
 import yaml
 
-from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, is_in_a_trial_folder
+from crumbcoat_site.recipe_cards.source.usual_names import INGREDIENTS, PRICES, SUFFIX
 
 NAMES = ("mkdocs.yml", "mkdocs.yaml", "properdocs.yml", "properdocs.yaml")
 
@@ -83,9 +83,9 @@ def files_of(named: Sequence[Path]) -> list[Path]:
     files: list[Path] = []
     for path in named:
         if path.is_dir() and path.resolve().name.endswith(FOLDER_ENDING):
-            files += sorted(path.glob(f"*{RecipeCardsConfig().suffix}"))
+            files += sorted(path.glob(f"*{SUFFIX}"))
         elif path.is_dir():
-            files += recipes_below(path, RecipeCardsConfig().suffix)
+            files += recipes_below(path, SUFFIX)
         elif path.is_file():
             files.append(path)
         else:
@@ -98,16 +98,17 @@ def _site_of(config: Path) -> SiteFiles:
         settings = yaml.load(config.read_text(encoding="utf-8"), _Loader) or {}
     except yaml.YAMLError as error:
         raise SiteFilesError(f"{_shown(config)}: {error}.\n    Fix: put the line right.") from None
-    options = {**RecipeCardsConfig(), **_options(settings.get("plugins"))}
+    options = _options(settings.get("plugins"))
+    region = options.get("region")
     docs = config.parent / str(settings.get("docs_dir", "docs"))
     return SiteFiles(
         config=config,
         docs=docs,
         site=config.parent / str(settings.get("site_dir", "site")),
-        prices=docs / str(options["prices"]),
-        ingredients=docs / str(options["ingredients"]),
-        suffix=str(options["suffix"]),
-        region=str(options["region"]) if options["region"] else None,
+        prices=docs / str(options.get("prices", PRICES)),
+        ingredients=docs / str(options.get("ingredients", INGREDIENTS)),
+        suffix=str(options.get("suffix", SUFFIX)),
+        region=str(region) if region else None,
         author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
     )
 

@@ -3,11 +3,13 @@
 from mkdocs.config import config_options as option
 from mkdocs.config.base import Config
 
+from crumbcoat_site.recipe_cards.source.usual_names import INGREDIENTS, PRICES, SUFFIX
+
 
 class RecipeCardsConfig(Config):
     """Options of `recipe_cards` in mkdocs.yml."""
 
-    suffix = option.Type(str, default=".yaml")
+    suffix = option.Type(str, default=SUFFIX)
     """The ending of recipe files in docs_dir. Each recipe file becomes a page."""
 
     region = option.Optional(option.Choice(("EU", "UK", "US")))
@@ -15,10 +17,10 @@ class RecipeCardsConfig(Config):
     `tbsp` in a recipe file is; without a region it has to say which. The cautions follow the law and guidance of the
     region, those of the EU without one."""
 
-    prices = option.Type(str, default="prices.csv")
+    prices = option.Type(str, default=PRICES)
     """The file of prices in docs_dir; without it, cards show no cost."""
 
-    ingredients = option.Type(str, default="ingredients.yaml")
+    ingredients = option.Type(str, default=INGREDIENTS)
     """The list of the site's own ingredients in docs_dir, which any recipe may use as a `kind`."""
 
     show_cost = option.Type(bool, default=False)

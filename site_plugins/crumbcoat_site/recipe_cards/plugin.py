@@ -29,13 +29,14 @@ from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_c
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of, is_not_about_dirty_builds
-from crumbcoat_site.recipe_cards.pages.directives import directives_in, page_with, with_directives
+from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, NOTEBOOK_ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage
 from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, recipe_files

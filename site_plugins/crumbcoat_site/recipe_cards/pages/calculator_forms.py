@@ -2,15 +2,10 @@
 
 import json
 from collections.abc import Callable, Sequence
-from difflib import get_close_matches
-
-from crumbcoat_calc.errors import InputError
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
-
-CALCULATORS = ("formulate", "replace", "compare", "map", "handout")
-"""The calculators that have a page of their own."""
+from crumbcoat_site.recipe_cards.pages.written_directives import check_names
 
 
 def calculator_form(
@@ -46,29 +41,3 @@ def calculator_form(
         kept = {"html": form_html(calculator, names, recipes, options, region)}
         cache.put(key, kept, {})
     return str(kept["html"])
-
-
-def check_names(names: Sequence[str], known: Sequence[str]) -> None:
-    """Check that the recipes that a directive names exist.
-
-    Raises:
-        InputError: at the first that does not.
-    """
-    for name in names:
-        if name not in known:
-            raise InputError(f"there is no recipe {name!r}", _near_names(name, known))
-
-
-def _near_names(name: str, known: Sequence[str]) -> str:
-    """The recipes whose path, or whose last part of it, is most like the name, as a remedy.
-
-    >>> _near_names("viel", ["low/veil", "high/veils"])
-    "did you mean 'low/veil' or 'high/veils'?"
-    """
-    bare = name.rpartition(".")[0] or name
-    by_end = {path.rpartition("/")[2]: path for path in reversed(known)}
-    ends = get_close_matches(bare.rpartition("/")[2], by_end, n=3)
-    near = dict.fromkeys((*get_close_matches(bare, known, n=3), *(by_end[end] for end in ends)))
-    if near:
-        return f"did you mean {' or '.join([repr(path) for path in list(near)[:3]])}?"
-    return f"name a recipe by its path without the ending{f', such as {known[0]!r}' if known else ''}"

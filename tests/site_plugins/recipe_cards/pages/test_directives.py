@@ -4,8 +4,9 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.pages.directives import directives_in, with_directives
+from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+from crumbcoat_site.recipe_cards.pages.written_directives import directives_in
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 VEIL = RecipePage(
