@@ -3,6 +3,7 @@
 import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping
+from functools import lru_cache
 from typing import TypeVar
 
 from crumbcoat_calc.errors import EmptyFieldError, InputError, MissingFieldError
@@ -127,7 +128,7 @@ def one_of(*words: str, also: Mapping[str, str] | None = None) -> Callable[[obje
     >>> one_of("at room temperature", "medium-low", also={"counter": "at room temperature"})("Medium low")
     'medium-low'
     """
-    known = {_plain_word(word): word for word in words} | (dict(also) if also else {})
+    known = {**_by_plain_word(words), **(also or {})}
 
     def read(value: object) -> str:
         word = text(value)
@@ -137,6 +138,11 @@ def one_of(*words: str, also: Mapping[str, str] | None = None) -> Callable[[obje
         return found
 
     return read
+
+
+@lru_cache(maxsize=64)
+def _by_plain_word(words: tuple[str, ...]) -> Mapping[str, str]:
+    return {_plain_word(word): word for word in words}
 
 
 def _plain_word(word: str) -> str:

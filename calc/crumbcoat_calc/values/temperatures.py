@@ -8,7 +8,7 @@ from functools import cache
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.tables import load_rows, number_in
 from crumbcoat_calc.values.fields import text
-from crumbcoat_calc.values.units import number, number_and_words, quantity, registry, unit_name
+from crumbcoat_calc.values.units import degrees, number, number_and_words, quantity, unit_name
 from crumbcoat_calc.values.written_numbers import plain_numbers
 
 _DEGREES = re.compile(r"(?<![A-Za-z])\s*(?:°|º|˚|deg(?:ree)?s?\.?)?\s*([CcFf])(?:elsius|ahrenheit)?\.?$")
@@ -38,11 +38,12 @@ def celsius(value: object) -> float:
     if not cold:
         return quantity("degC", "temperature", "20 °C", -60.0, 300.0, written)
     count, words = number_and_words(cold[1])
-    if unit_name(words) == "kelvin":
+    unit = unit_name(words)
+    if unit == "kelvin":
         raise InputError(f"{written!r} is below absolute zero", "check the number and its unit")
-    if unit_name(words) not in ("degree_Celsius", "degree_Fahrenheit"):
+    if unit not in ("degree_Celsius", "degree_Fahrenheit"):
         raise InputError(f"{words[:40]!r} is not a unit of temperature", "write it like `-18 °C`")
-    result = float(registry().Quantity(-float(count), unit_name(words)).m_as("degC"))
+    result = degrees(-float(count), unit, "degC")
     if result < -60:
         raise InputError(f"{written!r} is below -60 °C", "check the number and its unit")
     return result
@@ -61,7 +62,7 @@ def oven_f(mark: Fraction) -> float | None:
 
 
 def _oven(written: str, t_f: float | None) -> InputError:
-    hot = "" if t_f is None else f", {float(registry().Quantity(t_f, 'degF').m_as('degC')):.0f} °C ({t_f:.0f} °F),"
+    hot = "" if t_f is None else f", {degrees(t_f, 'degF', 'degC'):.0f} °C ({t_f:.0f} °F),"
     problem = f"{written!r} is how hot an oven is{hot} and not what is in it"
     return InputError(problem, "write what a thermometer in the food shows, such as `82 °C`")
 

@@ -59,6 +59,16 @@ def factor(unit: str, to: str) -> float:
     return float(units.Quantity(1, unit).m_as(to))
 
 
+@lru_cache(maxsize=512)
+def degrees(count: float, unit: str, to: str) -> float:
+    """A temperature in another unit; both are names in `data/units.txt`.
+
+    >>> degrees(20.0, "degree_Celsius", "degC")
+    20.0
+    """
+    return float(registry().Quantity(count, unit).m_as(to))
+
+
 @cache
 def dimension(unit: str) -> str:
     """What the unit measures: `mass`, `length`, `volume`, `time`, `temperature` or another dimension."""
@@ -204,11 +214,8 @@ def quantity(unit: str, kind: str, example: str, lowest: float, highest: float, 
         raise InputError(f"{words[:40]!r} is not a unit of {kind}", f"only a {kind} fits here, such as `{example}`")
     if shared:
         name = unit_name(words)  # Says which ones there are.
-    result = (
-        float(registry().Quantity(float(count), name).m_as(unit))
-        if kind == "temperature"
-        else float(count) * factor(name, unit)
-    )
+    is_temperature = kind == "temperature"
+    result = degrees(float(count), name, unit) if is_temperature else float(count) * factor(name, unit)
     if not lowest <= result <= highest:
         raise InputError(
             f"{text(value)[:60]!r} is outside {lowest:.12g} to {highest:.12g} {_SYMBOLS[unit]}",
