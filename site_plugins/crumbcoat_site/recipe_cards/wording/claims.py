@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cache
+from functools import cache, cached_property
 
 from crumbcoat_calc.errors import Path
 from crumbcoat_calc.foods.allergens import words_denied
@@ -13,7 +13,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.display import list_text
 
 from crumbcoat_site.recipe_cards.wording.figures import WORDS, Figures
-from crumbcoat_site.recipe_cards.wording.tables import ClaimRule, any_claim, claim_rules, claim_words, plain_words
+from crumbcoat_site.recipe_cards.wording.tables import ClaimRule, claim_rules, claim_words, has_claim_words, plain_words
 from crumbcoat_site.recipe_cards.wording.texts import PlacedText, texts_of
 
 Found = tuple[Path, str, str]
@@ -35,12 +35,10 @@ def unfounded_claims(recipe: Recipe, data: Mapping[str, object], section: str = 
     Source:
         claims.csv, with the law of each row.
     """
-    batch = batch_of(recipe)
-    judge = _Judge(recipe, batch, label_of(batch, recipe.measured.density_g_per_ml))
-    own = _own_names(recipe)
-    for placed in texts_of(data, section):
-        if not any_claim().search(placed.text):
-            continue
+    judge = _Judge(recipe)
+    with_claims = [placed for placed in texts_of(data, section) if has_claim_words(placed.text)]
+    own = _own_names(recipe) if with_claims else []
+    for placed in with_claims:
         text = _without_plain_words(placed, own)
         for claim, words in dict(_claims_in(text, placed.is_front)).items():
             problem = judge.problem(claim)
@@ -76,7 +74,7 @@ def _own_names(recipe: Recipe) -> list[re.Pattern[str]]:
         for ingredient in recipe.ingredients
         for name in (ingredient.name, *(other.name for other in ingredient.replacements))
     ]
-    return [_name_form(name) for name in listed if any_claim().search(name)]
+    return [_name_form(name) for name in listed if has_claim_words(name)]
 
 
 @cache
@@ -85,7 +83,7 @@ def _names_of_kinds() -> tuple[re.Pattern[str], ...]:
     names = {food.name for food in foods().values()} | {
         other.name for others in other_names().values() for other in others
     }
-    return tuple([_name_form(name) for name in sorted(names, key=len, reverse=True) if any_claim().search(name)])
+    return tuple([_name_form(name) for name in sorted(names, key=len, reverse=True) if has_claim_words(name)])
 
 
 def _name_form(name: str) -> re.Pattern[str]:
@@ -93,14 +91,24 @@ def _name_form(name: str) -> re.Pattern[str]:
 
 
 class _Judge:
-    """Judges claims by one recipe, each once."""
+    """Judges claims by one recipe, each once; most recipes make none, and need neither figures nor a label for that."""
 
-    def __init__(self, recipe: Recipe, batch: Batch, label: BatchLabel) -> None:
+    def __init__(self, recipe: Recipe) -> None:
         self._recipe = recipe
         self._grounds = {made.claim for made in recipe.claims}
-        self._figures = Figures(batch.total, recipe.measured.density_g_per_ml)
-        self._label = label
         self._known: dict[str, tuple[str, str] | None] = {}
+
+    @cached_property
+    def _batch(self) -> Batch:
+        return batch_of(self._recipe)
+
+    @cached_property
+    def _figures(self) -> Figures:
+        return Figures(self._batch.total, self._recipe.measured.density_g_per_ml)
+
+    @cached_property
+    def _label(self) -> BatchLabel:
+        return label_of(self._batch, self._recipe.measured.density_g_per_ml)
 
     def problem(self, claim: str) -> tuple[str, str] | None:
         """What the rules ask and the figures are, and the remedy; None where there is nothing to say."""

@@ -74,10 +74,15 @@ def claim_words() -> tuple[ClaimWords, ...]:
     return _rows("claim_words.csv", _words_from, _WORDS_KEY)
 
 
+def has_claim_words(text: str) -> bool:
+    """Whether any of `claim_words` is in a text: in most there is none, and one search shows that."""
+    return _any_claim().search(text.casefold()) is not None
+
+
 @cache
-def any_claim() -> re.Pattern[str]:
-    """One form for all of `claim_words`: most texts make no claim, and one search shows that."""
-    return _form("|".join(_rows("claim_words.csv", lambda cells: cells["form"], _WORDS_KEY)))
+def _any_claim() -> re.Pattern[str]:
+    """All forms in one, for a text in small letters: with IGNORECASE the search takes three times as long."""
+    return _form("|".join(_rows("claim_words.csv", lambda cells: cells["form"], _WORDS_KEY)), re.NOFLAG)
 
 
 @cache
@@ -127,11 +132,11 @@ _PLACES = {
 """Places in forms: for the other words of a list (`gluten and dairy`), and for whom a food is said to be."""
 
 
-def _form(words: str) -> re.Pattern[str]:
+def _form(words: str, flags: re.RegexFlag = re.IGNORECASE) -> re.Pattern[str]:
     for place, form in _PLACES.items():
         words = words.replace(place, form)
     ends = ("" if words.startswith("^") else r"\b", "" if words.endswith("$") else r"\b")
-    return re.compile(rf"{ends[0]}(?:{words}){ends[1]}", re.IGNORECASE)
+    return re.compile(rf"{ends[0]}(?:{words}){ends[1]}", flags)
 
 
 def _is(where: str, narrow: str) -> bool:
