@@ -69,10 +69,7 @@ def caution_facts_of(
     lists = lists or lists_of(batch)
     eaten = [decoration.what for decoration in recipe.decorations if decoration.eaten]
     not_eaten = [decoration.what for decoration in recipe.decorations if not decoration.eaten]
-    by_hazard: dict[str, list[tuple[str, float | None]]] = {}
-    for weighed in inside:
-        for hazard in _hazards_of(weighed):
-            by_hazard.setdefault(hazard, []).append((weighed.name, heat[weighed.key]))
+    by_hazard = hazards_of(batch, heat)
     words = _words_of(recipe)
     alcohol = tuple(weighed.name for weighed in inside if weighed.food.content("alcohol_g"))
     steps = [step for stage in recipe.stages for step in stage.steps]
@@ -102,6 +99,19 @@ def caution_facts_of(
         flowers=words.get("flowers", ()),
         young=young,
     )
+
+
+def hazards_of(batch: Batch, heat: Mapping[str, float | None]) -> Mapping[str, Sequence[tuple[str, float | None]]]:
+    """The ingredients of a batch by hazard, such as `raw egg`, each with the highest temperature that it reaches.
+
+    Args:
+        heat: what `highest_temperatures` gives for the recipe.
+    """
+    found: dict[str, list[tuple[str, float | None]]] = {}
+    for weighed in batch.weighed:
+        for hazard in _hazards_of(weighed) if weighed.needed_g > 0 else ():
+            found.setdefault(hazard, []).append((weighed.name, heat[weighed.key]))
+    return found
 
 
 def _cooled(steps: Sequence[Step]) -> tuple[float, float, float] | None:

@@ -8,9 +8,10 @@ from pathlib import Path
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.figures import FIGURES, figure_value
-from crumbcoat_calc.label.caution_facts import caution_facts_of
+from crumbcoat_calc.label.caution_facts import hazards_of
 from crumbcoat_calc.label.caution_table import limits
 from crumbcoat_calc.recipe.batch import Batch, batch_of
+from crumbcoat_calc.recipe.heating import highest_temperatures
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.usual_figures import usual_fat
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, number_text
@@ -103,7 +104,7 @@ def _figures(recipe: Recipe, batch: Batch) -> Iterator[Found]:
 
 def _eggs(batch: Batch, region: str | None) -> Iterator[Found]:
     enough_c = limits(region or REGIONS[0])["egg_mixture_c"]
-    for name, reached_c in caution_facts_of(batch).eggs:
+    for name, reached_c in hazards_of(batch, highest_temperatures(batch.recipe)).get("raw egg", ()):
         if reached_c is None or reached_c < enough_c:
             heat = "is not heated" if reached_c is None else f"is heated to {celsius_text(reached_c)} only"
             path = next(("ingredients", item.key) for item in batch.recipe.ingredients if item.name == name)
