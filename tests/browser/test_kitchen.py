@@ -145,6 +145,16 @@ def test_the_cost_of_a_cake(card: Card) -> None:
     expect(rows).to_have_count(3)
 
 
+@exercises("label:label.energy")
+def test_the_energy_of_tables_beside_that_of_the_label(card: Card) -> None:
+    field, shown = card.page.locator("[name='label.energy']"), card.page.locator("[data-text='label.by_table']")
+    card.unfold(field)
+    field.select_option("table")
+    expect(shown).to_contain_text("for each food, 100 g have")
+    field.select_option("label")
+    expect(shown).to_have_text("")
+
+
 @exercises("label:cost.cake", "batch:factor")
 def test_typing_while_the_label_follows_the_batch_is_not_lost(card: Card) -> None:
     """The label waits 200 ms before it follows the batch: something is typed into it just before."""

@@ -2,18 +2,19 @@
 
 from collections.abc import Collection, Sequence
 
-from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT
+from crumbcoat_calc.foods.bounds import TRANS_IN_EGG_FAT, TRANS_IN_MILK_FAT, Range
 from crumbcoat_calc.label.batch_label import BatchLabel
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.legal_names import MARKETS
-from crumbcoat_calc.label.nutrients import LabelLine
+from crumbcoat_calc.label.nutrients import LabelLine, us_energy_kcal
 from crumbcoat_calc.label.suitable import ListedOrigin
-from crumbcoat_calc.label.us import UsLabel
+from crumbcoat_calc.label.table_energy import TableEnergy
+from crumbcoat_calc.label.us import Serving, UsLabel
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.label_draft import draft_rows
 from crumbcoat_calc.texts.portions import one_portion_text
-from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, plain_number_text
+from crumbcoat_calc.values.display import NOT_KNOWN, list_text, mass_text, number_text, plain_number_text, range_text
 from crumbcoat_calc.values.region import REGIONS, words_in
 
 _INDENT = "\u2003"
@@ -97,6 +98,24 @@ def _serving_text(label: UsLabel, density_g_per_ml: float | None) -> str:
     if density_g_per_ml is None:
         return f"A serving is {label.serving.text}, which nobody measured; {servings}."
     return f"A serving is {label.serving.text}, the reference amount at {density_g_per_ml:g} g/mL; {servings}."
+
+
+def by_table_text(batch: Batch, serving: Serving, energy: TableEnergy) -> str:
+    """The energy by the factors of each food beside that by the general ones, both before a label's rounding."""
+
+    def shown(span: Range, mass_g: float) -> str:
+        low, high = (f"{number_text(end * mass_g / batch.total.mass_g, 0)} kcal" for end in span)
+        return range_text(low, high)
+
+    general = us_energy_kcal(batch.total)
+    words = (
+        f"By the factors that the table of USDA has for each food, 100 g have {shown(energy.kcal, 100)} and a serving "
+        f"{shown(energy.kcal, serving.mass_g)}; by the general factors of the US label they have {shown(general, 100)} "
+        f"and {shown(general, serving.mass_g)}, not rounded. The first are for comparing with tables, not for a label."
+    )
+    if energy.general:
+        words += f" The general factors also count for {list_text(energy.general)}, which that table has none for."
+    return words
 
 
 def _trans_text(batch: Batch, label: UsLabel) -> str:

@@ -275,3 +275,26 @@ def test_added_sugars_are_in_a_line_of_words():
     """21 CFR 101.9(c)(6)(iii): `Includes x g Added Sugars`; 299.4 g in 510 g are 14.1 g in 24 g, 28 % of 50 g."""
     shown = {row[0].strip(): row[1:] for row in texts()["label.us"]}
     assert shown["Includes 14 g added sugars"] == ["", "28 %", "59 g"]
+
+
+def test_the_energy_of_tables_beside_that_of_the_label():
+    """By hand, usda-sr28: butter 717 and sugar 387 kcal in 100 g, rum 6.93 x 33.4; general 734.1, 399.9 and 7 x 33.4.
+
+    100 g: (2 x 717 + 3 x 387 + 23) / 5.1 = 513; (2 x 734 + 3 x 400 + 23) / 5.1 = 528. A serving: 24 g at 0.8 g/mL.
+    """
+    assert texts()["label.by_table"] == ""
+    state, shown = run("label", CONTEXT, {}, {"label.energy": "table"})
+    assert state == {"label.energy": "table"}
+    words = shown["label.by_table"]
+    assert "for each food, 100 g have 513 kcal and a serving 123 kcal" in words
+    assert "by the general factors of the US label they have 528 kcal and 127 kcal" in words
+    assert words.endswith("not for a label.")
+    assert shown["label.us"] == texts()["label.us"]
+    assert run("label", CONTEXT, state, {"label.energy": "label"}) == ({}, texts())
+    with pytest.raises(InputError, match="unknown energy"):
+        run("label", CONTEXT, {}, {"label.energy": "half"})
+
+
+def test_what_has_no_factors_of_its_own_in_the_table_is_named():
+    words = texts({"instead.butter": "soya", "label.energy": "table"})["label.by_table"]
+    assert words.endswith("The general factors also count for soya spread, which that table has none for.")
