@@ -14,7 +14,7 @@ FIELDS = (
     "sucrose_g", "lactose_g", "glucose_g", "fructose_g", "maltose_g", "sugars_low_g", "sugars_high_g",
     "likely_sugars_g", "syrup_sugars_g",
     "dissolved_protein_g", "suspended_protein_g", "milk_protein_g",
-    "other_carbohydrate_g", "minerals_g", "ethanol_g", "salt_g",
+    "other_carbohydrate_g", "minerals_g", "ethanol_g", "salt_g", "milk_solids_not_fat_g",
 )  # fmt: skip
 
 WET_GROUPS = frozenset(("dairy", "egg", "thickener", "emulsifier"))
@@ -33,6 +33,7 @@ class Constituents:
     `sugars_low_g` and `sugars_high_g` are bounds for the sugars that the table does not list one by one; what is
     uncertain of them is counted in `other_carbohydrate_g`. `likely_sugars_g` is their value, `syrup_sugars_g` that of
     those that come dissolved in a syrup. `salt_g` is all sodium as sodium chloride, and is included in `minerals_g`.
+    `milk_solids_not_fat_g` are counted above as well, and as far as they are known.
     `unknown` lists pairs of a content, such as `water`, and an ingredient whose content is unknown.
     """
 
@@ -56,6 +57,7 @@ class Constituents:
     minerals_g: float
     ethanol_g: float
     salt_g: float
+    milk_solids_not_fat_g: float
 
     def unknown_of(self, *what: str) -> str:
         """The names of the ingredients with an unknown content of one of these, as one text."""
@@ -160,6 +162,7 @@ def _profile(food: Food) -> tuple[tuple[float, ...], tuple[tuple[str, str], ...]
         "minerals_g": ash,
         "ethanol_g": ethanol,
         "salt_g": (sodium or 0.0) / 1000 * masses["sodium_chloride"] / masses["sodium"],
+        "milk_solids_not_fat_g": content("milk_solids_not_fat_g"),
     }
     return tuple([max(0.0, amounts[name] or 0.0) for name in FIELDS]), tuple([(what, food.name) for what in unknown])
 

@@ -24,7 +24,7 @@ MONEY_BORN = Model(
 )
 BOTH = Model(
     "water activity by Norrish; the band reaches to Money and Born's value and covers unknown contents",
-    "0 to 40 °C; dissolved sugars, salt and alcohol only; a prediction, never a measurement",
+    "0 to 40 °C; dissolved sugars, salt, salts of milk and alcohol only; a prediction, never a measurement",
     "norrish-1966",
 )
 
@@ -100,12 +100,13 @@ def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: f
     Undissolved sucrose keeps the syrup saturated, so more of it changes nothing. Why these two models: Norrish has a
     constant for each sugar and agrees with freezing points to 0.0015 up to 42 %; Money and Born needs no constants and
     tends to 1 in water, where Grover's polynomial gives 1.04. Sodium counts as sodium chloride by Ross' product
-    (each solute alone in all the water). Ethanol counts as an ideal solute at the low end, and as evaporated at the
-    high end. Sugars that the table does not list count as sucrose at the high end, and as glucose at the low end.
-    Proteins, starch and other minerals, which would lower it, are left out.
+    (each solute alone in all the water). The other salts of milk are an ideal solute of 0.9 ± 0.2 mmol per g of milk
+    solids not fat, and are left out where advice about keeping needs the high end. Ethanol counts as an ideal solute at
+    the low end, and as evaporated at the high end. Sugars that the table does not list count as sucrose at the high
+    end, and as glucose at the low end. Proteins, starch and other minerals, which would lower it, are left out.
 
     Source:
-        norrish-1966, money-born-1951; ross-1975 (product); steiger-2008 (salt).
+        norrish-1966, money-born-1951; ross-1975 (product); steiger-2008 (salt); milk-freezing (salts of milk).
     """
     if isinstance(syrup, Withheld):
         return WaterActivities(syrup, syrup, syrup, syrup)
@@ -118,18 +119,21 @@ def water_activities(constituents: Constituents, syrup: Syrup | Withheld, t_c: f
         beyond = Withheld("there is more salt than 5 mol per kg of water, the limit of the salt table")
         return WaterActivities(beyond, beyond, beyond, beyond)
     water = syrup.water_g / masses["water"]
-    with_ethanol = salt * water / (water + constituents.ethanol_g / masses["ethanol"])
+    milk, per_g = constituents.milk_solids_not_fat_g / 1000, constants("milk-salts")
+    with_milk, least_milk = (salt * water / (water + milk * per_g[name]) for name in ("mmol", "mmol_low"))
+    others = constituents.ethanol_g / masses["ethanol"] + milk * per_g["mmol_high"]
+    with_all = salt * water / (water + others)
     middle, fewest, most = [norrish_and_money_born(*solution) for solution in syrup.solutions]
     tolerance = constants("norrish")["tolerance"]
     estimates = []
     for place, (model, spread) in enumerate(((NORRISH, tolerance), (MONEY_BORN, 0.0))):
-        value = middle[place] * salt
-        low = min(value, most[place] * with_ethanol) - spread
-        high = min(1.0, max(value, fewest[place] * salt) + spread)
+        value = middle[place] * with_milk
+        low = min(value, most[place] * with_all) - spread
+        high = min(1.0, max(value, fewest[place] * least_milk) + spread)
         estimates.append(Estimate(value, low, high, model))
     norrish, money_born = estimates
     both = Estimate(norrish.value, min(norrish.low, money_born.low), max(norrish.high, money_born.high), BOTH)
-    if syrup.sure is syrup.solutions[1]:
+    if syrup.sure is syrup.solutions[1] and not milk:
         return WaterActivities(norrish, money_born, both, both)
     highest = max(norrish_and_money_born(*syrup.sure)) * salt + tolerance
     sure = both._replace(high=min(1.0, max(both.high, highest)))

@@ -2,6 +2,7 @@
 
 import csv
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -221,3 +222,28 @@ def test_scaling_the_batch_leaves_it_alone(factor, sugar, water, salt):
     if isinstance(one, Estimate):
         assert other.value == pytest.approx(one.value, rel=1e-9)
         assert 0 < one.low <= one.value <= one.high <= 1
+
+
+@pytest.mark.parametrize("kind", ["milk_whole", "milk_skim"])
+def test_milk_has_the_water_activity_at_which_it_freezes(kind):
+    """It freezes at -0.54 °C, -0.52 to -0.56: milk-freezing; 0.9948 ± 0.0002, evaluated apart from this equation."""
+    low, typical, high = (activity_of_ice(273.15 - fpd_k) for fpd_k in (0.56, 0.54, 0.52))
+    assert typical == pytest.approx(0.9948, abs=0.00005)
+    norrish, _, both, sure = activities([(kind, 100)])
+    assert norrish.value == pytest.approx(typical, abs=0.0002)
+    assert both.low < low
+    assert high < both.high < sure.high
+
+
+def test_salts_of_milk_lower_it_as_ideal_solutes_do_and_never_for_advice():
+    """By hand: 100 g of skimmed-milk powder in 300 g of water has 96 g of solids, so 86 mmol (67 to 106)."""
+    made = constituents_of([(food("milk_powder_skim"), 100), (food("water_tap"), 300)])
+    syrup = syrup_of(made, 20.0)
+    bare = water_activities(replace(made, milk_solids_not_fat_g=0.0), syrup, 20.0)
+    full = water_activities(made, syrup, 20.0)
+    water, spread = syrup.water_g / 18.015, {"value": 0.0, "low": -0.0015, "high": 0.0015}
+    for name, mmol in (("value", 0.9), ("low", 1.1), ("high", 0.7)):
+        lower = water / (water + made.milk_solids_not_fat_g * mmol / 1000)
+        before, after = (getattr(one.norrish, name) - spread[name] for one in (bare, full))
+        assert after == pytest.approx(before * lower)
+    assert full.sure.high == bare.sure.high
