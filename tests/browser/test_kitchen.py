@@ -145,7 +145,7 @@ def test_the_cost_of_a_cake(card: Card) -> None:
     expect(rows).to_have_count(3)
 
 
-@exercises("label:label.energy")
+@exercises("label:label.*")
 def test_the_energy_of_tables_beside_that_of_the_label(card: Card) -> None:
     field, shown = card.page.locator("[name='label.energy']"), card.page.locator("[data-text='label.by_table']")
     card.unfold(field)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from crumbcoat_site.reference.card_json import card_json_page
+from crumbcoat_site.reference.card_sentences import card_sentences_page
 from crumbcoat_site.reference.kinds import kinds_page
 from crumbcoat_site.reference.options import options_page
 from crumbcoat_site.reference.recipe_file import recipe_file_page
@@ -19,6 +20,7 @@ PAGES: Mapping[str, Callable[[], str]] = {
     "options.md": options_page,
     "card-json.md": card_json_page,
     "why-this-holds.md": why_this_holds_page,
+    "card-sentences.md": card_sentences_page,
 }
 
 
