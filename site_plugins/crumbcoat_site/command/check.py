@@ -41,10 +41,10 @@ def check_files(files: Iterable[Path], recipes: RecipesRead, with_warnings: bool
             continue
         kinds, region = (own[site.ingredients].kinds, site.region) if site else ({}, None)
         if is_in_a_trial_folder(file.as_posix()):
-            reports += trial_reports(file, kinds, region, with_warnings)
+            reports += trial_reports(file, kinds, region, recipes, with_warnings)
             continue
         reports.append(_report(file, kinds, region, recipes, with_warnings))
-        reports += trial_reports(file, kinds, region, with_warnings)
+        reports += trial_reports(file, kinds, region, recipes, with_warnings)
     return reports
 
 

@@ -7,9 +7,9 @@ from pathlib import Path
 from crumbcoat_calc.trials.doubts import doubts_of
 
 from crumbcoat_site.command.recipe_warnings import RecipeWarning
+from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_files import TrialFiles, read_trials
@@ -21,10 +21,17 @@ from crumbcoat_site.recipe_cards.source.trial_folders import (
 )
 
 
-def trial_reports(file: Path, own: OwnKinds, region: str | None, with_warnings: bool) -> list[Report]:
+def trial_reports(
+    file: Path, own: OwnKinds, region: str | None, recipes: RecipesRead, with_warnings: bool
+) -> list[Report]:
     """The reports of the trials of a recipe file; or of a single one, if that is the file.
 
     While the recipe itself cannot be read there is none: its own report says why.
+
+    Args:
+        own: the site's own ingredients.
+        region: that of the site, if it has one.
+        recipes: what has been read already.
     """
     alone = os.path.relpath(file) if is_in_a_trial_folder(file.as_posix()) else None
     recipe = recipe_of(file) if alone else file
@@ -32,12 +39,12 @@ def trial_reports(file: Path, own: OwnKinds, region: str | None, with_warnings: 
         return []
     if not recipe.is_file():
         return [_without_recipe(alone or os.path.relpath(recipe), recipe)]
-    try:
-        _, fields = load_recipe(recipe, os.path.relpath(recipe), own, region)
-    except SourceError as error:
+    read = recipes.read(recipe, own, region)
+    fields = read.fields
+    if fields is None:
         remedy = f"put that right first: {os.path.relpath(recipe)}"
-        waits = SourceError(alone or "", 1, f"the recipe of this trial cannot be read: {error.problem}", remedy)
-        return [Report(alone, (waits,), ())] if alone else []
+        problem = f"the recipe of this trial cannot be read: {read.problems[0].problem}"
+        return [Report(alone, (SourceError(alone, 1, problem, remedy),), ())] if alone else []
     found = read_trials(recipe, fields, own, region)
     reports = _by_file(found, recipe_mark(fields) if with_warnings else None)
     return [report for report in reports if alone in (None, report.file)]

@@ -20,11 +20,10 @@ from crumbcoat_site.recipe_cards.card.json_ld import json_ld
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
-from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
-from crumbcoat_site.recipe_cards.source.yaml_text import read_document
+from crumbcoat_site.recipe_cards.source.yaml_text import Document
 from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
 
@@ -41,7 +40,8 @@ def render_recipe(
     Raises:
         SourceError: if the file holds no recipe.
     """
-    recipe, data = load_recipe(file.path, file.shown, file.kinds, file.region)
+    document = document_in(text_of(file.path, file.shown), file.shown, file.region)
+    recipe, data = recipe_in(document, file.shown, file.kinds)
     trials = read_trials(file.path, data, file.all_kinds, file.region) if file.has_trials else None
     readings = for_the_card(trials.notebook.made, len(recipe.stages) - 1) if trials else {}
     published = published_from(data, recipe, options.region, our_readings_from(readings))
@@ -61,7 +61,7 @@ def render_recipe(
         "notebook": card.notebook,
         "draft": recipe.draft,
         "published": recipe.published,
-        "warnings": _warnings(recipe, file),
+        "warnings": _warnings(recipe, document, file),
     }
     files = {
         MARKDOWN: _front_matter(card) + html_in(options.region, page.markdown),
@@ -73,9 +73,8 @@ def render_recipe(
     return facts, files
 
 
-def _warnings(recipe: Recipe, file: RecipeFile) -> list[str]:
+def _warnings(recipe: Recipe, document: Document, file: RecipeFile) -> list[str]:
     """What the author should look at, each with its place and its remedy."""
-    document = written_out(read_document(text_of(file.path, file.shown)), file.region)
     found = wording_warnings(recipe, document, file.path.parent.name, file.region)
     return [f"{file.shown}:{line}: {text}\n    Fix: {hint}" for line, _, text, hint in found]
 

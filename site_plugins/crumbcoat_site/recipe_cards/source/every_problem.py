@@ -15,11 +15,9 @@ from crumbcoat_calc.recipe.reading import RECIPE_FIELDS, recipe_of_fields
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
-from crumbcoat_site.recipe_cards.source.read_recipe import text_of
-from crumbcoat_site.recipe_cards.source.short_forms import written_out
+from crumbcoat_site.recipe_cards.source.read_recipe import document_in, put_keys, text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
-from crumbcoat_site.recipe_cards.source.yaml_text import Document, read_document
+from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 MOST = 40
 """Of a file with more problems, these are enough for one go."""
@@ -95,9 +93,10 @@ class _Reading:
 
 @dataclass(frozen=True, slots=True)
 class ReadFile:
-    """What is in a file: the recipe and where its fields are, or else every problem, by line."""
+    """What is in a file: the recipe, its fields as plain data and where they are, or else every problem, by line."""
 
     recipe: Recipe | None
+    fields: dict[str, object] | None
     document: Document | None
     problems: tuple[SourceError, ...]
 
@@ -111,16 +110,18 @@ def read_file(source: FilePath, file: str, own: OwnKinds | None = None, region: 
         region: that of the site, if it has one.
     """
     try:
-        document = written_out(read_document(text_of(source, file)), region)
-    except YamlError as error:
-        return ReadFile(None, None, (SourceError(file, error.line, error.problem, error.remedy),))
+        document = document_in(text_of(source, file), file, region)
     except SourceError as error:
-        return ReadFile(None, None, (error,))
+        return ReadFile(None, None, None, (error,))
     data, unknown = with_kinds(document.data, own or {})
     recipe, found = every_problem(data)
     found = [*unknown, *found]
+    if recipe and not found:
+        assert isinstance(data, dict)
+        put_keys(data["ingredients"], recipe)
+        return ReadFile(recipe, data, document, ())
     problems = [SourceError(file, document.line_of(error.path), error.problem, error.remedy) for error in found]
-    return ReadFile(None if found else recipe, document, tuple(sorted(problems, key=lambda problem: problem.line)))
+    return ReadFile(None, None, document, tuple(sorted(problems, key=lambda problem: problem.line)))
 
 
 def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:

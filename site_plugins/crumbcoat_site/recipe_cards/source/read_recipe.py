@@ -12,7 +12,7 @@ from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
-from crumbcoat_site.recipe_cards.source.yaml_text import read_document
+from crumbcoat_site.recipe_cards.source.yaml_text import Document, read_document
 
 
 def load_recipe(
@@ -61,10 +61,27 @@ def read_recipe(
     Raises:
         SourceError: at the first problem.
     """
+    return recipe_in(document_in(text, file, region), file, own)
+
+
+def document_in(text: str, file: str, region: str | None = None) -> Document:
+    """What is written in a YAML text, with short forms written out.
+
+    Raises:
+        SourceError: if it is not YAML.
+    """
     try:
-        document = written_out(read_document(text), region)
+        return written_out(read_document(text), region)
     except YamlError as error:
         raise SourceError(file, error.line, error.problem, error.remedy) from None
+
+
+def recipe_in(document: Document, file: str, own: OwnKinds | None = None) -> tuple[Recipe, dict[str, object]]:
+    """The recipe in a document, and its fields; see `read_recipe`.
+
+    Raises:
+        SourceError: at the first problem.
+    """
     data, problems = with_kinds(document.data, own or {})
     try:
         if problems:
@@ -73,11 +90,11 @@ def read_recipe(
     except InputError as error:
         raise SourceError(file, document.line_of(error.path), error.problem, error.remedy) from None
     assert isinstance(data, dict)
-    _put_keys(data["ingredients"], recipe)
+    put_keys(data["ingredients"], recipe)
     return recipe, data
 
 
-def _put_keys(ingredients: dict[str, Any], recipe: Recipe) -> None:
+def put_keys(ingredients: dict[str, Any], recipe: Recipe) -> None:
     """Put the key of each kind in the place of its name, so that a calculator in the browser needs no list of names."""
     for ingredient in recipe.ingredients:
         fields = ingredients[ingredient.key]
