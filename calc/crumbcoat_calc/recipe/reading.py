@@ -72,7 +72,7 @@ def recipe_from(data: object) -> Recipe:
     """
     recipe = recipe_of_fields(data)
     check_uses(recipe)
-    _check_axes(recipe)
+    check_axes(recipe)
     batch_of(recipe)
     return recipe
 
@@ -192,8 +192,12 @@ def _axes(value: object) -> tuple[str, str]:
     return keys[0], keys[1]
 
 
-def _check_axes(recipe: Recipe) -> None:
-    """Check that the axes of the notebook's map are ingredients."""
+def check_axes(recipe: Recipe) -> None:
+    """Check that the axes of the notebook's map are ingredients.
+
+    Raises:
+        InputError: at the first that is not.
+    """
     known = [ingredient.key for ingredient in recipe.ingredients]
     for place, key in enumerate(recipe.notebook.axes or ()):
         if key not in known:

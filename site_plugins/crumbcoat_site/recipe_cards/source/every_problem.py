@@ -11,7 +11,7 @@ from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import use_problems
 from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
 from crumbcoat_calc.recipe.model import Recipe
-from crumbcoat_calc.recipe.reading import RECIPE_FIELDS, recipe_of_fields
+from crumbcoat_calc.recipe.reading import RECIPE_FIELDS, check_axes, recipe_of_fields
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
@@ -126,12 +126,13 @@ def read_file(source: FilePath, file: str, own: OwnKinds | None = None, region: 
 
 def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
     """The recipe in plain data, if it has no problem, and all of its problems, in the order of reading."""
-    reading = _Reading(copy.deepcopy(data))
+    reading = _Reading(data)
     recipe = None
     while recipe is None and len(reading.problems) < MOST:
         try:
             recipe = recipe_of_fields(reading.data)
         except InputError as error:
+            reading.data = copy.deepcopy(data) if reading.data is data else reading.data
             place = (*error.path, error.field) if isinstance(error, MissingFieldError) else error.path
             reading.note(error, place)
             if not reading.put_right(place):
@@ -143,6 +144,7 @@ def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
     if reading.problems:
         return None, reading.problems
     try:
+        check_axes(recipe)
         batch_of(recipe)
     except InputError as error:
         return None, [error]

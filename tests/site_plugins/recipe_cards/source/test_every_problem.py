@@ -85,6 +85,13 @@ def test_a_file_full_of_mistakes_ends(tmp_path: Path) -> None:
     assert (recipe, len(problems)) == (None, 1)
 
 
+def test_a_map_must_be_of_ingredients(tmp_path: Path) -> None:
+    text = (ROOT / "recipes" / "milk-emulsions" / "silk-milk-frosting.yaml").read_text(encoding="utf-8")
+    (tmp_path / "recipe.yaml").write_text(re.sub("  map: .*", "  map: [milk, buter]", text), encoding="utf-8")
+    (problem,) = read_file(tmp_path / "recipe.yaml", "recipe.yaml").problems
+    assert problem.problem == "the recipe has no ingredient 'buter'"
+
+
 def test_a_good_file_has_no_problem_and_is_read() -> None:
     for path in sorted((ROOT / "recipes").glob("*/*.yaml")):
         read = read_file(path, path.name)
