@@ -13,8 +13,8 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.conditions import degrees
 from crumbcoat_calc.forms.written_amounts import in_grams
 from crumbcoat_calc.recipe.model import Recipe, Step
-from crumbcoat_calc.recipe.reading import date
 from crumbcoat_calc.recipe.trial_words import MOST_TRIALS, OUTCOMES, SCALES, VERDICTS
+from crumbcoat_calc.values.dates import date
 from crumbcoat_calc.values.fields import line, one_of
 from crumbcoat_calc.values.form_fields import read_field, state_number
 from crumbcoat_calc.values.marks import prose

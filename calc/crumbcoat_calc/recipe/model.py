@@ -6,6 +6,7 @@ from math import fsum
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.asked import Asked
 from crumbcoat_calc.recipe.claims import Claim
+from crumbcoat_calc.recipe.credits import Author, Video
 
 FAMILIES = (
     "emulsified milk frosting",
@@ -26,23 +27,6 @@ FAMILIES = (
 
 SPEEDS = ("by hand", "low", "medium-low", "medium", "medium-high", "high")
 PLACES = ("at room temperature", "in a cool room", "in the refrigerator", "in the freezer")
-ALSO_SPEEDS = {
-    "med": "medium", "med low": "medium-low", "med high": "medium-high", "hand": "by hand", "slow": "low",
-    "slowly": "low", "low speed": "low", "medium speed": "medium", "fast": "high", "high speed": "high",
-    "full speed": "high",
-}  # fmt: skip
-ALSO_PLACES = {
-    f"{before}{word}": place
-    for place, words in (
-        (PLACES[0], ("room temperature", "room temp", "ambient temperature", "counter", "countertop")),
-        (PLACES[1], ("cool room",)),
-        (PLACES[2], ("refrigerator", "fridge")),
-        (PLACES[3], ("freezer",)),
-    )
-    for word in words
-    for before in ("", "at ", "in ", "on ", "the ", "in the ", "on the ", "in a ")
-}
-"""Other words that people write for a speed and for a place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -259,14 +243,17 @@ class Recipe:
 
     title: str
     summary: str
-    author: str
+    author: Author
     family: str
     yields: Yield
     ingredients: tuple[Ingredient, ...]
     stages: tuple[Stage, ...]
     published: str | None = None
+    updated: str | None = None
     draft: bool = False
     keywords: tuple[str, ...] = ()
+    cuisine: str | None = None
+    video: Video | None = None
     storage: tuple[Storage, ...] = ()
     notes: tuple[str, ...] = ()
     asked: tuple[Asked, ...] = ()

@@ -1,7 +1,5 @@
 """Outside data -> Recipe. Every value is text, whether it comes from a form or from a file."""
 
-import datetime
-import re
 from fractions import Fraction
 from functools import partial
 
@@ -11,9 +9,9 @@ from crumbcoat_calc.recipe.asked import Asked
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.claims import CLAIMS, Claim
+from crumbcoat_calc.recipe.credits import author_from, video_from
 from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import (
-    ALSO_PLACES,
     FAMILIES,
     PLACES,
     Decoration,
@@ -23,8 +21,10 @@ from crumbcoat_calc.recipe.model import (
     Storage,
     Yield,
 )
+from crumbcoat_calc.recipe.other_words import ALSO_PLACES
 from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.stages import stage_from
+from crumbcoat_calc.values.dates import date
 from crumbcoat_calc.values.fields import (
     did_you_mean,
     each,
@@ -36,7 +36,6 @@ from crumbcoat_calc.values.fields import (
     slug,
     take,
     take_or,
-    text,
     yes_no,
 )  # fmt: skip
 from crumbcoat_calc.values.marks import prose, prose_line
@@ -46,6 +45,7 @@ from crumbcoat_calc.values.written_times import seconds
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
     "storage", "made", "measured", "tried", "notes", "asked", "may_contain", "decorations", "claims", "notebook",
+    "updated", "cuisine", "video",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -56,8 +56,6 @@ CLAIM_FIELDS = ("claim", "ground")
 ASKED_FIELDS = ("question", "answer")
 NOTEBOOK_FIELDS = ("show", "note", "map")
 SHOWN_TO = ("private", "public")
-
-_DATE = re.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
 SMALLEST_BATCH = 0.001
 LARGEST_BATCH = 1000
@@ -89,11 +87,14 @@ def recipe_of_fields(data: object) -> Recipe:
     return Recipe(
         title=take(fields, "title", line),
         summary=take(fields, "summary", prose),
-        author=take(fields, "author", line),
+        author=take(fields, "author", author_from),
         published=take_or(fields, "published", date, None),
+        updated=take_or(fields, "updated", partial(_updated, published=fields.get("published")), None),
         draft=take_or(fields, "draft", yes_no, False),
         family=take(fields, "family", one_of(*FAMILIES)),
         keywords=take_or(fields, "keywords", each(line), ()),
+        cuisine=take_or(fields, "cuisine", line, None),
+        video=take_or(fields, "video", video_from, None),
         yields=take(fields, "yield", _yield),
         ingredients=take(fields, "ingredients", each_named(ingredient_from, at_least=1)),
         stages=take(fields, "stages", each(stage_from, at_least=1)),
@@ -108,6 +109,13 @@ def recipe_of_fields(data: object) -> Recipe:
         claims=take_or(fields, "claims", each(_claim), ()),
         notebook=take_or(fields, "notebook", _notebook, OwnNotebook()),
     )
+
+
+def _updated(value: object, published: object) -> str:
+    updated = date(value)
+    if isinstance(published, str) and updated < published.strip():
+        raise InputError("`updated` is before `published`", "give the date of a later change, or leave it out")
+    return updated
 
 
 def _storage(value: object) -> Storage:
@@ -203,18 +211,3 @@ def check_axes(recipe: Recipe) -> None:
         if key not in known:
             remedy = did_you_mean(key, known, "use the short name of one of its ingredients")
             raise InputError(f"the recipe has no ingredient {key!r}", remedy, ("notebook", "map", place))
-
-
-def date(value: object) -> str:
-    """Read a date, year first.
-
-    >>> date("2026-03-31")
-    '2026-03-31'
-    """
-    written = text(value)
-    try:
-        if not _DATE.fullmatch(written):
-            raise ValueError(written)
-        return datetime.date.fromisoformat(written).isoformat()
-    except ValueError:
-        raise InputError(f"{written!r} is not a date", "write it like `2026-03-31` (ISO 8601)") from None

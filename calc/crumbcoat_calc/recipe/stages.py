@@ -5,7 +5,8 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.recipe.model import ALSO_SPEEDS, SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
+from crumbcoat_calc.recipe.model import SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
+from crumbcoat_calc.recipe.other_words import ALSO_SPEEDS
 from crumbcoat_calc.values.fields import (
     did_you_mean,
     each,

@@ -8,7 +8,8 @@ from fractions import Fraction
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import written_unit
 from crumbcoat_calc.kitchen.density import CUPS, density_of_measure
-from crumbcoat_calc.recipe.model import ALSO_PLACES, PLACES
+from crumbcoat_calc.recipe.model import PLACES
+from crumbcoat_calc.recipe.other_words import ALSO_PLACES
 from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.trial_words import SCALES
 from crumbcoat_calc.trials.model import (

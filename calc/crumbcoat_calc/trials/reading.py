@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.ingredients import INGREDIENT_FIELDS
 from crumbcoat_calc.recipe.own_food import WHAT_IT_IS, food_from
-from crumbcoat_calc.recipe.reading import date
 from crumbcoat_calc.recipe.stages import STEP_FIELDS
 from crumbcoat_calc.recipe.trial_words import MOST_TRIALS
 from crumbcoat_calc.trials.model import NOT_MADE, VERDICTS, Changed, Place, Trial
@@ -22,6 +21,7 @@ from crumbcoat_calc.trials.observed import (
     tasting_from,
 )
 from crumbcoat_calc.trials.places import step_from
+from crumbcoat_calc.values.dates import date
 from crumbcoat_calc.values.fields import each, each_named, line, mapping, one_of, only, take, take_or, text
 from crumbcoat_calc.values.marks import prose
 from crumbcoat_calc.values.units import whole_number

@@ -20,6 +20,8 @@ recipe to the schema.
 
 SECTIONS = (
     ("The recipe", ()),
+    ("author", ("properties", "author")),
+    ("video", ("properties", "video")),
     ("yield", ("properties", "yield")),
     ("An ingredient", ("$defs", "ingredient")),
     ("A replacement", ("$defs", "replacement")),

@@ -2,7 +2,7 @@
 
 from functools import cache
 
-from crumbcoat_calc.values.display import celsius_text, duration_text
+from crumbcoat_calc.values.display import celsius_text, date_text, duration_text
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
@@ -24,6 +24,7 @@ def environment() -> Environment:
     )
     made.filters |= {
         "celsius": celsius_text,
+        "date": date_text,
         "duration": duration_text,
         "words": lambda key: key.replace("_", " ").replace("-", " "),
         "prose": prose,

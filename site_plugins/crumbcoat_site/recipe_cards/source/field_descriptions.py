@@ -5,11 +5,16 @@ from collections.abc import Mapping
 RECIPE = {
     "title": "The name of the recipe, such as `Corner-shop vanilla cream`. It becomes the heading of the page.",
     "summary": "What it is and what it is good for, in one to three sentences. Lists of recipes show it too.",
-    "author": "The person or kitchen that wrote the recipe, such as `Lantern Street teaching kitchen`.",
+    "author": "Who wrote the recipe: the name alone for an organization, such as `Lantern Street teaching kitchen`; a "
+    "block for a person, or with an address: `{person: Mira Quill, url: https://…}`.",
     "published": "The date of publication, year first: `2026-03-31`. Until then only `mkdocs serve` shows the card.",
+    "updated": "The date of the last change that readers should know of, year first; not before `published`. Feeds, "
+    "the sitemap and search engines get it.",
     "draft": "`yes` while it is not to be published: only `mkdocs serve` shows the card. Default: `no`.",
     "family": "The kind of frosting or filling, such as `ganache`. Lists are sorted by it.",
     "keywords": "A list of words that describe the recipe for search engines, such as `[buttercream, eggless]`.",
+    "cuisine": "The cuisine, such as `French`, if the recipe belongs to one.",
+    "video": "A video of the recipe, such as `{title: Whipping, url: https://…, published: 2026-03-31}`.",
     "yield": "What one batch is enough for, such as `{portions: 12, of: cupcakes}`.",
     "ingredients": "Everything that goes in, each under a short name such as `icing_sugar`. Steps use that name.",
     "stages": "A list of stages in the order of work. The last one finishes the batch.",
@@ -30,6 +35,18 @@ RECIPE = {
     "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only `mkdocs serve` "
     "and a site with the option `notebooks` show it. Or a block with more: `{show: public, note: Made in our "
     "school.}`.",
+}
+AUTHOR = {
+    "person": "The name of a person, such as `Mira Quill`.",
+    "organization": "In its place, the name of a kitchen, a school or another organization.",
+    "url": "The address of a page about the author, such as `https://lantern.example/mira/`.",
+}
+VIDEO = {
+    "title": "What it shows, such as `Whipping the cold base`.",
+    "url": "Its address: of the file, such as `https://lantern.example/whipping.mp4`, or of the page that plays it.",
+    "published": "The date of its publication, year first: `2026-03-31`.",
+    "length": "How long it is, such as `3 min 20 s`.",
+    "picture": "The address of a still picture of it. Default: the cover of the recipe.",
 }
 NOTEBOOK = {
     "show": "`public` or `private`. Default: `private`.",

@@ -16,9 +16,11 @@ from crumbcoat_calc.foods.pack import NUTRIENTS, PACK_FIELDS, RULES
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import ingredients, reading, stages
 from crumbcoat_calc.recipe.claims import CLAIMS
-from crumbcoat_calc.recipe.model import ALSO_PLACES, ALSO_SPEEDS, FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.model import FAMILIES, PLACES, SPEEDS
+from crumbcoat_calc.recipe.other_words import ALSO_PLACES, ALSO_SPEEDS
 
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
+from crumbcoat_site.recipe_cards.source.credits_schema import author, video
 from crumbcoat_site.recipe_cards.source.schema_shapes import (
     ADDITIONS,
     ALLERGENS,
@@ -70,7 +72,7 @@ def recipe_schema() -> Schema:
             {
                 "title": TEXT,
                 "summary": TEXT,
-                "author": TEXT,
+                "author": author(),
                 "published": DATE,
                 "draft": YES_NO,
                 "family": words(FAMILIES),
@@ -88,6 +90,9 @@ def recipe_schema() -> Schema:
                 "decorations": {"type": "array", "items": _decoration()},
                 "claims": {"type": "array", "items": _claim()},
                 "notebook": _notebook(),
+                "updated": DATE,
+                "cuisine": TEXT,
+                "video": video(),
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),

@@ -10,7 +10,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.components import FIELD_NAMES
 from crumbcoat_calc.foods.pack import PACK_FIELDS
 from crumbcoat_calc.foods.table import foods
-from crumbcoat_calc.recipe import ingredients, reading, stages
+from crumbcoat_calc.recipe import credits, ingredients, reading, stages
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema import FILE, recipe_schema, schema_text
@@ -75,6 +75,8 @@ def test_it_is_a_schema() -> None:
         (reading.TRIED_FIELDS, about.TRIED),
         (reading.DECORATION_FIELDS, about.DECORATION),
         (reading.CLAIM_FIELDS, about.CLAIM),
+        (credits.AUTHOR_FIELDS, about.AUTHOR),
+        (credits.VIDEO_FIELDS, about.VIDEO),
         (ingredients.INGREDIENT_FIELDS, about.INGREDIENT),
         (ingredients.REPLACEMENT_FIELDS, about.REPLACEMENT),
         (stages.STAGE_FIELDS, about.STAGE),
@@ -155,7 +157,7 @@ def test_the_recipe_that_is_changed_has_every_field_of_every_block() -> None:
     blocks = (
         reading.RECIPE_FIELDS, reading.STORAGE_FIELDS, reading.YIELD_FIELDS, reading.MEASURED_FIELDS,
         reading.TRIED_FIELDS, reading.DECORATION_FIELDS, reading.CLAIM_FIELDS, reading.NOTEBOOK_FIELDS,
-        reading.ASKED_FIELDS,
+        reading.ASKED_FIELDS, credits.VIDEO_FIELDS,
         ingredients.INGREDIENT_FIELDS,
         ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS, stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS,
         stages.TROUBLE_FIELDS,
@@ -211,7 +213,7 @@ def test_another_type_is_refused_by_both(path: tuple[str | int, ...]) -> None:
     for other in ("a sentence.", ["a sentence."], {"a": "sentence."}):
         if not isinstance(value_at(path), type(other)):
             data = changed(path, other)
-            is_short = isinstance(other, str) and path[-1] in ONE_OR_MORE
+            is_short = isinstance(other, str) and path[-1] in (*ONE_OR_MORE, "author")
             assert accepted(data) == is_short
             assert VALIDATOR.is_valid(data) == is_short
 
