@@ -1,12 +1,15 @@
 """A US label as schema.org's NutritionInformation."""
 
+from crumbcoat_calc.label.nutrients import LabelLine
 from crumbcoat_calc.label.us import UsLabel
+from crumbcoat_calc.values.display import plain_number_text
 
 
 def nutrition_information(label: UsLabel) -> dict[str, str]:
     """The declared amounts of one serving; a property whose value is not known exactly is left out.
 
-    schema.org has no property for added sugars, vitamins or minerals.
+    Each is a number and a unit, as schema.org defines Mass and Energy: where a label has words, such as "less than
+    1 g", it is the amount to one decimal. schema.org has no property for added sugars, vitamins or minerals.
 
     Source:
         schema-org, NutritionInformation.
@@ -21,6 +24,15 @@ def nutrition_information(label: UsLabel) -> dict[str, str]:
     """
     found = {"@type": "NutritionInformation", "servingSize": label.serving.text}
     for line in label.per_serving:
-        if line.nutrient.property is not None and line.declared is not None and " to " not in line.declared:
-            found[line.nutrient.property] = line.text
+        amount = _number(line)
+        if line.nutrient.property is not None and amount is not None:
+            found[line.nutrient.property] = f"{amount} {line.nutrient.unit}"
     return found
+
+
+def _number(line: LabelLine) -> str | None:
+    if line.declared is None or " to " in line.declared:
+        return None
+    if line.declared.startswith("less than"):
+        return None if line.amount is None else plain_number_text(line.amount, 1)
+    return line.declared

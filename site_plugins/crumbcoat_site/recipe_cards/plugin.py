@@ -23,7 +23,7 @@ from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, NOTEBOOK, P
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
-from crumbcoat_site.recipe_cards.card.card_options import CardOptions
+from crumbcoat_site.recipe_cards.card.card_options import NO_ADDRESS, CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
@@ -130,7 +130,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
         if page.file.src_uri in {*self._pages, *self._notebooks}:  # The theme trusts what is Markup, and prints both.
-            page.meta.update({key: escape(page.meta[key]) for key in ("title", "description")})
+            shown = {"title", "description", "author"} & page.meta.keys()
+            page.meta.update({key: escape(page.meta[key]) for key in shown})
             return markdown
         directives = directives_in(markdown)
         if directives:
@@ -157,8 +158,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             _LOG.warning(problem)
         if self._pages and not theme:
             _LOG.warning(f"mkdocs.yml: theme: cards are made for Material.\n    Fix: {_MATERIAL}.")
-        if self._pages and self.config.handouts and not config.site_url:
-            _LOG.info("Handouts have no code that opens the live card. Fix: set site_url in mkdocs.yml.")
+        if self._pages and not config.site_url:
+            _LOG.info(f"mkdocs.yml: site_url: {NO_ADDRESS}")
         return env
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
@@ -212,14 +213,14 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
     ) -> RecipePages:
         """The pages of the recipes; drafts are among them only for their author."""
         shell = self._handout_shell(config, markdown)
-        prices = Path(config.docs_dir) / self.config.prices
-        serving = self._is_serving
+        prices, serving = Path(config.docs_dir) / self.config.prices, self._is_serving
         show_cost, notebooks = self.config.show_cost or serving, self.config.notebooks or serving
         trials = serving if self.config.trials is None else self.config.trials
-        options = CardOptions(page_with("models", markdown), show_cost, self.config.region or "EU", notebooks, trials)
+        models, region, language = page_with("models", markdown), self.config.region or "EU", shell.language
+        options = CardOptions(models, show_cost, region, notebooks, trials, shell.site_url, language)
         paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
-        day = get_build_datetime().date()
-        return recipe_pages(recipes, prices, options, handouts, self._cache, day, with_drafts=serving, paper=paper)
+        today = get_build_datetime().date()
+        return recipe_pages(recipes, prices, options, handouts, self._cache, today, with_drafts=serving, paper=paper)
 
     def _warn(self, found: RecipePages) -> None:
         """What the author should look at; a trial that cannot be used does not stop a build.

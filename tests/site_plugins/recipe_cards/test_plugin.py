@@ -143,7 +143,8 @@ def test_the_build_says_what_handouts_need_and_their_readers_are_not_bothered(
 ) -> None:
     with caplog.at_level("INFO", "mkdocs"):
         built = build_site(site)
-    assert "Fix: set site_url in mkdocs.yml." in caplog.text
+    assert caplog.text.count("mkdocs.yml: site_url: the site has no address, so ") == 1
+    assert "Fix: give the address of the finished site, such as `site_url: https://example.org/`." in caplog.text
     handout = read_html((built / "milk" / "everyday" / "handout" / "index.html").read_text(encoding="utf-8"))
     assert "site_url" not in handout.text
     assert not handout.all(class_="cc-address")

@@ -2,12 +2,18 @@
 
 from typing import NamedTuple
 
+NO_ADDRESS = (
+    "the site has no address, so what its cards say to search engines has relative addresses, and handouts have no "
+    "code that opens the live card.\n    Fix: give the address of the finished site, such as `site_url: https://example.org/`."
+)
+
 
 class CardOptions(NamedTuple):
     """The page that explains the models, from the root of the site, if any; whether cost is shown; the region.
 
     `notebooks`: whether the notebook of every recipe is shown, not only of those whose author makes it public.
-    `trials`: whether a batch can be kept as a trial on its card.
+    `trials`: whether a batch can be kept as a trial on its card. `site_url` is the address of the site, if it is known,
+    and `language` its language.
     """
 
     models_url: str | None
@@ -15,3 +21,5 @@ class CardOptions(NamedTuple):
     region: str = "EU"
     notebooks: bool = False
     trials: bool = False
+    site_url: str = ""
+    language: str = "en"

@@ -1,68 +1,99 @@
-"""Card -> schema.org Recipe as JSON-LD."""
+"""Card -> schema.org Recipe as JSON-LD: what search engines and programs that collect recipes read."""
 
+from collections.abc import Sequence
+from math import fsum
+
+from crumbcoat_calc.recipe.credits import Video
+from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.values.display import iso_duration
 from crumbcoat_calc.values.marks import plain_text
 
+from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import Card
+from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines
+from crumbcoat_site.recipe_cards.card.json_ld_steps import instructions
 from crumbcoat_site.recipe_cards.card.label import json_ld_of
 
+_FILM = (".mp4", ".m4v", ".mov", ".webm", ".ogv")
 
-def json_ld(card: Card) -> dict[str, object]:
-    """The recipe in the terms of schema.org (release 30.0), for one batch as published."""
-    recipe, texts = card.recipe, card.texts
+
+def json_ld(
+    card: Card, place: Place, images: Sequence[str], *, region: str, language: str, version: str | None
+) -> dict[str, object]:
+    """The recipe in the terms of schema.org, for one batch as published.
+
+    Args:
+        place: where its page is.
+        images: the addresses of its cover, one for each shape.
+        region: that of the site, whose measures and degrees its texts have.
+        language: that of the site, by BCP 47.
+        version: which version of the recipe it is, if its trials made one.
+
+    Source:
+        schema-org.
+    """
+    recipe = card.recipe
     data: dict[str, object] = {
         "@context": "https://schema.org",
         "@type": "Recipe",
+        "url": place.page,
+        "mainEntityOfPage": place.page,
         "name": recipe.title,
         "description": plain_text(recipe.summary),
-        "author": {"@type": "Organization", "name": recipe.author},
+        "author": _author(recipe),
+        "inLanguage": language,
+        "isAccessibleForFree": True,
         "recipeCategory": recipe.family,
-        "recipeYield": [str(recipe.yields.portions), texts["portions_of"]],
-        "recipeIngredient": _ingredients(card),
-        "recipeInstructions": [_section(card, number) for number in range(len(recipe.stages))],
-        "tool": [{"@type": "HowToTool", "name": tool} for tool in _tools(card)],
+        "recipeYield": [str(recipe.yields.portions), card.texts["portions_of"]],
+        "recipeIngredient": ingredient_lines(card, region),
+        "recipeInstructions": instructions(card, place, region),
     }
-    data |= json_ld_of(card.label.label)
-    if recipe.published:
-        data["datePublished"] = recipe.published
-    if recipe.keywords:
-        data["keywords"] = ", ".join(recipe.keywords)
-    if card.times.attended.longest_s:
-        data["prepTime"] = iso_duration(card.times.attended.longest_s)
-    if card.times.total.longest_s:
-        data["totalTime"] = iso_duration(card.times.total.longest_s)
-    if "cover" in card.photos:
-        data["image"] = f"../{card.photos['cover']}"
-    return data
+    data |= json_ld_of(card.label.label) | _times(recipe)
+    tools = list(dict.fromkeys(step.tool for step in _steps(recipe) if step.tool))
+    more: dict[str, object] = {
+        "image": list(images),
+        "tool": [{"@type": "HowToTool", "name": tool} for tool in tools],
+        "recipeCuisine": recipe.cuisine,
+        "keywords": ", ".join(recipe.keywords),
+        "datePublished": recipe.published,
+        "dateModified": recipe.updated,
+        "version": version,
+        "video": recipe.video and _video(recipe.video, plain_text(recipe.summary), images),
+    }
+    return data | {name: value for name, value in more.items() if value}
 
 
-def _ingredients(card: Card) -> list[str]:
-    """Everything to have at hand: each ingredient, and what is kept back of it."""
-    lines = []
-    for ingredient in card.recipe.ingredients:
-        if not ingredient.is_all_kept_back:
-            lines.append(f"{card.texts[f'amount.{ingredient.key}']} {ingredient.name}")
-        for part in ingredient.kept_back:
-            lines.append(f"{card.texts[f'kept.{ingredient.key}.{part.key}']} {ingredient.name}, kept back")
-    return lines
+def _author(recipe: Recipe) -> dict[str, object]:
+    author = recipe.author
+    named: dict[str, object] = {"@type": "Person" if author.is_person else "Organization", "name": author.name}
+    return named | ({"url": author.url} if author.url else {})
 
 
-def _section(card: Card, number: int) -> dict[str, object]:
-    stage = card.recipe.stages[number]
-    steps = []
-    for position, step in enumerate(stage.steps):
-        entry: dict[str, object] = {
-            "@type": "HowToStep",
-            "text": plain_text(step.do),
-            "url": f"#step-{number + 1}-{position + 1}",
-        }
-        photo = card.photo(number + 1, position + 1)
-        if photo:
-            entry["image"] = photo
-        steps.append(entry)
-    return {"@type": "HowToSection", "name": stage.title, "itemListElement": steps}
+def _times(recipe: Recipe) -> dict[str, object]:
+    """The longest times, as a reader has to plan: work without heat, all work with heat, and everything, waits too."""
+    heated = [step for step in _steps(recipe) if step.heat_to_c is not None or step.water_lost_g]
+    prepared = [step for step in _steps(recipe) if step not in heated and not step.unattended]
+    sums = {"prepTime": _sum(prepared), "cookTime": _sum(heated), "totalTime": _sum(_steps(recipe))}
+    return {name: iso_duration(time_s) for name, time_s in sums.items() if time_s}
 
 
-def _tools(card: Card) -> list[str]:
-    tools = [step.tool for stage in card.recipe.stages for step in stage.steps if step.tool]
-    return list(dict.fromkeys(tools))
+def _sum(steps: Sequence[Step]) -> float:
+    return fsum([step.time.longest_s for step in steps if step.time])
+
+
+def _steps(recipe: Recipe) -> list[Step]:
+    return [step for stage in recipe.stages for step in stage.steps]
+
+
+def _video(video: Video, summary: str, images: Sequence[str]) -> dict[str, object]:
+    is_file = video.url.partition("?")[0].lower().endswith(_FILM)
+    data: dict[str, object] = {
+        "@type": "VideoObject",
+        "name": video.title,
+        "description": summary,
+        "contentUrl" if is_file else "embedUrl": video.url,
+        "uploadDate": video.published,
+    }
+    if video.picture or images:
+        data["thumbnailUrl"] = video.picture or list(images)
+    return data | ({"duration": iso_duration(video.length_s)} if video.length_s else {})

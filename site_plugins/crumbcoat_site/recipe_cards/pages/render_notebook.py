@@ -42,7 +42,10 @@ def render_notebook(file: RecipeFile, prices: str | None, paper: HandoutShell) -
     page = PageParts()
     folder = relative_address(f"{file.name}{FOLDER_ENDING}/", f"{file.name}/trials/")
     component("notebook", page=page, title=title, recipe=recipe, notebook=notebook, folder=folder)
-    meta = {"title": title, "description": f"The trials of {recipe.title}"}
+    meta = {"title": title, "description": f"The trials of {recipe.title}"} | {
+        "template": "notebook.html",
+        "robots": "noindex",
+    }
     head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     region = file.region or "EU"
     named = [picture.file for made in trials for picture in made.trial.pictures]

@@ -1,6 +1,8 @@
 """A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
+import posixpath
+from collections.abc import Iterable
 from dataclasses import replace
 
 from crumbcoat_calc.forms.context import published_from
@@ -11,6 +13,7 @@ from crumbcoat_calc.trials.record import record_of
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import html_in
 
+from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
@@ -48,6 +51,7 @@ def render_recipe(
     card = card_from(published, file, prices, options, shell is not None, readings)
     if trials and recipe.made != 0:
         card = replace(card, record=record_of(data, trials.versions, trials.notebook.made))
+    place = Place(options.site_url, file.name)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
@@ -64,7 +68,8 @@ def render_recipe(
         "warnings": _warnings(recipe, document, file),
     }
     files = {
-        MARKDOWN: _front_matter(card) + html_in(options.region, page.markdown),
+        MARKDOWN: _front_matter(card, place, options, _version(trials.versions if trials else ()))
+        + html_in(options.region, page.markdown),
         ISLANDS: html_in(options.region, page.islands),
         CARD_JSON: card_json(card),
     }
@@ -79,13 +84,27 @@ def _warnings(recipe: Recipe, document: Document, file: RecipeFile) -> list[str]
     return [f"{file.shown}:{line}: {text}\n    Fix: {hint}" for line, _, text, hint in found]
 
 
-def _front_matter(card: Card) -> str:
-    """What MkDocs and the theme need to know about the page."""
+def _version(earlier: Iterable[str]) -> str | None:
+    """The number of the version that comes after earlier ones, such as `v1`; None if there are none."""
+    numbers = [int(name.removeprefix("v")) for name in earlier]
+    return str(max(numbers) + 1) if numbers else None
+
+
+def _front_matter(card: Card, place: Place, options: CardOptions, version: str | None) -> str:
+    """What MkDocs, the theme and other plug-ins need to know about the page."""
+    recipe, cover = card.recipe, card.photos.get("cover")
+    images = [place.beside(cover)] if cover else []
+    data = json_ld(card, place, images, region=options.region, language=options.language, version=version)
     meta = {
-        "title": card.recipe.title,
-        "description": plain_text(card.recipe.summary),
+        "title": recipe.title,
+        "description": plain_text(recipe.summary),
+        "author": recipe.author.name,
+        "published": recipe.published,
+        "updated": recipe.updated,
+        "keywords": list(recipe.keywords),
+        "image": posixpath.join(posixpath.dirname(card.name), cover) if cover else None,
         "template": "recipe.html",
-        "json_ld": json.dumps(json_ld(card), ensure_ascii=False).replace("<", "\\u003c"),
+        "json_ld": json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"),
     }
-    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
+    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value)
     return f"---\n{head}\n---\n"
