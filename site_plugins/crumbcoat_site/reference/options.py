@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from crumbcoat_site.calculators.config import CalculatorsConfig
+from crumbcoat_site.findable_pages.config import FindablePagesConfig
 from crumbcoat_site.journal_skin.config import JournalSkinConfig
 from crumbcoat_site.offline_pages.config import OfflinePagesConfig
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
@@ -14,6 +15,11 @@ from crumbcoat_site.reference.markdown import page, table
 PLUGINS: tuple[tuple[str, str, type[Any]], ...] = (
     ("recipe_cards", "Makes a page of every recipe file, with its handout and card.json.", RecipeCardsConfig),
     ("calculators", "Makes the figures live: Python and the calculations in the reader's browser.", CalculatorsConfig),
+    (
+        "findable_pages",
+        "Optional. Feeds, the sitemap, robots.txt, and the way to each page for search engines. It needs `site_url`.",
+        FindablePagesConfig,
+    ),
     ("offline_pages", "Optional. Makes visited pages work offline, and the site installable.", OfflinePagesConfig),
     ("journal_skin", "Optional. The look of the demo, for the whole site.", JournalSkinConfig),
 )
