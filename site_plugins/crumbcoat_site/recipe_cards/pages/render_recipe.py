@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.forms.our_readings import our_readings_from
-from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.trials.calibration import for_the_card
 from crumbcoat_calc.trials.record import record_of
 from crumbcoat_calc.values.marks import plain_text
@@ -65,7 +64,7 @@ def render_recipe(
         "notebook": card.notebook,
         "draft": recipe.draft,
         "published": recipe.published,
-        "warnings": _warnings(recipe, document, file),
+        "warnings": _warnings(card, document, file),
     }
     files = {
         MARKDOWN: _front_matter(card, place, options, _version(trials.versions if trials else ()))
@@ -78,9 +77,9 @@ def render_recipe(
     return facts, files
 
 
-def _warnings(recipe: Recipe, document: Document, file: RecipeFile) -> list[str]:
+def _warnings(card: Card, document: Document, file: RecipeFile) -> list[str]:
     """What the author should look at, each with its place and its remedy."""
-    found = wording_warnings(recipe, document, file.path.parent.name, file.region)
+    found = wording_warnings(card.recipe, document, file.path.parent.name, file.region, card.label.label)
     return [f"{file.shown}:{line}: {text}\n    Fix: {hint}" for line, _, text, hint in found]
 
 

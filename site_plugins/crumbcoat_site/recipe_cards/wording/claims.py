@@ -22,7 +22,9 @@ Found = tuple[Path, str, str]
 _NOT = re.compile(r"\b(?:not|never|nor|isn’t|isn't)(?: \w+)? $", re.IGNORECASE)
 
 
-def unfounded_claims(recipe: Recipe, data: Mapping[str, object], section: str = "") -> Iterator[Found]:
+def unfounded_claims(
+    recipe: Recipe, data: Mapping[str, object], section: str = "", label: BatchLabel | None = None
+) -> Iterator[Found]:
     """The claims that the recipe's figures do not meet in some market, or that no figures of a recipe can show.
 
     A claim is silent where the figures meet the rule of each market, and where the author claims it in `claims` and
@@ -31,11 +33,12 @@ def unfounded_claims(recipe: Recipe, data: Mapping[str, object], section: str = 
     Args:
         data: the fields of the recipe file.
         section: the folder of the file.
+        label: that of the recipe, if it has been made.
 
     Source:
         claims.csv, with the law of each row.
     """
-    judge = _Judge(recipe)
+    judge = _Judge(recipe, label)
     with_claims = [placed for placed in texts_of(data, section) if has_claim_words(placed.text)]
     own = _own_names(recipe) if with_claims else []
     for placed in with_claims:
@@ -93,8 +96,8 @@ def _name_form(name: str) -> re.Pattern[str]:
 class _Judge:
     """Judges claims by one recipe, each once; most recipes make none, and need neither figures nor a label for that."""
 
-    def __init__(self, recipe: Recipe) -> None:
-        self._recipe = recipe
+    def __init__(self, recipe: Recipe, label: BatchLabel | None) -> None:
+        self._recipe, self._made = recipe, label
         self._grounds = {made.claim for made in recipe.claims}
         self._known: dict[str, tuple[str, str] | None] = {}
 
@@ -108,7 +111,7 @@ class _Judge:
 
     @cached_property
     def _label(self) -> BatchLabel:
-        return label_of(self._batch, self._recipe.measured.density_g_per_ml)
+        return self._made or label_of(self._batch, self._recipe.measured.density_g_per_ml)
 
     def problem(self, claim: str) -> tuple[str, str] | None:
         """What the rules ask and the figures are, and the remedy; None where there is nothing to say."""
