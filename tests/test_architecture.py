@@ -203,6 +203,7 @@ def test_a_room_of_recipe_cards_imports_only_rooms_on_lower_floors() -> None:
 STARTED_BY_NAME = {
     "recipe_reader.js",
     "calculator.js",
+    "moved.js",
     "register.js",
     "worker.js",
     "take_down.js",
@@ -239,7 +240,7 @@ def test_a_script_is_small() -> None:
 
 FOOD_TABLES = "crumbcoat_site.food_tables"
 SHARED_BY_PLUGINS = {"crumbcoat_site.minified", f"{FOOD_TABLES}.kinds", f"{FOOD_TABLES}.rows"}
-USE_THEM = ("crumbcoat_site.reference", "crumbcoat_site.command")
+USE_THEM = ("crumbcoat_site.reference", "crumbcoat_site.command", "crumbcoat_site.bring_in")
 """Beside the plug-ins, not in one; it is itself in PLUGINS, so it may not import any of them."""
 
 

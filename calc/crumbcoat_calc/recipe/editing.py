@@ -7,7 +7,7 @@ from typing import Any, cast
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.form_fields import state_number
 
-_OF_THE_OTHER_BATCH = ("made", "measured", "tried", "published")
+_OF_THE_OTHER_BATCH = ("made", "measured", "tried", "published", "moved_from")
 """Fields that describe the batch that was made, not one that was computed from it."""
 
 

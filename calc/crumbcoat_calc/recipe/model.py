@@ -235,8 +235,7 @@ class Recipe:
     """A recipe: one batch as published. `tried` is the smallest and largest number of batches made at once.
     `made`: how many batches were made as written, 0 for a recipe that is only worked out, None if that is not said.
 
-    A `draft`, or a recipe whose `published` is to come, is not in the site yet.
-
+    A `draft`, or a recipe whose `published` is to come, is not in the site yet. `moved_from` are earlier addresses.
     `may_contain` is the author's statement of allergens that may get in by accident, `claims` what the author claims of
     the food and answers for.
     """
@@ -264,6 +263,7 @@ class Recipe:
     decorations: tuple[Decoration, ...] = ()
     claims: tuple[Claim, ...] = ()
     notebook: OwnNotebook = OwnNotebook()
+    moved_from: tuple[str, ...] = ()
 
     @property
     def portion_g(self) -> float:

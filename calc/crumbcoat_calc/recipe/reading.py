@@ -21,6 +21,7 @@ from crumbcoat_calc.recipe.model import (
     Storage,
     Yield,
 )
+from crumbcoat_calc.recipe.moved_from import earlier_path
 from crumbcoat_calc.recipe.other_words import ALSO_PLACES
 from crumbcoat_calc.recipe.own_food import density_from
 from crumbcoat_calc.recipe.stages import stage_from
@@ -45,7 +46,7 @@ from crumbcoat_calc.values.written_times import seconds
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
     "storage", "made", "measured", "tried", "notes", "asked", "may_contain", "decorations", "claims", "notebook",
-    "updated", "cuisine", "video",
+    "updated", "cuisine", "video", "moved_from",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -108,6 +109,7 @@ def recipe_of_fields(data: object) -> Recipe:
         decorations=take_or(fields, "decorations", each(_decoration), ()),
         claims=take_or(fields, "claims", each(_claim), ()),
         notebook=take_or(fields, "notebook", _notebook, OwnNotebook()),
+        moved_from=take_or(fields, "moved_from", each(earlier_path), ()),
     )
 
 

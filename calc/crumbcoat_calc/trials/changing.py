@@ -26,7 +26,7 @@ LEFT_OUT_WORDS = "Left out: "
 WHAT_IS_MADE = ("ingredients", "stages")
 """The fields of a recipe that make its batch."""
 
-_OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims", "notebook")
+_OF_ANOTHER_BATCH = ("made", "measured", "tried", "published", "draft", "claims", "notebook", "moved_from")
 """Fields of a recipe that are about the batch as published."""
 
 

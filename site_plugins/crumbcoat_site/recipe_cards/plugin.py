@@ -33,6 +33,7 @@ from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, NOTEBOOK_ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
+from crumbcoat_site.recipe_cards.pages.moved_pages import moved_files, moved_problems
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage
 from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
@@ -84,17 +85,16 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
         own = self._site_ingredients(config)
         found = self._recipe_pages(self._recipe_files(sources, files, own), config, markdown)
-        if own.problems:
-            found.problems[""] = (*found.problems.get("", ()), *own.problems)
+        self._theirs = {file.dest_uri for file in files if file not in sources}
+        found.add_problems([*own.problems, *moved_problems(found.pages, self._theirs)])
         self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
         self._notebooks = {page.place: page for page in found.notebooks}
         self._sheets = {place: [PAGES, NOTEBOOK] for place in self._notebooks}
         self._report([problem for problems in found.problems.values() for problem in problems])
         self._warn(found)
         self._hide_drafts(found.drafts, config, files)
-        unpublished = {*self._assets.sources, *lists}
         hidden = [file for file in in_trials if not any(page.shows(file.src_uri) for page in found.notebooks)]
-        for file in [*sources, *hidden, *(file for file in files if file.src_uri in unpublished)]:
+        for file in [*sources, *hidden, *(file for file in files if file.src_uri in {*self._assets.sources, *lists})]:
             files.remove(file)
         for file in self._generated(config):
             files.append(file)
@@ -285,7 +285,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
 
     def _generated(self, config: MkDocsConfig) -> Iterator[File]:
         """The files that this plug-in adds to the site."""
-        for place, content in self._assets.content.items():
+        moved = moved_files(self._pages.values(), self._cache, self._assets, config.site_url or "", self._theirs)
+        for place, content in {**self._assets.content, **moved}.items():
             yield File.generated(config, place, content=content)
         for name, problems in self._problems.items():
             if name:

@@ -65,6 +65,13 @@ everywhere.
 mistake in a file with `draft: yes` does not stop a build. `mkdocs serve` shows the card, marked as a draft. The
 date is that of the build in UTC, or of `SOURCE_DATE_EPOCH`.
 
+## A card that has moved
+
+`moved_from` lists the addresses that a card had before, as paths of the site: `[2019/05/lemon-cream/, lemon.html]`. At
+each of them a page leads on to the card, with what a link to it carries, another one to its handout, and card.json
+is there as well. The file `_redirects` in the site lists them for hosts that read one, unless the site has such a file
+of its own. An address where something else is now is an error.
+
 ## Cups and spoons
 
 There is no plain "cup" or "tablespoon": it is a `US cup` or a `metric cup`, a `US tbsp`, a `metric tbsp` or an

@@ -2,7 +2,7 @@
 
 import json
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -24,6 +24,7 @@ class RecipePage:
     """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
 
     `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
+    `moved_from` are the addresses that it had before, in `moved_line` of the file that is `shown` so.
     """
 
     name: str
@@ -41,6 +42,9 @@ class RecipePage:
     published: str | None = None
     warnings: tuple[str, ...] = ()
     mark: str = ""
+    moved_from: Sequence[str] = ()
+    moved_line: int = 1
+    shown: str = ""
 
     @property
     def url(self) -> str:
@@ -58,14 +62,19 @@ class RecipePage:
 class RecipePages:
     """The pages of the recipe files that can be used, and every problem of the others, by the name of the file.
 
-    The problem of the file of prices is under the empty name; `drafts` are names of files left out. `notebooks` are
-    those of the pages that have one.
+    Problems of other files, and of several recipes, are under the empty name; `drafts` are names of files left
+    out. `notebooks` are those of the pages that have one.
     """
 
     pages: list[RecipePage]
     problems: dict[str, tuple[SourceError, ...]]
     drafts: list[str]
     notebooks: list[NotebookPage]
+
+    def add_problems(self, problems: Sequence[SourceError]) -> None:
+        """Add problems that are not those of one recipe file."""
+        if problems:
+            self.problems[""] = (*self.problems.get("", ()), *problems)
 
 
 def recipe_pages(

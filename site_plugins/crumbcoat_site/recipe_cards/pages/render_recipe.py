@@ -65,6 +65,9 @@ def render_recipe(
         "draft": recipe.draft,
         "published": recipe.published,
         "warnings": _warnings(card, document, file),
+        "moved_from": recipe.moved_from,
+        "moved_line": document.line_of(("moved_from",)),
+        "shown": file.shown,
     }
     files = {
         MARKDOWN: _front_matter(card, place, options, _version(trials.versions if trials else ()))

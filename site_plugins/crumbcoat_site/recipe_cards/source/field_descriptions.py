@@ -35,6 +35,8 @@ RECIPE = {
     "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only `mkdocs serve` "
     "and a site with the option `notebooks` show it. Or a block with more: `{show: public, note: Made in our "
     "school.}`.",
+    "moved_from": "Addresses that the card had before, as paths of the site, such as `[2019/05/lemon-cream/]`. Whoever "
+    "opens one comes to the card.",
 }
 AUTHOR = {
     "person": "The name of a person, such as `Mira Quill`.",

@@ -93,6 +93,7 @@ def recipe_schema() -> Schema:
                 "updated": DATE,
                 "cuisine": TEXT,
                 "video": video(),
+                "moved_from": TEXTS,
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),

@@ -38,7 +38,7 @@ STRUCTURAL = (
 )  # fmt: skip
 
 
-ONE_OR_MORE = ("keywords", "made_of", "passes", "notes")
+ONE_OR_MORE = ("keywords", "made_of", "passes", "notes", "moved_from")
 """Lists of texts: one text by itself is a list as well."""
 
 

@@ -1,0 +1,96 @@
+"""Pages at addresses that cards had before: each leads on, with what a link carries; and a list of them for hosts."""
+
+from collections.abc import Collection, Iterable, Iterator
+from pathlib import PurePosixPath
+from urllib.parse import quote, urlsplit
+
+from markupsafe import Markup
+
+from crumbcoat_site.recipe_cards.build.addresses import relative_address
+from crumbcoat_site.recipe_cards.build.assets import Assets
+from crumbcoat_site.recipe_cards.build.cache import PageCache
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+
+REDIRECTS = "_redirects"
+"""The list for static hosts that read one: a line for each old address, with the new one and the status."""
+
+_PAGE = Markup("""<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex">
+<title>{title} has moved</title>
+<link rel="canonical" href="{to}">
+<script src="{script}"></script>
+<meta http-equiv="refresh" content="0; url={to}">
+</head>
+<body><p>This page has moved: <a href="{to}">{title}</a>.</p></body>
+</html>
+""")
+
+
+def moved_files(
+    pages: Iterable[RecipePage], cache: PageCache, assets: Assets, site_url: str, theirs: Collection[str]
+) -> dict[str, str | bytes]:
+    """What is at old addresses, by its place in the site: a page that leads on, and card.json itself.
+
+    Args:
+        assets: among them is the script that leads on with what a link carries.
+        theirs: the places of other files of the site, which stay as they are.
+    """
+    found: dict[str, str | bytes] = {}
+    lines = []
+    script = assets.place("moved.js")
+    start = urlsplit(site_url).path.rstrip("/")
+    for page in pages:
+        for old in page.moved_from:
+            for place, to in _ways(page, old):
+                found[place] = cache.path(page.key, CARD_JSON).read_bytes() if to.endswith(".json") else ""
+                found[place] = found[place] or _page(page.title, place, to, script)
+                lines.append(f"{start}/{quote(place.removesuffix('index.html'))} {start}/{quote(to)} 301\n")
+    if lines:
+        found[REDIRECTS] = "".join(lines)
+    return {place: content for place, content in found.items() if place not in theirs}
+
+
+def moved_problems(pages: Iterable[RecipePage], theirs: Iterable[str]) -> Iterator[SourceError]:
+    """Old addresses at which there is something else now.
+
+    Args:
+        theirs: the places of all other files of the site.
+    """
+    pages = list(pages)
+    taken = {
+        **dict.fromkeys(theirs, "a page or file of the site"),
+        **{f"{one.name}/index.html": one.title for one in pages},
+    }
+    for page in pages:
+        for old in page.moved_from:
+            place = f"{old}index.html" if old.endswith("/") else old
+            around = {place, *map(str, PurePosixPath(place).parents)} & taken.keys()
+            inside = [other for other in taken if other.startswith(f"{place}/")]
+            if around or inside:
+                what = taken[next(iter([*around, *inside]))]
+                problem = f"{old!r} in `moved_from` is where {what} is now"
+                yield SourceError(page.shown, page.moved_line, problem, "take the address out of the list")
+            taken[place] = f"the old address of {page.title}"
+
+
+def _ways(page: RecipePage, old: str) -> Iterator[tuple[str, str]]:
+    """The places at an old address, and the address in the site that each leads to."""
+    if not old.endswith("/"):
+        yield old, page.url
+        return
+    yield f"{old}index.html", page.url
+    yield f"{old}card.json", f"{page.url}card.json"
+    if page.handout:
+        yield f"{old}handout/index.html", f"{page.url}handout/"
+
+
+def _page(title: str, place: str, to: str, script: str) -> str:
+    folder = place.rpartition("/")[0]
+    start = f"{folder}/" if folder else ""
+    return _PAGE.format(title=title, to=relative_address(quote(to), start), script=relative_address(script, start))
