@@ -107,9 +107,10 @@ def _document(text: str, own: OwnKinds, region: str | None) -> tuple[Document, l
 
 
 def _problems(data: object) -> list[InputError]:
-    """Every problem of a trial's fields, each field and each entry by itself."""
-    if not isinstance(data, dict):
-        return [error for error in [_error_in(data, ())] if error]
+    """Every problem of a trial's fields: where it has one, each field and each entry is read by itself."""
+    first = _error_in(data, ())
+    if first is None or not isinstance(data, dict):
+        return [first] if first else []
     missing = {name: _SMALLEST[name] for name in _SMALLEST if name in data}
     errors = [_error_in(missing, ())] + [_error_in({**_SMALLEST, **part}, path) for part, path in _parts(data)]
     return [error for error in errors if error]
