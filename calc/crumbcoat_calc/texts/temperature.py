@@ -24,6 +24,9 @@ from crumbcoat_calc.texts.estimates import estimate_text
 from crumbcoat_calc.texts.our_readings import our_texts
 from crumbcoat_calc.values.display import celsius_text, list_text, number_text
 
+WHIPPED_CREAM = "whipped cream"
+"""The family in which all cream is whipped."""
+
 _LEAST_SHARE = 0.1
 """The least share of a batch by which its temperature can be set (common practice, no source)."""
 
@@ -83,9 +86,11 @@ def temperature_texts(batch: Batch, conditions: Conditions, looked_at: int) -> T
 
 
 def _whipped_cold(batch: Batch) -> set[str]:
-    """The keys of cream that is whipped as cold as it comes."""
+    """The keys of cream that is whipped as cold as it comes, or would be if it were cold enough."""
+    family = batch.recipe.family
     treated = [(part.food, part.mass_g, part.treatment) for part in batch.vessels[-1].parts if part.mass_g > 0]
-    whipped = [one[:2] for one in whipped_creams(treated, batch.recipe.family) if one[2].cooked_c is None]
+    creams = treated if family == WHIPPED_CREAM else whipped_creams(treated, family)
+    whipped = [one[:2] for one in creams if one[2].cooked_c is None]
     return {
         part.key
         for part in batch.vessels[-1].parts

@@ -173,8 +173,12 @@ def test_what_is_too_little_is_not_advised() -> None:
         )
 
 
-def test_the_temperature_of_cream_that_is_whipped_matters() -> None:
-    """Common practice: cream whips at 4 to 8 °C, though the recipe chills it itself in the end."""
+@pytest.mark.parametrize("cream_c", ["5", "9", "20"])
+def test_the_temperature_of_cream_that_is_whipped_matters(cream_c: str) -> None:
+    """Common practice: cream whips at 4 to 8 °C, though the recipe chills it itself in the end.
+
+    Where the reader's is too warm for that, the card says so all the more.
+    """
     data = {
         "title": "Test", "summary": "A test.", "author": "Lantern Street teaching kitchen", "family": "whipped cream",
         "yield": {"portions": "12", "of": "cupcakes"},
@@ -187,8 +191,9 @@ def test_the_temperature_of_cream_that_is_whipped_matters() -> None:
                 {"do": "Whip.", "add": ["cream", "sugar"], "tool": "whisk", "speed": "high"},
                 {"do": "Chill.", "cool_to": "5 °C"}]}],
     }  # fmt: skip
-    made = batch_of(recipe_from(data))
-    heated = str(condition_texts(made, conditions_from(made.recipe, {}))["heated"])
+    conditions = conditions_from(recipe_from(data), {"temperature.cream": cream_c})
+    made = batch_of(recipe_from(data), BatchOptions(temperatures_c=conditions.temperatures_c))
+    heated = str(condition_texts(made, conditions)["heated"])
     before, _, after = heated.partition("changes no figure.")
     assert "cream" not in before
     assert after == " Common practice: whip cream at 4 to 8 °C; above about 10 °C it does not whip."
