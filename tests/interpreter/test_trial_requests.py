@@ -35,7 +35,7 @@ def requests(count: int) -> list[str]:
         for changed in chance.sample(OF_BATCH, 2):
             state |= changed
         edit = {chance.choice(NAMES): chance.choice(TYPED)}
-        content = {"recipe": RECIPE, "mark": "0a1b2c3d"}
+        content = {"recipe": RECIPE, "trial": {"recipe": "0a1b2c3d", "number": "3"}}
         made.append({"calculator": "trial", "context": "t", "content": content, "state": state, "edit": edit})
     return [json.dumps(request) for request in made]
 

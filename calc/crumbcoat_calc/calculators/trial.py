@@ -42,7 +42,7 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
             changes=replace(changes, options=options),
             conditions=conditions,
             notes=notes_from(published.recipe, {name: state[name] for name in state if is_note(name)}),
-            mark=context.mark,
+            start=context.trial,
         ),
     )
 

@@ -6,6 +6,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.our_readings import NO_READINGS, OurReadings, our_readings_from
+from crumbcoat_calc.forms.trial_start import NO_START, TrialStart, trial_start_from
 from crumbcoat_calc.label.caution_table import VOICES, Readers
 from crumbcoat_calc.purchasing.prices import Prices, prices_from
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
@@ -59,8 +60,8 @@ class PublishedRecipe:
 class Context:
     """Recipes by slot, and the region and the prices of the site; prices are read by the first that needs them.
 
-    `voice`: whether the cautions are for a class or for a home, one of `VOICES`. `mark`: that of the recipe as it is,
-    which a trial file keeps.
+    `voice`: whether the cautions are for a class or for a home, one of `VOICES`. `trial`: what a trial that is kept on
+    the card begins with.
 
     Two contexts are equal only if they are the same object.
     """
@@ -69,7 +70,7 @@ class Context:
     prices_text: str | None = None
     region: str = REGIONS[0]
     voice: str = VOICES[0]
-    mark: str | None = None
+    trial: TrialStart = NO_START
 
     @property
     def readers(self) -> Readers:
@@ -109,22 +110,22 @@ def context_from(data: object) -> Context:
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
             file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`; one of
-            `VOICES` in `voice`; what our own batches say of the recipe in the slot `recipe`, in `readings`; the mark of
-            that recipe in `mark`.
+            `VOICES` in `voice`; what our own batches say of the recipe in the slot `recipe`, in `readings`; what a
+            trial of that recipe begins with, in `trial`.
 
     Raises:
         InputError: at the field of a recipe that cannot be used.
     """
     fields = mapping(data)
-    only(fields, (*SLOTS, "prices", "region", "voice", "readings", "mark"))
+    only(fields, (*SLOTS, "prices", "region", "voice", "readings", "trial"))
     region = take_or(fields, "region", one_of(*REGIONS), REGIONS[0])
     read = partial(_published, region=region)
     recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
     if "readings" in fields and "recipe" in recipes:
         recipes["recipe"] = replace(recipes["recipe"], ours=take(fields, "readings", our_readings_from))
     voice = take_or(fields, "voice", one_of(*VOICES), VOICES[0])
-    prices, mark = take_or(fields, "prices", str, None), take_or(fields, "mark", text, None)
-    return Context(recipes=recipes, prices_text=prices, region=region, voice=voice, mark=mark)
+    prices, trial = take_or(fields, "prices", str, None), take_or(fields, "trial", trial_start_from, NO_START)
+    return Context(recipes=recipes, prices_text=prices, region=region, voice=voice, trial=trial)
 
 
 def published_from(

@@ -9,6 +9,7 @@ from crumbcoat_calc.forms.conditions import Conditions
 from crumbcoat_calc.forms.context import PublishedRecipe
 from crumbcoat_calc.forms.trial_changes import changed_by
 from crumbcoat_calc.forms.trial_notes import ATTRIBUTES, FAILED, TEST_FIELDS, WORKED, Notes, marks_of
+from crumbcoat_calc.forms.trial_start import TrialStart
 from crumbcoat_calc.recipe.batch import weighed_of
 from crumbcoat_calc.recipe.writing import recipe_text
 from crumbcoat_calc.texts import Texts
@@ -23,18 +24,18 @@ _UNITS = {"t_c": ("temperature", "°C"), "weeping": ("weeping", "mm"), "height_l
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchTrial:
-    """A batch as it was changed on the card, and what is noted about it; `mark` is that of the recipe as it is."""
+    """A batch as it was changed on the card, and what is noted about it."""
 
     published: PublishedRecipe
     changes: Changes
     conditions: Conditions
     notes: Notes
-    mark: str | None
+    start: TrialStart
 
     def texts(self) -> Texts:
         """`file.trial` (empty while something is missing), its `trial.name`, `trial.open` and `trial.short`."""
         data, missing = self._data()
-        number, letters = self.notes.get("number") or "1", self.notes.get("letters")
+        number, letters = self._number, self.notes.get("letters")
         is_whole = not missing and "date" in data
         return {
             "file.trial": f"{self._head()}{recipe_text(data)}" if is_whole else "",
@@ -42,6 +43,10 @@ class BenchTrial:
             "trial.open": " ".join(missing),
             "trial.short": self._short(data),
         }
+
+    @property
+    def _number(self) -> str:
+        return self.notes.get("number") or self.start.number
 
     def _head(self) -> str:
         factor = self.changes.options.factor
@@ -54,10 +59,11 @@ class BenchTrial:
         get = self.notes.get
         missing: list[str] = []
         found: dict[str, object | None] = {
-            "number": get("number") or "1",
+            "number": self._number,
             "date": get("date"),
             "who": get("who"),
-            "recipe": self.mark,
+            "from": self.start.came_from,
+            "recipe": self.start.mark,
             "aim": get("aim"),
             "changed": changed_by(self.published.data, self.published.recipe, self.changes.options),
             "weighed": self._weighed(missing),

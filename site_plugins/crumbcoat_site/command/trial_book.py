@@ -18,7 +18,7 @@ from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
-from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
+from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, next_number, recipe_of
 
 
 class TrialError(Exception):
@@ -74,10 +74,8 @@ class TrialBook:
 
     @property
     def next_number(self) -> int:
-        """The number of the next trial; the names of files that cannot be read count too."""
-        stems = [path.stem for path in trial_folder(self.path).glob(f"*{self.path.suffix}")]
-        numbers = [int(stem) for stem in stems if stem.isdecimal() and stem.isascii()]
-        return 1 + max([made.trial.number for made in self.made] + numbers, default=0)
+        """The number of the next trial."""
+        return next_number(self.path, [made.trial.number for made in self.made])
 
 
 def open_book(path: Path) -> TrialBook:

@@ -19,7 +19,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_build_datetime, get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, NOTEBOOK, PAGES, SHARED, SHEETS, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, SHEETS, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
@@ -31,10 +31,10 @@ from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of, is_not_about_dirty_builds
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
-from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, NOTEBOOK_ISLANDS
+from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.moved_pages import moved_files, moved_problems
-from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage
+from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, TrialCard
 from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with
@@ -88,8 +88,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         self._theirs = {file.dest_uri for file in files if file not in sources}
         found.add_problems([*own.problems, *moved_problems(found.pages, self._theirs)])
         self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
-        self._notebooks = {page.place: page for page in found.notebooks}
-        self._sheets = {place: [PAGES, NOTEBOOK] for place in self._notebooks}
+        self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}
+        self._sheets = {place: [*page.sheets] for place, page in self._notebooks.items()}
         self._report([problem for problems in found.problems.values() for problem in problems])
         self._warn(found)
         self._hide_drafts(found.drafts, config, files)
@@ -193,7 +193,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
             return join(output, self._cache.path(recipe_page.key, ISLANDS).read_text(encoding="utf-8"))
         notebook = self._notebooks.get(page.file.src_uri)
         if notebook is not None:
-            output = join(output, self._cache.path(notebook.key, NOTEBOOK_ISLANDS).read_text(encoding="utf-8"))
+            output = join(output, self._cache.path(notebook.key, notebook.islands).read_text(encoding="utf-8"))
         places = [self._assets.place(name) for name in self._sheets.get(page.file.src_uri, ())]
         links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
         return output.replace("</head>", "".join(links) + "</head>", 1)
@@ -291,7 +291,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         for name, problems in self._problems.items():
             if name:
                 yield File.generated(config, f"{name}.md", content=problem_page(name, problems))
-        pages: list[RecipePage | NotebookPage] = [*self._pages.values(), *self._notebooks.values()]
+        pages: list[RecipePage | NotebookPage | TrialCard] = [*self._pages.values(), *self._notebooks.values()]
         for page in pages:
             for place, ending in page.places.items():
                 file = File.generated(config, place, abs_src_path=str(self._cache.path(page.key, ending)))

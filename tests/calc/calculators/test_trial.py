@@ -56,7 +56,7 @@ RECIPE = {
         },
     ],
 }  # fmt: skip
-CONTEXT = context_from({"recipe": RECIPE, "mark": "0a1b2c3d"})
+CONTEXT = context_from({"recipe": RECIPE, "trial": {"recipe": "0a1b2c3d"}})
 DATE = {"trial.date": "2026-11-24"}
 
 HOSTILE = (
@@ -83,6 +83,28 @@ def made(state, context=CONTEXT):
 def test_a_batch_as_published_needs_nothing_but_a_date():
     assert texts()["file.trial"] == "number: 1\ndate: 2026-11-24\nrecipe: 0a1b2c3d\n"
     assert run("trial", CONTEXT)[1]["file.trial"] == ""
+
+
+def test_on_the_card_of_a_trial_the_file_comes_from_it_with_only_the_differences():
+    _, first = made({"amount.sugar": "110", "without.rum": "yes", "trial.number": "3"})
+    context = context_from({"recipe": first.planned, "trial": {"from": "3", "number": "7"}})
+    file = run("trial", context, {**DATE, "amount.sugar": "90"})[1]
+    assert file["trial.name"] == "7.yaml"
+    assert file["file.trial"] == ("number: 7\ndate: 2026-11-24\nfrom: 3\nchanged:\n  ingredients:\n    sugar: 90 g\n")
+    trials = [first.trial, trial_from(read_document(file["file.trial"], "a trial").data)]
+    notebook = notebook_of(RECIPE, {}, [(f"{trial.number}.yaml", trial) for trial in trials])
+    second = notebook.made[1]
+    assert second.before.trial.number == 3
+    amounts = {one.key: one.mass_g for one in second.recipe.ingredients}
+    assert "rum" not in amounts
+    assert amounts["sugar"] == 90
+
+
+@pytest.mark.parametrize("data", [{"from": "v1"}, {"from": "0"}, {"number": "x"}, {"mark": "0a1b2c3d"}])
+def test_what_a_trial_begins_with_is_checked(data):
+    with pytest.raises(InputError) as caught:
+        context_from({"recipe": RECIPE, "trial": data})
+    assert caught.value.path[0] == "trial"
 
 
 def test_only_differences_are_written_for_one_batch():

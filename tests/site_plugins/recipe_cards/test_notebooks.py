@@ -2,8 +2,10 @@
 
 import json
 from pathlib import Path
+from typing import Any
 
 import pytest
+import yaml
 from crumbcoat_site.recipe_cards.handout.trial_sheets import free_codes
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
@@ -42,6 +44,13 @@ def everything(built: Path) -> dict[str, str]:
     return {path.relative_to(built).as_posix(): path.read_text("utf-8", "replace") for path in files}
 
 
+def context_of(page: Element) -> dict[str, Any]:
+    found: dict[str, Any] = json.loads(
+        next(one["context"] for one in page.all("recipe-calculator") if "context" in one.attributes)
+    )
+    return found
+
+
 def test_a_plain_build_publishes_nothing_of_a_notebook(folder: Path) -> None:
     found = everything(build_site(folder))
     assert "milk/everyday/index.html" in found
@@ -58,8 +67,10 @@ def test_the_author_sees_it_and_can_publish_it(folder: Path, how: str) -> None:
         recipe = folder / "docs" / "milk" / "everyday.yaml"
         recipe.write_text(GOOD + "notebook: {show: public, note: Made *by us*.}\n", "utf-8")
     found = everything(build_site(folder, "serve" if how == "serve" else "build"))
+    cards = ["milk/everyday/trials/1/index.html", "milk/everyday/trials/2/index.html"] if how == "serve" else []
     assert sorted(place for place in found if "trials" in place) == [
         "milk/everyday.trials/1.jpg",
+        *cards,
         "milk/everyday/trials/index.html",
         "milk/everyday/trials/sheets/index.html",
     ]
@@ -72,6 +83,43 @@ def test_the_author_sees_it_and_can_publish_it(folder: Path, how: str) -> None:
     assert "20 g less unsalted butter: 220 g, now 200 g" in page
     assert ("Made <em>by us</em>." in page) == (how == "recipe")
     assert "cc-problems" not in page
+
+
+def test_a_trial_has_a_card_to_go_on_from_as_it_was_planned(folder: Path) -> None:
+    trials = folder / "docs" / "milk" / "everyday.trials"
+    (trials / "2.yaml").write_text(SECOND + "weighed: {butter: 197 g}\n", "utf-8")
+    (trials / "4-bcdf.yaml").write_text("number: 4\ndate: 2026-03-06\nfrom: 9\n", "utf-8")  # It cannot be used.
+    found = everything(build_site(folder, "serve"))
+    card = read_html(found["milk/everyday/trials/2/index.html"])
+    context = context_of(card)
+    assert context["trial"] == {"from": "2", "number": "5"}
+    assert context["recipe"]["title"] == "Everyday milk frosting, trial 2"
+    assert context["recipe"]["ingredients"]["butter"]["amount"] == "200 g"
+    assert card.all("details", class_="cc-kept-trial")[0]["data-folder"] == "everyday.trials"
+    assert card.all("recipe-reader")[0]["data-recipe"] == "milk/everyday/trials/2"
+    assert "application/ld+json" not in found["milk/everyday/trials/2/index.html"]
+    assert '<meta name="robots" content="noindex">' in found["milk/everyday/trials/2/index.html"]
+    assert 'name="robots"' not in found["milk/everyday/index.html"]
+    notebook, recipe = (read_html(found[f"milk/everyday/{place}index.html"]) for place in ("trials/", ""))
+    assert [link["href"] for link in notebook.all("a") if link.text == "Its card, to go on from"] == ["1/", "2/"]
+    assert [link["href"] for link in recipe.all("a") if link["href"].startswith("trials/")] == [
+        "trials/", "trials/1/", "trials/2/",
+    ]  # fmt: skip
+    (context, *_) = [
+        json.loads(one["context"]) for one in recipe.all("recipe-calculator") if "context" in one.attributes
+    ]
+    assert context["trial"].keys() == {"recipe", "number"}
+
+
+def test_what_is_said_of_the_recipe_is_not_said_of_its_trials(folder: Path) -> None:
+    found = everything(build_site(folder, "serve"))
+    recipe, trial = (found[f"milk/everyday/{place}index.html"] for place in ("", "trials/2/"))
+    fields = yaml.safe_load(GOOD)
+    for words in (fields["summary"], fields["notes"][0], "layer cakes", fields["storage"][1]["note"]):
+        assert words in recipe
+        assert words not in trial
+    assert "A trial of Everyday milk frosting." in trial
+    assert "Less <em>sugar</em>" in found["milk/everyday/trials/1/index.html"]
 
 
 def test_it_is_not_in_the_navigation(folder: Path) -> None:

@@ -120,7 +120,7 @@ def test_a_batch_can_be_kept_as_a_trial_by_the_author_alone_or_where_the_site_wa
     page = read_html((build_site(site, command) / "milk" / "everyday" / "index.html").read_text(encoding="utf-8"))
     assert bool(page.all("details", class_="cc-kept-trial")) == offers
     (calculator, *_) = [one for one in page.all("recipe-calculator") if "context" in one.attributes]
-    assert ("mark" in json.loads(calculator["context"])) == offers
+    assert ("trial" in json.loads(calculator["context"])) == offers
 
 
 def test_a_handout_gets_the_style_sheets_and_module_scripts_of_every_page_but_none_for_cards(site: Path) -> None:

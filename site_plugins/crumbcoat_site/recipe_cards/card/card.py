@@ -10,6 +10,7 @@ from crumbcoat_calc.foods.figures import FIGURES
 from crumbcoat_calc.forms.changes import skippable
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.forms.trial_notes import TEST_FIELDS
+from crumbcoat_calc.forms.trial_start import NO_START, TrialStart, trial_start_fields
 from crumbcoat_calc.label.caution_table import VOICES
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Ingredient, Portion, Recipe, Step, Use
@@ -40,14 +41,14 @@ from crumbcoat_site.recipe_cards.card.reader_choices import (
 from crumbcoat_site.recipe_cards.card.step_drawings import drawing_of
 from crumbcoat_site.recipe_cards.source.photos import photo_name
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
-from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
+from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
     """Everything that the template shows; the texts are those of the calculators for the recipe as published.
 
-    `record` is what its trials say of its own batches.
+    `record` is what its trials say of its own batches; `trials` are the numbers of those that have a card.
     """
 
     recipe: Recipe
@@ -58,6 +59,7 @@ class Card:
     label: Answer
     label_texts: Mapping[str, object]
     trial_texts: Mapping[str, object] | None
+    trial_start: TrialStart
     us_label_first: bool
     handout: bool
     notebook: bool
@@ -68,6 +70,7 @@ class Card:
     photos: Mapping[str, str]
     times: Times
     record: Record = NOTHING_SEEN
+    trials: Sequence[int] = ()
 
     @property
     def cake_tiers(self) -> Markup:
@@ -161,6 +164,12 @@ class Card:
         return rescue_places(self.recipe)[ingredient.key, part.key]
 
     @property
+    def trials_folder(self) -> str:
+        """Where a trial that is kept on the card belongs, beside the recipe file."""
+        recipe = self.name.removesuffix(f"/trials/{self.trial_start.came_from}")
+        return recipe.rpartition("/")[2] + FOLDER_ENDING
+
+    @property
     def slug(self) -> str:
         return self.name.rpartition("/")[2]
 
@@ -226,6 +235,7 @@ def card_from(
     options: CardOptions,
     handout: bool,
     readings: Mapping[str, object] | None = None,
+    start: TrialStart = NO_START,
 ) -> Card:
     """The card of a recipe: what the calculators give for it as published, from the context that the page carries.
 
@@ -235,6 +245,7 @@ def card_from(
         options: what the site decides about all of its cards.
         handout: whether there is a handout to link to; without one, the cautions are those for a home kitchen.
         readings: what the trials of the recipe say of mixer, air and bowl, if they say anything; as in `published`.
+        start: what a trial that is kept on the card begins with, where the site offers that.
     """
     of_a_class, of_a_home = VOICES
     voice = of_a_class if handout else of_a_home
@@ -242,10 +253,9 @@ def card_from(
     fields: dict[str, object] = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
     fields |= region_field(published.region) | ({} if handout else {"voice": voice})
     fields |= {"readings": readings} if readings else {}
-    mark = recipe_mark(published.data) if options.trials else None
-    fields |= {} if mark is None else {"mark": mark}
+    fields |= {"trial": trial_start_fields(start)} if options.trials else {}
     recipes = {"recipe": published}
-    context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice, mark=mark)
+    context = Context(recipes=recipes, prices_text=prices, region=published.region, voice=voice, trial=start)
     _, texts = run("batch", context)
     _, cake_texts = run("cake", context)
     label = solve("label", context)
@@ -258,6 +268,7 @@ def card_from(
         label=label.answer,
         label_texts=label.texts,
         trial_texts=run("trial", context)[1] if options.trials else None,
+        trial_start=start,
         us_label_first=options.region == "US",
         handout=handout,
         notebook=file.has_trials and (options.notebooks or published.recipe.notebook.is_public),

@@ -9,11 +9,14 @@ from crumbcoat_calc.trials.page import page_of
 from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
+from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
+from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.handout.trial_sheets import sheets_html
 from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN, TRIAL_SHEETS
+from crumbcoat_site.recipe_cards.pages.trial_cards import trial_cards
 from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
@@ -22,12 +25,16 @@ from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
 
 
-def render_notebook(file: RecipeFile, prices: str | None, paper: HandoutShell) -> tuple[dict[str, Any], dict[str, str]]:
+def render_notebook(
+    file: RecipeFile, prices: str | None, options: CardOptions, paper: HandoutShell, cache: PageCache
+) -> tuple[dict[str, Any], dict[str, str]]:
     """The title of the page, its problems and pictures; and the content of each of its files by the ending.
 
     Args:
         prices: the text of the file of prices; None where the site shows no cost.
+        options: what the site decides about all of its cards.
         paper: what surrounds its sheets to print.
+        cache: where the cards of its trials are kept, if the site has them.
     """
     recipe, fields = load_recipe(file.path, file.shown, file.kinds, file.region)
     found = read_trials(file.path, fields, file.all_kinds, file.region)
@@ -41,7 +48,9 @@ def render_notebook(file: RecipeFile, prices: str | None, paper: HandoutShell) -
     title = f"Notebook: {recipe.title}"
     page = PageParts()
     folder = relative_address(f"{file.name}{FOLDER_ENDING}/", f"{file.name}/trials/")
-    component("notebook", page=page, title=title, recipe=recipe, notebook=notebook, folder=folder)
+    component(
+        "notebook", page=page, title=title, recipe=recipe, notebook=notebook, folder=folder, has_cards=options.trials
+    )
     meta = {"title": title, "description": f"The trials of {recipe.title}"} | {
         "template": "notebook.html",
         "robots": "noindex",
@@ -53,6 +62,7 @@ def render_notebook(file: RecipeFile, prices: str | None, paper: HandoutShell) -
         "title": title,
         "problems": [[problem.file, problem.line, problem.problem, problem.remedy] for problem in found.problems],
         "pictures": sorted(there & {*named}),
+        "cards": trial_cards(file, trials, prices, options, cache) if options.trials else [],
     }
     return facts, {
         NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{html_in(region, page.markdown)}",

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.forms.our_readings import our_readings_from
+from crumbcoat_calc.forms.trial_start import TrialStart
 from crumbcoat_calc.trials.calibration import for_the_card
 from crumbcoat_calc.trials.record import record_of
 from crumbcoat_calc.values.marks import plain_text
@@ -24,7 +25,9 @@ from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
+from crumbcoat_site.recipe_cards.source.trial_folders import next_number
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
@@ -47,7 +50,11 @@ def render_recipe(
     trials = read_trials(file.path, data, file.all_kinds, file.region) if file.has_trials else None
     readings = for_the_card(trials.notebook.made, len(recipe.stages) - 1) if trials else {}
     published = published_from(data, recipe, options.region, our_readings_from(readings))
-    card = card_from(published, file, prices, options, shell is not None, readings)
+    numbers = [made.trial.number for made in trials.notebook.made] if trials else []
+    start = TrialStart(mark=recipe_mark(data), number=str(next_number(file.path, numbers)))
+    card = card_from(published, file, prices, options, shell is not None, readings, start)
+    if card.notebook and options.trials:
+        card = replace(card, trials=numbers)
     if trials and recipe.made != 0:
         card = replace(card, record=record_of(data, trials.versions, trials.notebook.made))
     place = Place(options.site_url, file.name)

@@ -1,5 +1,6 @@
 """Where the trials of a recipe are: in a folder beside its file."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 FOLDER_ENDING = ".trials"
@@ -19,6 +20,16 @@ def trial_texts(recipe: Path) -> list[tuple[str, str]]:
     """The name and the text of every trial file of a recipe, also of those that cannot be used."""
     files = sorted(trial_folder(recipe).glob(f"*{recipe.suffix}"))
     return [(path.name, path.read_text("utf-8", "replace")) for path in files]
+
+
+def next_number(recipe: Path, used: Iterable[int]) -> int:
+    """The number of the next trial of a recipe file; those in the names of files that cannot be read count too.
+
+    Args:
+        used: the numbers of the trials that can be used.
+    """
+    heads = [path.stem.partition("-")[0] for path in trial_folder(recipe).glob(f"*{recipe.suffix}")]
+    return 1 + max([*used, *(int(head) for head in heads if head.isdecimal() and head.isascii())], default=0)
 
 
 def is_in_a_trial_folder(path: str) -> bool:

@@ -15,7 +15,7 @@ const LETTERS = "bcdfghjkmnpqrstvwxz";
  * @param {string} how `trial-save`, `trial-copy` or `trial-share`
  * @param {string} leftOut what is typed and not in the file, in a sentence
  */
-export async function keepTrial({ article, dataset }, how, leftOut) {
+export async function keepTrial({ article }, how, leftOut) {
   const calculator = /** @type {Calculator} */ (find(article, 'recipe-calculator[name="trial"]'));
   fill(find(calculator, '[name="trial.letters"]', HTMLInputElement), randomLetters());
   fill(find(article, '[name="trial.date"]', HTMLInputElement), today());
@@ -23,7 +23,7 @@ export async function keepTrial({ article, dataset }, how, leftOut) {
   const text = (/** @type {string} */ name) => find(article, `.cc-kept-trial [data-text="${name}"]`).textContent;
   const [file, name, open] = [text("file.trial"), text("trial.name"), text("trial.open")];
   if (!file) return open ? `The file is not saved yet. ${open}${leftOut}` : "The file cannot be made, since the calculator has not started here.";
-  const folder = `${(dataset.recipe ?? "").split("/").pop()}.trials`;
+  const { folder } = find(article, ".cc-kept-trial").dataset;
   const where = `Put it into the folder ${folder} beside the recipe; crumbcoat check says if its number is taken.${leftOut}`;
   if (how === "trial-share") return share(name, file);
   if (how === "trial-copy") return (await isCopied(file)) ? `Copied. ${where}` : shown(article, where);
