@@ -28,13 +28,13 @@ class Alike:
 
 
 def alike_of(trials: Sequence[MadeTrial]) -> list[Alike]:
-    """A table for each batch that was planned the same way in at least two trials, if any number was read twice.
+    """A table for each batch that was planned the same way in at least two trials and made, if a number was read twice.
 
     Of a number that a single batch has there is no mean and no spread. A time after which a batch still held is a
     lower limit, so where there is one there is no mean of that time either.
     """
     groups: list[list[MadeTrial]] = []
-    for made in trials:
+    for made in [made for made in trials if made.trial.was_made]:
         group = next((group for group in groups if is_same_batch(group[0].planned, made.planned)), None)
         if group is None:
             groups.append([made])

@@ -164,6 +164,12 @@ class Trial:
     because: str | None = None
 
     @property
+    def was_made(self) -> bool:
+        """Whether anything is noted of the batch; a trial that is only planned has nothing yet."""
+        noted = (self.weighed, self.readings, self.mixing, self.chilling, self.seen, self.tests, self.tasted)
+        return any((*noted, self.compared, self.pictures, self.did, self.verdict, self.because))
+
+    @property
     def from_trial(self) -> int | None:
         """The number of the trial that it changes, if it does not change the recipe or a version of it."""
         return int(self.came_from) if self.came_from and self.came_from.isdecimal() else None

@@ -37,12 +37,14 @@ def record_of(
 ) -> Record:
     """The record of a recipe as it is; trials that made another one count only where they became a version.
 
+    A trial of which nothing is noted is only planned, and does not count.
+
     Args:
         recipe: its fields.
         versions: the fields of earlier versions, by name.
         trials: those that can be used.
     """
-    own = [made for made in trials if is_same_batch(published_fields(recipe, made), recipe)]
+    own = [made for made in trials if made.trial.was_made and is_same_batch(published_fields(recipe, made), recipe)]
     names = sorted(versions, key=lambda name: int(name[1:]))
     steps = [*(versions[name] for name in names), recipe]
     changed = [_version_text(before, after, trials) for before, after in itertools.pairwise(steps)]
@@ -78,7 +80,7 @@ def _kept_texts(own: Sequence[MadeTrial]) -> tuple[str, ...]:
 
 def _version_text(before: Mapping[str, object], after: Mapping[str, object], trials: Sequence[MadeTrial]) -> str:
     """What changed from one version to the next, with the date and the reason of the trial that became it."""
-    became = [made for made in trials if is_same_batch(published_fields(after, made), after)]
+    became = [made for made in trials if made.trial.was_made and is_same_batch(published_fields(after, made), after)]
     changes = _changes(recipe_from(before), recipe_from(after))
     if not became or not changes:
         return ""

@@ -96,7 +96,8 @@ def _new_fields(made: MadeTrial, book: TrialBook) -> dict[str, Any]:
     new = published_fields(book.fields, made)
     if is_same_batch(new, book.fields):
         raise TrialError(f"{made.name}: this trial is the recipe as it is.\n    Fix: there is nothing to publish.")
-    alike = [one for one in book.made if is_same_batch(published_fields(book.fields, one), new)]
+    tried = [one for one in book.made if one.trial.was_made]
+    alike = [one for one in tried if is_same_batch(published_fields(book.fields, one), new)]
     return {**new, "made": str(len(alike))}
 
 

@@ -79,11 +79,19 @@ def test_readings_on_the_way_and_a_number_that_one_group_did_not_read() -> None:
     )
 
 
+def test_a_trial_of_which_nothing_is_noted_was_only_planned_and_is_not_counted() -> None:
+    held = {"did": "held", "readings": [{"ph": "6.4"}]}
+    assert tables(held, {}) == []
+    (table,) = tables(held, {}, held)
+    assert table.title == "The same batch, made 2 times (trials 1 and 3)"
+
+
 def test_a_time_that_it_still_held_has_no_mean_and_outcomes_are_counted() -> None:
     def test(time: str, did: str) -> dict[str, Any]:
         return {"tests": [{"test": "holding", "time": time, "did": did}]}
 
-    (table,) = tables(test("60 min", "slumped"), test("2 h", "held"), {})
+    seen_by_nobody = {"because": "Nobody looked."}
+    (table,) = tables(test("60 min", "slumped"), test("2 h", "held"), seen_by_nobody)
     assert table.rows == (
         ("holding: time that it held, min", "60", "120 or more", "", "some still held", "", "2"),
         ("what it did", "slumped", "held", "", "1 of 2 held", "", "2"),

@@ -32,8 +32,9 @@ def kept(days: int, did: str = "held", **more: str) -> dict[str, object]:
 def test_batches_of_the_recipe_as_it_is_are_counted_and_no_others() -> None:
     other = {"changed": {"ingredients": {"sugar": "120 g"}}, "date": "2026-06-01"}
     assert record().made == ""
-    assert record({}).made == "Made once, on 3 May 2026"
-    assert record({}, {"date": "2026-04-30", "weighed": {"sugar": "151 g"}}, other).made == (
+    assert record({"did": "held"}).made == "Made once, on 3 May 2026"
+    assert record({"because": "It holds."}, {}).made == "Made once, on 3 May 2026", "nothing is noted of the other one"
+    assert record({"did": "held"}, {"date": "2026-04-30", "weighed": {"sugar": "151 g"}}, other).made == (
         "Made 2 times, last on 3 May 2026"
     )
 

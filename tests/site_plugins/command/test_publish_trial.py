@@ -190,6 +190,8 @@ def test_the_card_says_what_its_trials_have_seen_and_follows_them(site: Path) ->
     assert "In our test it kept 4 days at 4 °C (39 °F) in the refrigerator." in page
     assert "Since 24 November 2026: 20 g less icing sugar. It was too sweet." in page
     write(2, "")
+    assert "Made once, on 24 November 2026" in page_of(site), "nothing is noted of it, so it may not be made yet"
+    write(2, "did: held\n")
     assert "Made 2 times, last on 24 November 2026" in page_of(site)
     write(3, kept.replace("4 days, did: held", "3 days, did: wept"))
     assert "In our test" not in page_of(site)
