@@ -97,7 +97,7 @@ def _site_of(config: MkDocsConfig) -> Site:
         title=config.site_name,
         description=config.site_description or "",
         author=config.site_author or config.site_name,
-        language=str(config.theme.locale or "en"),
+        language=str(config.theme.get("language") or config.theme.locale or "en"),
     )
 
 

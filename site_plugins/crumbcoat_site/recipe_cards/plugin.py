@@ -216,8 +216,8 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         prices, serving = Path(config.docs_dir) / self.config.prices, self._is_serving
         show_cost, notebooks = self.config.show_cost or serving, self.config.notebooks or serving
         trials = serving if self.config.trials is None else self.config.trials
-        models, region, language = page_with("models", markdown), self.config.region or "EU", shell.language
-        options = CardOptions(models, show_cost, region, notebooks, trials, shell.site_url, language)
+        models, region = page_with("models", markdown), self.config.region or "EU"
+        options = CardOptions(models, show_cost, region, notebooks, trials, shell.site_url, shell.language)
         paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
         today = get_build_datetime().date()
         return recipe_pages(recipes, prices, options, handouts, self._cache, today, with_drafts=serving, paper=paper)
@@ -278,7 +278,7 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         return HandoutShell(
             styles=(self._assets.place(SHARED), *others, self._assets.place(HANDOUT)),
             scripts=tuple(path for path in modules if path not in self._assets.content),
-            language=str(config.theme.locale or "en"),
+            language=str(config.theme.get("language") or config.theme.locale or "en"),
             site_url=config.site_url or "",
             several_url=page_with("handout from", markdown),
         )

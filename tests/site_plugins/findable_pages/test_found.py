@@ -119,6 +119,30 @@ def test_a_recipe_on_its_page_is_whole_and_all_of_it_is_absolute(kitchen: Path) 
     assert [image for image in images if not image.startswith(URL)] == []
 
 
+def test_what_programs_read_of_author_dates_cuisine_and_video_is_on_the_page_too(kitchen: Path) -> None:
+    shown = read_html((kitchen / "creams" / "two milks" / "index.html").read_text(encoding="utf-8"))
+    (byline,) = shown.all("p", class_="cc-byline")
+    assert byline.text == (
+        "Mira Quill 31 March 2026 updated 2 April 2026 Made once, on 1 March 2026 Video: Whipping the *cold* base"
+    )
+    assert [link["href"] for link in byline.all("a")] == [
+        "https://lantern.example/mira/",
+        "https://lantern.example/whipping.mp4",
+    ]
+    assert [time["datetime"] for time in byline.all("time")] == ["2026-03-31", "2026-04-02"]
+    assert shown.all("p", class_="cc-family")[0].text == "emulsified milk frosting, French"
+
+
+def test_the_language_is_that_of_the_theme(site: Callable[..., Path]) -> None:
+    theme = {"name": "material", "font": False, "language": "de"}
+    made = site({"index.md": "# Home\n", "salt.yaml": f"{SMALL}\npublished: 2026-04-05\n"}, theme=theme)
+    assert [found["inLanguage"] for page in ("index.html", "salt/index.html") for found in said(made, page)[:1]] == [
+        "de",
+        "de",
+    ]
+    assert 'xml:lang="de"' in (made / "feed.xml").read_text(encoding="utf-8")
+
+
 @pytest.mark.parametrize(
     ("page", "problem"),
     [
