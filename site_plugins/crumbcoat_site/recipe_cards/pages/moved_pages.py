@@ -21,15 +21,19 @@ _PAGE = Markup("""<!doctype html>
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="robots" content="noindex">
+{found}
 <title>{title} has moved</title>
-<link rel="canonical" href="{to}">
 <script src="{script}"></script>
 <meta http-equiv="refresh" content="0; url={to}">
 </head>
 <body><p>This page has moved: <a href="{to}">{title}</a>.</p></body>
 </html>
 """)
+
+
+_CANONICAL = Markup('<link rel="canonical" href="{}">')
+_NOT_LISTED = Markup('<meta name="robots" content="noindex">')
+"""As the handout itself has it, where a page leads to one; a page that leads to a card names the card's address."""
 
 
 def moved_files(
@@ -49,7 +53,7 @@ def moved_files(
         for old in page.moved_from:
             for place, to in _ways(page, old):
                 found[place] = cache.path(page.key, CARD_JSON).read_bytes() if to.endswith(".json") else ""
-                found[place] = found[place] or _page(page.title, place, to, script)
+                found[place] = found[place] or _page(page.title, place, to, script, site_url)
                 lines.append(f"{start}/{quote(place.removesuffix('index.html'))} {start}/{quote(to)} 301\n")
     if lines:
         found[REDIRECTS] = "".join(lines)
@@ -90,7 +94,11 @@ def _ways(page: RecipePage, old: str) -> Iterator[tuple[str, str]]:
         yield f"{old}handout/index.html", f"{page.url}handout/"
 
 
-def _page(title: str, place: str, to: str, script: str) -> str:
+def _page(title: str, place: str, to: str, script: str, site_url: str) -> str:
     folder = place.rpartition("/")[0]
     start = f"{folder}/" if folder else ""
-    return _PAGE.format(title=title, to=relative_address(quote(to), start), script=relative_address(script, start))
+    way = relative_address(quote(to), start)
+    found = (
+        _NOT_LISTED if to.endswith("/handout/") else _CANONICAL.format(f"{site_url}{quote(to)}" if site_url else way)
+    )
+    return _PAGE.format(title=title, to=way, script=relative_address(script, start), found=found)

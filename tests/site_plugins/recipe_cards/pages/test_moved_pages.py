@@ -45,13 +45,17 @@ def test_an_old_address_leads_to_the_card(tmp_path: Path) -> None:
     more = "moved_from: [2019/05/veil cream, old/veil.html]\n"
     site = site_of(tmp_path, {"creams/veil.yaml": more}, site_url="https://attic.example/kitchen/")
     page = read_html((site / "2019/05/veil cream/index.html").read_text(encoding="utf-8"))
-    assert [link["href"] for link in page.all("link", rel="canonical")] == ["../../../creams/veil/"]
+    canonical = [link["href"] for link in page.all("link", rel="canonical")]
+    assert canonical == ["https://attic.example/kitchen/creams/veil/"]
+    assert page.all("meta", name="robots") == []
     assert [link["href"] for link in page.all("a")] == ["../../../creams/veil/"]
     assert [meta["content"] for meta in page.all("meta", http_equiv="refresh")] == ["0; url=../../../creams/veil/"]
     scripts = [script["src"] for script in page.all("script")]
     assert all((site / "2019/05/veil cream" / source).resolve().is_file() for source in scripts)
     handout = read_html((site / "2019/05/veil cream/handout/index.html").read_text(encoding="utf-8"))
     assert [link["href"] for link in handout.all("a")] == ["../../../../creams/veil/handout/"]
+    assert [meta["content"] for meta in handout.all("meta", name="robots")] == ["noindex"]
+    assert handout.all("link", rel="canonical") == []
     file = read_html((site / "old/veil.html").read_text(encoding="utf-8"))
     assert [link["href"] for link in file.all("a")] == ["../creams/veil/"]
 
