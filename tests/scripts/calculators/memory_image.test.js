@@ -39,3 +39,36 @@ for (const [engine, added] of /** @type {[string, number][]} */ ([["most", 5400]
     if (added < 7000) assert.equal(copies, 1);
   });
 }
+
+for (const [room, words] of /** @type {[number, RegExp][]} */ ([[400, /is of another Pyodide/], [399, /leaves no room/]])) {
+  test(`an image is refused before it is unpacked where there is no room for that: ${room} bytes`, async () => {
+    const memory = new WebAssembly.Memory({ initial: 1 });
+    const HEAPU8 = new Uint8Array(memory.buffer, 0, 104 + 200 + room);
+    const table = new WebAssembly.Table({ element: "anyfunc", initial: FUNCTIONS });
+    /** @param {any} settings */
+    const createPyodideModule = async (settings) => {
+      settings.instantiateWasm({}, () => {});
+      return /** @type {any} */ ({
+        HEAPU8,
+        HEAPU32: new Uint32Array(memory.buffer, 0, 16),
+        __PyRuntime: 0,
+        __PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET: 0,
+        _ZSTD_estimateDCtxSize: () => 200,
+        _ZSTD_initStaticDCtx: () => 1,
+        _ZSTD_decompressDCtx: (/** @type {number} */ _, /** @type {number} */ __, /** @type {number} */ length) => length,
+      });
+    };
+    /** @type {any} */
+    const settings = {
+      instantiateWasm: (/** @type {unknown} */ _, /** @type {(instance: unknown) => void} */ done) =>
+        done({ exports: { memory, __indirect_function_table: table } }),
+    };
+    const heap = new Uint8Array(400);
+    /** @type {any} */
+    const image = {
+      memoryBytes: HEAPU8.length, functions: FUNCTIONS, dataEnd: 4, sum: 1, heapStart: 0, heapEnd: 104,
+      numbers: new Uint32Array(), below: new Uint8Array(8), heap,
+    };
+    await assert.rejects(withImage(createPyodideModule, settings, image), words);
+  });
+}

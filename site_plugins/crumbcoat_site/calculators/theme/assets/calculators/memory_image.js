@@ -108,7 +108,9 @@ function restore(module, { dataEnd, sum, heapStart, heapEnd, numbers, below, hea
   // The decoder must not allocate: all that it needs goes beyond the heap's end, where nothing is yet.
   const contextBytes = module._ZSTD_estimateDCtxSize();
   const source = aligned(heapEnd + contextBytes);
-  const scratch = aligned(source + Math.max(below.length, heap.length));
+  const scratch = aligned(source + below.length); // The heap is in its place by then, and its frame of no more use.
+  const used = Math.max(source + heap.length, scratch + numbers.length * PAGE);
+  if (used > HEAPU8.length) throw new Error("the memory image leaves no room to unpack it");
   const unpack = (/** @type {Uint8Array} */ frame, /** @type {number} */ target, /** @type {number} */ length) => {
     const context = module._ZSTD_initStaticDCtx(heapEnd, contextBytes);
     HEAPU8.set(frame, source);
@@ -122,7 +124,7 @@ function restore(module, { dataEnd, sum, heapStart, heapEnd, numbers, below, hea
     const page = wordAt(numbers, 4 * at);
     HEAPU32.set(words.map((word, place) => word ^ wordAt(changes, 4 * place)), (page * PAGE) / 4);
   });
-  HEAPU8.fill(0, heapEnd, scratch + numbers.length * PAGE);
+  HEAPU8.fill(0, heapEnd, used);
   if (checksum(HEAPU32.subarray(0, dataEnd / 4)) !== sum) throw new Error(OTHER);
   HEAPU32[trampoline] = ownTrampoline;
 }
