@@ -223,11 +223,15 @@ class Measured:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnNotebook:
-    """What the author says of the recipe's notebook: whether all may read it, a note for its head, the map's axes."""
+    """What the author says of the recipe's notebook: whether all may read it, a note for its head, the map's axes.
+
+    `beside` names other recipes of the site that are shown beside the trials.
+    """
 
     is_public: bool = False
     note: str | None = None
     axes: tuple[str, str] | None = None
+    beside: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

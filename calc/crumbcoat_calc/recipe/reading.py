@@ -55,7 +55,7 @@ TRIED_FIELDS = ("from", "to")
 DECORATION_FIELDS = ("what", "eaten")
 CLAIM_FIELDS = ("claim", "ground")
 ASKED_FIELDS = ("question", "answer")
-NOTEBOOK_FIELDS = ("show", "note", "map")
+NOTEBOOK_FIELDS = ("show", "note", "map", "beside")
 SHOWN_TO = ("private", "public")
 
 SMALLEST_BATCH = 0.001
@@ -192,6 +192,7 @@ def _notebook(value: object) -> OwnNotebook:
         is_public=take_or(fields, "show", one_of(*SHOWN_TO), SHOWN_TO[0]) == SHOWN_TO[1],
         note=take_or(fields, "note", prose, None),
         axes=take_or(fields, "map", _axes, None),
+        beside=take_or(fields, "beside", each(line), ()),
     )
 
 

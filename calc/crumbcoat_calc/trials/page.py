@@ -81,6 +81,7 @@ def page_of(
     prices: Prices | None,
     axes: tuple[str, str] | None,
     pictures: frozenset[str] = frozenset(),
+    others: Sequence[Batch] = (),
 ) -> NotebookPage:
     """The page of a notebook that has trials that can be used.
 
@@ -90,6 +91,7 @@ def page_of(
         prices: None where the site shows no cost.
         axes: the ingredients that the author chose for the map, if any.
         pictures: the files of pictures that are there.
+        others: the batches of other recipes that the author puts beside the trials.
     """
     return NotebookPage(
         summary=_summary(trials),
@@ -108,8 +110,8 @@ def page_of(
         readings=reading_charts(trials),
         tasting=tasting_charts(trials),
         holding=holding_charts(trials),
-        heads=[*(f"Trial {made.trial.number}" for made in trials), "The recipe"],
-        side_by_side=side_by_side([*(made.batch for made in trials), recipe], prices),
+        heads=[*(f"Trial {made.trial.number}" for made in trials), "The recipe", *(one.recipe.title for one in others)],
+        side_by_side=side_by_side([*(made.batch for made in trials), recipe, *others], prices),
         shots=_shots(trials, pictures),
         alike=alike_of(trials),
     )

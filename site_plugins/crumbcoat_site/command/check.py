@@ -13,6 +13,7 @@ from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.pages.written_directives import directive_problems
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
+from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
@@ -43,18 +44,23 @@ def check_files(files: Iterable[Path], recipes: RecipesRead, with_warnings: bool
         if is_in_a_trial_folder(file.as_posix()):
             reports += trial_reports(file, kinds, region, recipes, with_warnings)
             continue
-        reports.append(_report(file, kinds, region, recipes, with_warnings))
+        reports.append(_report(file, site, kinds, recipes, with_warnings))
         reports += trial_reports(file, kinds, region, recipes, with_warnings)
     return reports
 
 
-def _report(file: Path, kinds: OwnKinds, region: str | None, recipes: RecipesRead, with_warnings: bool) -> Report:
+def _report(file: Path, site: SiteFiles | None, kinds: OwnKinds, recipes: RecipesRead, with_warnings: bool) -> Report:
     """The report of one file; a file with problems has no warnings yet."""
+    region = site.region if site else None
     read = recipes.read(file, kinds, region)
+    problems = read.problems
+    if site and read.recipe and read.document:
+        known = [name for name in read.recipe.notebook.beside if (site.docs / f"{name}{site.suffix}").is_file()]
+        problems += tuple(lost_beside(read.recipe, read.document, os.path.relpath(file), known))
     warnings: tuple[RecipeWarning, ...] = ()
     if read.recipe and read.document and with_warnings:
         warnings = warnings_for(read.recipe, read.document, file, region)
-    return Report(os.path.relpath(file), read.problems, warnings)
+    return Report(os.path.relpath(file), problems, warnings)
 
 
 def own_kinds(file: Path) -> SiteIngredients:

@@ -12,7 +12,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
 from .conftest import Element, read_html
-from .test_plugin import GOOD, build_site, make_site
+from .test_plugin import GOOD, ROOT, build_site, make_site
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here; what is measured is tested part by part.
 
@@ -120,6 +120,27 @@ def test_what_is_said_of_the_recipe_is_not_said_of_its_trials(folder: Path) -> N
         assert words not in trial
     assert "A trial of Everyday milk frosting." in trial
     assert "Less <em>sugar</em>" in found["milk/everyday/trials/1/index.html"]
+
+
+def test_another_recipe_is_a_column_beside_the_trials(folder: Path, caplog: pytest.LogCaptureFixture) -> None:
+    docs = folder / "docs"
+    other = (ROOT / "tests" / "golden" / "good-smallest" / "recipe.yaml").read_text("utf-8")
+    (docs / "other.yaml").write_text(other, "utf-8")
+    (docs / "secret.yaml").write_text("draft: yes\n" + other, "utf-8")
+    beside = "notebook: {show: public, beside: [other, secret]}\n"
+    (docs / "milk" / "everyday.yaml").write_text(GOOD + beside, "utf-8")
+    with pytest.raises(Abort):  # The site is strict.
+        build_site(folder)
+    assert "milk/everyday.yaml" in caplog.text
+    assert "there is no recipe 'secret' in this site to put beside the trials" in caplog.text
+    (docs / "milk" / "everyday.yaml").write_text(GOOD + beside.replace(", secret", ""), "utf-8")
+    page = read_html(everything(build_site(folder))["milk/everyday/trials/index.html"])
+    (table,) = page.all("table", class_="cc-beside-table")
+    assert [head.text for head in table.all("th", scope="col")][-4:] == [
+        "Trial 1", "Trial 2", "The recipe", "Whipped cream of the smallest recipe",
+    ]  # fmt: skip
+    (docs / "other.yaml").write_text(other.replace("Whipped cream of the smallest recipe", "Another one", 1), "utf-8")
+    assert "Another one" in everything(build_site(folder))["milk/everyday/trials/index.html"]
 
 
 def test_it_is_not_in_the_navigation(folder: Path) -> None:

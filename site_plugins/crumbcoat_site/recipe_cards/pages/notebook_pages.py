@@ -84,11 +84,17 @@ class TrialCard:
 
 
 def notebook_page(
-    file: RecipeFile, prices: str | None, options: CardOptions, paper: HandoutShell, cache: PageCache
+    file: RecipeFile,
+    beside: Mapping[str, RecipeFile],
+    prices: str | None,
+    options: CardOptions,
+    paper: HandoutShell,
+    cache: PageCache,
 ) -> NotebookPage:
     """The page of the trials beside a recipe file, which can be read.
 
     Args:
+        beside: the files of the other recipes that it shows beside the trials, by name.
         prices: the text of the file of prices.
         paper: what surrounds its sheets to print.
         options: what the site decides about all of its cards.
@@ -102,6 +108,7 @@ def notebook_page(
         trial_texts(file.path),
         [path.name for path in folder],
         file.shown,
+        [(name, other.path.read_text("utf-8", "replace")) for name, other in beside.items()],
     ]
     key = cache.key(file.path.read_bytes(), "notebook", file.name, json.dumps(around), prices or "")
     facts: Mapping[str, Any] | None = cache.get(key)
@@ -109,7 +116,7 @@ def notebook_page(
         # Imported here because a build that finds every page in the cache need not load calc.
         from crumbcoat_site.recipe_cards.pages.render_notebook import render_notebook
 
-        facts, files = render_notebook(file, prices if options.show_cost else None, options, paper, cache)
+        facts, files = render_notebook(file, beside, prices if options.show_cost else None, options, paper, cache)
         cache.put(key, facts, files)
     return NotebookPage(
         name=file.name,

@@ -24,6 +24,7 @@ class RecipePage:
     """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
 
     `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
+    `beside` are the names of the recipes that its notebook shows beside the trials.
     `moved_from` are the addresses that it had before, in `moved_line` of the file that is `shown` so.
     """
 
@@ -38,6 +39,7 @@ class RecipePage:
     fat_text: str
     cover: str | None
     notebook: bool = False
+    beside: Sequence[str] = ()
     draft: bool = False
     published: str | None = None
     warnings: tuple[str, ...] = ()
@@ -99,6 +101,7 @@ def recipe_pages(
         with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
     """
     found = RecipePages([], {}, [], [])
+    shown: dict[str, RecipeFile] = {}
     prices = None
     try:
         prices = load_prices(prices_file, os.path.relpath(prices_file), cache, options.region)
@@ -116,10 +119,13 @@ def recipe_pages(
         mark = draft_mark(page.draft, page.published, today)
         if with_drafts or not mark:
             found.pages.append(replace(page, mark=mark))
-            if page.notebook:
-                found.notebooks.append(notebook_page(file, prices, options, paper, cache))
+            shown[file.name] = file
         else:
             found.drafts.append(file.name)
+    for page in found.pages:
+        if page.notebook:
+            beside = {name: shown[name] for name in page.beside if name in shown}
+            found.notebooks.append(notebook_page(shown[page.name], beside, prices, options, paper, cache))
     return found
 
 

@@ -1,6 +1,7 @@
 """The trials beside a recipe file -> the page of its notebook; imported only where something must be computed."""
 
 import json
+from collections.abc import Mapping
 from typing import Any
 
 from crumbcoat_calc.purchasing.prices import Prices, read_prices
@@ -17,20 +18,28 @@ from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.handout.trial_sheets import sheets_html
 from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN, TRIAL_SHEETS
 from crumbcoat_site.recipe_cards.pages.trial_cards import trial_cards
+from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
 from crumbcoat_site.recipe_cards.source.photos import ENDINGS
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
+from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
 def render_notebook(
-    file: RecipeFile, prices: str | None, options: CardOptions, paper: HandoutShell, cache: PageCache
+    file: RecipeFile,
+    beside: Mapping[str, RecipeFile],
+    prices: str | None,
+    options: CardOptions,
+    paper: HandoutShell,
+    cache: PageCache,
 ) -> tuple[dict[str, Any], dict[str, str]]:
     """The title of the page, its problems and pictures; and the content of each of its files by the ending.
 
     Args:
+        beside: the files of the other recipes that it shows beside the trials, by name.
         prices: the text of the file of prices; None where the site shows no cost.
         options: what the site decides about all of its cards.
         paper: what surrounds its sheets to print.
@@ -44,7 +53,8 @@ def render_notebook(
     if trials:
         axes = recipe.notebook.axes
         shown = frozenset(there)
-        notebook = page_of(batch_of(recipe), trials, recipe_mark(fields), _prices(prices), axes, shown)
+        others = [batch_of(load_recipe(one.path, one.shown, one.kinds, one.region)[0]) for one in beside.values()]
+        notebook = page_of(batch_of(recipe), trials, recipe_mark(fields), _prices(prices), axes, shown, others)
     title = f"Notebook: {recipe.title}"
     page = PageParts()
     folder = relative_address(f"{file.name}{FOLDER_ENDING}/", f"{file.name}/trials/")
@@ -58,9 +68,11 @@ def render_notebook(
     head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     region = file.region or "EU"
     named = [picture.file for made in trials for picture in made.trial.pictures]
+    document = read_document(text_of(file.path, file.shown))
+    problems = [*lost_beside(recipe, document, file.shown, beside), *found.problems]
     facts: dict[str, Any] = {
         "title": title,
-        "problems": [[problem.file, problem.line, problem.problem, problem.remedy] for problem in found.problems],
+        "problems": [[problem.file, problem.line, problem.problem, problem.remedy] for problem in problems],
         "pictures": sorted(there & {*named}),
         "cards": trial_cards(file, trials, prices, options, cache) if options.trials else [],
     }

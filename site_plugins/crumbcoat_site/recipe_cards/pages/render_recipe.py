@@ -69,6 +69,7 @@ def render_recipe(
         "fat_text": str(card.texts["fat.percent"]),
         "cover": file.photos.get("cover"),
         "notebook": card.notebook,
+        "beside": recipe.notebook.beside,
         "draft": recipe.draft,
         "published": recipe.published,
         "warnings": _warnings(card, document, file),

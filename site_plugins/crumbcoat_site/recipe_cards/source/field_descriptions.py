@@ -55,6 +55,8 @@ NOTEBOOK = {
     "note": "What readers should know of the trials, such as `Made by the evening class of 2026.`",
     "map": "The two ingredients of the map, across and upward, such as `[butter, icing_sugar]`. Default: the two whose "
     "mass differs most among the trials.",
+    "beside": "Other recipes of the site, each a column beside the trials where everything is side by side: by their "
+    "paths in the folder of the pages, without ending, such as `[creams/whipped-cream]`.",
 }
 INGREDIENT = {
     "kind": "A key of the ingredient table, such as `butter_unsalted`, or a name of it, such as `unsalted butter`. Or "

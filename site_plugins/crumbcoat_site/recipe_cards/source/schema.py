@@ -211,6 +211,7 @@ def _notebook() -> Schema:
         "show": words(reading.SHOWN_TO),
         "note": TEXT,
         "map": {"type": "array", "minItems": 2, "maxItems": 2, "items": SHORT_NAME},
+        "beside": {"type": "array", "items": TEXT},
     }
     fields = block(reading.NOTEBOOK_FIELDS, about.NOTEBOOK, shapes, [])
     return {**fields, "type": ["object", "string"], "pattern": r"(?i)^\s*(private|public)\s*$"}
