@@ -138,6 +138,27 @@ def test_a_plain_spoon_and_a_name_are_read_as_in_a_recipe() -> None:
     assert "no problems" in run("check", write(1, text)).output
 
 
+def test_an_ingredient_that_the_recipe_has_no_longer_is_a_problem_with_place_and_remedy() -> None:
+    path = write(1, "changed: {ingredients: {powdered_sugar: 100 g}}\nweighed:\n  powdered_sugar: 101 g\n")
+    assert "no problems" in run("check", path).output
+    text = Path(RECIPE).read_text(encoding="utf-8")
+    Path(RECIPE).write_text(text.replace("powdered_sugar", "glaze"), encoding="utf-8")
+    assert (
+        f"{path}:3: the recipe has no ingredient 'powdered_sugar'.\n    Fix: use the short name"
+        in run("check", path).output
+    )
+    write(1, "weighed:\n  powdered_sugar: 101 g\n")
+    assert f"{path}:4: the recipe has no ingredient 'powdered_sugar'" in run("check", path).output
+
+
+def test_a_recipe_beside_the_trials_that_is_not_there_is_a_problem() -> None:
+    with Path(RECIPE).open("a", encoding="utf-8") as file:
+        file.write("notebook: {beside: [recipes/oat-cream, recipes/oats]}\n")
+    output = run("check", RECIPE).output
+    assert "there is no recipe 'recipes/oats' in this site to put beside the trials.\n    Fix: name one by" in output
+    assert "'recipes/oat-cream'" not in output
+
+
 def test_a_recipe_with_mistakes_is_to_be_put_right_first() -> None:
     path = write(1, "")
     Path(RECIPE).write_text("title: x\n", encoding="utf-8")
