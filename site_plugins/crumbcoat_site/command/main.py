@@ -2,6 +2,7 @@
 
 import os
 import sys
+from datetime import date
 from pathlib import Path
 
 import click
@@ -107,7 +108,7 @@ def publish_trial(trial: Path, dry_run: bool) -> None:
     from crumbcoat_site.command.trial_book import TrialError
 
     try:
-        publication = publication_of(trial)
+        publication = publication_of(trial, date.today())
     except TrialError as error:
         raise click.ClickException(str(error)) from None
     click.echo(publication.diff)

@@ -4,6 +4,7 @@ import difflib
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -42,13 +43,14 @@ class Publication:
             os.replace(beside, path)
 
 
-def publication_of(trial: Path) -> Publication:
+def publication_of(trial: Path, today: date) -> Publication:
     """What has to be written for a trial to become the recipe; nothing is written yet.
 
     The recipe as it was is kept beside the trials as a version, and the trials that changed it say so from then on.
 
     Args:
         trial: the file of the trial.
+        today: the day, which a recipe that is published has as `updated` from then on.
 
     Raises:
         TrialError: if it cannot be used, or changes nothing.
@@ -63,7 +65,15 @@ def publication_of(trial: Path) -> Publication:
     assert made is not None  # A trial that is named and cannot be used is an error of `open_book`.
     new = _new_fields(made, book)
     text = text_of(recipe, book.shown)
-    new_text = edited(text, lambda content: put_differences(content, fields, new))
+
+    def put(content: Any) -> None:
+        put_differences(content, fields, new)
+        if "published" in content and str(fields["published"]) <= today.isoformat():
+            if "updated" not in content:
+                content.insert(list(content).index("published") + 1, "updated", today)
+            content["updated"] = today
+
+    new_text = edited(text, put)
     try:
         _, read = read_recipe(new_text, book.shown, book.own, book.site.region if book.site else None)
     except (SourceError, InputError) as error:

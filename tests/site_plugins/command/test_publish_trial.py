@@ -1,5 +1,6 @@
 """`crumbcoat publish-trial`: the recipe file becomes the trial, and nothing else in it moves."""
 
+from datetime import date
 from pathlib import Path
 
 import pytest
@@ -83,6 +84,16 @@ def test_only_the_lines_of_what_the_trial_changed_are_different() -> None:
     }
     assert (FOLDER / "v1.yaml").read_text(encoding="utf-8") == TEXT
     assert "no problems" in run("check").output
+
+
+@pytest.mark.parametrize("before", ["", "updated: 2026-02-02 # by hand\n"])
+def test_a_published_recipe_says_that_it_changed(before: str) -> None:
+    RECIPE.write_text(TEXT.replace("family:", f"published: 2026-01-31 # a Saturday\n{before}family:"), encoding="utf-8")
+    run("publish-trial", write(1, "changed:\n  ingredients:\n    milk: {amount: 130 g}\n"))
+    lines = RECIPE.read_text(encoding="utf-8").splitlines()
+    at = lines.index("published: 2026-01-31 # a Saturday")
+    comment = " # by hand" if before else ""
+    assert lines[at + 1 : at + 3] == [f"updated: {date.today()}{comment}", "family: emulsified milk frosting"]
 
 
 def test_the_trials_keep_what_they_were() -> None:

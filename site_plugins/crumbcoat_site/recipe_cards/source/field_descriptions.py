@@ -45,7 +45,7 @@ AUTHOR = {
 }
 VIDEO = {
     "title": "What it shows, such as `Whipping the cold base`.",
-    "url": "Its address: of the file, such as `https://lantern.example/whipping.mp4`, or of the page that plays it.",
+    "url": "Its address: of the file, such as `https://lantern.example/whipping.mp4`, or of its player.",
     "published": "The date of its publication, year first: `2026-03-31`.",
     "length": "How long it is, such as `3 min 20 s`.",
     "picture": "The address of a still picture of it. Default: the cover of the recipe.",
