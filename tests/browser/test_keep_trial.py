@@ -3,7 +3,7 @@
 import json
 import re
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -17,6 +17,9 @@ from mkdocs.config import load_config
 from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.test_offline import ready
+from tests.chromium import visit
+from tests.python_host import serving_python
+from tests.site_plugins.command.conftest import run
 
 ROOT = Path(__file__).parents[2]
 RECIPE = ROOT / "recipes" / "creams-and-ganache" / "stabilised-whipped-cream.yaml"
@@ -24,26 +27,42 @@ LIVE = 30_000
 KEEP = ".cc-kept-trial > summary"
 
 
-@pytest.fixture(scope="session")
-def private_site(runtime: Artefacts, serve: Callable[[Path], str], tmp_path_factory: pytest.TempPathFactory) -> str:
-    """The address of a site of one card, on which a batch can be kept as a trial."""
-    folder = tmp_path_factory.mktemp("private")
+def private_kitchen(folder: Path, serve: Callable[[Path], str]) -> str:
+    """The address of a new site of one card in a folder, on which a batch can be kept as a trial."""
     address = serve(folder / "site")
     (folder / "docs").mkdir()
     (folder / "docs" / "index.md").write_text("# Kitchen\n")
     shutil.copy(RECIPE, folder / "docs" / "cream.yaml")
     plugins = [
-        {"recipe_cards": {"trials": True}},
+        {"recipe_cards": {"trials": True, "notebooks": True}},
         {"calculators": {"cache": str(ROOT / ".cache" / "crumbcoat")}},
         {"offline_pages": {"large_files": ["assets/runtime/*"],
                            "large_files_in_use": "recipe-calculator[data-state=live]"}},
     ]  # fmt: skip
     theme = {"name": "material", "font": False}
     (folder / "mkdocs.yml").write_text(json.dumps({"site_name": "Kitchen", "theme": theme, "plugins": plugins}))
+    build_again(folder, address)
+    return address
+
+
+def build_again(folder: Path, address: str) -> None:
     config = load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site"), site_url=address)
     config.plugins.on_startup(command="build", dirty=False)
     build(config)
-    return address
+
+
+@pytest.fixture(scope="session")
+def private_site(runtime: Artefacts, serve: Callable[[Path], str], tmp_path_factory: pytest.TempPathFactory) -> str:
+    return private_kitchen(tmp_path_factory.mktemp("private"), serve)
+
+
+@pytest.fixture
+def kitchen(runtime: Artefacts, browser: Browser, tmp_path: Path) -> Iterator[tuple[Path, str, Page]]:
+    """A site of its own, its address and a page for a visitor; it is about files, so Python need not be Pyodide."""
+    (tmp_path / "site").mkdir()
+    with serving_python(tmp_path / "site") as address, visit(browser, address) as page:
+        private_kitchen(tmp_path, lambda _: address)
+        yield tmp_path, address, page
 
 
 def field(page: Page, name: str):
@@ -131,6 +150,64 @@ def test_from_the_bench_to_the_file_without_a_network(browser: Browser, private_
     recipe = load_recipe(RECIPE, RECIPE.name)[1]
     assert notebook_of(recipe, {}, [(name, trial_from(data))]).problems == ()
     context.close()
+
+
+def put_beside(folder: Path, page: Page) -> Path:
+    """Save the trial in the browser and put its file where the page says; it has no problems."""
+    name, file = saved(page)
+    said = page.locator(".cc-kept-trial .cc-message")
+    expect(said).to_contain_text(f"Saved as {name}. Put it into the folder cream.trials")
+    path = folder / "docs" / "cream.trials" / name
+    path.parent.mkdir(exist_ok=True)
+    path.write_text(file, encoding="utf-8")
+    checked = run("check", str(path))
+    assert "1 file, no problems" in checked.output, checked.output
+    return path
+
+
+def test_from_a_saved_file_to_the_notebook_to_a_trial_from_it_and_to_the_published_card(
+    kitchen: tuple[Path, str, Page],
+) -> None:
+    folder, address, page = kitchen
+    sugar = page.locator("[name='amount.icing_sugar']")
+    page.goto(f"{address}cream/")
+    page.locator(KEEP).click()
+    sugar.fill("40")
+    field(page, "did").select_option("wept")
+    field(page, "because").fill("It wept on the second day.")
+    first = put_beside(folder, page)
+    assert first.name.startswith("1-")
+
+    build_again(folder, address)
+    page.goto(f"{address}cream/trials/")
+    expect(page.locator(".cc-trial")).to_contain_text("It wept on the second day.")
+    page.get_by_role("link", name="Its card, to go on from").click()
+    expect(page).to_have_url(f"{address}cream/trials/1/")
+    expect(sugar).to_have_value("40 g")
+    page.locator(KEEP).click()
+    sugar.fill("50")
+    page.locator(".cc-drawer > summary", has_text="Tests of the finished").click()
+    tested = {"where": "in the refrigerator", "t_c": "4", "time": "2 days"}
+    for name, value in tested.items():
+        field(page, f"keeping.{name}").fill(value)
+    for name, value in {"keeping.did": "held", "did": "held", "verdict": "publish"}.items():
+        field(page, name).select_option(value)
+    field(page, "because").fill("Fifty grams are enough.")
+    second = put_beside(folder, page)
+    assert second.name.startswith("2-")
+    data = read_document(second.read_text(encoding="utf-8"), "a trial").data
+    assert (data["from"], data["changed"]) == ("1", {"ingredients": {"icing_sugar": "50 g"}})
+
+    published = run("publish-trial", str(second))
+    assert "+    amount: 50 g" in published.output, published.output
+    build_again(folder, address)
+    page.goto(f"{address}cream/trials/")
+    expect(page.locator(".cc-trial")).to_have_count(2)
+    page.goto(f"{address}cream/")
+    expect(sugar).to_have_attribute("value", "50 g")  # As published; the device kept the 40 g of the first batch.
+    card = page.locator("article")
+    expect(card).to_contain_text("Made once")
+    expect(card).to_contain_text("In our test it kept 2 days at 4 °C")
 
 
 def test_notes_are_undone_and_taken_back_with_the_rest_and_are_in_no_link(page: Page, private_site: str) -> None:
