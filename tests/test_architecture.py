@@ -177,10 +177,12 @@ def test_only_the_hooks_and_options_of_a_plugin_know_mkdocs() -> None:
 
 RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
     ("build",),
+    ("pictures",),
     ("source", "contrast"),
     ("wording",),
     ("card", "handout"),
     ("pages",),
+    ("serving",),
     ("config",),
     ("plugin",),
 )

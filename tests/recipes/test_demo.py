@@ -62,7 +62,7 @@ def test_a_card_helps_when_something_goes_wrong(name):
     assert checkpoints
     assert max(len(checkpoint.troubles) for checkpoint in checkpoints) >= 2
     assert all(step.look_for or step.why or step.checkpoint or step.time for step in steps(name))
-    assert any(step.photo for step in steps(name))
+    assert any(step.photos for step in steps(name))
     assert any(step.when_scaled for step in steps(name))
 
 

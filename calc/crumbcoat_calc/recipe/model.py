@@ -7,6 +7,7 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.asked import Asked
 from crumbcoat_calc.recipe.claims import Claim
 from crumbcoat_calc.recipe.credits import Author, Video
+from crumbcoat_calc.recipe.photo import Photo
 
 FAMILIES = (
     "emulsified milk frosting",
@@ -162,7 +163,7 @@ class Step:
     time: Time | None = None
     look_for: str | None = None
     why: str | None = None
-    photo: str | None = None
+    photos: tuple[Photo, ...] = ()
     checkpoint: Checkpoint | None = None
     optional: bool = False
     water_lost_g: float = 0.0
@@ -268,6 +269,7 @@ class Recipe:
     claims: tuple[Claim, ...] = ()
     notebook: OwnNotebook = OwnNotebook()
     moved_from: tuple[str, ...] = ()
+    cover: Photo | None = None
 
     @property
     def portion_g(self) -> float:

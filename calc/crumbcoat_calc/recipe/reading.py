@@ -24,6 +24,7 @@ from crumbcoat_calc.recipe.model import (
 from crumbcoat_calc.recipe.moved_from import earlier_path
 from crumbcoat_calc.recipe.other_words import ALSO_PLACES
 from crumbcoat_calc.recipe.own_food import density_from
+from crumbcoat_calc.recipe.photo import photo_from
 from crumbcoat_calc.recipe.stages import stage_from
 from crumbcoat_calc.values.dates import date
 from crumbcoat_calc.values.fields import (
@@ -46,7 +47,7 @@ from crumbcoat_calc.values.written_times import seconds
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
     "storage", "made", "measured", "tried", "notes", "asked", "may_contain", "decorations", "claims", "notebook",
-    "updated", "cuisine", "video", "moved_from",
+    "updated", "cuisine", "video", "moved_from", "cover",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -110,6 +111,7 @@ def recipe_of_fields(data: object) -> Recipe:
         claims=take_or(fields, "claims", each(_claim), ()),
         notebook=take_or(fields, "notebook", _notebook, OwnNotebook()),
         moved_from=take_or(fields, "moved_from", each(earlier_path), ()),
+        cover=take_or(fields, "cover", photo_from, None),
     )
 
 

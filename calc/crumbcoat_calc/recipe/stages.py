@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.recipe.model import SPEEDS, Checkpoint, Stage, Step, Time, Trouble, Use
 from crumbcoat_calc.recipe.other_words import ALSO_SPEEDS
+from crumbcoat_calc.recipe.photo import photos_from
 from crumbcoat_calc.values.fields import (
     did_you_mean,
     each,
@@ -69,7 +70,7 @@ def step_of_fields(value: object) -> Step:
         time=take_or(fields, "time", time_range, None),
         look_for=take_or(fields, "look_for", prose, None),
         why=take_or(fields, "why", prose, None),
-        photo=take_or(fields, "photo", line, None),
+        photos=take_or(fields, "photo", photos_from, ()),
         checkpoint=take_or(fields, "checkpoint", _checkpoint, None),
         optional=take_or(fields, "optional", yes_no, False),
         water_lost_g=take_or(fields, "water_lost", grams, 0.0),

@@ -4,6 +4,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
+from crumbcoat_site.command.picture_reports import picture_problems, unused_pictures
 from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
 from crumbcoat_site.command.recipes_read import RecipesRead
@@ -58,9 +59,12 @@ def _report(file: Path, site: SiteFiles | None, kinds: OwnKinds, recipes: Recipe
         known = [name for name in read.recipe.notebook.beside if (site.docs / f"{name}{site.suffix}").is_file()]
         problems += tuple(lost_beside(read.recipe, read.document, os.path.relpath(file), known))
     warnings: tuple[RecipeWarning, ...] = ()
-    if read.recipe and read.document and with_warnings:
+    if read.recipe is None or read.document is None:
+        return Report(os.path.relpath(file), read.problems, warnings)
+    if with_warnings:
         warnings = warnings_for(read.recipe, read.document, file, region)
-    return Report(os.path.relpath(file), problems, warnings)
+    pictures = picture_problems(read.recipe, read.document, file, site)
+    return Report(os.path.relpath(file), (*problems, *pictures), warnings)
 
 
 def own_kinds(file: Path) -> SiteIngredients:
@@ -75,6 +79,7 @@ def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True
         *_prices(site.prices, site, recipes, with_warnings),
         *lost_trials(site.docs, site.suffix),
         *_pages(site.docs, site.suffix, site.ingredients),
+        *(unused_pictures(site, own_kinds(site.ingredients).kinds, recipes) if with_warnings else ()),
     ]
 
 

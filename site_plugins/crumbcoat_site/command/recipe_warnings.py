@@ -19,7 +19,7 @@ from crumbcoat_calc.values.region import REGIONS
 from crumbcoat_calc.values.written_times import seconds
 
 from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
-from crumbcoat_site.recipe_cards.source.photos import photos_by_recipe
+from crumbcoat_site.recipe_cards.source.photo_names import COVER, beside
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 from crumbcoat_site.recipe_cards.wording.warnings import wording_warnings
 
@@ -55,8 +55,9 @@ def warnings_for(
     batch = batch_of(recipe)
     found = [*_gaps(recipe, batch), *_figures(recipe, batch), *_eggs(batch, region), *_times(recipe)]
     found += kitchen_warnings(batch)
-    pictures = photos_by_recipe(path.name for path in file.parent.glob(f"{file.stem}*")).get(file.stem, {})
-    if "cover" not in pictures:
+    if (recipe.cover is None or recipe.cover.file is None) and COVER not in beside(
+        file.stem, [path.name for path in file.parent.glob(f"{file.stem}*")]
+    ):
         hint = f"put one beside the file, under its name: `{file.stem}.jpg`; until then the card has a drawing"
         found.append(((), "picture", "there is no picture of the finished frosting", hint))
     warnings = [RecipeWarning(document.line_of(path), kind, f"{text}.", f"{hint}.") for path, kind, text, hint in found]

@@ -3,15 +3,14 @@
 import json
 import logging
 import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from jinja2 import Environment
 from markupsafe import escape
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, ConfigurationError, PluginError
-from mkdocs.livereload import LiveReloadServer
+from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
@@ -28,18 +27,19 @@ from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
-from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of, is_not_about_dirty_builds
+from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.moved_pages import moved_files, moved_problems
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, TrialCard
-from crumbcoat_site.recipe_cards.pages.problem_pages import errors_logged, problem_box, problem_page, put_into_pages
+from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box, problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
+from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
 from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with
-from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
-from crumbcoat_site.recipe_cards.source.photos import is_photo_of, photos_by_recipe
+from crumbcoat_site.recipe_cards.serving.plugin import Serving
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, recipe_files
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
@@ -50,19 +50,8 @@ _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material
 _LOG = get_plugin_logger("recipe_cards")
 
 
-class RecipeCards(BasePlugin[RecipeCardsConfig]):
+class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
     """Makes a page of every recipe file, and lists, charts and forms of the directives in other pages."""
-
-    _is_serving = False
-    _warned: Set[str] = frozenset()
-    _changed: ChangedPages | None = None
-
-    def on_startup(self, *, command: str, dirty: bool) -> None:
-        """Note whether it is the author who will look at the pages, and whether only changed pages are rendered."""
-        self._is_serving, self._warned = command == "serve", frozenset()
-        if self._is_serving and dirty:
-            self._changed = ChangedPages()
-            logging.getLogger("mkdocs.commands.build").addFilter(is_not_about_dirty_builds)
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
@@ -78,54 +67,38 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Replace every recipe file by its page, card.json and handout."""
         self._cache = PageCache(Path(config.config_file_path).parent / self.config.cache)
         self._errors: list[SourceError] = []
+        self._pictures = SitePictures(self._cache.folder / "pictures")
         lists = (self.config.prices, self.config.ingredients)
         in_trials = [file for file in files if is_in_a_trial_folder(file.src_uri)]
         others = [file for file in files if file not in in_trials and file.src_uri not in lists]
         sources = [file for file in others if file.src_uri.endswith(self.config.suffix)]
         markdown = {file.url: file.content_string for file in files.documentation_pages()}
-        own = self._site_ingredients(config)
-        found = self._recipe_pages(self._recipe_files(sources, files, own), config, markdown)
+        list_of_own = Path(config.docs_dir) / self.config.ingredients
+        own = load_site_ingredients(list_of_own, os.path.relpath(list_of_own), self._cache)
+        in_docs = [file for file in files.media_files() if file.src_dir == config.docs_dir]
+        media = {file.src_uri: Path(file.abs_src_path or "") for file in in_docs}
+        paths = {file.src_uri.removesuffix(self.config.suffix): Path(file.abs_src_path or "") for file in sources}
+        photos = self._pictures.of_recipes(paths, media, with_drafts=self._is_serving)
+        found = self._recipe_pages(recipe_files(paths, photos, own, self.config.region), config, markdown)
         self._theirs = {file.dest_uri for file in files if file not in sources}
-        found.add_problems([*own.problems, *moved_problems(found.pages, self._theirs)])
-        self._pages, self._problems = {f"{page.name}.md": page for page in found.pages}, found.problems
+        moved = moved_problems(found.pages, self._theirs)
+        found.add_problems([*own.problems, *moved, *self._pictures.problems])
+        self._pages = {f"{page.name}.md": page for page in found.pages}
+        self._problems, self._drafts = found.problems, frozenset(found.drafts)
         self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}
         self._sheets = {place: [*page.sheets] for place, page in self._notebooks.items()}
         self._report([problem for problems in found.problems.values() for problem in problems])
         self._warn(found)
-        self._hide_drafts(found.drafts, config, files)
+        self._hide_drafts(config)
         hidden = [file for file in in_trials if not any(page.shows(file.src_uri) for page in found.notebooks)]
         for file in [*sources, *hidden, *(file for file in files if file.src_uri in {*self._assets.sources, *lists})]:
             files.remove(file)
+        self._publish_pictures(files, media, config, "\n".join(markdown.values()))
         for file in self._generated(config):
             files.append(file)
         if self._changed:
             self._outdate(self._changed, files, config)
         return files
-
-    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:
-        """Give pages that are not rendered again the titles that they had."""
-        for page in nav.pages if self._changed else ():
-            if self._changed and not page.file.is_modified():
-                page.title = self._changed.titles.get(page.file.src_uri, page.title)
-        return nav
-
-    def on_serve(
-        self, server: LiveReloadServer, *, config: MkDocsConfig, builder: Callable[..., None]
-    ) -> LiveReloadServer:
-        """Keep the site up while mkdocs.yml cannot be read, and say so in every page."""
-        build = server.builder
-
-        def build_or_say() -> None:
-            with errors_logged() as errors:
-                try:
-                    build()
-                except (ConfigurationError, Abort) as error:
-                    self._changed = self._changed and ChangedPages()
-                    file, words = os.path.relpath(config.config_file_path), "; ".join(errors) or str(error)
-                    put_into_pages(Path(server.root), SourceError(file, 1, words, "put this right, and save the file"))
-
-        server.builder = build_or_say
-        return server
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
@@ -156,6 +129,11 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         own = [file.content_string for file in others if file]
         for problem in [*contrast_problems(palettes, [*theme, *own]), *site_contrast_problems(palettes, theme, own)]:
             _LOG.warning(problem)
+        orders = social_orders(self._pages.values(), config.site_name, palettes, [*theme, *own])
+        self._social = self._pictures.social(orders)
+        for place, path in self._social.values():
+            files.append(File.generated(config, place, abs_src_path=str(path)))
+        self._pictures.prune()
         if self._pages and not theme:
             _LOG.warning(f"mkdocs.yml: theme: cards are made for Material.\n    Fix: {_MATERIAL}.")
         if self._pages and not config.site_url:
@@ -179,6 +157,9 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         """Add to a card the links to others of its section, which the theme prints below it."""
         if self._changed:
             self._changed.titles[page.file.src_uri] = str(page.title)
+        recipe_page = self._pages.get(page.file.src_uri)
+        if recipe_page is not None:
+            page.meta["social"] = self._social[recipe_page.name][0]
         if page.file.src_uri in self._pages and page.parent is not None:
             pages = [other for other in page.parent.children if isinstance(other, Page)]
             links = [(str(other.title), get_relative_url(other.url, page.url)) for other in pages]
@@ -197,16 +178,6 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         places = [self._assets.place(name) for name in self._sheets.get(page.file.src_uri, ())]
         links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
         return output.replace("</head>", "".join(links) + "</head>", 1)
-
-    def _site_ingredients(self, config: MkDocsConfig) -> SiteIngredients:
-        path = Path(config.docs_dir) / self.config.ingredients
-        return load_site_ingredients(path, os.path.relpath(path), self._cache)
-
-    def _recipe_files(self, sources: Iterable[File], files: Files, own: SiteIngredients) -> list[RecipeFile]:
-        photos = photos_by_recipe(file.src_uri for file in files.media_files())
-        suffix = self.config.suffix
-        paths = {source.src_uri.removesuffix(suffix): Path(source.abs_src_path or "") for source in sources}
-        return recipe_files(paths, photos, own, self.config.region)
 
     def _recipe_pages(
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
@@ -252,23 +223,31 @@ class RecipeCards(BasePlugin[RecipeCardsConfig]):
         titles = sorted((page.name, page.title) for page in self._pages.values())
         shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
         for place in changed.places - {*pages, *ours}:
-            gone = File(place, config.docs_dir, config.site_dir, config.use_directory_urls).abs_dest_path
-            Path(gone).unlink(missing_ok=True)
+            gone = File(place, config.docs_dir, config.site_dir, config.use_directory_urls)
+            Path(gone.abs_dest_path).unlink(missing_ok=True)
         is_outdated = changed.outdated({**theirs, **ours}, lists, json.dumps(shared, sort_keys=True))
         for place in {*pages, *ours}:
             file = files.get_file_from_path(place)
             if file and is_outdated(place) and os.path.isfile(file.abs_dest_path):
                 os.utime(file.abs_dest_path, (0, 0))
 
-    def _hide_drafts(self, drafts: Sequence[str], config: MkDocsConfig, files: Files) -> None:
-        """Take the pictures of drafts out of the site, and their places out of the navigation."""
-        self._drafts = frozenset(drafts)
+    def _hide_drafts(self, config: MkDocsConfig) -> None:
+        """Take the places of drafts out of the navigation."""
         ends = (".md", self.config.suffix)
         config.nav = nav_without(config.nav, {f"{name}{end}" for name in self._drafts for end in ends})
-        for file in [file for file in files if is_photo_of(file.src_uri, self._drafts)]:
-            files.remove(file)
-        if drafts:
+        if self._drafts:
             _LOG.info(f"Drafts, not in this site: {', '.join(sorted(self._drafts))}")
+
+    def _publish_pictures(self, files: Files, media: Mapping[str, Path], config: MkDocsConfig, markdown: str) -> None:
+        """Put what was made of pictures in the place of the files of docs_dir, and say which nothing shows."""
+        left = {file.src_uri: media[file.src_uri] for file in files.media_files() if file.src_uri in media}
+        published = self._pictures.published(left, list(self._pages.values()), self._drafts, markdown)
+        for file in [file for file in files if file.src_uri in published.replaced]:
+            files.remove(file)
+        for place, path in published.files.items():
+            files.append(File.generated(config, place, abs_src_path=str(path)))
+        for problem in published.problems:
+            _LOG.log(logging.INFO if self._is_serving else logging.WARNING, problem)
 
     def _handout_shell(self, config: MkDocsConfig, markdown: Mapping[str, str]) -> HandoutShell:
         """A handout gets what every page gets, but our sheets for handouts in the place of those for cards."""

@@ -38,6 +38,7 @@ SECTIONS = (
     ("An entry of asked", ("properties", "asked", "items")),
     ("A claim", ("properties", "claims", "items")),
     ("notebook", ("properties", "notebook")),
+    ("A picture: `cover`, and `photo` of a step", ("$defs", "photo")),
 )
 """Headings, and the path in the schema of the block of fields that each is about."""
 
@@ -81,9 +82,31 @@ measure that a kind has no weight for is an error; give grams instead.
 
 ## Pictures
 
-A step's `photo` says what its picture must show. Until there is a picture, the page shows a drawing in its place.
-Save `<recipe>.<stage>-<step>.jpg` (or `.webp`, `.avif`, `.png`) beside the recipe and it is used; `<recipe>.jpg`
-becomes the cover.
+Put the files of your camera beside the recipe: JPEG, PNG, WebP, AVIF, TIFF, GIF or HEIC, with endings in small or
+large letters. A picture is found by its name, or named in the recipe:
+
+| file beside `veil.yaml` | its place |
+| --- | --- |
+| `veil.jpg` | the cover |
+| `veil.2-1.jpg` | stage 2, step 1 |
+| `veil.2-1b.jpg` | the same step, a second picture |
+| `IMG_2041.HEIC` | where the recipe says `photo: {file: IMG_2041.HEIC}`, or `cover: {file: IMG_2041.HEIC}` |
+
+A step's `photo` may be no more than what its picture must show. Until the picture is there, the page shows a drawing
+in its place. Several are a list.
+
+    photo:
+      - {file: IMG_2041.HEIC, shows: A soft peak that bends over, credit: Ana Example}
+      - {file: IMG_2043.HEIC, alt: The peak upside down, caption: Too stiff}
+
+The site gets each picture upright, in up to five widths, never wider than it is, as AVIF, WebP and JPEG, and a browser
+takes the smallest that fits. It gets no metadata: no place, no date, no camera, no name. That is true of every other
+picture below `docs_dir` too, which keeps its name and format. What was made is kept in the cache, so that only new
+pictures take time. A picture that cannot be read, or has more than 120 megapixels, is reported like a mistake in a
+recipe; one that nothing shows is a warning.
+
+Each recipe also has a social picture, for those who share its address: title, fat, and the cover or a drawing. Its
+address is in the page if `site_url` is set in `mkdocs.yml`.
 """
 
 

@@ -9,6 +9,7 @@ from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.command import kitchen_warnings as module
 from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
 from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe
+from PIL import Image
 
 from tests.site_plugins.command.conftest import run
 
@@ -191,7 +192,7 @@ def test_no_cook_would_object_to_what_comes_along(path: Path) -> None:
 
 
 def test_a_picture_beside_the_file_is_found(folder: Path) -> None:
-    (folder / "docs" / "milk.jpg").write_bytes(b"")
+    Image.new("RGB", (4, 3)).save(folder / "docs" / "milk.jpg")
     assert warnings_of(folder, GOOD) == {}
 
 
@@ -249,3 +250,26 @@ def test_a_price_that_no_recipe_uses_is_a_warning_and_every_wrong_line_a_problem
     assert "prices.csv" not in run("check", "--no-warnings").output
     file.write_text(f"{head}farm butter,1 pint,1,EUR,2026-01-02,\nx,1 kg,1,EUR,today,\n")
     assert run("check").output.count("docs/prices.csv:") == 2
+
+
+def test_a_picture_that_cannot_be_used_is_a_problem_and_one_that_nothing_shows_a_warning(folder: Path) -> None:
+    Image.new("RGB", (40, 30)).save(folder / "docs" / "milk.PNG")
+    (folder / "docs" / "milk.2-1.jpg").write_text("no picture")
+    Image.new("RGB", (40, 30)).save(folder / "docs" / "milk.9-1.jpg")
+    done = run("check")
+    assert done.exit_code == 1
+    assert (
+        "docs/milk.2-1.jpg:1: the picture cannot be used: it is not a picture.\n    Fix: save it again" in done.output
+    )
+    assert "docs/milk.9-1.jpg:1: milk has no step 9-1.\n    Fix: name it after a step" in done.output
+    assert "no picture of the finished frosting" not in done.output
+
+
+def test_a_picture_that_a_recipe_names_and_that_is_not_there_is_a_problem(folder: Path) -> None:
+    (folder / "docs" / "milk.yaml").write_text(f"{GOOD}\ncover: {{file: IMG_7.jpg}}\n")
+    Image.new("RGB", (40, 30)).save(folder / "docs" / "IMG_8.jpg")
+    done = run("check", "docs/milk.yaml")
+    assert done.exit_code == 1
+    line = GOOD.count("\n") + 2
+    assert f"docs/milk.yaml:{line}: there is no picture 'IMG_7.jpg' beside the recipe.\n" in done.output
+    assert "Fix: did you mean 'IMG_8.jpg'?" in done.output

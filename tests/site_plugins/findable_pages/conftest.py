@@ -47,6 +47,12 @@ def built(folder: Path, command: str = "build", **settings: object) -> Path:
     return folder / "site"
 
 
+def cover(site: Path) -> str:
+    """The address of the only cover, as it is for other programs."""
+    (file,) = site.glob("assets/pictures/*/two-milks-16x9.jpg")
+    return URL + file.relative_to(site).as_posix()
+
+
 def write(folder: Path, files: dict[str, str | bytes]) -> None:
     """Files below `docs`."""
     for name, content in files.items():
@@ -76,7 +82,9 @@ def kitchen(tmp_path_factory: pytest.TempPathFactory) -> Path:
         {
             "index.md": "# Home\n",
             "creams/index.md": "# All creams\n",
-            "creams/two milks.yaml": FULL.replace("show: private", "show: public").replace("light butter", "a spread"),
+            "creams/two milks.yaml": FULL.replace("show: private", "show: public")
+            .replace("light butter", "a spread")
+            .replace("IMG_2041.jpg", "two milks.png"),
             "creams/two milks.trials/1.yaml": TRIAL,
             "creams/two milks.png": png(),
             "creams/salt.yaml": f"{small}\npublished: 2026-04-05\n",

@@ -8,7 +8,7 @@ import pytest
 from crumbcoat_site.findable_pages.entries import MOST, Entry, newest
 from jsonschema import Draft202012Validator, FormatChecker
 
-from tests.site_plugins.findable_pages.conftest import SMALL, URL
+from tests.site_plugins.findable_pages.conftest import SMALL, URL, cover
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here.
 
@@ -94,9 +94,7 @@ def test_atom_has_an_entry_for_each_published_page_newest_first(kitchen: Path) -
     assert feed.entries[1].title == "Tea & story"
     assert feed.entries[1].summary == "A &amp; B"
     assert feed.entries[2].author == "Mira Quill"
-    assert (
-        f'<img alt="{feed.entries[2].title}" src="{URL}creams/two%20milks.png" />' in feed.entries[2].content[0].value
-    )
+    assert f'<img alt="{feed.entries[2].title}" src="{cover(kitchen)}" />' in feed.entries[2].content[0].value
 
 
 def test_the_json_feed_keeps_to_its_specification_and_has_the_same_entries(kitchen: Path) -> None:
@@ -108,7 +106,7 @@ def test_the_json_feed_keeps_to_its_specification_and_has_the_same_entries(kitch
     assert feed["feed_url"] == f"{URL}feed.json"
     assert [item["id"] for item in feed["items"]] == [found.id for found in atom.entries]
     assert [item["date_modified"] for item in feed["items"]] == [found.updated for found in atom.entries]
-    assert [item["image"] for item in feed["items"] if "image" in item] == [f"{URL}creams/two%20milks.png"]
+    assert [item["image"] for item in feed["items"] if "image" in item] == [cover(kitchen)]
     assert "".join(item["summary"] for item in feed["items"]).count("&") == 1
 
 

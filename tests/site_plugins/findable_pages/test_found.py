@@ -9,7 +9,7 @@ import pytest
 from mkdocs.exceptions import Abort
 
 from tests.schema_org import breaches
-from tests.site_plugins.findable_pages.conftest import SMALL, URL
+from tests.site_plugins.findable_pages.conftest import SMALL, URL, cover
 from tests.site_plugins.recipe_cards.conftest import read_html
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here.
@@ -44,7 +44,7 @@ def test_the_sitemap_has_the_pages_to_be_found_their_last_change_and_their_pictu
         URL: (None, []),
         f"{URL}creams/": (None, []),
         f"{URL}creams/salt/": ("2026-04-05", []),
-        f"{URL}creams/two%20milks/": ("2026-04-02", [f"{URL}creams/two%20milks.png"]),
+        f"{URL}creams/two%20milks/": ("2026-04-02", [cover(kitchen)]),
         f"{URL}story/": ("2026-04-07", []),
     }
 

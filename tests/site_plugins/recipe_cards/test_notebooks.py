@@ -10,6 +10,7 @@ from crumbcoat_site.recipe_cards.handout.trial_sheets import free_codes
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
+from PIL import Image
 
 from .conftest import Element, read_html
 from .test_plugin import GOOD, ROOT, build_site, make_site
@@ -35,7 +36,7 @@ def folder(tmp_path: Path) -> Path:
     (trials / "1.yaml").write_text(FIRST, "utf-8")
     (trials / "2.yaml").write_text(SECOND, "utf-8")
     for name in ("1.jpg", "secret.jpg"):
-        (trials / name).write_bytes(b"picture")
+        Image.new("RGB", (40, 30)).save(trials / name)
     return site
 
 

@@ -11,6 +11,7 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from PIL import Image
 
 from .conftest import ROOT, Element, read_html
 
@@ -59,7 +60,7 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
         words.append(stage.title)
         for step in stage.steps:
             words += [step.do, step.tool or "", step.speed or "", step.look_for or "", step.why or ""]
-            words += [step.when_scaled or "", step.photo or ""]
+            words += [step.when_scaled or "", *(photo.shows or "" for photo in step.photos)]
             if step.checkpoint:
                 words += step.checkpoint.passes
                 words += [word for trouble in step.checkpoint.troubles for word in (trouble.sign, trouble.remedy)]
@@ -307,11 +308,14 @@ def test_a_picture_of_the_right_name_takes_the_place_of_the_drawing(
         "cream.1-2.jpg",
     ]
     for name in ("cream.1-1.jpg", "cream.webp"):
-        (recipes / name).write_bytes(b"a picture")
+        Image.new("RGB", (300, 200), "white").save(recipes / name)
     site = built(recipes)
     after = article(site, "cream")
     assert [element["data-file"] for element in after.all("figure", class_="cc-photo-wanted")] == ["cream.1-2.jpg"]
     sources = {element["alt"]: element["src"] for element in after.all("img")}
-    assert sources == {"H plain": "../cream.1-1.jpg", "T plain": "../cream.webp"}
+    assert {alt: source.rpartition("/")[2] for alt, source in sources.items()} == {
+        "H plain": "cream-1-1-300.jpg",
+        "T plain": "cream-300.jpg",
+    }
     for source_name in (*sources.values(), article(site, ".").all("img")[0]["src"]):
         assert (site / "cream" / source_name).resolve().exists() or (site / source_name).resolve().exists()

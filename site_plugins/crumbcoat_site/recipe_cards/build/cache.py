@@ -44,7 +44,7 @@ class PageCache:
     """
 
     def __init__(self, folder: Path) -> None:
-        self._folder = folder
+        self.folder = folder
         self._code = code_digest()
         if self._code != _code_at_start():
             # Code changed while `mkdocs serve` was running: some of it is loaded in the old version, some in the new.
@@ -80,7 +80,7 @@ class PageCache:
 
     def path(self, key: str, ending: str) -> Path:
         """The path of a file that belongs to the key."""
-        return self._folder / key[:2] / f"{key}.{ending}"
+        return self.folder / key[:2] / f"{key}.{ending}"
 
     def _write(self, key: str, ending: str, content: str) -> str:
         unfinished = self.path(key, f"{ending}.{os.getpid()}.part")

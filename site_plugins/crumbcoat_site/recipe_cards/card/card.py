@@ -38,8 +38,11 @@ from crumbcoat_site.recipe_cards.card.reader_choices import (
     tool_choices,
     unit_choices,
 )  # fmt: skip
+from crumbcoat_site.recipe_cards.card.shown_pictures import PlacedPicture, placed_pictures
 from crumbcoat_site.recipe_cards.card.step_drawings import drawing_of
-from crumbcoat_site.recipe_cards.source.photos import photo_name
+from crumbcoat_site.recipe_cards.pictures.ready import Shown
+from crumbcoat_site.recipe_cards.source.photo_names import COVER
+from crumbcoat_site.recipe_cards.source.photos import photos_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING
 
@@ -67,7 +70,7 @@ class Card:
     cake_texts: Mapping[str, object]
     presets: Sequence[Preset]
     name: str
-    photos: Mapping[str, str]
+    pictures: Sequence[PlacedPicture]
     times: Times
     record: Record = NOTHING_SEEN
     trials: Sequence[int] = ()
@@ -195,19 +198,13 @@ class Card:
         return made_for(self.recipe.yields.of)
 
     @property
-    def cover(self) -> str | None:
-        """The recipe's own picture as a path from the page; None if there is none beside the recipe."""
-        file = self.photos.get("cover")
-        return f"../{file}" if file else None
+    def cover(self) -> Shown | None:
+        """The recipe's own picture; None if there is none."""
+        return next((picture.shown for picture in self.pictures if picture.slot == COVER), None)
 
-    def photo(self, stage: int, step: int) -> str | None:
-        """The picture of a step, counted from 1, as a path from the page; None if there is none beside the recipe."""
-        file = self.photos.get(f"{stage}-{step}")
-        return f"../{file}" if file else None
-
-    def photo_file(self, stage: int, step: int) -> str:
-        """The file name that a picture of the step must have."""
-        return photo_name(self.slug, stage, step) + ".jpg"
+    def photos(self, step: str) -> list[PlacedPicture]:
+        """The pictures of a step, such as `2-1`, and those that are still to be taken."""
+        return [picture for picture in self.pictures if picture.slot == step]
 
     def drawing(self, step: Step) -> str:
         """The name of the drawing that takes the place of the step's picture."""
@@ -276,6 +273,12 @@ def card_from(
         presets=preset_sizes(context),
         models_page=None if options.models_url is None else relative_address(options.models_url, f"{file.name}/"),
         name=file.name,
-        photos=file.photos,
+        pictures=placed_pictures(
+            published.recipe,
+            file.name,
+            photos_of(published.recipe, file.name, file.photos),
+            file.photos,
+            f"{file.name}/",
+        ),
         times=times_of(published.recipe),
     )

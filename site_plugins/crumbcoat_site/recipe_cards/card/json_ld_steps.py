@@ -10,6 +10,7 @@ from crumbcoat_calc.values.region import text_in
 from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import Card
 from crumbcoat_site.recipe_cards.card.json_ld_lines import use_amount
+from crumbcoat_site.recipe_cards.pictures.ready import whole_place
 
 _LONGEST_NAME = 70
 _SENTENCE = re.compile(r"(?<=[.!?])\s")
@@ -49,9 +50,9 @@ def _step(card: Card, place: Place, region: str, number: str, step: Step) -> dic
         "text": do,
         "url": place.part(f"step-{number}"),
     }
-    photo = card.photos.get(number)
-    if photo:
-        entry["image"] = place.beside(photo)
+    images = [place.file(whole_place(photo.shown)) for photo in card.photos(number) if photo.shown]
+    if images:
+        entry["image"] = images if len(images) > 1 else images[0]
     details = [found for found in (_direction(card, region, step), _tip(region, step)) if found]
     return entry | ({"itemListElement": details} if details else {})
 

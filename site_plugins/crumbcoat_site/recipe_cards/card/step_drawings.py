@@ -21,5 +21,5 @@ _DRAWING_OF = (
 
 def drawing_of(step: Step) -> str:
     """The name of the drawing that fits the step's tool or what its picture must show."""
-    words = f"{step.tool or ''} {step.photo or ''}".lower()
+    words = f"{step.tool or ''} {' '.join([photo.shows or '' for photo in step.photos])}".lower()
     return next((drawing for word, drawing in _DRAWING_OF if word in words), "bowl")

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from crumbcoat_site.recipe_cards.build.assets import COMPONENTS
-from crumbcoat_site.recipe_cards.contrast.colours import Colour, UnknownColourError, colour_of, contrast
+from crumbcoat_site.recipe_cards.contrast.colours import Colour, UnknownColourError, colour_of, contrast, hex_of
 from crumbcoat_site.recipe_cards.contrast.variables import Palette, Variables, variables_of
 
 TEXT, GRAPHICS = 4.5, 3.0
@@ -53,6 +53,18 @@ def low_contrasts(sheets: Sequence[str], palette: Palette) -> Iterator[tuple[str
             continue
         if found < least:
             yield front, ground, found, least
+
+
+def token_colours(palette: Palette, sheets: Sequence[str], names: Iterable[str]) -> dict[str, str]:
+    """Tokens of cards in a palette, each as `#rrggbb`; one that is written in a way not known here is left out."""
+    variables = variables_of([(COMPONENTS / "tokens.css").read_text(encoding="utf-8"), *sheets], palette)
+    found = {}
+    for name in names:
+        try:
+            found[name] = hex_of(_token(variables, name))
+        except UnknownColourError:
+            continue
+    return found
 
 
 def contrast_problems(palettes: Iterable[Palette], sheets: Sequence[str]) -> Iterator[str]:

@@ -58,6 +58,15 @@ def over(front: Colour, ground: Colour) -> Colour:
     return red, green, blue, 1.0
 
 
+def hex_of(colour: Colour) -> str:
+    """A colour on white as `#rrggbb`.
+
+    >>> hex_of((1.0, 0.5, 0.0, 1.0))
+    '#ff8000'
+    """
+    return "#" + "".join([f"{round(255 * min(1.0, max(0.0, part))):02x}" for part in over(colour, _NAMED["white"])[:3]])
+
+
 def contrast(front: Colour, ground: Colour) -> float:
     """The contrast ratio of a colour with the opaque ground it is painted on, from 1 to 21.
 

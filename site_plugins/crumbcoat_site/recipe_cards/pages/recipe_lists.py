@@ -17,7 +17,7 @@ def fat_chart(pages: Sequence[RecipePage], url: str) -> str:
 def recipe_list(pages: Sequence[RecipePage], url: str) -> str:
     """A card of each recipe, by family; `url` is that of the page with the list."""
     by_family = sorted(pages, key=lambda page: (page.family, page.title))
-    shown = [(page, relative_address(page.url, url)) for page in by_family]
+    shown = [(page, relative_address(page.url, url), page.cover_on(url)) for page in by_family]
     return component("recipe_list", pages=shown)
 
 

@@ -2,10 +2,12 @@
 
 import json
 import os
-from collections.abc import Iterable, Sequence
+import posixpath
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
@@ -13,6 +15,8 @@ from crumbcoat_site.recipe_cards.handout.shell import NO_SHELL, HandoutShell
 from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, notebook_page
+from crumbcoat_site.recipe_cards.pictures.formats import THUMBNAIL
+from crumbcoat_site.recipe_cards.pictures.ready import Ready, Shown
 from crumbcoat_site.recipe_cards.source.prices import load_prices
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
@@ -23,6 +27,8 @@ from crumbcoat_site.recipe_cards.source.trial_folders import trial_texts
 class RecipePage:
     """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
 
+    `pictures` are the name and the facts of each that it shows, `files` their paths from its folder, `slots` the places
+    that a picture can have.
     `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
     `beside` are the names of the recipes that its notebook shows beside the trials.
     `moved_from` are the addresses that it had before, in `moved_line` of the file that is `shown` so.
@@ -37,7 +43,11 @@ class RecipePage:
     made_for: str
     fat_percent: float | None
     fat_text: str
-    cover: str | None
+    cover: Mapping[str, Any] | None
+    pictures: Sequence[tuple[str, Mapping[str, Any]]]
+    files: Sequence[str]
+    slots: Sequence[str]
+    folder: Path
     notebook: bool = False
     beside: Sequence[str] = ()
     draft: bool = False
@@ -52,6 +62,24 @@ class RecipePage:
     def url(self) -> str:
         """The address from the root of the site."""
         return f"{self.name}/"
+
+    @property
+    def cover_file(self) -> Path | None:
+        """The file of its cover."""
+        return self.folder / str(self.cover["file"]) if self.cover else None
+
+    @property
+    def shown_files(self) -> list[str]:
+        """The paths in docs_dir of the pictures that it shows."""
+        folder = posixpath.dirname(self.name)
+        return [posixpath.normpath(posixpath.join(folder, file)) for file in self.files]
+
+    def cover_on(self, start: str) -> Shown | None:
+        """Its cover as a small picture on another page, whose address from the root of the site is `start`."""
+        if self.cover is None:
+            return None
+        ready = Ready.of(self.cover["ready"])
+        return Shown(ready=ready, stem=self.cover["stem"], start=start, alt="", largest=THUMBNAIL)
 
     @property
     def places(self) -> dict[str, str]:
@@ -147,7 +175,7 @@ def recipe_page(
     Raises:
         SourceError: if the file holds no recipe.
     """
-    photos = json.dumps(file.photos, sort_keys=True)
+    photos = json.dumps({path: ready and ready.facts for path, ready in file.photos.items()}, sort_keys=True)
     trials = [trial_texts(file.path), file.all_kinds] if file.has_trials else None
     around = json.dumps([options, shell and shell.key, file.kinds, file.region, trials])
     key = cache.key(file.path.read_bytes(), file.name, photos, prices or "", around)
@@ -158,7 +186,7 @@ def recipe_page(
 
         facts, files = render_recipe(file, prices, options, shell)
         cache.put(key, facts, files)
-    return RecipePage(name=file.name, key=key, handout=shell is not None, **facts)
+    return RecipePage(name=file.name, key=key, folder=file.path.parent, handout=shell is not None, **facts)
 
 
 def recipe_fields(page: RecipePage, cache: PageCache) -> dict[str, object]:

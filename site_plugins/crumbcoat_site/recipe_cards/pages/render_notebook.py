@@ -18,8 +18,8 @@ from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.handout.trial_sheets import sheets_html
 from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN, TRIAL_SHEETS
 from crumbcoat_site.recipe_cards.pages.trial_cards import trial_cards
+from crumbcoat_site.recipe_cards.pictures.formats import BROWSER_ENDINGS, ending_of
 from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
-from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
@@ -48,7 +48,7 @@ def render_notebook(
     recipe, fields = load_recipe(file.path, file.shown, file.kinds, file.region)
     found = read_trials(file.path, fields, file.all_kinds, file.region)
     trials = found.notebook.made
-    there = {path.name for path in trial_folder(file.path).iterdir() if path.name.endswith(ENDINGS)}
+    there = {path.name for path in trial_folder(file.path).iterdir() if ending_of(path.name) in BROWSER_ENDINGS}
     notebook = None
     if trials:
         axes = recipe.notebook.axes

@@ -1,7 +1,6 @@
 """A recipe file -> its page, card.json and handout; only a build that has something new to compute imports this."""
 
 import json
-import posixpath
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -23,9 +22,12 @@ from crumbcoat_site.recipe_cards.card.json_ld import json_ld
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.pictures.ready import shape_places
+from crumbcoat_site.recipe_cards.source.photos import lost_photos, slots_of
 from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in, text_of
-from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
+from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, pictures_beside
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
+from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import next_number
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
@@ -52,6 +54,8 @@ def render_recipe(
     published = published_from(data, recipe, options.region, our_readings_from(readings))
     numbers = [made.trial.number for made in trials.notebook.made] if trials else []
     start = TrialStart(mark=recipe_mark(data), number=str(next_number(file.path, numbers)))
+    for lost in lost_photos(recipe, file.photos, pictures_beside(file.path)):
+        raise SourceError(file.shown, document.line_of(lost.path), lost.problem, lost.remedy)
     card = card_from(published, file, prices, options, shell is not None, readings, start)
     if card.notebook and options.trials:
         card = replace(card, trials=numbers)
@@ -67,7 +71,10 @@ def render_recipe(
         "made_for": card.made_for,
         "fat_percent": card.batch.total.percent("fat_g"),
         "fat_text": str(card.texts["fat.percent"]),
-        "cover": file.photos.get("cover"),
+        "cover": _cover_facts(card),
+        "pictures": [(picture.shown.stem, picture.shown.ready.facts) for picture in card.pictures if picture.shown],
+        "files": sorted({picture.file for picture in card.pictures if picture.file}),
+        "slots": slots_of(recipe),
         "notebook": card.notebook,
         "beside": recipe.notebook.beside,
         "draft": recipe.draft,
@@ -88,6 +95,14 @@ def render_recipe(
     return facts, files
 
 
+def _cover_facts(card: Card) -> dict[str, object] | None:
+    """What lists and the head of the page need to know of the cover."""
+    cover = card.cover
+    if cover is None:
+        return None
+    return {"file": card.pictures[0].file, "stem": cover.stem, "alt": cover.alt, "ready": cover.ready.facts}
+
+
 def _warnings(card: Card, document: Document, file: RecipeFile) -> list[str]:
     """What the author should look at, each with its place and its remedy."""
     found = wording_warnings(card.recipe, document, file.path.parent.name, file.region, card.label.label)
@@ -102,8 +117,8 @@ def _version(earlier: Iterable[str]) -> str | None:
 
 def _front_matter(card: Card, place: Place, options: CardOptions, version: str | None) -> str:
     """What MkDocs, the theme and other plug-ins need to know about the page."""
-    recipe, cover = card.recipe, card.photos.get("cover")
-    images = [place.beside(cover)] if cover else []
+    recipe, shapes = card.recipe, shape_places(card.cover) if card.cover else []
+    images = [place.file(shape) for shape in shapes]
     data = json_ld(card, place, images, region=options.region, language=options.language, version=version)
     meta = {
         "title": recipe.title,
@@ -112,7 +127,7 @@ def _front_matter(card: Card, place: Place, options: CardOptions, version: str |
         "published": recipe.published,
         "updated": recipe.updated,
         "keywords": list(recipe.keywords),
-        "image": posixpath.join(posixpath.dirname(card.name), cover) if cover else None,
+        "image": shapes[-1] if shapes else None,
         "template": "recipe.html",
         "json_ld": json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"),
     }

@@ -32,6 +32,8 @@ RECIPE = {
     "sugar pearls}]`.",
     "claims": "What you claim of the food and answer for, such as `[{claim: gluten-free, ground: each batch is "
     "tested}]`. Without it, the card says what no listed ingredient contains.",
+    "cover": "The picture of the finished frosting: what it must show, such as `a swirl on a cupcake`, or a block: "
+    "`{file: IMG_2050.jpg, credit: Ana}`. Without a `file`, that which has the name of the recipe file.",
     "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only `mkdocs serve` "
     "and a site with the option `notebooks` show it. Or a block with more: `{show: public, note: Made in our "
     "school.}`.",
@@ -50,6 +52,15 @@ VIDEO = {
     "length": "How long it is, such as `3 min 20 s`.",
     "picture": "The address of a still picture of it. Default: the cover of the recipe.",
 }
+PHOTO = {
+    "shows": "What it must show, such as `a spoon leaves a path in the base`. The shot list has it until it is there.",
+    "file": "The name of the picture beside the recipe file, such as `IMG_2041.jpg`, or its path from there. Without "
+    "it, the picture is found by its name: `veil.2-1.jpg`, and `veil.2-1b.jpg` for a second one.",
+    "alt": "What is to be seen, for readers who do not see it. Default: what it must show.",
+    "caption": "What is printed below it, such as `Ready after four minutes`.",
+    "credit": "Who made it, such as `Ana Example`, or that it is an illustration.",
+}
+"""The fields of a picture."""
 NOTEBOOK = {
     "show": "`public` or `private`. Default: `private`.",
     "note": "What readers should know of the trials, such as `Made by the evening class of 2026.`",
@@ -134,7 +145,8 @@ STEP = {
     "time": "How long it takes, such as `3 min`, `5-8 min` or `1 h 30 min`. The page offers a timer.",
     "look_for": "What to see, feel or smell when the step is done, such as `Soft peaks.`",
     "why": "Why it is done this way, such as `Starch thickens only near the boil.`",
-    "photo": "What a photo of this step must show, such as `a spoon leaves a path in the base`.",
+    "photo": "What a picture of this step must show, such as `a spoon leaves a path in the base`; or a block, or a "
+    "list of several: `{file: IMG_2041.jpg, alt: A spoon in the base, credit: Ana}`.",
     "checkpoint": "The signs by which to judge the batch here, while it can still be rescued.",
     "optional": "`yes` if the step can be left out. Default: `no`.",
     "water_lost": "The mass of water that boils off in one batch as published, such as `30 g`.",

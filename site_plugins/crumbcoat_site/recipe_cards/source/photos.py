@@ -1,58 +1,86 @@
-"""The pictures next to a recipe file, found by their names."""
+"""The pictures of a recipe: those that its file names, and those that are found by their names beside it."""
 
-import re
-from collections.abc import Collection, Iterable, Mapping
-from pathlib import PurePosixPath
+import difflib
+import posixpath
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
 
-_SLOT = re.compile(r"[1-9][0-9]*-[1-9][0-9]*")
-ENDINGS = (".avif", ".webp", ".jpg", ".jpeg", ".png")
+from crumbcoat_calc.errors import InputError, Path
+from crumbcoat_calc.recipe.model import Recipe
+from crumbcoat_calc.recipe.photo import Photo
+
+from crumbcoat_site.recipe_cards.pictures.formats import is_picture
+from crumbcoat_site.recipe_cards.source.photo_names import COVER, beside
 
 
-def photo_name(name: str, stage: int, step: int) -> str:
-    """The name of a step's picture without the ending; stages and steps are counted from 1.
+@dataclass(frozen=True, slots=True)
+class ShownPhoto:
+    """A picture of a recipe, its place (`cover`, or stage and step such as `2-1`) and its file, None if there is none.
 
-    >>> photo_name("milk-emulsions/veil", 2, 1)
-    'milk-emulsions/veil.2-1'
+    `file` is the path from the folder of the recipe file.
     """
-    return f"{name}.{stage}-{step}"
+
+    slot: str
+    photo: Photo
+    file: str | None
 
 
-def photos_by_recipe(media: Iterable[str]) -> Mapping[str, Mapping[str, str]]:
-    """The pictures of each recipe: file names under `cover` or `stage-step`.
+def photos_of(recipe: Recipe, name: str, files: Collection[str]) -> tuple[ShownPhoto, ...]:
+    """Every picture of a recipe in order, the cover first; one that is wanted and not there has no file.
 
-    Of two pictures that differ only in the ending, the one whose ending comes first in `ENDINGS` is used.
+    A step that names files shows those, and none by their names. The first picture without a `file` takes what is
+    found by its name.
 
     Args:
-        media: the paths in docs_dir of all files that are not pages.
-
-    Returns:
-        The pictures under the path of the recipe file in docs_dir without the ending.
-
-    >>> photos_by_recipe(["milk-emulsions/veil.jpg", "milk-emulsions/veil.2-1.webp", "milk-emulsions/veil.pdf"])
-    {'milk-emulsions/veil': {'2-1': 'veil.2-1.webp', 'cover': 'veil.jpg'}}
+        name: the path of the recipe file in docs_dir without the ending.
+        files: the pictures that it may show, as paths from the folder of the recipe file.
     """
-    found: dict[str, dict[str, str]] = {}
-    for path in sorted(media, key=lambda path: (path.rpartition(".")[0], -_rank(path))):
-        if path.endswith(ENDINGS):
-            name, slot = _recipe_and_slot(path)
-            found.setdefault(name, {})[slot] = PurePosixPath(path).name
-    return {name: dict(sorted(pictures.items())) for name, pictures in found.items()}
+    folder = posixpath.dirname(name)
+    by_name = beside(name, [posixpath.join(folder, file) for file in files])
+    shown: list[ShownPhoto] = []
+    for slot, photos, _ in _written(recipe):
+        left = list(by_name.get(slot, []))
+        for photo in photos:
+            if photo.file is None:
+                shown.append(ShownPhoto(slot, photo, left.pop(0) if left else None))
+            else:
+                file = posixpath.normpath(photo.file)
+                shown.append(ShownPhoto(slot, photo, file if file in files else None))
+        if slot != COVER and not any(photo.file for photo in photos):
+            shown += [ShownPhoto(slot, Photo(), file) for file in left]
+    return tuple(shown)
 
 
-def is_photo_of(path: str, recipes: Collection[str]) -> bool:
-    """Whether a file is a picture of one of the recipes, used or not.
+def lost_photos(recipe: Recipe, files: Collection[str], others: Collection[str] = ()) -> Iterator[InputError]:
+    """An error for each file that a recipe names and that is not there, or not a picture by its name.
 
-    >>> is_photo_of("veil.2-1.png", {"veil"}), is_photo_of("veil.jpg", {"veil"}), is_photo_of("veils.jpg", {"veil"})
-    (True, True, False)
+    Args:
+        files: the pictures that it may show, as paths from the folder of the recipe file.
+        others: further pictures there, one of which may be meant.
     """
-    return path.endswith(ENDINGS) and _recipe_and_slot(path)[0] in recipes
+    for _, photos, path in _written(recipe):
+        for number, photo in enumerate(photos):
+            at = (*path, "file") if len(photos) == 1 else (*path, number, "file")
+            if photo.file is None or posixpath.normpath(photo.file) in files:
+                continue
+            if not is_picture(photo.file):
+                problem = f"{photo.file[:60]!r} is not the name of a picture"
+                yield InputError(problem, "write its ending too, such as `.jpg`", at)
+                continue
+            near = difflib.get_close_matches(photo.file, [*files, *others], n=1, cutoff=0.5)
+            remedy = f"did you mean {near[0]!r}?" if near else "save it there, or take `file` out"
+            yield InputError(f"there is no picture {photo.file[:60]!r} beside the recipe", remedy, at)
 
 
-def _recipe_and_slot(path: str) -> tuple[str, str]:
-    stem = path.rpartition(".")[0]
-    name, dot, slot = stem.rpartition(".")
-    return (name, slot) if dot and _SLOT.fullmatch(slot) else (stem, "cover")
+def _written(recipe: Recipe) -> Iterator[tuple[str, Sequence[Photo], Path]]:
+    """Each place of a picture, what the recipe says of it, and where it says that."""
+    yield COVER, (recipe.cover or Photo(),), ("cover",)
+    for number, stage in enumerate(recipe.stages):
+        for position, step in enumerate(stage.steps):
+            yield f"{number + 1}-{position + 1}", step.photos, ("stages", number, "steps", position, "photo")
 
 
-def _rank(path: str) -> int:
-    return next((number for number, ending in enumerate(ENDINGS) if path.endswith(ending)), len(ENDINGS))
+def slots_of(recipe: Recipe) -> list[str]:
+    """The places that a picture of the recipe can have: `cover`, then each step."""
+    steps = [(number, len(stage.steps)) for number, stage in enumerate(recipe.stages, 1)]
+    return [COVER, *(f"{number}-{step + 1}" for number, count in steps for step in range(count))]

@@ -28,6 +28,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     MEASURES,
     NUMBER,
     NUMBER_START,
+    PHOTO,
     QUANTITY,
     SHORT_NAME,
     TEMPERATURE,
@@ -39,6 +40,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     Schema,
     block,
     named,
+    photo_shape,
     words,
 )  # fmt: skip
 
@@ -94,6 +96,7 @@ def recipe_schema() -> Schema:
                 "cuisine": TEXT,
                 "video": video(),
                 "moved_from": TEXTS,
+                "cover": PHOTO,
             },
             ("title", "summary", "author", "family", "yield", "ingredients", "stages"),
         ),
@@ -105,6 +108,7 @@ def recipe_schema() -> Schema:
             "step": _step(),
             "checkpoint": _checkpoint(),
             "storage": _storage(),
+            "photo": photo_shape(),
         },
     }
 
@@ -239,7 +243,7 @@ def step_shapes() -> dict[str, Schema]:
         "time": QUANTITY,
         "look_for": TEXT,
         "why": TEXT,
-        "photo": TEXT,
+        "photo": {"anyOf": [PHOTO, {"type": "array", "minItems": 1, "items": PHOTO}]},
         "optional": YES_NO,
         "water_lost": QUANTITY,
         "heat_to": TEMPERATURE,

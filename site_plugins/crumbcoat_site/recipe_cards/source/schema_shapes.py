@@ -4,6 +4,9 @@ import re
 from collections.abc import Iterable, Mapping
 
 from crumbcoat_calc.foods.allergens import allergen_words, written_words
+from crumbcoat_calc.recipe.photo import PHOTO_FIELDS
+
+from crumbcoat_site.recipe_cards.source import field_descriptions as about
 
 Schema = dict[str, object]
 
@@ -26,6 +29,7 @@ QUANTITY: Schema = {"type": "string", "pattern": NUMBER_START}
 TEMPERATURE: Schema = {"type": "string", "pattern": rf"^\s*[-−–]?\s*{_DIGIT}"}
 MEASURES: Schema = {"type": "object", "minProperties": 1, "additionalProperties": QUANTITY}
 USE: Schema = {"type": "string", "pattern": rf"^\s*{_NAME}\s*(/\s*{_NAME}\s*)?$"}
+PHOTO: Schema = {"$ref": "#/$defs/photo"}
 DATE: Schema = {"type": "string", "pattern": r"^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$"}
 
 
@@ -83,3 +87,10 @@ def named(entry: Schema, at_least: int) -> Schema:
         "propertyNames": SHORT_NAME,
         "additionalProperties": entry,
     }
+
+
+def photo_shape() -> Schema:
+    """The shape of a picture: a block, or in one text what it must show."""
+    shapes: dict[str, Schema] = dict.fromkeys(PHOTO_FIELDS, TEXT)
+    fields = block(PHOTO_FIELDS, about.PHOTO, shapes, [])
+    return {**fields, **TEXT, "type": ["object", "string", "number", "boolean"]}

@@ -12,8 +12,8 @@ from crumbcoat_calc.trials.model import Trial
 from crumbcoat_calc.trials.notebook import Notebook, notebook_of
 from crumbcoat_calc.trials.reading import trial_from
 
+from crumbcoat_site.recipe_cards.pictures.formats import BROWSER_ENDINGS, ending_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
-from crumbcoat_site.recipe_cards.source.photos import ENDINGS
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -80,9 +80,9 @@ def _lost_pictures(
     for shown, trial in trials:
         for at, picture in enumerate(trial.pictures):
             path = ("pictures", at, "file")
-            if not picture.file.endswith(ENDINGS):
+            if ending_of(picture.file) not in BROWSER_ENDINGS:
                 problem = f"{picture.file!r} is not a picture that a page can show"
-                remedy = f"save it in another format ({', '.join(ENDINGS)}), or delete the entry"
+                remedy = f"save it in another format ({', '.join(BROWSER_ENDINGS)}), or delete the entry"
                 yield SourceError(shown, documents[shown].line_of(path), problem, remedy)
             elif not (trial_folder(recipe) / picture.file).is_file():
                 problem = f"there is no picture {picture.file!r} beside this file"

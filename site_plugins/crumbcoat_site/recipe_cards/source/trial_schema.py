@@ -27,6 +27,7 @@ from crumbcoat_site.recipe_cards.source.schema_shapes import (
     Schema,
     block,
     named,
+    photo_shape,
     words,
 )
 
@@ -69,7 +70,7 @@ def trial_schema() -> Schema:
         "title": "Trial file",
         "description": "One batch of a recipe as it was made: what differed, what was read, seen, tested and tasted.",
         **block(reading.TRIAL_FIELDS, of_trials.TRIAL, shapes, ("number", "date")),
-        "$defs": definitions(),
+        "$defs": {**definitions(), "photo": photo_shape()},
     }
 
 

@@ -13,6 +13,7 @@ from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
+from crumbcoat_site.recipe_cards.pictures.ready import Ready
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 
@@ -21,13 +22,15 @@ from tests.schema_org import breaches, context, kinds
 ROOT = Path(__file__).parents[4]
 FULL = ROOT / "tests" / "golden" / "good-every-field" / "recipe.yaml"
 FILES = [*sorted((ROOT / "recipes").glob("*/*.yaml")), FULL]
+READY = Ready(key="0123456789abcdef", width=1080, height=810, colour="#eee", widths=(240, 480, 1080), shapes={})
 IMAGES = tuple(f"https://lantern.example/assets/cream-{shape}.jpg" for shape in ("1x1", "4x3", "16x9"))
 
 
 @cache
 def data_of(path: Path, region: str = "EU", site_url: str = "https://lantern.example/", version: str = "") -> Any:
     recipe, data = load_recipe(path, path.name)
-    file = RecipeFile(path=path, name=f"creams/{path.stem}", photos={"1-1": f"{path.stem}.1-1.jpg"})
+    photos = {f"{path.stem}.1-1.HEIC": READY, "IMG_2041.jpg": READY}
+    file = RecipeFile(path=path, name=f"creams/{path.stem}", photos=photos)
     card = card_from(published_from(data, recipe, region), file, None, CardOptions(None, False, region), False)
     place = Place(site_url, file.name)
     found = json_ld(card, place, IMAGES if site_url else (), region=region, language="en", version=version or None)
@@ -122,7 +125,7 @@ def test_each_step_has_its_words_a_name_and_a_place_on_the_page(path: Path) -> N
     assert [step["url"] for step in steps(data)] == [f"{data['url']}#step-{place}" for place in expected]
     assert [step for step in steps(data) if not step["text"].startswith(step["name"])] == []
     assert [step["image"] for step in steps(data) if "image" in step] == [
-        f"https://lantern.example/creams/{path.stem}.1-1.jpg"
+        f"https://lantern.example/assets/pictures/0123456789ab/{path.stem}-1-1-1080.jpg"
     ]
 
 
@@ -182,5 +185,6 @@ def test_what_a_recipe_does_not_say_is_not_there() -> None:
 
 def test_without_an_address_of_the_site_addresses_are_as_links_on_the_page_have_them() -> None:
     data = data_of(FULL, site_url="")
-    assert (data["url"], steps(data)[0]["url"], steps(data)[0]["image"]) == ("./", "#step-1-1", "../recipe.1-1.jpg")
+    assert (data["url"], steps(data)[0]["url"]) == ("./", "#step-1-1")
+    assert steps(data)[0]["image"] == "../../assets/pictures/0123456789ab/recipe-1-1-1080.jpg"
     assert "image" not in data

@@ -11,6 +11,7 @@ from crumbcoat_calc.foods.components import FIELD_NAMES
 from crumbcoat_calc.foods.pack import PACK_FIELDS
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe import credits, ingredients, reading, stages
+from crumbcoat_calc.recipe.photo import PHOTO_FIELDS
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_site.recipe_cards.source import field_descriptions as about
 from crumbcoat_site.recipe_cards.source.schema import FILE, recipe_schema, schema_text
@@ -38,8 +39,8 @@ STRUCTURAL = (
 )  # fmt: skip
 
 
-ONE_OR_MORE = ("keywords", "made_of", "passes", "notes", "moved_from")
-"""Lists of texts: one text by itself is a list as well."""
+ONE_OR_MORE = ("keywords", "made_of", "passes", "notes", "moved_from", "cover")
+"""Lists of texts: one text by itself is a list as well; and a picture, of which one text says what it shows."""
 
 
 class CoreLoader(yaml.BaseLoader):
@@ -85,6 +86,7 @@ def test_it_is_a_schema() -> None:
         (stages.TROUBLE_FIELDS, about.TROUBLE),
         (tuple(FIELD_NAMES), about.COMPOSITION),
         (PACK_FIELDS, about.PACK),
+        (PHOTO_FIELDS, about.PHOTO),
     ],
 )
 def test_every_field_has_its_description(fields: tuple[str, ...], descriptions: dict[str, str]) -> None:
@@ -157,7 +159,7 @@ def test_the_recipe_that_is_changed_has_every_field_of_every_block() -> None:
     blocks = (
         reading.RECIPE_FIELDS, reading.STORAGE_FIELDS, reading.YIELD_FIELDS, reading.MEASURED_FIELDS,
         reading.TRIED_FIELDS, reading.DECORATION_FIELDS, reading.CLAIM_FIELDS, reading.NOTEBOOK_FIELDS,
-        reading.ASKED_FIELDS, credits.VIDEO_FIELDS,
+        reading.ASKED_FIELDS, credits.VIDEO_FIELDS, PHOTO_FIELDS,
         ingredients.INGREDIENT_FIELDS,
         ingredients.REPLACEMENT_FIELDS, stages.STAGE_FIELDS, stages.STEP_FIELDS, stages.CHECKPOINT_FIELDS,
         stages.TROUBLE_FIELDS,
@@ -214,6 +216,7 @@ def test_another_type_is_refused_by_both(path: tuple[str | int, ...]) -> None:
         if not isinstance(value_at(path), type(other)):
             data = changed(path, other)
             is_short = isinstance(other, str) and path[-1] in (*ONE_OR_MORE, "author")
+            is_short |= isinstance(other, list) and path[-1] == "photo"  # One of several.
             assert accepted(data) == is_short
             assert VALIDATOR.is_valid(data) == is_short
 

@@ -1,0 +1,1 @@
+"""What only a served site needs: its author looks at it while writing."""
