@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS, REGIONS, VOICES
+from crumbcoat_site.command.moving_commands import MOVING_COMMANDS
 from crumbcoat_site.command.trial_commands import TRIAL_COMMANDS
 
 _FOLDER = click.Path(path_type=Path)
@@ -88,8 +89,8 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
     )
 
 
-for _trial_command in TRIAL_COMMANDS:
-    crumbcoat.add_command(_trial_command)
+for _command in (*TRIAL_COMMANDS, *MOVING_COMMANDS):
+    crumbcoat.add_command(_command)
 
 
 @crumbcoat.command()

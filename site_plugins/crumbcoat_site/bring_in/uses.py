@@ -1,0 +1,183 @@
+"""Which step adds which ingredient, found by the names in its words; and the portions of what is divided."""
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from crumbcoat_calc.foods.names import one_form
+from crumbcoat_calc.foods.table import other_names
+
+from crumbcoat_site.bring_in.amounts import MASSES, VOLUMES, Amount, read_amount, with_plain_signs
+
+_ALL = re.compile(r"\b(?:all|everything|remaining|rest of) (?:of )?(?:the )?(?:other )?(?:ingredients)?", re.IGNORECASE)
+_GROUPS = re.compile(
+    r"\b(?P<what>dry|wet|all(?: of)?(?: the)?|remaining|other|frosting|icing|filling) ingredients\b|\beverything\b",
+    re.IGNORECASE,
+)
+_MADE = frozenset(("mixture", "cream", "buttercream", "paste", "mix", "bowl", "paper", "frosting", "syrup", "bath"))
+"""After the name of an ingredient these words mean what was made of it."""
+
+_HALF = {
+    "half": 0.5,
+    "a third": 1 / 3,
+    "one third": 1 / 3,
+    "a quarter": 0.25,
+    "two thirds": 2 / 3,
+    "three quarters": 0.75,
+}
+_SHARE = re.compile(rf"\b({'|'.join(_HALF)})\s+(?:of\s+)?(?:the\s+)?(?:[a-z-]+\s+)?$", re.IGNORECASE)
+_AMOUNT = re.compile(r"(?:^|\s|\()(\d[\d./ ]*\s?[A-Za-z]+\.?)\s+(?:of\s+)?(?:the\s+)?(?:[a-z-]+\s+)?$")
+_DRY = ("flour", "sugar", "cocoa", "powder", "salt", "soda", "starch", "cornflour", "cinnamon", "spice")
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """An ingredient as steps may name it: its key, the name of its line, and its kind."""
+
+    key: str
+    name: str
+    kind: str
+    is_divided: bool = False
+    heading: str = ""
+
+
+@dataclass(slots=True)
+class Uses:
+    """`adds`: the keys by step; `doubtful`: those that no step names; `mentions`: the places in each step's words.
+
+    Steps are counted through all stages, from 0. A mention is the step and what is written before the name.
+    """
+
+    adds: dict[int, list[str]] = field(default_factory=dict)
+    doubtful: set[str] = field(default_factory=set)
+    mentions: dict[str, list[tuple[int, str]]] = field(default_factory=dict)
+
+
+def uses_of(ingredients: Sequence[Named], steps: Sequence[str], titles: Sequence[str]) -> Uses:
+    """Find the step that adds each ingredient: the first one that names it.
+
+    Args:
+        steps: the words of all steps.
+        titles: the heading of the section of each step.
+    """
+    uses = Uses()
+    taken: list[set[int]] = [set() for _ in steps]
+    words = [_words(step) for step in steps]
+    by_length = sorted(
+        ((phrase, one) for one in ingredients for phrase in _phrases(one)), key=lambda pair: -len(pair[0])
+    )
+    for phrase, one in by_length:
+        _note(uses, one.key, phrase, words, steps, taken)
+    for one in ingredients:
+        if one.key not in uses.mentions:
+            others = [other for other in ingredients if other.key != one.key and _head(other) == _head(one)]
+            if all(other.key not in uses.mentions or other.name == one.name for other in others) or len(steps) == 1:
+                _note(uses, one.key, (_head(one),), words, steps, taken)
+    for one in ingredients:
+        uses.mentions.get(one.key, []).sort(key=lambda mention: mention[0])
+        place = uses.mentions[one.key][0][0] if one.key in uses.mentions else _by_group(one, steps, titles)
+        if one.key not in uses.mentions:
+            uses.doubtful.add(one.key)
+        uses.adds.setdefault(place, []).append(one.key)
+    return uses
+
+
+def _phrases(one: Named) -> list[tuple[str, ...]]:
+    """What a step may call it: its name, and the names that its kind has."""
+    names = [one.name, one.name.partition(" or ")[0], *[other.name for other in other_names().get(one.kind, ())]]
+    found = [tuple([word for word, _ in _words(name.partition(",")[0])]) for name in names]
+    found += [phrase[1:] for phrase in found if len(phrase) > 2]
+    return [phrase for phrase in dict.fromkeys(found) if phrase and (len(phrase) > 1 or phrase[0] == _head(one))]
+
+
+def _head(one: Named) -> str:
+    words = _words(one.name.partition(",")[0].partition(" or ")[0].partition("(")[0])
+    return words[-1][0] if words else ""
+
+
+def _note(
+    uses: Uses,
+    key: str,
+    phrase: tuple[str, ...],
+    words: Sequence[Sequence[tuple[str, int]]],
+    steps: Sequence[str],
+    taken: list[set[int]],
+) -> None:
+    """Note where a phrase is in the steps; a word that a longer name has is not free any more."""
+    if not phrase or not phrase[0]:
+        return
+    for place, step in enumerate(words):
+        for start in range(len(step) - len(phrase) + 1):
+            span = range(start, start + len(phrase))
+            after = step[start + len(phrase)][0] if start + len(phrase) < len(step) else ""
+            if tuple([step[at][0] for at in span]) == phrase and not taken[place] & set(span):
+                taken[place] |= set(span)
+                if after not in _MADE:
+                    uses.mentions.setdefault(key, []).append((place, steps[place][: step[start][1]]))
+
+
+def _words(text: str) -> list[tuple[str, int]]:
+    """The words of a text in one form, each with where it begins."""
+    return [
+        (one_form(found[0].lower().replace("’", "").replace("'", "")), found.start())
+        for found in re.finditer(r"[^\W\d_]+(?:['’][a-z]+)?", text)
+    ]
+
+
+def _by_group(one: Named, steps: Sequence[str], titles: Sequence[str]) -> int:
+    """The step that adds what no step names: by `the dry ingredients`, by its heading, or else the first one."""
+    for place, step in enumerate(steps):
+        found = _GROUPS.search(step)
+        what = (found["what"] or "all").lower() if found else ""
+        is_dry = any(word in one.name.lower() for word in _DRY)
+        if found and (what == "dry") <= is_dry and (what == "wet") <= (not is_dry):
+            return place
+    heading = set(_plain_words(one.heading))
+    return next((place for place, title in enumerate(titles) if heading and heading & set(_plain_words(title))), 0)
+
+
+def _plain_words(text: str) -> list[str]:
+    return [word for word, _ in _words(text) if word not in ("for", "the", "make", "to", "ingredient", "and", "a")]
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """A part of an ingredient that is divided: the step that adds it, and how much the words say, if they do.
+
+    `share` is a part of the whole; both are None for the rest.
+    """
+
+    step: int
+    amount: Amount | None = None
+    share: float | None = None
+
+
+def portions_of(key: str, uses: Uses) -> list[Portion]:
+    """The portions of an ingredient that several steps name; fewer than two are none."""
+    first: dict[int, str] = {}
+    for place, before in uses.mentions.get(key, []):
+        first.setdefault(place, before)
+    portions = [_portion(place, before) for place, before in first.items()]
+    return portions if len(portions) > 1 else []
+
+
+def _portion(step: int, before: str) -> Portion:
+    shown = with_plain_signs(before)
+    shown = f"{shown} " if before.endswith(" ") else shown
+    share = _SHARE.search(shown)
+    if share:
+        return Portion(step, share=_HALF[share[1].lower()])
+    written = _AMOUNT.search(shown)
+    found = read_amount(written[1]) if written else None
+    if found and found[0].high is None and found[0].units <= MASSES | VOLUMES | {"stick"}:
+        return Portion(step, amount=found[0])
+    return Portion(step)
+
+
+def heading_of(lines: Sequence[tuple[str, bool]]) -> Mapping[int, str]:
+    """The heading above each line, by its place; each line is its text and whether it is a heading."""
+    current, found = "", {}
+    for place, (text, is_heading) in enumerate(lines):
+        current = text if is_heading else current
+        found[place] = current
+    return found

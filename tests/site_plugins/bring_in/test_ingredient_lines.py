@@ -1,0 +1,45 @@
+"""Lines of ingredients in many shapes: what each names, how much of it, how sure that is, and what else it says.
+
+`ingredient_lines.csv` has a row for each food of a line. Masses are those of the table's own weights: what is tested is
+that the line was understood, and the weights have tests of their own.
+"""
+
+import csv
+from itertools import groupby
+from pathlib import Path
+
+import pytest
+from crumbcoat_site.bring_in.kinds import find_kind, food_of
+from crumbcoat_site.bring_in.measured import measured
+from crumbcoat_site.bring_in.several_foods import ingredient_lines
+
+TABLE = (Path(__file__).parent / "ingredient_lines.csv").read_text(encoding="utf-8")
+ROWS = list(csv.DictReader(TABLE.splitlines()))
+LINES = [(line, list(rows)) for line, rows in groupby(ROWS, key=lambda row: row["line"])]
+
+
+def test_there_are_120_lines() -> None:
+    assert len(LINES) >= 120
+
+
+@pytest.mark.parametrize(("written", "rows"), LINES, ids=[line for line, _ in LINES])
+def test_a_line_is_understood(written: str, rows: list[dict[str, str]]) -> None:
+    found = ingredient_lines(written)
+    assert len(found) == len(rows)
+    for line, row in zip(found, rows, strict=True):
+        match = find_kind(line, {}, row["measures"])
+        amount = measured(line, food_of(match.kind, {}), row["measures"]) if line.amounts else None
+        rest = [*line.preparation, *((line.how,) if line.how and amount and not amount.is_how_used else ())]
+        rest += [text for text in (amount.most if amount else "", line.more) if text]
+        shown = {
+            "line": written,
+            "measures": row["measures"],
+            "kind": match.kind or "-",
+            "sure": "yes" if match.is_sure else "no",
+            "amount": amount.text if amount else "-",
+            "grams": row["grams"],
+            "rest": "; ".join(part for part in rest if part not in ("divided", "optional")) or "-",
+        }
+        assert shown == row | {"rest": row["rest"] if row["rest"] != "optional" else "-"}
+        mass_g = amount.mass_g if amount else None
+        assert mass_g == (None if row["grams"] == "-" else pytest.approx(float(row["grams"]), rel=0.005))
