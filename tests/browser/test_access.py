@@ -108,6 +108,7 @@ PAGES: dict[str, tuple[str, State]] = {
     "map": ("calculators/map/", at_rest),
     "map with errors": ("calculators/map/", wrong("x_g", "bowl_temperature")),
     "notebook": (f"{SILK}/trials/", unfolded),
+    "card for another page": (f"{SILK}/embed/", unfolded),
     "handout of several": ("calculators/class-handout/", at_rest),
     "handout": (f"{SILK}/handout/", at_rest),
     "handout with errors": (f"{SILK}/handout/", wrong("students", "start", "bowl")),

@@ -3,7 +3,7 @@
 const root = new URL("../../../", import.meta.url);
 
 async function register() {
-  if (!navigator.serviceWorker) return;
+  if (!navigator.serviceWorker || self !== top) return; // Another site's page, which shows this one, keeps nothing.
   const { controller } = navigator.serviceWorker;
   try {
     await navigator.serviceWorker.register(new URL("sw.js", root), { updateViaCache: "none" });

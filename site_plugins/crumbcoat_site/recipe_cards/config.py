@@ -30,6 +30,10 @@ class RecipeCardsConfig(Config):
     """Whether each recipe gets a handout for a class, at `handout/` below its page. Without handouts, the cautions are
     worded for a home kitchen."""
 
+    embed = option.Type(bool, default=False)
+    """Whether cards can be put into pages of other sites: each gets a page `embed/` below it, and lines to copy. The
+    lines need `site_url`."""
+
     notebooks = option.Type(bool, default=False)
     """Whether the notebooks of all recipes are in the site, for a private one: the trials in the folder
     `<recipe>.trials` beside each recipe file. `mkdocs serve` shows them to their author in any case, and a recipe may

@@ -18,15 +18,17 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_build_datetime, get_relative_url
 from mkdocs.utils.templates import TemplateContext
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHARED, SHEETS, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHEETS, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_parts import join
+from crumbcoat_site.recipe_cards.build.site_pages import SitePages
 from crumbcoat_site.recipe_cards.card.card_options import NO_ADDRESS, CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.recipe_cards.contrast.check import contrast_problems, site_contrast_problems, theme_sheets
 from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
-from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
+from crumbcoat_site.recipe_cards.embed.site_files import embed_files, embed_shell
+from crumbcoat_site.recipe_cards.handout.shell import handout_shell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
@@ -134,6 +136,8 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         for place, path in self._social.values():
             files.append(File.generated(config, place, abs_src_path=str(path)))
         self._pictures.prune()
+        for place, content in embed_files(self._assets, palettes, theme, own).items() if self.config.embed else ():
+            files.append(File.generated(config, place, content=content))
         if self._pages and not theme:
             _LOG.warning(f"mkdocs.yml: theme: cards are made for Material.\n    Fix: {_MATERIAL}.")
         if self._pages and not config.site_url:
@@ -183,14 +187,16 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
     ) -> RecipePages:
         """The pages of the recipes; drafts are among them only for their author."""
-        shell = self._handout_shell(config, markdown)
-        prices, serving = Path(config.docs_dir) / self.config.prices, self._is_serving
+        site, serving = self._site_pages(config), self._is_serving
+        shell = handout_shell(self._assets, site, page_with("handout from", markdown))
         show_cost, notebooks = self.config.show_cost or serving, self.config.notebooks or serving
         trials = serving if self.config.trials is None else self.config.trials
+        palettes = palettes_of(config.theme.get("palette")) if self.config.embed else ()
+        embed = embed_shell(self._assets, site, palettes, theme_sheets(config.theme.dirs)) if palettes else None
         models, region = page_with("models", markdown), self.config.region or "EU"
-        options = CardOptions(models, show_cost, region, notebooks, trials, shell.site_url, shell.language)
+        options = CardOptions(models, show_cost, region, notebooks, trials, site.url, site.language, embed)
         paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
-        today = get_build_datetime().date()
+        prices, today = Path(config.docs_dir) / self.config.prices, get_build_datetime().date()
         return recipe_pages(recipes, prices, options, handouts, self._cache, today, with_drafts=serving, paper=paper)
 
     def _warn(self, found: RecipePages) -> None:
@@ -249,18 +255,11 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         for problem in published.problems:
             _LOG.log(logging.INFO if self._is_serving else logging.WARNING, problem)
 
-    def _handout_shell(self, config: MkDocsConfig, markdown: Mapping[str, str]) -> HandoutShell:
-        """A handout gets what every page gets, but our sheets for handouts in the place of those for cards."""
+    def _site_pages(self, config: MkDocsConfig) -> SitePages:
         scripts = [script for script in config.extra_javascript if isinstance(script, ExtraScriptValue)]
-        modules = [script.path for script in scripts if script.type == "module"]
-        others = [path for path in config.extra_css if path not in self._assets.content]
-        return HandoutShell(
-            styles=(self._assets.place(SHARED), *others, self._assets.place(HANDOUT)),
-            scripts=tuple(path for path in modules if path not in self._assets.content),
-            language=str(config.theme.get("language") or config.theme.locale or "en"),
-            site_url=config.site_url or "",
-            several_url=page_with("handout from", markdown),
-        )
+        modules = tuple(script.path for script in scripts if script.type == "module")
+        language = str(config.theme.get("language") or config.theme.locale or "en")
+        return SitePages(tuple(config.extra_css), modules, language, config.site_name, config.site_url or "")
 
     def _generated(self, config: MkDocsConfig) -> Iterator[File]:
         """The files that this plug-in adds to the site."""

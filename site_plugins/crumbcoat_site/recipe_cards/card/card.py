@@ -51,7 +51,8 @@ from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING
 class Card:
     """Everything that the template shows; the texts are those of the calculators for the recipe as published.
 
-    `record` is what its trials say of its own batches; `trials` are the numbers of those that have a card.
+    `record` is what its trials say of its own batches; `trials` are the numbers of those that have a card. `embedded`:
+    whether it is to be shown in a page of another site; `lines_to_copy` put it there.
     """
 
     recipe: Recipe
@@ -74,6 +75,8 @@ class Card:
     times: Times
     record: Record = NOTHING_SEEN
     trials: Sequence[int] = ()
+    embedded: bool = False
+    lines_to_copy: Sequence[tuple[str, str]] = ()
 
     @property
     def cake_tiers(self) -> Markup:

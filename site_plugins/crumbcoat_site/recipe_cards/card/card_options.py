@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from crumbcoat_site.recipe_cards.card.embed_shell import EmbedShell
+
 NO_ADDRESS = (
     "the site has no address, so what its cards say to search engines has relative addresses, and handouts have no "
     "code that opens the live card.\n    Fix: give the address of the finished site, such as `site_url: https://example.org/`."
@@ -13,7 +15,8 @@ class CardOptions(NamedTuple):
 
     `notebooks`: whether the notebook of every recipe is shown, not only of those whose author makes it public.
     `trials`: whether a batch can be kept as a trial on its card. `site_url` is the address of the site, if it is known,
-    and `language` its language.
+    and `language` its language. `embed`: what surrounds a card in another site's page; None if cards are not to be put
+    there.
     """
 
     models_url: str | None
@@ -23,3 +26,4 @@ class CardOptions(NamedTuple):
     trials: bool = False
     site_url: str = ""
     language: str = "en"
+    embed: EmbedShell | None = None

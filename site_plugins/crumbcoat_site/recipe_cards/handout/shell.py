@@ -3,6 +3,9 @@
 import json
 from dataclasses import dataclass, replace
 
+from crumbcoat_site.recipe_cards.build.assets import HANDOUT, SHARED, Assets
+from crumbcoat_site.recipe_cards.build.site_pages import SitePages
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HandoutShell:
@@ -26,6 +29,23 @@ class HandoutShell:
     def for_sheets(self, style: str) -> "HandoutShell":
         """The same without scripts, and with another style sheet of ours in the place of the last one."""
         return replace(self, styles=(*self.styles[:-1], style), scripts=())
+
+
+def handout_shell(assets: Assets, site: SitePages, several_url: str | None) -> HandoutShell:
+    """A handout gets what every page gets, but our sheets for handouts in the place of those for cards.
+
+    Args:
+        assets: ours.
+        several_url: the page for handouts of several recipes, from the root of the site.
+    """
+    others = [path for path in site.styles if path not in assets.content]
+    return HandoutShell(
+        styles=(assets.place(SHARED), *others, assets.place(HANDOUT)),
+        scripts=tuple(path for path in site.modules if path not in assets.content),
+        language=site.language,
+        site_url=site.url,
+        several_url=several_url,
+    )
 
 
 NO_SHELL = HandoutShell(styles=(), scripts=(), language="en", site_url="", several_url=None)

@@ -8,6 +8,7 @@ ISLANDS = "islands.html"
 
 CARD_JSON = "card.json"
 HANDOUT = "handout.html"
+EMBED = "embed.html"
 
 NOTEBOOK_MARKDOWN, NOTEBOOK_ISLANDS = "notebook.md", "notebook.html"
 """The same of the page of a recipe's trials."""

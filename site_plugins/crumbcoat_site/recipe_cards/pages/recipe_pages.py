@@ -13,7 +13,7 @@ from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import NO_SHELL, HandoutShell
 from crumbcoat_site.recipe_cards.pages.drafts import draft_mark, says_draft
-from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, MARKDOWN
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, EMBED, HANDOUT, MARKDOWN
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, notebook_page
 from crumbcoat_site.recipe_cards.pictures.formats import THUMBNAIL
 from crumbcoat_site.recipe_cards.pictures.ready import Ready, Shown
@@ -50,6 +50,7 @@ class RecipePage:
     folder: Path
     notebook: bool = False
     beside: Sequence[str] = ()
+    embed: bool = False
     draft: bool = False
     published: str | None = None
     warnings: tuple[str, ...] = ()
@@ -85,7 +86,8 @@ class RecipePage:
     def places(self) -> dict[str, str]:
         """Where the files of the page go in the site, and the ending of each in the cache."""
         places = {f"{self.name}.md": MARKDOWN, f"{self.name}/card.json": CARD_JSON}
-        return places | {f"{self.name}/handout/index.html": HANDOUT} if self.handout else places
+        below = (("handout", HANDOUT, self.handout), ("embed", EMBED, self.embed))
+        return places | {f"{self.name}/{folder}/index.html": ending for folder, ending, has in below if has}
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,7 +188,10 @@ def recipe_page(
 
         facts, files = render_recipe(file, prices, options, shell)
         cache.put(key, facts, files)
-    return RecipePage(name=file.name, key=key, folder=file.path.parent, handout=shell is not None, **facts)
+    has_embed = options.embed is not None
+    return RecipePage(
+        name=file.name, key=key, folder=file.path.parent, handout=shell is not None, embed=has_embed, **facts
+    )
 
 
 def recipe_fields(page: RecipePage, cache: PageCache) -> dict[str, object]:

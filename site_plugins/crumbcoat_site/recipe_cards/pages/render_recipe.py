@@ -19,9 +19,10 @@ from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
+from crumbcoat_site.recipe_cards.embed.page import embed_html, lines_to_copy
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
-from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, HANDOUT, ISLANDS, MARKDOWN
+from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, EMBED, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.pictures.ready import shape_places
 from crumbcoat_site.recipe_cards.source.photos import lost_photos, slots_of
 from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in, text_of
@@ -61,6 +62,8 @@ def render_recipe(
         card = replace(card, trials=numbers)
     if trials and recipe.made != 0:
         card = replace(card, record=record_of(data, trials.versions, trials.notebook.made))
+    if options.embed:
+        card = replace(card, lines_to_copy=lines_to_copy(card, options.embed))
     place = Place(options.site_url, file.name)
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
@@ -90,6 +93,8 @@ def render_recipe(
         ISLANDS: html_in(options.region, page.islands),
         CARD_JSON: card_json(card),
     }
+    if options.embed:
+        files[EMBED] = embed_html(card, options.embed)
     if shell:
         files[HANDOUT] = handout_html(published, file.name, shell)
     return facts, files

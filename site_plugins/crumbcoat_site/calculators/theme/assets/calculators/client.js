@@ -74,10 +74,11 @@ export function warm() {
 
 /**
  * The same when the page is done and idle, for a reader who has used a form of this site before: nobody else fetches
- * megabytes for a page that is only read. Never where the reader asked to save data or the connection is slow.
+ * megabytes for a page that is only read. Never in a frame of another page, which may have several, nor where the reader asked
+ * to save data or the connection is slow.
  */
 export function warmWhenIdle() {
-  if (!remembered(USED)) return;
+  if (!remembered(USED) || self !== top) return;
   /** @type {{ saveData?: boolean, effectiveType?: string } | undefined} */
   const connection = /** @type {any} */ (navigator).connection;
   if (connection?.saveData || /2g|3g/.test(connection?.effectiveType ?? "")) return;

@@ -5,7 +5,7 @@
 import { find, findAll } from "./elements.js";
 import { ownerOf } from "./form_state.js";
 
-/** @typedef {HTMLElement & { article: HTMLElement, isVeiled: boolean }} RecipeReader */
+/** @typedef {HTMLElement & { article: HTMLElement, address: string, isVeiled: boolean }} RecipeReader */
 
 /** The calculators that have a state of their own. */
 export const OWN_STATE = "recipe-calculator:not([data-follows]:not([data-keeps]))";
@@ -47,6 +47,9 @@ export class CardControls {
       for (const button of findAll(article, `[data-do="${act}"]`)) button.setAttribute("aria-disabled", String(idle));
     }
     for (const place of findAll(article, "[data-link]")) place.textContent = address;
+    for (const link of findAll(article, "[data-card-link]", HTMLAnchorElement)) {
+      link.href = address.includes("#") ? address : address + (link.dataset.cardLink ?? "");
+    }
     for (const button of findAll(article, '[data-do="trial-share"]')) button.hidden = !("share" in navigator);
     const { field, row } = this.#share;
     if (field.value !== address) row.hidden = true;

@@ -248,7 +248,7 @@ export class Reader {
 
   get #address() {
     const text = linkText(withoutNotes(this.#changes.now.state));
-    return location.origin + location.pathname + (text && `#${text}`);
+    return this.element.address + (text && `#${text}`);
   }
 
   /** @param {string} sentence why no amounts are shown; "" shows them, and the bench if it was asked for meanwhile */
@@ -288,7 +288,7 @@ export class Reader {
   /** @param {DOMStringMap} timed what its button says */
   async startTimer(timed) {
     const { openTimers } = await import("./timers.js");
-    (await openTimers(this.#device)).start(timed);
+    (await openTimers(this.#device)).start(timed, this.element.dataset.card !== undefined);
   }
 
   /** Shows ticks, buttons and links as they are now. */

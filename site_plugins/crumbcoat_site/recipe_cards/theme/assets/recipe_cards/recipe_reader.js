@@ -33,7 +33,7 @@ class RecipeReader extends HTMLElement {
     for (const type of HEARD) this.article.addEventListener(type, this, { signal });
     document.addEventListener("keydown", this, { signal });
     for (const type of ["hashchange", "pagehide", "pageshow", "storage"]) addEventListener(type, this, { signal });
-    for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = location.origin + location.pathname;
+    for (const place of this.article.querySelectorAll("[data-link]")) place.textContent = this.address;
     if (location.hash.includes("=") || hasChanged(this.dataset.recipe ?? "")) this.isVeiled = true;
     if (location.hash || hasSaved("")) this.#load();
   }
@@ -43,6 +43,11 @@ class RecipeReader extends HTMLElement {
     this.#reader?.leave();
     this.#reader = null;
     this.#early = [];
+  }
+
+  /** The address of the card, which may be shown on a page below it. */
+  get address() {
+    return new URL(this.dataset.card ?? "", location.origin + location.pathname).href;
   }
 
   get isVeiled() {

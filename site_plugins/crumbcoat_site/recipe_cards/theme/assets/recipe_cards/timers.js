@@ -5,6 +5,7 @@
 /** @import { Rings, Timer } from "./timer_clock.js" */
 /** @import { Act } from "./timer_tray.js" */
 
+import { find } from "./elements.js";
 import { allowSound, notificationButton, notify, ring, withdraw } from "./timer_alarm.js";
 import { isOf, newTimer, nextRingText, oneMinuteMore, pausedOrResumed, ringsDue, timerOf, timersFrom } from "./timer_clock.js";
 import { TimerTray } from "./timer_tray.js";
@@ -35,13 +36,18 @@ function loadStyles() {
   });
 }
 
+/** From this page to its card: a page below a card shows it in another site's page. */
+function cardPath() {
+  return document.querySelector("recipe-reader[data-card]")?.getAttribute("data-card") ?? "";
+}
+
 /**
  * The place of a step of this page.
  *
  * @param {string | undefined} step
  */
 function addressOf(step) {
-  return `${location.pathname}#step-${step}`;
+  return `${new URL(cardPath(), location.href).pathname}#step-${step}`;
 }
 
 export class Timers {
@@ -79,8 +85,10 @@ export class Timers {
    * Starts the timer of a step, or shows the one that it has already.
    *
    * @param {DOMStringMap} step what the button of its timer says
+   * @param {boolean} isInFrame as high as the page, so that the edge of the window is out of sight
    */
-  start({ step, label = "", shortest, longest }) {
+  start({ step, label = "", shortest, longest }, isInFrame = false) {
+    if (isInFrame) this.showIn(find(document, `#step-${step}`));
     const now = Date.now();
     allowSound();
     const timed = { label, href: addressOf(step), shortestS: Number(shortest), longestS: Number(longest) };
