@@ -84,7 +84,8 @@ def kitchen(tmp_path_factory: pytest.TempPathFactory) -> Path:
             "creams/index.md": "# All creams\n",
             "creams/two milks.yaml": FULL.replace("show: private", "show: public")
             .replace("light butter", "a spread")
-            .replace("IMG_2041.jpg", "two milks.png"),
+            .replace("IMG_2041.jpg", "two milks.png")
+            .replace("creams/whipped", "creams/salt"),
             "creams/two milks.trials/1.yaml": TRIAL,
             "creams/two milks.png": png(),
             "creams/salt.yaml": f"{small}\npublished: 2026-04-05\n",
