@@ -183,7 +183,7 @@ RECIPE_CARDS: tuple[tuple[str, ...], ...] = (
     ("card", "handout"),
     ("embed",),
     ("pages",),
-    ("serving",),
+    ("serving", "rendering"),
     ("config",),
     ("plugin",),
 )

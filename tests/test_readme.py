@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_site.recipe_cards.pages.written_directives import BY_HAND, LISTS
+from crumbcoat_site.recipe_cards.pages.written_directives import BY_HAND, CARD, LISTS
 from crumbcoat_site.recipe_cards.pages.written_directives import CALCULATORS as CALCULATOR_PAGES
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
@@ -29,9 +29,10 @@ def test_every_calculator_is_described() -> None:
 def test_every_directive_is_described() -> None:
     page = (ROOT / "recipes" / "reference" / "calculators.md").read_text(encoding="utf-8")
     named = {
-        " ".join(words.split()) for words in re.findall(r"^\| `<!-- crumbcoat: (.+?)(?: from .*)? -->` \|", page, re.M)
+        " ".join(words.split())
+        for words in re.findall(r"^\| `<!-- crumbcoat: (.+?)(?: from .*| …)? -->` \|", page, re.M)
     }
-    assert named == {*LISTS, BY_HAND, *CALCULATOR_PAGES}
+    assert named == {*LISTS, BY_HAND, CARD, *CALCULATOR_PAGES}
 
 
 def test_every_file_that_the_guides_link_is_there() -> None:

@@ -12,14 +12,16 @@ from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
 from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
+from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
 from crumbcoat_site.recipe_cards.pages.written_directives import directive_problems
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
 from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
-from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+from crumbcoat_site.recipe_cards.source.stories import recipe_of_story, with_others
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 
@@ -115,10 +117,13 @@ def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:
     reports = []
     for page in sorted(docs.rglob("*.md")):
         shown = os.path.relpath(page)
+        is_story = recipe_of_story(page.name) is not None
         try:
-            problems = directive_problems(text_of(page, shown), shown, sorted(names), drafts)
+            problems = directive_problems(text_of(page, shown), shown, sorted(names), drafts, is_story=is_story)
         except SourceError as error:
             problems = [error]
         if problems:
             reports.append(Report(shown, tuple(problems), ()))
-    return reports
+    stories = {page.relative_to(docs).as_posix(): page for page in docs.rglob("*.md") if recipe_of_story(page.name)}
+    of_stories = read_stories(with_others(stories), [*names, *drafts], drafts)[1]
+    return reports + [Report(problem.file, (problem,), ()) for problem in of_stories]

@@ -17,7 +17,8 @@ from crumbcoat_calc.trials.published import published_fields
 
 from crumbcoat_site.command.edit_yaml import edited, put_differences
 from crumbcoat_site.command.trial_book import TrialBook, TrialError, open_book
-from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe, text_of
+from crumbcoat_site.recipe_cards.source.file_text import text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder, recipe_of, trial_folder
 

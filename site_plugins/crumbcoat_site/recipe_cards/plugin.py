@@ -7,21 +7,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from jinja2 import Environment
-from markupsafe import escape
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files, InclusionLevel
-from mkdocs.structure.nav import Navigation
-from mkdocs.structure.pages import Page
-from mkdocs.utils import get_build_datetime, get_relative_url
-from mkdocs.utils.templates import TemplateContext
+from mkdocs.utils import get_build_datetime
 
-from crumbcoat_site.recipe_cards.build.assets import CARDS, HANDOUT, PAGES, SHEETS, assets
+from crumbcoat_site.recipe_cards.build.assets import CARDS, SHEETS, assets
 from crumbcoat_site.recipe_cards.build.cache import PageCache
-from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_parts import join
 from crumbcoat_site.recipe_cards.build.site_pages import SitePages
 from crumbcoat_site.recipe_cards.card.card_options import NO_ADDRESS, CardOptions
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
@@ -30,21 +24,21 @@ from crumbcoat_site.recipe_cards.contrast.variables import palettes_of
 from crumbcoat_site.recipe_cards.embed.site_files import embed_files, embed_shell
 from crumbcoat_site.recipe_cards.handout.shell import handout_shell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of
-from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
-from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
-from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
 from crumbcoat_site.recipe_cards.pages.moved_pages import moved_files, moved_problems
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, TrialCard
-from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box, problem_page
+from crumbcoat_site.recipe_cards.pages.problem_pages import problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
+from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
 from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with
+from crumbcoat_site.recipe_cards.rendering.plugin import Rendering
 from crumbcoat_site.recipe_cards.serving.plugin import Serving
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, recipe_files
 from crumbcoat_site.recipe_cards.source.site_ingredients import load_site_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
+from crumbcoat_site.recipe_cards.source.stories import is_beside_story_of, recipe_of_story, with_others
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 _THEME = Path(__file__).parent / "theme"
@@ -52,7 +46,7 @@ _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material
 _LOG = get_plugin_logger("recipe_cards")
 
 
-class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
+class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
     """Makes a page of every recipe file, and lists, charts and forms of the directives in other pages."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -71,10 +65,12 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         self._errors: list[SourceError] = []
         self._pictures = SitePictures(self._cache.folder / "pictures")
         lists = (self.config.prices, self.config.ingredients)
+        stories = {file.src_uri: file for file in files.documentation_pages() if recipe_of_story(file.src_uri)}
         in_trials = [file for file in files if is_in_a_trial_folder(file.src_uri)]
         others = [file for file in files if file not in in_trials and file.src_uri not in lists]
         sources = [file for file in others if file.src_uri.endswith(self.config.suffix)]
-        markdown = {file.url: file.content_string for file in files.documentation_pages()}
+        pages = [file for file in files.documentation_pages() if file.src_uri not in stories]
+        markdown = {file.url: file.content_string for file in pages}
         list_of_own = Path(config.docs_dir) / self.config.ingredients
         own = load_site_ingredients(list_of_own, os.path.relpath(list_of_own), self._cache)
         in_docs = [file for file in files.media_files() if file.src_dir == config.docs_dir]
@@ -84,7 +80,9 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         found = self._recipe_pages(recipe_files(paths, photos, own, self.config.region), config, markdown)
         self._theirs = {file.dest_uri for file in files if file not in sources}
         moved = moved_problems(found.pages, self._theirs)
-        found.add_problems([*own.problems, *moved, *self._pictures.problems])
+        in_stories = {path: Path(file.abs_src_path or "") for path, file in stories.items()}
+        self._stories, of_stories = read_stories(with_others(in_stories), paths, found.drafts)
+        found.add_problems([*own.problems, *moved, *self._pictures.problems, *of_stories])
         self._pages = {f"{page.name}.md": page for page in found.pages}
         self._problems, self._drafts = found.problems, frozenset(found.drafts)
         self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}
@@ -93,34 +91,17 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         self._warn(found)
         self._hide_drafts(config)
         hidden = [file for file in in_trials if not any(page.shows(file.src_uri) for page in found.notebooks)]
-        for file in [*sources, *hidden, *(file for file in files if file.src_uri in {*self._assets.sources, *lists})]:
+        hidden += [file for file in files if is_beside_story_of(file.src_uri, self._drafts)]
+        ours = [file for file in files if file.src_uri in {*self._assets.sources, *lists}]
+        for file in [*sources, *stories.values(), *hidden, *ours]:
             files.remove(file)
-        self._publish_pictures(files, media, config, "\n".join(markdown.values()))
+        texts = [*markdown.values(), *(story.content for story in self._stories.values())]
+        self._publish_pictures(files, media, config, "\n".join(texts))
         for file in self._generated(config):
             files.append(file)
         if self._changed:
             self._outdate(self._changed, files, config)
         return files
-
-    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Replace the directives of a page, and note the style sheets that it needs beyond those of a card."""
-        if page.file.src_uri in {*self._pages, *self._notebooks}:  # The theme trusts what is Markup, and prints both.
-            shown = {"title", "description", "author"} & page.meta.keys()
-            page.meta.update({key: escape(page.meta[key]) for key in shown})
-            return markdown
-        directives = directives_in(markdown)
-        if directives:
-            handouts = any(words.startswith("handout ") for words in directives)
-            self._sheets[page.file.src_uri] = [PAGES, HANDOUT] if handouts else [PAGES]
-        source = os.path.relpath(page.file.abs_src_path) if page.file.abs_src_path else page.file.src_uri
-        content, pages = page.file.content_string, list(self._pages.values())
-        try:
-            region = self.config.region or "EU"
-            return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts, region)
-        except SourceError as error:
-            self._errors.append(error)
-            self._sheets.setdefault(page.file.src_uri, [])
-            return f"{problem_box([error], 'It goes when the page is saved without it')}\n\n{markdown}"
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
         """Stop if a directive cannot be used; say what the site's settings keep from cards and handouts."""
@@ -143,45 +124,6 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         if self._pages and not config.site_url:
             _LOG.info(f"mkdocs.yml: site_url: {NO_ADDRESS}")
         return env
-
-    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """Put what our style sheets are for into one element: they reach no other."""
-        ours = page.file.src_uri in self._pages or page.file.src_uri in self._sheets
-        recipe_page = self._pages.get(page.file.src_uri)
-        mark = component("draft", mark=recipe_page.mark) if recipe_page and recipe_page.mark else ""
-        others = [problem for name, of in self._problems.items() if f"{name}.md" != page.file.src_uri for problem in of]
-        box = problem_box(others, "What cannot be used is left out")
-        notebook = self._notebooks.get(page.file.src_uri) if self._is_serving else None
-        box += problem_box(notebook.problems, "The other trials are below") if notebook else ""
-        return f'<div class="cc-card">{mark}{box}{html}</div>' if ours or self._problems else html
-
-    def on_page_context(
-        self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
-    ) -> TemplateContext:
-        """Add to a card the links to others of its section, which the theme prints below it."""
-        if self._changed:
-            self._changed.titles[page.file.src_uri] = str(page.title)
-        recipe_page = self._pages.get(page.file.src_uri)
-        if recipe_page is not None:
-            page.meta["social"] = self._social[recipe_page.name][0]
-        if page.file.src_uri in self._pages and page.parent is not None:
-            pages = [other for other in page.parent.children if isinstance(other, Page)]
-            links = [(str(other.title), get_relative_url(other.url, page.url)) for other in pages]
-            page.meta["more"] = more_recipes(page.parent.title, links, pages.index(page))
-        return context
-
-    @event_priority(100)  # Before other plug-ins work on the finished page.
-    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
-        """Put the HTML of the card into its page, and the links to style sheets of its own into any other."""
-        recipe_page = self._pages.get(page.file.src_uri)
-        if recipe_page is not None:
-            return join(output, self._cache.path(recipe_page.key, ISLANDS).read_text(encoding="utf-8"))
-        notebook = self._notebooks.get(page.file.src_uri)
-        if notebook is not None:
-            output = join(output, self._cache.path(notebook.key, notebook.islands).read_text(encoding="utf-8"))
-        places = [self._assets.place(name) for name in self._sheets.get(page.file.src_uri, ())]
-        links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
-        return output.replace("</head>", "".join(links) + "</head>", 1)
 
     def _recipe_pages(
         self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
@@ -223,6 +165,7 @@ class RecipeCards(Serving, BasePlugin[RecipeCardsConfig]):
         """Make the pages old that must be rendered again, and the files that come with them."""
         pages = {file.src_uri: file for file in files.documentation_pages()}
         ours = {place: page.key + page.mark for page in self._pages.values() for place in page.places}
+        ours |= {place: f"{ours[place]} {story.content}" for place, story in self._stories.items() if place in ours}
         ours |= {place: page.key for page in self._notebooks.values() for place in page.places}
         theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
         lists = [place for place in theirs if directives_in(pages[place].content_string)]

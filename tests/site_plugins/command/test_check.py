@@ -65,6 +65,18 @@ def test_a_directive_that_cannot_be_used_is_a_problem_of_its_page(folder: Path) 
     assert "fine.md" not in done.output
 
 
+def test_a_story_is_checked_with_its_recipe(folder: Path) -> None:
+    (folder / "docs" / "milk.story.md").write_text("Cold.\n\n<!-- crumbcoat: card -->\n\nWarm.\n")
+    assert run("check", "--no-warnings").exit_code == 0
+    (folder / "docs" / "milk.story.md").write_text("Cold.\n\n<!-- crumbcoat: card mlk -->\n\n# Warm\n")
+    (folder / "docs" / "mlk.story.md").write_text("Misspelt.\n")
+    done = run("check", "--no-warnings")
+    assert done.exit_code == 1
+    assert "docs/milk.story.md:3: there is no recipe 'mlk'.\n    Fix: did you mean 'milk'?\n" in done.output
+    assert "docs/milk.story.md:5: the title of the recipe is the one main heading of the page." in done.output
+    assert "docs/mlk.story.md:1: there is no recipe 'mlk' for this story." in done.output
+
+
 OWN = "our_butter:\n  name: butter\n  kind: butter_unsalted\n  source: the farm\n"
 
 

@@ -1,7 +1,7 @@
 """A page as its template yields it: headings, which Markdown reads, and between them HTML, which it need not.
 
-MkDocs converts the headings, and in the place of the HTML between two of them one paragraph with its words, for the
-search. When the page is built, the HTML takes the places of those paragraphs.
+MkDocs converts the headings, and in the place of the HTML between two of them one paragraph with words for the search:
+those that the template names, or all of it. When the page is built, the HTML takes the places of those paragraphs.
 """
 
 import re
@@ -9,6 +9,7 @@ import re
 from markupsafe import Markup, escape
 
 _NO_WORDS = re.compile(r"<(svg|select|datalist|script)\b.*?</\1>|<[^>]*>", re.DOTALL)
+_NOT_SEARCHED = re.compile(r'<(h[23])(?=[ >][^\n]*</\1>\s*<p data-island="\d+"></p>)')
 _PLACE = re.compile(r'<p data-island="(\d+)">.*?</p>', re.DOTALL)
 _BETWEEN = "\n<!-- crumbcoat: next island -->\n"
 _MARKDOWN_SIGNS = frozenset("\\`*_{}[]<>#+-.!|")
@@ -28,6 +29,7 @@ class PageParts:
 
     def __init__(self) -> None:
         self._parts: list[str | Markup] = []  # HTML is Markup, a heading is not.
+        self._words: list[str] = []  # Of each island.
 
     def heading(self, level: int, text: str, before: Markup | str = "") -> str:
         """Add a heading with a text and, before it, HTML."""
@@ -35,30 +37,36 @@ class PageParts:
         self._parts.append(f"{'#' * level} {words}")
         return ""
 
-    def html(self, html: Markup) -> str:
-        """Add HTML; what follows other HTML is one island with it."""
+    def html(self, html: Markup, words: str | None = None) -> str:
+        """Add HTML; what follows other HTML is one island with it.
+
+        Args:
+            words: what the search knows of it; without them, all of its words.
+        """
         html = html.strip()
         last = self._parts[-1] if self._parts else ""
+        searched = " ".join(_NO_WORDS.sub(" ", html).split()) if words is None else str(escape(words))
         if html and isinstance(last, Markup):
             self._parts[-1] = last + Markup("\n") + html
+            self._words[-1] = f"{self._words[-1]} {searched}".strip()
         elif html:
             self._parts.append(html)
+            self._words.append(searched)
         return ""
 
-    def section(self, level: int, title: str, html: Markup, before: Markup | str = "") -> str:
-        """Add HTML with a heading over it, or nothing where there is no HTML."""
-        return self.heading(level, title, before) + self.html(html) if html.strip() else ""
+    def section(self, level: int, title: str, html: Markup, before: Markup | str = "", words: str | None = None) -> str:
+        """Add HTML with a heading over it, or nothing where there is no HTML; the search skips one without words."""
+        return self.heading(level, title, before) + self.html(html, words) if html.strip() else ""
 
     @property
     def markdown(self) -> str:
         """The headings, and a paragraph of words in the place of each island of HTML."""
         lines = []
-        islands = 0
+        islands = enumerate(self._words)
         for part in self._parts:
             if isinstance(part, Markup):
-                words = " ".join(_NO_WORDS.sub(" ", part).split())
-                lines.append(f'<p data-island="{islands}">{words}</p>')
-                islands += 1
+                number, words = next(islands)
+                lines.append(f'<p data-island="{number}">{words}</p>')
             else:
                 lines.append(part)
         return "".join(f"{line}\n\n" for line in lines)
@@ -77,6 +85,17 @@ def join(page: str, islands: str) -> str:
     """
     found = islands.split(_BETWEEN)
     return _PLACE.sub(lambda place: found[int(place[1])], page)
+
+
+def searched(content: str) -> str:
+    """The content of a page whose search passes over the headings of islands without words.
+
+    >>> searched('<h2 id="figures">Figures</h2>\\n<p data-island="3"></p>')
+    '<h2 data-search-exclude id="figures">Figures</h2>\\n<p data-island="3"></p>'
+    >>> searched('<h2 id="notes">Notes</h2>\\n<p data-island="4">Cold tools help.</p>')
+    '<h2 id="notes">Notes</h2>\\n<p data-island="4">Cold tools help.</p>'
+    """
+    return _NOT_SEARCHED.sub(r"<\1 data-search-exclude", content)
 
 
 def _markdown_safe(text: str) -> str:

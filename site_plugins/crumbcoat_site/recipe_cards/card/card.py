@@ -38,6 +38,7 @@ from crumbcoat_site.recipe_cards.card.reader_choices import (
     tool_choices,
     unit_choices,
 )  # fmt: skip
+from crumbcoat_site.recipe_cards.card.search_words import SearchWords, search_words
 from crumbcoat_site.recipe_cards.card.shown_pictures import PlacedPicture, placed_pictures
 from crumbcoat_site.recipe_cards.card.step_drawings import drawing_of
 from crumbcoat_site.recipe_cards.pictures.ready import Shown
@@ -212,6 +213,11 @@ class Card:
     def drawing(self, step: Step) -> str:
         """The name of the drawing that takes the place of the step's picture."""
         return drawing_of(step)
+
+    @property
+    def search_words(self) -> SearchWords:
+        """What the search knows of the card."""
+        return search_words(self.recipe)
 
     @property
     def published_text(self) -> str:

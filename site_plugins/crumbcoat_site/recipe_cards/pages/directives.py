@@ -8,11 +8,12 @@ from crumbcoat_calc.values.region import html_in
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.calculator_forms import calculator_form
-from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, kind_tables, model_list, recipe_list
+from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, kind_tables, model_list, recipe_list, short_card
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.pages.written_directives import (
     BY_HAND,
+    CARD,
     check_names,
     lines_of,
     parsed,
@@ -37,8 +38,8 @@ def with_directives(
 ) -> str:
     """The Markdown with every directive replaced.
 
-    The directives are `fat chart`, `recipe list`, `models`, and `<calculator> from <recipe> …` for each of
-    `written_directives.CALCULATORS`.
+    The directives are `fat chart`, `recipe list`, `models`, `kinds`, `card <recipe>`, and `<calculator> from
+    <recipe> …` for each of `written_directives.CALCULATORS`.
 
     Args:
         file: the name of the page's file, as errors show it.
@@ -82,6 +83,9 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
         if len(names) < _LEAST.get(what, 1):
             needed = "two recipes" if what in _LEAST else "a recipe"
             return f"*This page needs {needed} to begin with.*"
+    if what == CARD:
+        check_names(names, sorted(page.name for page in pages))
+        return short_card(next(page for page in pages if page.name == names[0]), url)
     if what == BY_HAND:
         return _by_hand(names, pages, cache)
     return _form(what, names, url, pages, cache, region)

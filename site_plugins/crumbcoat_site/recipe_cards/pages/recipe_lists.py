@@ -21,6 +21,11 @@ def recipe_list(pages: Sequence[RecipePage], url: str) -> str:
     return component("recipe_list", pages=shown)
 
 
+def short_card(page: RecipePage, url: str) -> str:
+    """A recipe with its key figures and amounts; `url` is that of the page that shows it."""
+    return component("short_card", page=page, url=relative_address(page.url, url), cover=page.cover_on(url))
+
+
 def model_list() -> str:
     """Every figure of the science with its model, range and source."""
     # Imported here because few pages list the models, which come from all of calc.

@@ -28,7 +28,7 @@ class RecipePage:
     """The page of a recipe file: its name, the key of its files in the cache, and what lists show of it.
 
     `pictures` are the name and the facts of each that it shows, `files` their paths from its folder, `slots` the places
-    that a picture can have.
+    that a picture can have. `amounts` are the name, the amount and the household measure of each ingredient.
     `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
     `beside` are the names of the recipes that its notebook shows beside the trials.
     `moved_from` are the addresses that it had before, in `moved_line` of the file that is `shown` so.
@@ -48,6 +48,10 @@ class RecipePage:
     files: Sequence[str]
     slots: Sequence[str]
     folder: Path
+    makes: str = ""
+    portions: str = ""
+    time: str = ""
+    amounts: Sequence[Sequence[str]] = ()
     notebook: bool = False
     beside: Sequence[str] = ()
     embed: bool = False

@@ -19,8 +19,9 @@ from crumbcoat_site.recipe_cards.handout.trial_sheets import sheets_html
 from crumbcoat_site.recipe_cards.pages.kept_files import NOTEBOOK_ISLANDS, NOTEBOOK_MARKDOWN, TRIAL_SHEETS
 from crumbcoat_site.recipe_cards.pages.trial_cards import trial_cards
 from crumbcoat_site.recipe_cards.pictures.formats import BROWSER_ENDINGS, ending_of
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials

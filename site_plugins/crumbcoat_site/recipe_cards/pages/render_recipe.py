@@ -19,13 +19,15 @@ from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
+from crumbcoat_site.recipe_cards.card.listed import listed
 from crumbcoat_site.recipe_cards.embed.page import embed_html, lines_to_copy
 from crumbcoat_site.recipe_cards.handout.handout import handout_html
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 from crumbcoat_site.recipe_cards.pages.kept_files import CARD_JSON, EMBED, HANDOUT, ISLANDS, MARKDOWN
 from crumbcoat_site.recipe_cards.pictures.ready import shape_places
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.photos import lost_photos, slots_of
-from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in, text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import document_in, recipe_in
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, pictures_beside
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -68,12 +70,7 @@ def render_recipe(
     page = PageParts()
     component("card", page=page, card=card, recipe=card.recipe, texts=card.texts)
     facts: dict[str, object] = {
-        "title": recipe.title,
-        "summary": recipe.summary,
-        "family": recipe.family,
-        "made_for": card.made_for,
-        "fat_percent": card.batch.total.percent("fat_g"),
-        "fat_text": str(card.texts["fat.percent"]),
+        **listed(card),
         "cover": _cover_facts(card),
         "pictures": [(picture.shown.stem, picture.shown.ready.facts) for picture in card.pictures if picture.shown],
         "files": sorted({picture.file for picture in card.pictures if picture.file}),

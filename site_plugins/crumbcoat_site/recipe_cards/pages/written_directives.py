@@ -17,9 +17,11 @@ CALCULATORS = ("formulate", "replace", "compare", "map", "handout")
 """The calculators that have a page of their own."""
 LISTS = ("fat chart", "recipe list", "models", "kinds")
 BY_HAND = "by hand"
+CARD = "card"
+"""Names one recipe, and nothing in its story: the place of its own card there."""
 _DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
 _WITH_RECIPES = (BY_HAND, *CALCULATORS)
-_KNOWN = (*LISTS, *(f"{name} from …" for name in _WITH_RECIPES))
+_KNOWN = (*LISTS, f"{CARD} …", *(f"{name} from …" for name in _WITH_RECIPES))
 _LIKE_OURS = 0.75
 """How much of a word must be as in `crumbcoat`, from 0 to 1, for it to be taken for a slip (by trying)."""
 _COMMENT = re.compile(r"<!--\s*(\w+(?:[ _-]coat)?)\b(?:\s*:)?(.*?)(-->|$)")
@@ -48,7 +50,9 @@ def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
     return None
 
 
-def directive_problems(content: str, file: str, names: Sequence[str], drafts: Collection[str]) -> list[SourceError]:
+def directive_problems(
+    content: str, file: str, names: Sequence[str], drafts: Collection[str], *, is_story: bool = False
+) -> list[SourceError]:
     """Every directive in a page that cannot be used, without using them.
 
     Args:
@@ -56,13 +60,14 @@ def directive_problems(content: str, file: str, names: Sequence[str], drafts: Co
         file: its name, as errors show it.
         names: the recipes of the site.
         drafts: those that are not in the site yet.
+        is_story: whether it is a story, in which `card` alone is the place of its own card.
     """
     problems = []
     for number, (line, words, is_code) in enumerate(lines_of(content), 1):
         try:
             if words is None and not is_code:
                 refuse_what_was_meant_for_one(line)
-            if words is not None:
+            if words is not None and not (is_story and words == CARD):
                 refuse_drafts(words, drafts)
                 check_names(parsed(words)[1], names)
         except InputError as error:
@@ -103,7 +108,7 @@ def refuse_what_was_meant_for_one(line: str) -> None:
 
 def refuse_drafts(words: str, drafts: Collection[str]) -> None:
     """Refuse a directive that names a draft."""
-    named = [name for name in words.partition(" from ")[2].split() if name in drafts]
+    named = [name for name in _split(words)[1] if name in drafts]
     if named:
         raise InputError(
             f"the recipe {named[0]!r} is a draft, so it is not in this site", "publish it, or name another recipe"
@@ -111,7 +116,8 @@ def refuse_drafts(words: str, drafts: Collection[str]) -> None:
 
 
 def _is_known(words: str) -> bool:
-    return words in (*LISTS, *_WITH_RECIPES) or any(words.startswith(f"{name} from ") for name in _WITH_RECIPES)
+    starts = (f"{CARD} ", *(f"{name} from " for name in _WITH_RECIPES))
+    return words in (*LISTS, *_WITH_RECIPES) or words.startswith(starts)
 
 
 def parsed(words: str) -> tuple[str, list[str]]:
@@ -120,13 +126,23 @@ def parsed(words: str) -> tuple[str, list[str]]:
     Raises:
         InputError: if there is no such directive, or it should name recipes and does not.
     """
-    what, _, names = words.partition(" from ")
+    what, names = _split(words)
+    if what == CARD:
+        if len(names) == 1:
+            return what, names
+        problem = "names several recipes" if names else "names no recipe"
+        raise InputError(f"{words!r} {problem}", "write `card` and the path of one recipe")
     if (what in LISTS and what == words) or words in _WITH_RECIPES or (what in _WITH_RECIPES and names):
-        return what, names.split()
+        return what, names
     for known in _WITH_RECIPES:
         if words == f"{known} from" or words.startswith(f"{known} "):
             raise InputError(f"{words!r} names no recipe", f"write `{known} from` and the path of a recipe")
     raise InputError(f"there is no directive {words!r}", nearest_of(words, _KNOWN, "write"))
+
+
+def _split(words: str) -> tuple[str, list[str]]:
+    what, _, names = words.partition(" " if words.startswith(f"{CARD} ") else " from ")
+    return what, names.split()
 
 
 def check_names(names: Sequence[str], known: Sequence[str]) -> None:

@@ -14,8 +14,9 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS, check_axes, recipe_of_fields
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
-from crumbcoat_site.recipe_cards.source.read_recipe import document_in, put_keys, text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import document_in, put_keys
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 

@@ -8,9 +8,9 @@ from crumbcoat_calc.foods.table import food, foods
 from crumbcoat_calc.recipe.ingredients import shared_ingredient
 from crumbcoat_calc.values.fields import mapping, slug, text
 
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.kinds import figures_of
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
-from crumbcoat_site.recipe_cards.source.read_recipe import text_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.yaml_errors import YamlError
 from crumbcoat_site.recipe_cards.source.yaml_text import read_document

@@ -8,6 +8,7 @@ from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.recipe.reading import recipe_from
 
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -28,21 +29,6 @@ def load_recipe(
         SourceError: if it is not UTF-8, or as `read_recipe` does.
     """
     return read_recipe(text_of(source, file), file, own, region)
-
-
-def text_of(source: Path, file: str) -> str:
-    """The text of a file; `file` is the name that errors show.
-
-    Raises:
-        SourceError: if it is not UTF-8.
-    """
-    content = source.read_bytes()
-    try:
-        return content.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        problem = f"the line has a byte that is not UTF-8 text, {content[error.start]:#04x}"
-        raise SourceError(file, line, problem, "save the file as UTF-8") from None
 
 
 def read_recipe(

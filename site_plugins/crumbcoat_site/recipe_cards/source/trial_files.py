@@ -13,8 +13,9 @@ from crumbcoat_calc.trials.notebook import Notebook, notebook_of
 from crumbcoat_calc.trials.reading import trial_from
 
 from crumbcoat_site.recipe_cards.pictures.formats import BROWSER_ENDINGS, ending_of
+from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds, with_kinds
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe, text_of
+from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.short_forms import written_out
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_folders import trial_folder

@@ -11,7 +11,7 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 VEIL = RecipePage(
     name="low/veil", key="", handout=False, title="Veil", summary="", family="other", made_for="bowl",
-    fat_percent=3.0, fat_text="3 %", cover=None,
+    fat_percent=3.0, fat_text="3 %", cover=None, pictures=(), files=(), slots=(), folder=Path(),
 )  # fmt: skip
 
 
@@ -51,7 +51,7 @@ def test_a_fence_ends_where_it_is_closed() -> None:
         pytest.param(
             "<!-- crumbcot: recipe list -->",
             "'<!-- crumbcot: recipe list -->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: recipe list "
-            "-->`; the directives are: fat chart, recipe list, models, kinds, by hand from …, formulate from …, ",
+            "-->`; the directives are: fat chart, recipe list, models, kinds, card …, by hand from …, ",
             id="misspelt",
         ),
         pytest.param(
