@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import Any
 
-from crumbcoat_site.bring_in.plain_texts import one_line
+from crumbcoat_site.bring_in.plain_texts import BLOCKS, MOST_LETTERS, one_line
 
 Element = Any
 """An element of lxml, which has no types."""
@@ -62,13 +62,20 @@ def html_page(content: bytes) -> HtmlPage | None:
 
 
 def inner_html(element: Element) -> str:
-    """What is in an element, as HTML: lists and breaks in it part steps and lines."""
-    from lxml import etree, html
-
-    parts = [escape(element.text or "")]
-    for child in element:
-        shown = html.tostring(child, encoding="unicode") if not isinstance(child, etree._Comment) else ""
-        parts.append(shown or escape(child.tail or ""))
+    """The text in an element as HTML, with a tag where a block begins or ends; of a long one only the beginning."""
+    parts: list[str] = []
+    letters = 0
+    waiting: list[tuple[Element, bool]] = [(element, True)]
+    while waiting and letters < MOST_LETTERS:
+        one, is_start = waiting.pop()
+        is_shown = isinstance(one.tag, str) and one.tag not in ("script", "style", "template", "noscript")
+        parts.append("<br>" if one is not element and one.tag in BLOCKS else "")
+        text = (one.text if is_start and is_shown else "" if is_start else one.tail) or ""
+        letters += len(text) + 1
+        parts.append(escape(text))
+        if is_start:
+            waiting += [(one, False)] if one is not element else []
+            waiting += [(child, True) for child in reversed(one)] if is_shown else []
     return "".join(parts)
 
 

@@ -92,6 +92,8 @@ def _read_step(value: Item, found: list[_Open]) -> None:
     pictures = [one for image in value.values("image") for one in _addresses(image)]
     lines = paragraphs(text) or (title,)
     for place, words in enumerate(lines):
+        if sum(len(part.steps) for part in found) >= MOST_STEPS:
+            return
         own = title if place == 0 and title and not _says(words, title) else ""
         shown = tuple(pictures) if place == 0 else ()
         found[-1].steps.append(FoundStep(text=_unnumbered(words), title=own, pictures=shown))
@@ -126,7 +128,7 @@ def _read_text(text: str, found: list[_Open], *, is_alone: bool) -> None:
         bare = _unnumbered(line)
         if _HEADING.fullmatch(bare) and len(lines) > 1:
             found.append(_Open(bare.rstrip(":")))
-        elif bare:
+        elif bare and sum(len(part.steps) for part in found) < MOST_STEPS:
             found[-1].steps.append(FoundStep(text=bare))
 
 

@@ -52,7 +52,10 @@ def _loaded(text: str) -> object:
 def _without_trailing_commas(text: str) -> str:
     """The text without commas before a closing bracket, outside of texts."""
     return re.sub(
-        r'("(?:[^"\\]|\\.)*")|,(?=\s*[}\]])', lambda found: found[1] or "", text.removesuffix(";"), flags=re.DOTALL
+        r'("(?:[^"\\]|\\.)*+(?:"|$))|,(?=\s*[}\]])',
+        lambda found: found[1] or "",
+        text.removesuffix(";"),
+        flags=re.DOTALL,
     )
 
 

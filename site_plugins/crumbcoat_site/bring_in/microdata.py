@@ -10,6 +10,9 @@ _ATTRIBUTES = {
 }  # fmt: skip
 """The attribute that holds the value, by element; where a `time` has none, its text is the value."""
 
+_MOST_ELEMENTS = 500_000
+"""Elements of a page that are looked at; where several items refer to the same ones, each time."""
+
 
 def microdata_items(root: Element) -> list[Item]:
     """The items of a page that are not values of others.
@@ -28,21 +31,24 @@ def microdata_items(root: Element) -> list[Item]:
     for scope in scopes[:MOST_ITEMS]:
         types = tuple([short_name(word) for word in (scope.get("itemtype") or "").split()])
         made[scope] = Item(types=types, id=(scope.get("itemid") or "").strip())
+    left = _MOST_ELEMENTS
     for scope, item in made.items():
-        for element in _properties(scope, by_id):
+        properties, seen = _properties(scope, by_id, left)
+        left -= seen
+        for element in properties:
             value = made.get(element)
             for name in element.get("itemprop").split():
                 item.add(name, value if value is not None else _value(element))
     return [item for scope, item in made.items() if scope.get("itemprop") is None]
 
 
-def _properties(scope: Element, by_id: dict[str, Element]) -> list[Element]:
-    """The elements with a property of an item, in the order of the page; those that it refers to come last."""
-    found = []
+def _properties(scope: Element, by_id: dict[str, Element], most: int) -> tuple[list[Element], int]:
+    """The elements with a property of an item, in the order of the page, and how many were looked at."""
+    found: list[Element] = []
     seen = {scope}
     waiting = [by_id[name] for name in reversed((scope.get("itemref") or "").split()) if name in by_id]
     waiting += reversed(list(scope))
-    while waiting:
+    while waiting and len(seen) < most:
         element = waiting.pop()
         if element in seen or not isinstance(element.tag, str):
             continue
@@ -51,7 +57,7 @@ def _properties(scope: Element, by_id: dict[str, Element]) -> list[Element]:
             found.append(element)
         if element.get("itemscope") is None:
             waiting += reversed(list(element))
-    return found
+    return found, len(seen)
 
 
 def _value(element: Element) -> str:

@@ -8,7 +8,7 @@ from crumbcoat_calc.values.display import duration_text
 
 from crumbcoat_site.bring_in.durations import seconds_of
 from crumbcoat_site.bring_in.found_recipe import FoundAuthor, FoundRecipe
-from crumbcoat_site.bring_in.instructions import sections_of
+from crumbcoat_site.bring_in.instructions import MOST_STEPS, sections_of
 from crumbcoat_site.bring_in.items import Item, everything_in
 from crumbcoat_site.bring_in.plain_texts import one_line, paragraphs, plain
 
@@ -42,6 +42,12 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
     """
     published, updated = _date(item, "datePublished", "dateCreated"), _date(item, "dateModified")
     others = list(_others(item))
+    lines = list(_lines(item))
+    sections = sections_of(item.values("recipeInstructions", "instructions", "step", "steps"))
+    if len(lines) > _MOST_LINES:
+        others.append(("recipeIngredient", f"{len(lines) - _MOST_LINES} more lines are left out"))
+    if sum(len(section.steps) for section in sections) >= MOST_STEPS:
+        others.append(("recipeInstructions", f"only the first {MOST_STEPS} steps are here"))
     for name, day in (("datePublished", published), ("dateModified", updated)):
         written = texts_of(item, name)
         if written and not day:
@@ -54,8 +60,8 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
         updated=updated,
         cuisine=", ".join(texts_of(item, "recipeCuisine")),
         yields=tuple(dict.fromkeys(texts_of(item, "recipeYield", "yield"))),
-        lines=tuple(_lines(item))[:_MOST_LINES],
-        sections=sections_of(item.values("recipeInstructions", "instructions", "step", "steps")),
+        lines=tuple(lines[:_MOST_LINES]),
+        sections=sections,
         keywords=tuple(_keywords(item)),
         category=", ".join(texts_of(item, "recipeCategory")),
         pictures=tuple(dict.fromkeys(addresses_of(item.values("image")))),

@@ -87,10 +87,40 @@ def test_entities_of_a_page_are_not_expanded(tmp_path: Path) -> None:
     assert "&" in found.title
 
 
-@pytest.mark.parametrize("html", ["<div>" * 20_000, '<div itemscope itemprop="a">' * 5000, "<" * 50_000])
+@pytest.mark.parametrize(
+    "html",
+    [
+        "<div>" * 20_000,
+        '<div itemscope itemprop="a">' * 5000,
+        "<" * 50_000,
+        '<p id="a">x</p>' * 500 + '<div itemscope itemref="a b"></div>' * 2000,
+        f"{'<div itemscope><p itemprop=b>' * 100}{'x' * 200_000}",
+    ],
+    ids=["deep", "nested items", "no tags", "references", "one text in many properties"],
+)
 def test_deep_and_broken_html_is_read_to_an_end(tmp_path: Path, html: str) -> None:
     page = read_page(page_with(tmp_path, recipe(), html=html), "page.html")
     assert [found.title for found in page.recipes] == ["Veil"]
+
+
+@pytest.mark.parametrize(
+    "part", ["<a ", "<!--", "</", "<a b='", '<a b="x ', "<a/", "&", "<script>", "<p>a</p>", "1 cup plus ", "1. A "]
+)
+def test_a_text_that_never_ends_is_read_to_an_end(tmp_path: Path, part: str) -> None:
+    endless = part * (100_000 // len(part))
+    fields = {"description": endless, "recipeIngredient": [endless], "recipeInstructions": ["Stir.", endless]}
+    page = read_page(page_with(tmp_path, recipe(**fields)), "page.html")
+    data = read_document(draft_of(page.recipes[0], SETTINGS).text).data
+    assert isinstance(data, dict)
+    assert data["stages"][0]["steps"][0]["do"] == "Stir."
+
+
+def test_of_too_many_lines_and_steps_the_draft_says_so(tmp_path: Path) -> None:
+    lines = [f"{n} g sugar" for n in range(1, 251)]
+    page = read_page(page_with(tmp_path, recipe(recipeIngredient=lines, recipeInstructions=lines)), "page.html")
+    text = draft_of(page.recipes[0], SETTINGS).text
+    assert "# recipeIngredient: 50 more lines are left out" in text
+    assert "# recipeInstructions: only the first 200 steps are here" in text
 
 
 @pytest.mark.parametrize("content", [b"", b"\0" * 100, b"\xff\xfe\xff", b"<html></html>", b"GIF89a"])

@@ -12,6 +12,8 @@ import pytest
 from crumbcoat_site.bring_in.kinds import find_kind, food_of
 from crumbcoat_site.bring_in.measured import measured
 from crumbcoat_site.bring_in.several_foods import ingredient_lines
+from hypothesis import given
+from hypothesis import strategies as st
 
 TABLE = (Path(__file__).parent / "ingredient_lines.csv").read_text(encoding="utf-8")
 ROWS = list(csv.DictReader(TABLE.splitlines()))
@@ -20,6 +22,23 @@ LINES = [(line, list(rows)) for line, rows in groupby(ROWS, key=lambda row: row[
 
 def test_there_are_120_lines() -> None:
     assert len(LINES) >= 120
+
+
+PIECES = st.sampled_from(
+    ["1", "1/2", "½", "2-3", "1 1/2", "0", "1/0", "12.", "1,5", "a", "half a", "cup", "cups", "g", "oz", "(14-oz)",
+     "can", "x", "×", "(", ")", "/", "+", "plus", "or", "of", "butter", "egg whites", "lemon", "juice", "juiced",
+     "zest", "salt", ",", "divided", "to taste", "packed", "about", "large", "stick", "pinch", "-", "–", "°", "%"]
+)  # fmt: skip
+
+
+@given(st.lists(PIECES, max_size=9).map(" ".join) | st.text(max_size=60))
+def test_any_line_at_all_is_read(written: str) -> None:
+    for line in ingredient_lines(written):
+        match = find_kind(line, {}, "US")
+        if line.amounts:
+            amount = measured(line, food_of(match.kind, {}), "UK")
+            assert amount.text
+            assert amount.mass_g is None or amount.mass_g > 0
 
 
 @pytest.mark.parametrize(("written", "rows"), LINES, ids=[line for line, _ in LINES])
