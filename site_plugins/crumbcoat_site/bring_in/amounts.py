@@ -15,7 +15,8 @@ _WORDS: dict[str, str] = {
     "l": "l|ltr|litre|litres|liter|liters", "cup": "c|cup|cups",
     "tbsp": "tbsp|tbsps|tbs|tbl|tb|tblsp|tablespoon|tablespoons|tablespoonful|tablespoonfuls",
     "tsp": "tsp|tsps|teaspoon|teaspoons|teaspoonful|teaspoonfuls", "fl oz": "fl oz|floz|fluid ounce|fluid ounces",
-    "pint": "pt|pts|pint|pints", "quart": "qt|qts|quart|quarts",
+    "dessertspoon": "dsp|dsps|dstsp|dessertspoon|dessertspoons", "pint": "pt|pts|pint|pints",
+    "quart": "qt|qts|quart|quarts",
 }  # fmt: skip
 """Units by the word that a recipe file has for them."""
 
@@ -46,7 +47,7 @@ VAGUE = frozenset(("pinch", "dash", "drop", "splash", "handful", "knob", "sprig"
 
 MASSES = frozenset(("g", "kg", "mg", "oz", "lb"))
 METRIC_VOLUMES = frozenset(("mL", "cL", "dL", "l"))
-VOLUMES = METRIC_VOLUMES | {"cup", "tbsp", "tsp", "fl oz", "pint", "quart"}
+VOLUMES = METRIC_VOLUMES | {"dessertspoon", "cup", "tbsp", "tsp", "fl oz", "pint", "quart"}
 
 _BY_WORD = {word: unit for unit, words in _WORDS.items() for word in words.split("|")}
 _UNIT = "|".join(sorted(map(re.escape, _BY_WORD), key=len, reverse=True))

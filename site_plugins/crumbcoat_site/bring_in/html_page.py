@@ -30,7 +30,7 @@ class HtmlPage:
     pictures: tuple[str, ...]
 
 
-def html_page(content: bytes) -> HtmlPage | None:
+def html_page(content: bytes, address: str = "") -> HtmlPage | None:
     """The page in the bytes of a file; None if nothing is in it.
 
     Nothing outside of it is loaded, and entities that a page defines itself are not expanded.
@@ -55,7 +55,7 @@ def html_page(content: bytes) -> HtmlPage | None:
         root=root,
         title=one_line(root.findtext(".//title") or "")[:300],
         language=one_line(root.get("lang") or root.get("{http://www.w3.org/XML/1998/namespace}lang") or "")[:20],
-        address=next(_addresses(root), ""),
+        address=next(_addresses(root), address),
         scripts=tuple(scripts),
         pictures=tuple(_pictures(root))[:MOST_PICTURES],
     )

@@ -141,6 +141,8 @@ def _written(number: Fraction, unit: str, system: str) -> str:
     """A number with a unit as a recipe file writes it."""
     if unit == "quart" and system != "US":
         number, unit = 2 * number, "pint"
+    if unit == "dessertspoon":  # Of two teaspoons, 10 mL (common practice, no source).
+        number, unit = 2 * number, "metric tsp"
     named = _NAMED.get(unit) or _MEASURES[system].get(unit, unit)
     plural = "s" if number > 1 and (named.endswith(" cup") or named in _COUNTED) else ""
     shown = (

@@ -44,7 +44,8 @@ def _of_tag(found: re.Match[str]) -> str:
 
 def _without_hidden(text: str) -> str:
     """The text without comments, and without what is in elements that no reader sees."""
-    kept, at = [], 0
+    kept: list[str] = []
+    at = 0
     lower = text.lower()
     while True:
         comment, hidden = text.find("<!--", at), _HIDDEN.search(text, at)

@@ -1,5 +1,6 @@
 """Saved pages -> the recipes in them: JSON-LD first, then microdata, then RDFa."""
 
+import email
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -12,7 +13,7 @@ from crumbcoat_site.bring_in.microdata import microdata_items
 from crumbcoat_site.bring_in.rdfa import rdfa_items
 from crumbcoat_site.bring_in.recipe_items import found_recipe, recipes_in
 
-ENDINGS = (".html", ".htm", ".xhtml", ".json", ".jsonld")
+ENDINGS = (".html", ".htm", ".xhtml", ".mhtml", ".mht", ".json", ".jsonld")
 LARGEST = 20_000_000
 """Bytes of a page; a larger file is refused."""
 
@@ -20,6 +21,7 @@ MOST_RECIPES = 20
 """Recipes of one page; the others are reported."""
 
 MOST_PAGES = 1000
+_MOST_PARTS = 2000
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,8 @@ def read_page(path: Path, shown: str) -> ReadPage:
         text = content.decode("utf-8-sig", "replace")
         _take(page, _of_script(page, text, 0), "JSON-LD", "", "", "")
     else:
-        found = html_page(content)
+        is_one_file = path.suffix.lower() in (".mhtml", ".mht")
+        found = html_page(*(html_in_one_file(content) if is_one_file else (content, "")))
         if found is None:
             page.problems.append(PageProblem(shown, "there is nothing in this page", "save it again, as a whole page"))
             return page
@@ -78,6 +81,23 @@ def read_page(path: Path, shown: str) -> ReadPage:
         remedy = "save the page of the recipe itself; a page without such data has to be copied by hand"
         page.problems.append(PageProblem(shown, "the page has no recipe in the terms of schema.org", remedy))
     return page
+
+
+def html_in_one_file(content: bytes) -> tuple[bytes, str]:
+    """The page in a file that has its pictures with it, and the address that it had.
+
+    Source:
+        RFC 2557 (MIME encapsulation of HTML).
+    """
+    message = email.message_from_bytes(content)
+    for number, part in enumerate(message.walk()):
+        if part.get_content_type() == "text/html":
+            body = part.get_payload(decode=True)
+            address = str(part.get("Content-Location") or message.get("Snapshot-Content-Location") or "")
+            return body if isinstance(body, bytes) else b"", address
+        if number > _MOST_PARTS:
+            break
+    return b"", ""
 
 
 def _content(page: ReadPage) -> bytes | None:
@@ -116,10 +136,11 @@ def _of_script(page: ReadPage, text: str, line: int) -> list[Item]:
 
 def _take(page: ReadPage, items: list[Item], syntax: str, title: str, address: str, language: str) -> None:
     """Add the recipes among some items; a page often has the same one in two syntaxes."""
-    known = {one.title.casefold() for one in page.recipes if one.syntax != syntax}
+    others = [one for one in page.recipes if one.syntax != syntax]
+    known = {one.title.casefold() for one in others} | {one.lines for one in others}
     for item in recipes_in(with_references(items)):
         one = found_recipe(item, syntax, title, address, language)
-        if one.title.casefold() in known:
+        if one.title.casefold() in known or (one.lines and one.lines in known):
             continue
         if not one.lines and not one.sections:
             remedy = "open that page and save it"

@@ -3,6 +3,7 @@
 import io
 import json
 import warnings
+from email.message import EmailMessage
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ from crumbcoat_site.bring_in.json_items import JsonProblem, items_of_json
 from crumbcoat_site.bring_in.microdata import microdata_items
 from crumbcoat_site.bring_in.plain_texts import plain
 from crumbcoat_site.bring_in.rdfa import rdfa_items
+from crumbcoat_site.bring_in.saved_pages import read_page
 
 PAGES = Path(__file__).parent / "pages"
 
@@ -85,6 +87,27 @@ def test_rdfa_is_as_pyrdfa_reads_it(html: str) -> None:
         (name, value.rpartition("/")[2]) for name, value in theirs
     }
     assert len(ours) > 5
+
+
+def test_a_page_in_one_file_is_read(tmp_path: Path) -> None:
+    message = EmailMessage()
+    message["Snapshot-Content-Location"] = "https://loft.example/2020/veil/"
+    message.set_content("a page in one file")
+    message.add_related(b"\x89PNG", "image", "png")
+    message.add_related(f"<html><body>{MICRODATA}</body></html>", "html", cte="quoted-printable")
+    path = tmp_path / "veil.mhtml"
+    path.write_bytes(message.as_bytes())
+    [found] = read_page(path, "veil.mhtml").recipes
+    assert (found.title, found.published, found.lines) == ("Veil", "2020-02-03", ("1 cup cream", "2 tbsp sugar"))
+    assert found.addresses == ("https://loft.example/veil", "https://loft.example/2020/veil/")
+
+
+@pytest.mark.parametrize("name", ["Veil", "Veil – Loft"])
+def test_a_recipe_in_two_syntaxes_is_one(tmp_path: Path, name: str) -> None:
+    path = tmp_path / "page.html"
+    script = f'<script type="application/ld+json">{JSON.replace("Veil", name)}</script>'
+    path.write_text(f"<html><body>{script}{MICRODATA}{RDFA}</body></html>", encoding="utf-8")
+    assert [found.syntax for found in read_page(path, "page.html").recipes] == ["JSON-LD"]
 
 
 def test_microdata_follows_itemref_and_stops_at_items() -> None:
