@@ -278,22 +278,3 @@ def test_richer_butter_supplies_the_same_fat():
             assert richer.at_least("fat_g") == pytest.approx(fat_g, rel=0.001)
             tried += 1
     assert tried >= 5
-
-
-def test_each_old_address_leads_to_the_page_that_took_its_place():
-    """Each line that names the new place, for people, programs and search engines, names the same one."""
-    pages = sorted(FOLDER.rglob("index.html"))
-    assert pages
-    for page in pages:
-        content = page.read_text(encoding="utf-8")
-        script, other_lines = (
-            re.findall(r'replace\("([^"]+)"', content),
-            re.findall(r'(?:href="|url=)([^"]+)"', content),
-        )
-        (new,) = {*script, *other_lines}
-        assert len(script) == 1
-        assert len(other_lines) == 3
-        recipe_folder = (page.parent / new).resolve()
-        if recipe_folder.name == "handout":
-            recipe_folder = recipe_folder.parent
-        assert recipe_folder.relative_to(FOLDER.resolve()).as_posix() in NAMES

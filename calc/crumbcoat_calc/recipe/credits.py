@@ -1,6 +1,7 @@
 """Who wrote a recipe, and a video that shows how it is made."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_calc.errors import InputError
@@ -40,7 +41,7 @@ def author_from(value: object) -> Author:
     >>> author_from({"person": "Mira Quill"})
     Author(name='Mira Quill', is_person=True, url=None)
     """
-    if isinstance(value, str):
+    if not isinstance(value, Mapping):
         return Author(name=line(value))
     fields = mapping(value)
     only(fields, AUTHOR_FIELDS)

@@ -58,7 +58,7 @@ class Measures:
         """Of what was mixed: where amounts are in US cups, in ounces with g behind, for a scale of either kind.
 
         >>> Measures("us").mixture(339), Measures("us").mixture(1.5), Measures("grams").mixture(339)
-        ('12 oz (339 g)', '1.5 g', '339 g')
+        ('11.95 oz (339 g)', '1.5 g', '339 g')
         """
         shown, grams = self.mass(mass_g), self.weighed(mass_g)
         ounces = ounces_text(mass_g) if self.units == "us" else shown

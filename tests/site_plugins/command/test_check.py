@@ -187,6 +187,7 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
 )  # fmt: skip
 def test_a_cook_would_object(folder: Path, name: str, before: str, after: str, kind: str, words: str) -> None:
     text = (ROOT / "recipes" / f"{name}.yaml").read_text(encoding="utf-8")
+    text = re.sub("\n  beside: .*", "", text)  # The other recipes of the demo are not here.
     assert before in text
     assert kind not in warnings_of(folder, text)
     assert words in warnings_of(folder, text.replace(before, after))[kind]

@@ -24,9 +24,8 @@ def ending_of(path: str) -> str:
     >>> ending_of("creams/Veil.2-1.JPG"), ending_of("veil")
     ('.jpg', '')
     """
-    name = path.rpartition("/")[2]
-    _, dot, ending = name.rpartition(".")
-    return f"{dot}{ending.lower()}"
+    _, dot, ending = path.rpartition("/")[2].rpartition(".")
+    return f"{dot}{ending.lower()}" if dot else ""
 
 
 def is_picture(path: str) -> bool:
