@@ -4,6 +4,7 @@ import os
 from collections.abc import Iterable
 from pathlib import Path
 
+from crumbcoat_site.command.moved_reports import moved_reports
 from crumbcoat_site.command.picture_reports import picture_problems, unused_pictures
 from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
@@ -80,6 +81,7 @@ def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True
         *_ingredients(site.ingredients),
         *_prices(site.prices, site, recipes, with_warnings),
         *lost_trials(site.docs, site.suffix),
+        *moved_reports(site, own_kinds(site.ingredients).kinds, recipes),
         *_pages(site.docs, site.suffix, site.ingredients),
         *(unused_pictures(site, own_kinds(site.ingredients).kinds, recipes) if with_warnings else ()),
     ]

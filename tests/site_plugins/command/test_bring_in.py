@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from crumbcoat_site.bring_in.saved_pages import read_page
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
 
 from tests.site_plugins.command.conftest import new_site, run
 
@@ -109,6 +111,32 @@ def test_the_site_s_own_ingredients_are_kinds(site: Path) -> None:
     run("bring-in", "../saved/sections.html")
     text = (site / "docs/recipes/swiss-meringue-buttercream.yaml").read_text(encoding="utf-8")
     assert "    kind: our_paste\n    name: vanilla bean paste\n    amount: 1 US tbsp\n" in text
+
+
+def test_a_draft_that_is_published_is_found_at_its_old_address(site: Path) -> None:
+    run("bring-in", "../saved/rdfa.html", "../saved/plain.html")
+    draft = site / "docs/recipes/coffee-whipped-cream.yaml"
+    draft.write_text(draft.read_text(encoding="utf-8").replace("draft: yes\n", ""), encoding="utf-8")
+    assert run("check").exit_code == 0
+    build(load_config("mkdocs.yml", plugins=[{"recipe_cards": {"handouts": False}}]))
+    old = (site / "site/coffee-cream.html").read_text(encoding="utf-8")
+    assert 'href="recipes/coffee-whipped-cream/"' in old
+    assert not (site / "site/fluffy-porch-buttercream").exists()
+    [again] = read_page(site / "site/recipes/coffee-whipped-cream/index.html", "index.html").recipes
+    assert again.title == "Coffee whipped cream"
+    assert [author.name for author in again.authors] == ["Tilda Bean"]
+    assert [section.title for section in again.sections] == ["Method"]
+
+
+def test_check_finds_old_addresses_that_are_taken(site: Path) -> None:
+    run("bring-in", "../saved/plain.html")
+    run("bring-in", "../saved/plain.html", "--in", "more")
+    (site / "docs/coffee-cream.html").write_text("mine", encoding="utf-8")
+    run("bring-in", "../saved/rdfa.html")
+    checked = run("check", "--no-warnings").output
+    problem = "'fluffy-porch-buttercream/' in `moved_from` is where the old address of Fluffy porch buttercream is now."
+    assert f"docs/recipes/fluffy-porch-buttercream.yaml:16: {problem}" in checked
+    assert "'coffee-cream.html' in `moved_from` is where a page or file of the site is now." in checked
 
 
 def test_the_demo_goes_out_and_comes_in_with_the_same_masses(

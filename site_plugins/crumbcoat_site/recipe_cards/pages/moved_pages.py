@@ -1,7 +1,8 @@
 """Pages at addresses that cards had before: each leads on, with what a link carries; and a list of them for hosts."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from pathlib import PurePosixPath
+from typing import Protocol
 from urllib.parse import quote, urlsplit
 
 from markupsafe import Markup
@@ -60,7 +61,22 @@ def moved_files(
     return {place: content for place, content in found.items() if place not in theirs}
 
 
-def moved_problems(pages: Iterable[RecipePage], theirs: Iterable[str]) -> Iterator[SourceError]:
+class Moved(Protocol):
+    """A recipe whose card may have moved: its name, its title, its earlier addresses and where they are written."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def title(self) -> str: ...
+    @property
+    def moved_from(self) -> Sequence[str]: ...
+    @property
+    def moved_line(self) -> int: ...
+    @property
+    def shown(self) -> str: ...
+
+
+def moved_problems(pages: Iterable[Moved], theirs: Iterable[str]) -> Iterator[SourceError]:
     """Old addresses at which there is something else now.
 
     Args:
