@@ -34,6 +34,12 @@ def test_tools_are_hidden_until_the_element_works_and_the_printed_amounts_after(
     assert not printed.is_visible()
 
 
+@pytest.mark.parametrize("place", ["low-fat/silk-milk-frosting/", "low-fat/silk-milk-frosting/handout/"])
+def test_an_old_address_leads_on_with_what_a_link_carries(page: Page, site: str, place: str) -> None:
+    page.goto(f"{site}{place}?from=print#factor=2")
+    page.wait_for_url(f"{site}{place.replace('low-fat', 'milk-emulsions')}?from=print#factor=2")
+
+
 def test_the_field_in_focus_is_clear_of_the_header(page: Page, site: str) -> None:
     """WCAG 2.2, 2.4.11 focus not obscured."""
     page.set_viewport_size({"width": 360, "height": 640})

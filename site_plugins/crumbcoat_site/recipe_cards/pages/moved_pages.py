@@ -24,7 +24,7 @@ _PAGE = Markup("""<!doctype html>
 <meta name="viewport" content="width=device-width, initial-scale=1">
 {found}
 <title>{title} has moved</title>
-<script src="{script}"></script>
+<script src="{script}" data-to="{to}"></script>
 <meta http-equiv="refresh" content="0; url={to}">
 </head>
 <body><p>This page has moved: <a href="{to}">{title}</a>.</p></body>
