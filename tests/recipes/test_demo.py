@@ -278,3 +278,12 @@ def test_richer_butter_supplies_the_same_fat():
             assert richer.at_least("fat_g") == pytest.approx(fat_g, rel=0.001)
             tried += 1
     assert tried >= 5
+
+
+def test_the_cards_that_have_moved_are_still_at_their_old_addresses():
+    """They were in the section "Low fat" until 27 November 2026; tests of moved pages show where those lead."""
+    moved = {name: list(recipe(name).moved_from) for name in NAMES if recipe(name).moved_from}
+    assert moved == {
+        "milk-emulsions/everyday-milk-frosting": ["low-fat/everyday-milk-frosting/"],
+        "milk-emulsions/silk-milk-frosting": ["low-fat/silk-milk-frosting/"],
+    }
