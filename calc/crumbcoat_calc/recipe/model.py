@@ -260,6 +260,8 @@ class Recipe:
     video: Video | None = None
     storage: tuple[Storage, ...] = ()
     notes: tuple[str, ...] = ()
+    tips: tuple[str, ...] = ()
+    equipment: tuple[str, ...] = ()
     asked: tuple[Asked, ...] = ()
     made: int | None = None
     measured: Measured = Measured()

@@ -47,7 +47,7 @@ from crumbcoat_calc.values.written_times import seconds
 RECIPE_FIELDS = (
     "title", "summary", "author", "published", "draft", "family", "keywords", "yield", "ingredients", "stages",
     "storage", "made", "measured", "tried", "notes", "asked", "may_contain", "decorations", "claims", "notebook",
-    "updated", "cuisine", "video", "moved_from", "cover",
+    "updated", "cuisine", "video", "moved_from", "cover", "tips", "equipment",
 )  # fmt: skip
 STORAGE_FIELDS = ("where", "up_to", "note")
 YIELD_FIELDS = ("portions", "of", "people")
@@ -102,6 +102,8 @@ def recipe_of_fields(data: object) -> Recipe:
         stages=take(fields, "stages", each(stage_from, at_least=1)),
         storage=take_or(fields, "storage", each(_storage), ()),
         notes=take_or(fields, "notes", each(prose), ()),
+        tips=take_or(fields, "tips", each(prose), ()),
+        equipment=take_or(fields, "equipment", each(line), ()),
         asked=take_or(fields, "asked", each(_asked), ()),
         made=made,
         measured=take_or(fields, "measured", partial(_measured, made=made), Measured()),

@@ -9,6 +9,7 @@ from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import text_in
 
 from crumbcoat_site.recipe_cards.card.card import Card
+from crumbcoat_site.recipe_cards.card.equipment import equipment_of
 from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines, use_amount
 
 _WIDTH = 78
@@ -25,14 +26,23 @@ def plain_recipe(card: Card, region: str) -> str:
         for place, step in enumerate(stage.steps, 1):
             do, *facts = [text_in(region, text) for text in _step(step, card)]
             lines += [*_wrapped(do, f"  {place}) "), *[line for text in facts for line in _wrapped(text, "     ")]]
-    notes = [plain_text(note) for note in recipe.notes]
+    tools = [name for names in equipment_of(recipe) for name in names]
+    tips, notes = ([plain_text(text) for text in texts] for texts in (recipe.tips, recipe.notes))
     kept = [
         ", ".join([f"{one.where}: up to {duration_text(one.up_to_s)}", *([plain_text(one.note)] if one.note else [])])
         for one in recipe.storage
     ]
     decorations = [one.what for one in recipe.decorations]
     asked = [f"{plain_text(one.question)} {plain_text(one.answer)}" for one in recipe.asked]
-    for title, texts in (("Decorations", decorations), ("Keeping", kept), ("Notes", notes), ("Asked", asked)):
+    parts = {
+        "Decorations": decorations,
+        "Equipment": tools,
+        "Tips": tips,
+        "Keeping": kept,
+        "Notes": notes,
+        "Asked": asked,
+    }
+    for title, texts in parts.items():
         if texts:
             lines += ["", title, *[line for text in texts for line in _wrapped(text_in(region, text), "- ")]]
     return "\n".join([*lines, ""])

@@ -26,6 +26,7 @@ from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_field
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
+from crumbcoat_site.recipe_cards.card.equipment import Equipment, equipment_of
 from crumbcoat_site.recipe_cards.card.plate_drawing import made_for
 from crumbcoat_site.recipe_cards.card.reader_choices import (
     Choice,
@@ -213,6 +214,11 @@ class Card:
     def drawing(self, step: Step) -> str:
         """The name of the drawing that takes the place of the step's picture."""
         return drawing_of(step)
+
+    @property
+    def equipment(self) -> Equipment:
+        """The tools of the steps, and what is needed besides."""
+        return equipment_of(self.recipe)
 
     @property
     def search_words(self) -> SearchWords:

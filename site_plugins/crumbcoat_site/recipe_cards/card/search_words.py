@@ -13,6 +13,7 @@ class SearchWords:
     head: str
     ingredients: str
     stages: tuple[str, ...]
+    tips: str
     keeping: str
     notes: str
     asked: str
@@ -27,8 +28,10 @@ def search_words(recipe: Recipe) -> SearchWords:
         ingredients=_words(
             *(word for ingredient in recipe.ingredients for word in _of_ingredient(ingredient)),
             *(extra.what for extra in recipe.decorations),
+            *recipe.equipment,
         ),
         stages=tuple(_of_stage(stage) for stage in recipe.stages),
+        tips=_words(*recipe.tips),
         keeping=_words(*(word for storage in recipe.storage for word in (storage.where, storage.note))),
         notes=_words(*recipe.notes),
         asked=_words(*(word for asked in recipe.asked for word in (asked.question, asked.answer))),

@@ -26,6 +26,9 @@ RECIPE = {
     "tried": "The smallest and largest size that you have made with success, such as `{from: 1/2, to: 3}`. With "
     "`made: 0`, the sizes for which it is worked out.",
     "notes": "A list of remarks for the end of the page, such as `[It pipes best at 18 °C.]`.",
+    "tips": "A list of tips, such as `[Warm the bowl with hot water first.]`. The card shows them after the method.",
+    "equipment": "What is needed besides the tools of the steps, such as `[a piping bag with a star tube]`. The card "
+    "lists both below the ingredients.",
     "asked": "A list of what readers asked, each with your answer. The card shows them after the notes.",
     "may_contain": "Allergens that may get in by accident, such as `[hazelnut]`. The label prints these and no others.",
     "decorations": "A list of what goes onto the finished cake and is not an ingredient, such as `[{what: "
@@ -216,7 +219,7 @@ COMPOSITION: Mapping[str, str] = {
     "vitamin_d": "Vitamin D in 100 g, such as `1.3 µg`.",
 }
 PROSE: Mapping[str, tuple[str, ...]] = {
-    "recipe": ("summary", "notes"),
+    "recipe": ("summary", "notes", "tips"),
     "ingredient": ("role", "preparation"),
     "step": ("do", "look_for", "why", "when_scaled"),
     "checkpoint": ("passes",),

@@ -86,7 +86,7 @@ def recipe_schema() -> Schema:
                 "made": NUMBER,
                 "measured": _measured(),
                 "tried": block(reading.TRIED_FIELDS, about.TRIED, {"from": NUMBER, "to": NUMBER}, ("from", "to")),
-                "notes": TEXTS,
+                **dict.fromkeys(("notes", "tips", "equipment"), TEXTS),
                 "asked": {"type": "array", "items": _asked()},
                 "may_contain": ALLERGENS,
                 "decorations": {"type": "array", "items": _decoration()},

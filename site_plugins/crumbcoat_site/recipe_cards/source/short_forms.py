@@ -15,7 +15,9 @@ from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 _YIELD = re.compile(r"(\d+)\s+(\D.*)", re.DOTALL)
 _USE = re.compile(r"[A-Za-z][\w -]*(/\s*[A-Za-z][\w -]*)?")
-_LISTS = frozenset(("passes", "notes", "keywords", "allergens", "may_contain", "made_of", "moved_from"))
+_LISTS = frozenset(
+    ("passes", "notes", "keywords", "allergens", "may_contain", "made_of", "moved_from", "tips", "equipment")
+)
 _NAMES = frozenset(("ingredients", "portions", "kept_back", "shares", "replacements", "weighed"))
 _USES = frozenset(("add", "makes"))
 _AMOUNTS = frozenset(("amount", "portions", "kept_back", "weighed"))

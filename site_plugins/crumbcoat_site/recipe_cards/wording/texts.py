@@ -8,7 +8,7 @@ from crumbcoat_calc.values.marks import plain_text
 
 _FRONT = frozenset(("title", "summary", "keywords", "yield"))
 _PROSE = frozenset((
-    "title", "summary", "keywords", "of", "do", "look_for", "why", "when_scaled", "note", "notes", "role",
+    "title", "summary", "keywords", "of", "do", "look_for", "why", "when_scaled", "note", "notes", "tips", "role",
     "preparation", "question", "answer", "passes", "sign", "remedy", "what", "photo",
 ))  # fmt: skip
 _STRUCTURE = frozenset(("ingredients", "stages", "steps", "checkpoint", "troubles", "replacements", "storage", "yield",

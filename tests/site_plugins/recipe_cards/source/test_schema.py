@@ -39,7 +39,7 @@ STRUCTURAL = (
 )  # fmt: skip
 
 
-ONE_OR_MORE = ("keywords", "made_of", "passes", "notes", "moved_from", "cover")
+ONE_OR_MORE = ("keywords", "made_of", "passes", "notes", "moved_from", "cover", "tips", "equipment")
 """Lists of texts: one text by itself is a list as well; and a picture, of which one text says what it shows."""
 
 
