@@ -9,6 +9,7 @@ import click
 
 from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS, REGIONS, VOICES
 from crumbcoat_site.command.moving_commands import MOVING_COMMANDS
+from crumbcoat_site.command.picture_commands import PICTURE_COMMANDS
 from crumbcoat_site.command.trial_commands import TRIAL_COMMANDS
 
 _FOLDER = click.Path(path_type=Path)
@@ -89,7 +90,7 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
     )
 
 
-for _command in (*TRIAL_COMMANDS, *MOVING_COMMANDS):
+for _command in (*TRIAL_COMMANDS, *MOVING_COMMANDS, *PICTURE_COMMANDS):
     crumbcoat.add_command(_command)
 
 

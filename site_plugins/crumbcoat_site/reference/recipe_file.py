@@ -93,7 +93,8 @@ large letters. A picture is found by its name, or named in the recipe:
 | `IMG_2041.HEIC` | where the recipe says `photo: {file: IMG_2041.HEIC}`, or `cover: {file: IMG_2041.HEIC}` |
 
 A step's `photo` may be no more than what its picture must show. Until the picture is there, the page shows a drawing
-in its place. Several are a list.
+in its place, and `crumbcoat shot-list` lists it for the day of the photographs (`--page shots.html` to print).
+Several are a list.
 
     photo:
       - {file: IMG_2041.HEIC, shows: A soft peak that bends over, credit: Ana Example}
