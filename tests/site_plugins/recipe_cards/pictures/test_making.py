@@ -2,6 +2,7 @@
 
 import random
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 from crumbcoat_site.recipe_cards.pictures.formats import WIDTHS
@@ -19,6 +20,7 @@ from tests.site_plugins.recipe_cards.pictures.camera import (
     written,
 )
 
+ROOT = Path(__file__).parents[4]
 FORMATS = {"avif": "AVIF", "webp": "WEBP", "jpg": "JPEG"}
 
 
@@ -53,6 +55,21 @@ def test_a_copy_is_upright_in_its_own_format_and_says_nothing_of_its_camera(orie
     assert (copy.format, copy.size) == (kind, (90, 60))
     assert metadata(files["copy"]) == []
     assert is_near(corners(copy))
+
+
+def test_a_telephone_s_heic_is_a_picture_like_any_other_and_stays_out_of_a_page() -> None:
+    """Written by libheif with x265, of the scene that the other files have, by a telephone on its side."""
+    source = (ROOT / "tests" / "reference" / "telephone.heic").read_bytes()
+    assert all(secret in source for secret in (b"Ana Example", b"Quiet Street", b"51.5007"))
+    facts, files = sizes(source)
+    assert (facts["width"], facts["height"]) == (90, 60)
+    for content in files.values():
+        assert metadata(content) == []
+        assert is_near(corners(read(content)), by=20)
+    with pytest.raises(PictureError, match="a browser does not show a picture of the format HEIF"):
+        clean_copy(source)
+    with pytest.raises(PictureError, match="it is not a picture"):
+        sizes(source[:-200])
 
 
 def test_a_copy_of_a_moving_picture_moves() -> None:
