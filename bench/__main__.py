@@ -1,4 +1,4 @@
-"""`python -m bench [start weight slow untouched repaint memory saving build]`: prints tables, writes bench/results."""
+"""`python -m bench [start weight slow …]`: prints tables, writes bench/results; without names, everything."""
 
 import json
 import os
@@ -9,7 +9,7 @@ from pathlib import Path
 
 from playwright.sync_api import sync_playwright
 
-from bench import build, memory, repaint, saving, slow, start, untouched, weight
+from bench import build, memory, pictures, repaint, saving, slow, start, untouched, weight
 from bench.host import chromium, hosted
 
 RESULTS = Path(__file__).parent / "results"
@@ -20,6 +20,7 @@ IN_THE_BROWSER = {
     "untouched": untouched,
     "repaint": repaint,
     "memory": memory,
+    "pictures": pictures,
 }
 IN_THE_TERMINAL = {"saving": saving, "build": build}
 ALL = (*IN_THE_BROWSER, *IN_THE_TERMINAL)
