@@ -13,6 +13,7 @@ from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 from crumbcoat_site.recipe_cards.pages.fat_by_hand import fat_by_hand
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from PIL import Image
 
 FOLDER = Path(__file__).parents[2] / "recipes"
 FILES = sorted(FOLDER.glob("*/*.yaml"))
@@ -278,6 +279,18 @@ def test_richer_butter_supplies_the_same_fat():
             assert richer.at_least("fat_g") == pytest.approx(fat_g, rel=0.001)
             tried += 1
     assert tried >= 5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_cover_is_small_and_says_that_it_is_an_illustration(name):
+    cover = recipe(name).cover
+    assert cover.credit == "Illustration"
+    assert cover.alt
+    picture = FOLDER / f"{name}.webp"
+    with Image.open(picture) as opened:
+        assert opened.size == (960, 720)
+        assert set(opened.info) <= {"background", "duration", "loop", "timestamp"}
+    assert picture.stat().st_size < 40_000
 
 
 def test_the_cards_that_have_moved_are_still_at_their_old_addresses():
