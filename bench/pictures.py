@@ -6,12 +6,12 @@ in each of the page's, a desk two."""
 
 import json
 import random
+import subprocess
+import sys
 import time
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from mkdocs.commands.build import build
-from mkdocs.config import load_config
 from PIL import Image, ImageFilter
 from playwright.sync_api import Browser, Response
 
@@ -72,7 +72,7 @@ def _built(folder: Path) -> float:
     }
     (folder / "mkdocs.yml").write_text(json.dumps(config), encoding="utf-8")
     begin = time.perf_counter()
-    build(load_config(str(folder / "mkdocs.yml")))
+    subprocess.run([sys.executable, "-m", "mkdocs", "build", "--quiet"], cwd=folder, check=True)
     return round(time.perf_counter() - begin, 1)
 
 
