@@ -144,7 +144,7 @@ def put_portions(one: DraftIngredient, portions: Sequence[Portion], findings: Fi
     total_g = one.amount.mass_g
     if total_g is None or one.food is None or not 2 <= len(portions) <= len(_PORTIONS):
         return []
-    if not (one.line.is_divided or says):
+    if not (one.line.is_divided or says or any(portion.is_rest for portion in portions)):
         return []
     masses = [_portion_g(portion, one.food, total_g) for portion in portions]
     known = [mass for mass in masses if mass is not None]

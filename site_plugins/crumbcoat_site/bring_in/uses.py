@@ -1,7 +1,7 @@
 """Which step adds which ingredient, found by the names in its words; and the portions of what is divided."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from crumbcoat_calc.foods.names import one_form
@@ -9,12 +9,13 @@ from crumbcoat_calc.foods.table import other_names
 
 from crumbcoat_site.bring_in.amounts import MASSES, VOLUMES, Amount, read_amount, with_plain_signs
 
-_ALL = re.compile(r"\b(?:all|everything|remaining|rest of) (?:of )?(?:the )?(?:other )?(?:ingredients)?", re.IGNORECASE)
 _GROUPS = re.compile(
     r"\b(?P<what>dry|wet|all(?: of)?(?: the)?|remaining|other|frosting|icing|filling) ingredients\b|\beverything\b",
     re.IGNORECASE,
 )
-_MADE = frozenset(("mixture", "cream", "buttercream", "paste", "mix", "bowl", "paper", "frosting", "syrup", "bath"))
+_MADE = frozenset((
+    "mixture", "cream", "buttercream", "paste", "mix", "bowl", "paper", "frosting", "syrup", "bath", "base",
+))  # fmt: skip
 """After the name of an ingredient these words mean what was made of it."""
 
 _HALF = {
@@ -27,6 +28,15 @@ _HALF = {
 }
 _SHARE = re.compile(rf"\b({'|'.join(_HALF)})\s+(?:of\s+)?(?:the\s+)?(?:[a-z-]+\s+)?$", re.IGNORECASE)
 _AMOUNT = re.compile(r"(?:^|\s|\()(\d[\d./ ]*\s?[A-Za-z]+\.?)\s+(?:of\s+)?(?:the\s+)?(?:[a-z-]+\s+)?$")
+_HOW = frozenset((
+    "whole", "unsalted", "salted", "fine", "dark", "light", "white", "heavy", "double", "single", "plain", "full",
+    "fat", "large", "small", "instant", "powdered", "ground", "pure", "extra", "soft", "cold", "hot", "sweetened",
+))  # fmt: skip
+"""Words that say how something is, by which no step means it."""
+
+_REST = re.compile(
+    r"\b(?:remaining|rest of|reserved|other half of|small portion of|first|second)\s+(?:the\s+)?(?:[a-z-]+\s+)?$"
+)
 _DRY = ("flour", "sugar", "cocoa", "powder", "salt", "soda", "starch", "cornflour", "cinnamon", "spice")
 
 
@@ -68,11 +78,12 @@ def uses_of(ingredients: Sequence[Named], steps: Sequence[str], titles: Sequence
     )
     for phrase, one in by_length:
         _note(uses, one.key, phrase, words, steps, taken)
+    named = set(uses.mentions)
     for one in ingredients:
-        if one.key not in uses.mentions:
-            others = [other for other in ingredients if other.key != one.key and _head(other) == _head(one)]
-            if all(other.key not in uses.mentions or other.name == one.name for other in others) or len(steps) == 1:
-                _note(uses, one.key, (_head(one),), words, steps, taken)
+        for word in _single_words(one, ingredients, named) if one.key not in named else ():
+            _note(uses, one.key, (word,), words, steps, [set(places) for places in taken])
+            if one.key in uses.mentions:
+                break
     for one in ingredients:
         uses.mentions.get(one.key, []).sort(key=lambda mention: mention[0])
         place = uses.mentions[one.key][0][0] if one.key in uses.mentions else _by_group(one, steps, titles)
@@ -88,6 +99,18 @@ def _phrases(one: Named) -> list[tuple[str, ...]]:
     found = [tuple([word for word, _ in _words(name.partition(",")[0])]) for name in names]
     found += [phrase[1:] for phrase in found if len(phrase) > 2]
     return [phrase for phrase in dict.fromkeys(found) if phrase and (len(phrase) > 1 or phrase[0] == _head(one))]
+
+
+def _single_words(one: Named, ingredients: Sequence[Named], named: set[str]) -> list[str]:
+    """Words by which steps may mean it: the last one of its name, and others that no other ingredient has.
+
+    The last word may be that of others which no step names by more: `both powders` are all of them.
+    """
+    own = [word for word, _ in _words(one.name.partition(",")[0].partition(" or ")[0].partition("(")[0])]
+    others = [other for other in ingredients if other.key != one.key]
+    theirs = {word for other in others for word, _ in _words(other.name)}
+    is_free = all(other.key not in named for other in others if _head(other) == _head(one))
+    return [*own[-1:]] * is_free + [word for word in own[:-1] if word not in theirs and word not in _HOW]
 
 
 def _head(one: Named) -> str:
@@ -144,12 +167,13 @@ def _plain_words(text: str) -> list[str]:
 class Portion:
     """A part of an ingredient that is divided: the step that adds it, and how much the words say, if they do.
 
-    `share` is a part of the whole; both are None for the rest.
+    `share` is a part of the whole; both are None for the rest, which `is_rest` where the words say so.
     """
 
     step: int
     amount: Amount | None = None
     share: float | None = None
+    is_rest: bool = False
 
 
 def portions_of(key: str, uses: Uses) -> list[Portion]:
@@ -171,13 +195,4 @@ def _portion(step: int, before: str) -> Portion:
     found = read_amount(written[1]) if written else None
     if found and found[0].high is None and found[0].units <= MASSES | VOLUMES | {"stick"}:
         return Portion(step, amount=found[0])
-    return Portion(step)
-
-
-def heading_of(lines: Sequence[tuple[str, bool]]) -> Mapping[int, str]:
-    """The heading above each line, by its place; each line is its text and whether it is a heading."""
-    current, found = "", {}
-    for place, (text, is_heading) in enumerate(lines):
-        current = text if is_heading else current
-        found[place] = current
-    return found
+    return Portion(step, is_rest=bool(_REST.search(shown)))
