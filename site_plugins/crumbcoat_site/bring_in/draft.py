@@ -110,6 +110,8 @@ def _words(found: FoundRecipe, settings: Settings, notes: list[str], findings: F
         fields["keywords"] = keywords[:30]
     if found.cuisine:
         fields["cuisine"] = found.cuisine[:60]
+    if found.video:
+        fields["video"] = dict(found.video)
     return fields
 
 

@@ -32,7 +32,9 @@ class FoundAuthor:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundRecipe:
-    """A recipe of a page. `others` are properties that a recipe file has no field for, each with its name."""
+    """A recipe of a page. `video` has the fields of a recipe file.
+
+    `others` are properties that a recipe file has no field for, each with its name."""
 
     title: str
     summary: str
@@ -50,4 +52,5 @@ class FoundRecipe:
     language: str
     syntax: str
     others: tuple[tuple[str, str], ...] = ()
+    video: tuple[tuple[str, str], ...] = ()
     tools: tuple[str, ...] = field(default=())

@@ -41,7 +41,8 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
         syntax: how the page carries it, for the report.
     """
     published, updated = _date(item, "datePublished", "dateCreated"), _date(item, "dateModified")
-    others = list(_others(item))
+    video = _video(item)
+    others = [(name, text) for name, text in _others(item) if not (video and name == "video")]
     lines = list(_lines(item))
     sections = sections_of(item.values("recipeInstructions", "instructions", "step", "steps"))
     if len(lines) > _MOST_LINES:
@@ -69,6 +70,7 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
         language=next(iter(texts_of(item, "inLanguage")), language),
         syntax=syntax,
         others=tuple(others),
+        video=tuple(video.items()),
         tools=tuple(texts_of(item, "tool")),
     )
 
@@ -83,6 +85,22 @@ def _date(item: Item, *names: str) -> str:
             except ValueError:
                 continue
     return ""
+
+
+def _video(item: Item) -> dict[str, str]:
+    """A video as a recipe file has it; nothing where its name, its address or its date is not there."""
+    for value in item.values("video"):
+        if isinstance(value, Item):
+            urls = [url for url in addresses_of(value.values("contentUrl", "embedUrl", "url")) if _WEB.fullmatch(url)]
+            fields = {
+                "title": name_of(value)[:200],
+                "url": next(iter(urls), ""),
+                "published": _date(value, "uploadDate"),
+            }
+            if all(fields.values()):
+                length_s = next(filter(None, map(seconds_of, texts_of(value, "duration"))), None)
+                return fields | ({"length": duration_text(length_s)} if length_s else {})
+    return {}
 
 
 def _authors(item: Item) -> Iterator[FoundAuthor]:

@@ -44,7 +44,8 @@ def bring_in(pages: tuple[Path, ...], folder: Path | None, measures: str | None,
 def take_out(folder: Path, files: tuple[Path, ...]) -> None:
     """Recipes of the site, or the recipe FILES, for other programs and for paper, in FOLDER, new or empty.
 
-    Each as JSON-LD in the terms of schema.org and as plain text, and ingredients.csv with all their ingredients.
+    Each as JSON-LD in the terms of schema.org and as plain text, and ingredients.csv with all their ingredients. Drafts
+    come along only if they are named.
 
     \b
         crumbcoat take-out my-recipes

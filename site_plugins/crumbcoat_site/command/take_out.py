@@ -17,11 +17,13 @@ from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.json_ld import json_ld
+from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 TABLE = "ingredients.csv"
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 COLUMNS = ("recipe", "title", "ingredient", "name", "kind", "amount", "grams", "kept_back_grams", "preparation", "role")
 
 
@@ -32,6 +34,8 @@ class TakeOutError(Exception):
 def take_out(here: Path, folder: Path, files: Sequence[Path]) -> list[Path]:
     """Write the recipes of a site, or some of them, into a folder; the paths of what was written.
 
+    Drafts are among them only where they are named.
+
     Raises:
         TakeOutError: if there is no recipe, one cannot be used, or the folder has files in it.
     """
@@ -40,11 +44,13 @@ def take_out(here: Path, folder: Path, files: Sequence[Path]) -> list[Path]:
     if target.is_file() or (target.is_dir() and any(target.iterdir())):
         raise TakeOutError(f"{shown}: there are files here already.\n    Fix: name a new folder, or an empty one.")
     try:
-        sources = files_of(files) if files else site_around(here).recipes
+        every = files_of(files) if files else site_around(here).recipes
+        sources = [path for path in every if files or not says_draft(path.read_bytes())]
     except SiteFilesError as error:
         raise TakeOutError(str(error)) from None
     if not sources:
-        raise TakeOutError(f"{os.path.relpath(here)}: there is no recipe file.\n    Fix: name the files.")
+        what = "every recipe is a draft" if every else "there is no recipe file"
+        raise TakeOutError(f"{os.path.relpath(here)}: {what}.\n    Fix: name the files.")
     try:
         written = _texts(sources)
     except SourceError as error:
@@ -111,15 +117,20 @@ def _rows(name: str, card: Card) -> list[tuple[str, ...]]:
     return [
         (
             name,
-            card.recipe.title,
+            _cell(card.recipe.title),
             one.key,
-            one.name,
+            _cell(one.name),
             one.food.key,
-            one.amount.written,
+            _cell(one.amount.written),
             plain_number_text(one.mass_g),
             plain_number_text(sum(part.mass_g for part in one.kept_back)),
-            one.preparation or "",
-            one.role or "",
+            _cell(one.preparation or ""),
+            _cell(one.role or ""),
         )
         for one in card.recipe.ingredients
     ]
+
+
+def _cell(text: str) -> str:
+    """A text that no table program takes for a formula."""
+    return f"'{text}" if text.startswith(_FORMULA) else text

@@ -3,6 +3,7 @@
 import csv
 import json
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
@@ -175,6 +176,31 @@ def test_a_recipe_goes_out_and_comes_in_as_it_was(site: Path) -> None:
     assert [(one.food.key, round(one.mass_g, 6)) for one in after.ingredients] == [
         (one.food.key, round(one.mass_g, 6)) for one in before.ingredients
     ]
+
+
+def test_drafts_go_out_only_by_name_and_no_cell_is_a_formula(site: Path, tmp_path: Path) -> None:
+    page = tmp_path / "saved/formula.jsonld"
+    recipe = {
+        "@type": "Recipe",
+        "name": "=1+1",
+        "recipeIngredient": ["100 g sugar, @home"],
+        "recipeInstructions": "Stir.",
+    }
+    page.write_text(json.dumps(recipe), encoding="utf-8")
+    run("bring-in", "../saved/formula.jsonld")
+    draft = "docs/recipes/1-1.yaml"
+    assert run("take-out", "out").output.endswith("every recipe is a draft.\n    Fix: name the files.\n")
+    assert run("take-out", "named", draft).exit_code == 0
+    [row] = csv.DictReader(Path("named/ingredients.csv").read_text(encoding="utf-8").splitlines())
+    assert (row["title"], row["preparation"], row["grams"]) == ("'=1+1", "'@home", "100")
+
+
+def test_without_the_library_it_says_how_to_get_it(site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "lxml", None)
+    done = run("bring-in", "../saved/plain.html")
+    assert done.exit_code == 1
+    assert done.output.endswith("is not installed.\n    Fix: pip install 'crumbcoat[bring-in]'.\n")
+    assert run("bring-in", "../saved/file.jsonld").exit_code == 0
 
 
 def test_take_out_leaves_a_folder_with_files_alone(site: Path) -> None:
