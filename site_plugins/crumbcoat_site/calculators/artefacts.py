@@ -38,10 +38,11 @@ TRIMMED_LOADER = "trimmed.mjs"
 TRIMMED = "trimmed.wasm"
 """The same without the functions that no request enters."""
 
-PACKED = (LOADER, WHOLE, TRIMMED_LOADER, TRIMMED)
+PACKED = (WHOLE, TRIMMED)
 """Files that are gzipped here and unpacked by the worker, so that their size does not depend on the web host.
 
-The memory image and the two archives are packed already."""
+The memory image and the two archives are packed already. A script is imported as it is: a worker that unpacked
+one could only import it from an address of its own making, which a strict security policy refuses."""
 
 STARTS = {
     "snapshot": ("pyodide.mjs", TRIMMED_LOADER, TRIMMED, "memory.bin"),
@@ -164,8 +165,8 @@ def _take(folder: Path, brought: Prepared) -> None:
         manifest = json.loads((brought.folder / "manifest.json").read_text(encoding="utf-8"))
         smaller = None
         if TRIMMED in manifest["files"]:
-            whole, loader = (gzip.decompress((brought.folder / name).read_bytes()) for name in (WHOLE, LOADER))
-            smaller = trimmed(whole, loader.decode())
+            whole = gzip.decompress((brought.folder / WHOLE).read_bytes())
+            smaller = trimmed(whole, (brought.folder / LOADER).read_text(encoding="utf-8"))
         made = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()} if smaller else {}
         for name in manifest["files"]:
             content = _packed(name, made[name]) if name in made else (brought.folder / name).read_bytes()

@@ -18,8 +18,8 @@ PREPARED = Path(__file__).parent / "prepared"
 OURS = ("crumbcoat_calc/", "pint/")
 """The packages of which every file must be the installed one. The memory image is of no use with any other."""
 
-_PACKED = ("pyodide.asm.mjs", "pyodide.asm.wasm")
-_PYODIDE = ("pyodide.mjs", *_PACKED, "python_stdlib.zip")
+_PACKED = ("pyodide.asm.wasm",)
+_PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", *_PACKED, "python_stdlib.zip")
 _MADE = ("manifest.json", "modules.json", "memory.bin", "packages.zip")
 
 

@@ -1,12 +1,11 @@
 // `node answer.mjs PYODIDE FOLDER WORKER START [BROWSER]` answers each line of stdin as a browser's worker does: worker.js
-// runs here unchanged, with the runtime's files in FOLDER. Node imports no blob: so one of Pyodide's scripts comes from
-// PYODIDE, where npm put it, and one from a file of its own. BROWSER is what this host calls itself to Pyodide.
+// runs here unchanged, with the runtime's files in FOLDER beside those that npm put into PYODIDE. BROWSER is what this host
+// calls itself to Pyodide.
 import fs from "node:fs";
 import os from "node:os";
 import path from "node:path";
 import process from "node:process";
 import { pathToFileURL } from "node:url";
-import zlib from "node:zlib";
 
 /** @param {unknown} problem */
 function stop(problem) {
@@ -14,10 +13,13 @@ function stop(problem) {
   process.exit(1);
 }
 process.on("uncaughtException", (error) => stop(error?.message ?? error));
-process.on("unhandledRejection", () => {}); // Node reads no data: file, so the snapshot is left without any library.
+process.on("unhandledRejection", () => {}); // Node looks for the library's file, and the snapshot is left without any.
 const [, , pyodide = "", folder = "", worker = "", start, browser] = process.argv;
 if (browser) Object.defineProperty(globalThis, "navigator", { value: { userAgent: browser } });
-const base = `${path.resolve(pyodide)}/`;
+const own = fs.mkdtempSync(path.join(os.tmpdir(), "crumbcoat-pyodide-"));
+process.on("exit", () => fs.rmSync(own, { recursive: true }));
+for (const name of fs.readdirSync(pyodide)) fs.symlinkSync(path.resolve(pyodide, name), path.join(own, name));
+const base = `${own}/`;
 const manifest = JSON.parse(fs.readFileSync(path.join(folder, "manifest.json"), "utf8"));
 
 const fetchOthers = globalThis.fetch;
@@ -25,11 +27,10 @@ globalThis.fetch = async (url, ...rest) => {
   if (!String(url).startsWith(base)) return fetchOthers(url, ...rest);
   return new Response(fs.readFileSync(path.join(folder, String(url).slice(base.length))));
 };
-const own = fs.mkdtempSync(path.join(os.tmpdir(), "crumbcoat-loader-"));
-process.on("exit", () => fs.rmSync(own, { recursive: true }));
-const [loader = ""] = manifest.starts[start ?? ""].filter((/** @type {string} */ name) => /^(?!pyodide\.mjs).*\.mjs$/.test(name));
-fs.writeFileSync(path.join(own, loader), zlib.gunzipSync(fs.readFileSync(path.join(folder, loader))));
-URL.createObjectURL = () => pathToFileURL(path.join(own, loader)).href;
+for (const name of manifest.starts[start ?? ""].filter((/** @type {string} */ file) => file.endsWith(".mjs"))) {
+  fs.rmSync(path.join(own, name), { force: true });
+  fs.copyFileSync(path.join(folder, name), path.join(own, name));
+}
 // In Node, Pyodide reads the WebAssembly file from PYODIDE; here it gets what worker.js has compiled, as in a browser.
 const { instantiate } = WebAssembly;
 Object.assign(WebAssembly, {

@@ -3,7 +3,9 @@
 // First message in: { base, manifest, start }, where `start` is "snapshot" or "ordinary". Then: { id, request }.
 // Out: { loaded, total, phase } while it starts, { live: true }, { id, reply, pythonMs } for each request, and
 // { failed, isMissing } once, after which this worker is of no more use: client.js starts another one with the ordinary start.
-const EMPTY_ZIP = "data:application/zip;base64,UEsFBgAAAAAAAAAAAAAAAAAAAAAAAA==";
+
+/** The end of a ZIP file, and nothing before it: the memory image has the library already. */
+const EMPTY_ZIP = [0x50, 0x4b, 5, 6, ...new Array(18).fill(0)];
 
 /** @import { CreateModule, Settings } from "./memory_image.js" */
 
@@ -62,30 +64,33 @@ async function start({ base, manifest, start: way }, fail) {
   };
   /** @type {Map<string, Promise<Bytes>>} */
   const coming = new Map();
-  for (const [name, { packed }] of files) if (name !== "pyodide.mjs") coming.set(name, arriving(base + name, packed, count));
+  for (const [name, { packed }] of files) if (!name.endsWith(".mjs")) coming.set(name, arriving(base + name, packed, count));
   for (const stream of coming.values()) stream.catch(fail);
   const file = (/** @type {string} */ name) => coming.get(name) ?? Promise.reject(new Error(`${way} has no ${name}`));
   const missing = (/** @type {Error} */ { message }) => Promise.reject(new Missing(message));
   const imaging = import("./memory_image.js").catch(missing);
   imaging.catch(fail);
   const interpreter = [...files.keys()].find((name) => name.endsWith(".wasm")) ?? "WebAssembly file";
-  const loader = [...coming.keys()].find((name) => name.endsWith(".mjs")) ?? "script";
+  const loader = [...files.keys()].find((name) => /^(?!pyodide\.mjs).*\.mjs$/.test(name)) ?? "script";
+  const imported = (/** @type {string} */ name) =>
+    import(base + name).catch(missing).then((module) => {
+      count(files.get(name)?.bytes ?? 0);
+      return module;
+    });
   compile(file(interpreter), fail);
   serve(`${base}pyodide.asm.wasm`, null, "application/wasm");
-  const [{ loadPyodide }, createPyodideModule] = await Promise.all([
-    import(`${base}pyodide.mjs`).catch(missing),
-    file(loader).then(moduleFrom),
-  ]);
-  count(files.get("pyodide.mjs")?.bytes ?? 0);
+  /** @type {[any, { default: CreateModule }]} */
+  const [{ loadPyodide }, { default: createPyodideModule }] = await Promise.all([imported("pyodide.mjs"), imported(loader)]);
   const lockFileContents = { info: manifest.info, packages: {} };
   const options = { indexURL: base, packageBaseUrl: base, lockFileContents, env: manifest.environment };
   if (way === "snapshot") {
     const { memoryImage, withImage } = await imaging;
     const image = memoryImage(await bytesOf(file("memory.bin")));
     postMessage({ loaded, total, phase: "starting" });
+    serve(`${base}no_library.zip`, Promise.resolve(new Blob([new Uint8Array(EMPTY_ZIP)]).stream()), "application/zip");
     const pyodide = await loadPyodide({
       ...options,
-      stdLibURL: EMPTY_ZIP,
+      stdLibURL: `${base}no_library.zip`,
       _loadSnapshot: image.header,
       createPyodideModule: (/** @type {Settings} */ settings) => withImage(createPyodideModule, settings, image),
     });
@@ -125,20 +130,6 @@ async function arriving(url, packed, count) {
 /** @param {Promise<Bytes>} stream */
 async function bytesOf(stream) {
   return new Uint8Array(await new Response(await stream).arrayBuffer());
-}
-
-/**
- * @param {Bytes} stream
- * @returns {Promise<CreateModule>}
- */
-async function moduleFrom(stream) {
-  const source = await new Response(stream, { headers: { "content-type": "text/javascript" } }).blob();
-  const url = URL.createObjectURL(source);
-  try {
-    return (await import(url)).default;
-  } finally {
-    URL.revokeObjectURL(url);
-  }
 }
 
 /**
