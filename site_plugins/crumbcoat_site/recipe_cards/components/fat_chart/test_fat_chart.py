@@ -6,4 +6,4 @@ from tests.site_plugins.recipe_cards.component_checks import Component, check
 def test_the_example(component: Component) -> None:
     check(component)
     assert len(component.shown.all("li")) == 2
-    assert [bar["style"] for bar in component.shown.all("i")] == ["--fat:51.8"]
+    assert [bar["width"] for bar in component.shown.all("rect")] == ["51.8%", "51.8%"]
