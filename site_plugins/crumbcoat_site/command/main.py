@@ -129,16 +129,21 @@ def publish_trial(trial: Path, dry_run: bool) -> None:
 @click.option("--json", "as_json", is_flag=True, help="For programs: one JSON object.")
 @click.option("--strict", is_flag=True, help="Warnings count as problems.")
 @click.option("--no-warnings", is_flag=True, help="Problems only.")
-def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: bool) -> None:
+@click.option("--published", metavar="URL", help="Check what the host of the site sends instead.")
+def check(files: tuple[Path, ...], as_json: bool, strict: bool, no_warnings: bool, published: str | None) -> None:
     """Check recipe FILES, or all of the site: every problem, and apart from them what is worth a second look.
 
-    Ends with 1 if there is a problem, so that a script can check before it builds.
+    Ends with 1 if there is a problem, so that a script can check before it builds. With --published URL every page of
+    the site at that address is fetched: files and links that lead nowhere, types, security policy, caches, compression.
 
     \b
         crumbcoat check
         crumbcoat check docs/lemon-cream.yaml --no-warnings
         crumbcoat check --json > problems.json
+        crumbcoat check --published https://my-kitchen.example/
     """
+    if published:
+        _check_published(published, as_json, strict, no_warnings)
     from crumbcoat_site.command.check import check_files, check_site
     from crumbcoat_site.command.recipes_read import RecipesRead
     from crumbcoat_site.command.reports import json_report, text_report
@@ -199,20 +204,27 @@ def foods(words: tuple[str, ...]) -> None:
 
 
 @crumbcoat.command(context_settings={"ignore_unknown_options": True})
+@click.option("--as-published", is_flag=True, help="The finished site instead, as its host will send it.")
 @click.argument("arguments", nargs=-1, type=click.UNPROCESSED)
-def serve(arguments: tuple[str, ...]) -> None:
+def serve(arguments: tuple[str, ...], as_published: bool) -> None:
     """Show the site while you write; a page follows when its file is saved.
 
     A file with a problem shows the problem in its place, until it is put right. Options are those of `mkdocs serve`.
+    With --as-published it is what `crumbcoat build` made, with the security policy, headers and compression of a host.
 
     \b
         crumbcoat serve
         crumbcoat serve --dev-addr 127.0.0.1:8010
+        crumbcoat serve --as-published
     """
+    from crumbcoat_site.command.published import serve_published
     from crumbcoat_site.command.site import serve as serve_site
     from crumbcoat_site.command.site_files import SiteFilesError
 
     try:
+        if as_published:
+            serve_published(Path.cwd(), arguments, click.echo)
+            return
         sys.exit(serve_site(arguments))
     except SiteFilesError as error:
         raise click.ClickException(str(error)) from None
@@ -235,6 +247,19 @@ def build(site_dir: Path | None, strict: bool) -> None:
         click.echo(f"The site is in {build_site(Path.cwd(), site_dir, strict)}.")
     except BuildError as error:
         raise click.ClickException(str(error)) from None
+
+
+def _check_published(address: str, as_json: bool, strict: bool, no_warnings: bool) -> None:
+    from crumbcoat_site.publishing.running.crawl import check_published
+    from crumbcoat_site.publishing.running.findings import json_of, text_of
+
+    if not address.startswith(("https://", "http://")):
+        problem = f"--published {address}: this is not the address of a site."
+        raise click.ClickException(f"{problem}\n    Fix: write it with https, such as https://my-kitchen.example/.")
+    findings, files = check_published(address)
+    shown = [found for found in findings if not (no_warnings and found.is_warning)]
+    click.echo(json_of(shown) if as_json else text_of(shown, files))
+    sys.exit(1 if any(strict or not found.is_warning for found in shown) else 0)
 
 
 def _ask(question: str, usual: str, choices: tuple[str, ...]) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from crumbcoat_site.command.site_files import SiteFiles, SiteFilesError, site_around
+from crumbcoat_site.publishing.hosts import WRITTEN
 
 
 class BuildError(Exception):
@@ -57,8 +58,12 @@ def build(folder: Path, site_dir: Path | None = None, strict: bool = False) -> P
 
 
 def _put(made: Path, target: Path, aside: Path) -> None:
-    """Put a new site in the place of the old one, with what is hidden there; at an error the old one goes back."""
-    for hidden in target.glob(".*") if target.exists() else ():
+    """Put a new site in the place of the old one, with what is hidden there; at an error the old one goes back.
+
+    What the build itself hides, such as `.htaccess`, is the new one or none.
+    """
+    found = target.glob(".*") if target.exists() else ()
+    for hidden in (path for path in found if not (made / path.name).exists() and not _is_written(path)):
         if hidden.is_dir() and not hidden.is_symlink():
             shutil.copytree(hidden, made / hidden.name, symlinks=True)
         else:
@@ -70,6 +75,10 @@ def _put(made: Path, target: Path, aside: Path) -> None:
     finally:
         if aside.exists() and not target.exists():
             aside.rename(target)
+
+
+def _is_written(path: Path) -> bool:
+    return path.is_file() and path.read_bytes().startswith(WRITTEN.encode())
 
 
 def _check(target: Path, site: SiteFiles) -> None:

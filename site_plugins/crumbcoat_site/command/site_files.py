@@ -1,7 +1,7 @@
 """Finds the site around a folder: its mkdocs.yml, its pages and its recipe files."""
 
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -37,6 +37,8 @@ class SiteFiles:
     suffix: str
     region: str | None
     author: str
+    url: str
+    publishing: Mapping[str, Any]
 
     @property
     def recipes(self) -> list[Path]:
@@ -98,7 +100,7 @@ def _site_of(config: Path) -> SiteFiles:
         settings = yaml.load(config.read_text(encoding="utf-8"), _Loader) or {}
     except yaml.YAMLError as error:
         raise SiteFilesError(f"{_shown(config)}: {error}.\n    Fix: put the line right.") from None
-    options = _options(settings.get("plugins"))
+    options = _options(settings.get("plugins"), "recipe_cards")
     region = options.get("region")
     docs = config.parent / str(settings.get("docs_dir", "docs"))
     return SiteFiles(
@@ -110,15 +112,17 @@ def _site_of(config: Path) -> SiteFiles:
         suffix=str(options.get("suffix", SUFFIX)),
         region=str(region) if region else None,
         author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
+        url=str(settings.get("site_url") or ""),
+        publishing=_options(settings.get("plugins"), "publishing"),
     )
 
 
-def _options(plugins: Any) -> dict[str, Any]:
-    """The options of `recipe_cards` among the plug-ins, however they are listed."""
+def _options(plugins: Any, wanted: str) -> dict[str, Any]:
+    """The options of one of the plug-ins, however they are listed."""
     entries = plugins.items() if isinstance(plugins, dict) else ()
     listed = plugins if isinstance(plugins, list) else []
     for name, options in [*entries, *(pair for entry in listed if isinstance(entry, dict) for pair in entry.items())]:
-        if name == "recipe_cards" and isinstance(options, dict):
+        if name == wanted and isinstance(options, dict):
             return options
     return {}
 

@@ -5,7 +5,7 @@ from typing import Literal
 
 from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page
 from mkdocs.utils import get_relative_url
@@ -52,14 +52,21 @@ class OfflinePages(BasePlugin[OfflinePagesConfig]):
             return output
         return with_links(output, *(get_relative_url(place, page.url) for place in (MANIFEST, TOUCH_ICON)))
 
+    @event_priority(-80)  # Before whatever looks at all pages.
+    def _write_page(self, *, config: MkDocsConfig) -> None:
+        """Write the page that is shown instead of one that is not kept."""
+        if not self.serving:
+            page = offline_page(config.site_name, str(config.theme.get("language") or "en"))
+            (Path(config.site_dir) / "offline.html").write_text(page, encoding="utf-8")
+
     @event_priority(-100)  # When every other plug-in has written its files.
-    def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Write the service worker and the offline page."""
+    def _write_worker(self, *, config: MkDocsConfig) -> None:
+        """Write the service worker."""
         site = Path(config.site_dir)
         if self.serving:
             (site / "sw.js").write_bytes(removing_worker())
             return
-        page = offline_page(config.site_name, str(config.theme.get("language") or "en"))
-        (site / "offline.html").write_text(page, encoding="utf-8")
         precache = precache_of(site, self.config.large_files, ("index.html", "offline.html"))
         (site / "sw.js").write_bytes(service_worker(precache))
+
+    on_post_build = CombinedEvent(_write_page, _write_worker)

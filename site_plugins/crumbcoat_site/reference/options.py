@@ -9,6 +9,7 @@ from crumbcoat_site.calculators.config import CalculatorsConfig
 from crumbcoat_site.findable_pages.config import FindablePagesConfig
 from crumbcoat_site.journal_skin.config import JournalSkinConfig
 from crumbcoat_site.offline_pages.config import OfflinePagesConfig
+from crumbcoat_site.publishing.config import PublishingConfig
 from crumbcoat_site.recipe_cards.config import RecipeCardsConfig
 from crumbcoat_site.reference.markdown import page, table
 
@@ -21,6 +22,11 @@ PLUGINS: tuple[tuple[str, str, type[Any]], ...] = (
         FindablePagesConfig,
     ),
     ("offline_pages", "Optional. Makes visited pages work offline, and the site installable.", OfflinePagesConfig),
+    (
+        "publishing",
+        "Optional. Makes a host send the finished site safely and quickly: [publishing](publishing.md).",
+        PublishingConfig,
+    ),
     ("journal_skin", "Optional. The look of the demo, for the whole site.", JournalSkinConfig),
 )
 """Name in mkdocs.yml, what the plug-in is for, and its options."""

@@ -7,6 +7,7 @@ from crumbcoat_site.reference.card_json import card_json_page
 from crumbcoat_site.reference.card_sentences import card_sentences_page
 from crumbcoat_site.reference.kinds import kinds_page
 from crumbcoat_site.reference.options import options_page
+from crumbcoat_site.reference.publishing import publishing_page
 from crumbcoat_site.reference.recipe_file import recipe_file_page
 from crumbcoat_site.reference.trial_file import trial_file_page
 from crumbcoat_site.reference.why_this_holds import why_this_holds_page
@@ -19,6 +20,7 @@ PAGES: Mapping[str, Callable[[], str]] = {
     "kinds.md": kinds_page,
     "options.md": options_page,
     "card-json.md": card_json_page,
+    "publishing.md": publishing_page,
     "why-this-holds.md": why_this_holds_page,
     "card-sentences.md": card_sentences_page,
 }
