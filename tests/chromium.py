@@ -2,10 +2,11 @@
 
 import contextlib
 import shutil
+import time
 from collections.abc import Iterator
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Frame, Page, Request, ViewportSize, WebError, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Frame, Page, Request, ViewportSize, WebError, expect
 
 from tests.python_host import workers_of
 
@@ -120,6 +121,27 @@ class SharedPage:
         self.context.set_offline(False)
         page.emulate_media(media="null", color_scheme="null", reduced_motion="null")
         page.set_viewport_size(self._size)
+
+
+def _wait_for_function(page: Page, expression: str, *, arg: Any = None, timeout: float = 30_000) -> None:
+    """Waits until an expression is true in a page, or a function in it gives what is.
+
+    Playwright's own evaluates the text again and again from a script in the page, which a strict policy refuses.
+    """
+    until = time.monotonic() + timeout / 1000
+    while True:
+        try:
+            if page.evaluate(expression, arg):
+                return
+        except Error as error:
+            if "Execution context was destroyed" not in str(error):
+                raise
+        if time.monotonic() > until:
+            raise TimeoutError(f"not true in {timeout / 1000:g} s: {expression}")
+        page.wait_for_timeout(20)
+
+
+Page.wait_for_function = _wait_for_function  # type: ignore[assignment, method-assign]
 
 
 def _refuse(*_: object, **__: object) -> None:

@@ -1,15 +1,14 @@
-"""What a test needs of this machine: browsers that are installed, and a plain web host."""
+"""What a test needs of this machine: browsers that are installed, and a web host."""
 
 import contextlib
 import functools
-import http.server
 import os
-import sys
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from crumbcoat_site.publishing.server import PublishedSite, SiteHandler, SiteServer
 
 
 def installed(browser: str, path: str | None) -> str:
@@ -21,32 +20,15 @@ def installed(browser: str, path: str | None) -> str:
     return path
 
 
-_TYPES = {**http.server.SimpleHTTPRequestHandler.extensions_map, ".mjs": "text/javascript"}
-
-
-class PlainHost(http.server.SimpleHTTPRequestHandler):
-    """Serves files as a plain web host does: no compression, a date to ask about, no log."""
-
-    extensions_map = _TYPES
-
-    def log_message(self, *_: object) -> None:
-        pass
-
-
-class _Host(http.server.ThreadingHTTPServer):
-    """Passes over a page that is left, which breaks off what it was asking for."""
-
-    daemon_threads = True
-
-    def handle_error(self, request: object, client_address: object) -> None:
-        if not isinstance(sys.exception(), ConnectionError):
-            super().handle_error(request, client_address)  # type: ignore[arg-type]
+class PlainHost(SiteHandler):
+    """Serves files as a published site is served, with the same headers and so under the same security policy."""
 
 
 @contextlib.contextmanager
-def serving(folder: Path, handler: Callable[..., PlainHost] = PlainHost) -> Iterator[str]:
-    """Serves a folder from loopback; gives its address, with a slash at the end."""
-    with _Host(("127.0.0.1", 0), functools.partial(handler, directory=str(folder))) as server:
+def serving(site: Path | PublishedSite, handler: Callable[..., PlainHost] = PlainHost) -> Iterator[str]:
+    """Serves a folder or a site from loopback; gives its address, with a slash at the end."""
+    site = PublishedSite(site, compresses=False) if isinstance(site, Path) else site
+    with SiteServer(("127.0.0.1", 0), functools.partial(handler, site=site)) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/"
         server.shutdown()

@@ -15,6 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from crumbcoat_calc.bridge import Session, warm
+from crumbcoat_site.publishing.server import PublishedSite
 
 from tests.hosts import PlainHost, serving
 
@@ -43,9 +44,9 @@ class _Sessions:
 class _PythonHost(PlainHost):
     """POST /python/NAME, with a request of the bridge, gives its reply."""
 
-    def __init__(self, *args: object, sessions: _Sessions, **options: object) -> None:
+    def __init__(self, *args: object, sessions: _Sessions, site: PublishedSite) -> None:
         self._sessions = sessions
-        super().__init__(*args, **options)  # type: ignore[arg-type]
+        super().__init__(*args, site=site)
 
     def do_POST(self) -> None:
         request = self.rfile.read(int(self.headers["content-length"])).decode()

@@ -52,7 +52,11 @@ def test_a_whole_task(card: Card) -> None:
     page = card.page
     card.open_first()  # Nothing is ticked.
     page.locator(".md-skip").focus()  # The first stop of the page.
-    page.add_style_tag(content="* { transition: none !important; }")
+    page.evaluate("""() => {
+      const sheet = new CSSStyleSheet();
+      sheet.replaceSync("* { transition: none !important; }");
+      document.adoptedStyleSheets.push(sheet);
+    }""")
     # Size the batch; the field is selected when it is reached.
     seek(page, "[name=factor]")
     page.keyboard.type("2")
