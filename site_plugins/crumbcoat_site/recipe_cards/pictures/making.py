@@ -117,9 +117,11 @@ def _cut(picture: Image.Image, across: int, down: int) -> Image.Image:
 
 
 def _average(picture: Image.Image) -> tuple[int, int, int]:
+    """The average colour in steps of 51: a site's security policy has a digest for each colour that is in a page."""
     pixel = picture.resize((1, 1), Image.Resampling.BOX).getpixel((0, 0))
     assert isinstance(pixel, tuple)
-    return int(pixel[0]), int(pixel[1]), int(pixel[2])
+    red, green, blue = (51 * round(channel / 51) for channel in pixel[:3])
+    return red, green, blue
 
 
 def _saved(picture: Image.Image, ending: str) -> bytes:
