@@ -22,6 +22,7 @@ KINDS = {
     "list": "recipes/",
     "card": CARD,
     "handout": f"{CARD}handout/",
+    "embed": f"{CARD}embed/",
     "notebook": "creams-and-ganache/stabilised-whipped-cream/trials/",
     "sheets": "creams-and-ganache/stabilised-whipped-cream/trials/sheets/",
     "formulate": "calculators/formulate/",

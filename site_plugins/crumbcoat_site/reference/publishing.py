@@ -44,7 +44,7 @@ _WHY: Mapping[str, str] = {
     "script-src": "scripts of the site, a digest for each inline script (the theme has some), and WebAssembly: Python "
     "in the browser is that",
     "style-src": "style sheets of the site, and a digest for each inline style. Where a page has `style` attributes, "
-    "as pictures have for the colour of their place, `'unsafe-hashes'` with a digest allows these very texts, no others",
+    "as pictures have for the colour of their place, `'unsafe-hashes'` with a digest allows these texts alone",
     "img-src": "pictures of the site; the theme's icons are `data:` addresses in its style sheet",
     "media-src": "sound and video of the site",
     "font-src": "fonts of the site",
