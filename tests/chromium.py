@@ -123,15 +123,16 @@ class SharedPage:
         page.set_viewport_size(self._size)
 
 
-def _wait_for_function(page: Page, expression: str, *, arg: Any = None, timeout: float = 30_000) -> None:
+def _wait_for_function(page: Page | Frame, expression: str, *, arg: Any = None, timeout: float = 30_000) -> None:
     """Waits until an expression is true in a page, or a function in it gives what is.
 
     Playwright's own evaluates the text again and again from a script in the page, which a strict policy refuses.
     """
     until = time.monotonic() + timeout / 1000
+    value = f"const it = ({expression}); return Boolean(await (it instanceof Function ? it(arg) : it));"
     while True:
         try:
-            if page.evaluate(expression, arg):
+            if page.evaluate(f"async (arg) => {{ {value} }}", arg):
                 return
         except Error as error:
             if "Execution context was destroyed" not in str(error):
@@ -142,6 +143,7 @@ def _wait_for_function(page: Page, expression: str, *, arg: Any = None, timeout:
 
 
 Page.wait_for_function = _wait_for_function  # type: ignore[assignment, method-assign]
+Frame.wait_for_function = _wait_for_function  # type: ignore[assignment, method-assign]
 
 
 def _refuse(*_: object, **__: object) -> None:
