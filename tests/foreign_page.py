@@ -1,9 +1,12 @@
 """A page of another site that shows cards: an origin of its own, a strict policy, hostile styles."""
 
 import contextlib
+import html
 import http.server
+import re
 import threading
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 
 HOSTILE = """
 html { font-size: 62.5%; color-scheme: light; }
@@ -26,8 +29,16 @@ def policy(site: str, **more: str) -> str:
     """
     origin = site.rstrip("/")
     own = {"default-src": "'none'", "style-src": "'self'", "img-src": "data:"}
-    directives = own | {"script-src": origin, "frame-src": origin} | more
-    return "; ".join(f"{name.replace('_', '-')} {value}" for name, value in directives.items())
+    others = {name.replace("_", "-"): value for name, value in more.items()}
+    directives = own | {"script-src": origin, "frame-src": origin} | others
+    return "; ".join(f"{name} {value}" for name, value in directives.items())
+
+
+def line_of(site: tuple[Path, str], card: str, words: str) -> str:
+    """The line to copy that a card's page offers under these words."""
+    page = (site[0] / card / "index.html").read_text(encoding="utf-8")
+    (line,) = re.findall(rf'{words} <code class="cc-line">(.*?)</code>', page, re.DOTALL)
+    return html.unescape(line)
 
 
 def page_with(*cards: str) -> str:

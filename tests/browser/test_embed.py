@@ -12,7 +12,7 @@ from crumbcoat_calc.forms.context import context_from
 from playwright.sync_api import Browser, Frame, Page, expect
 
 from tests.chromium import visit
-from tests.foreign_page import foreign, page_with, policy
+from tests.foreign_page import foreign, line_of, page_with, policy
 
 SILK, GANACHE = "milk-emulsions/silk-milk-frosting/", "creams-and-ganache/coating-ganache/"
 FACTOR = "[name=factor][form=batch]"
@@ -24,12 +24,8 @@ SCHEMES = {"light": "rgb(252, 247, 239)", "dark": "rgb(27, 22, 20)"}
 
 
 def frame_line(site: tuple[Path, str], card: str) -> str:
-    """The line that the card's page offers, as its reader copies it."""
-    page = (site[0] / card / "index.html").read_text(encoding="utf-8")
-    (line,) = re.findall(r'In a frame <code class="cc-line">(.*?)</code>', page, re.DOTALL)
-    text = line.replace("&lt;", "<").replace("&gt;", ">").replace("&#34;", '"').replace("&amp;", "&")
-    assert isinstance(text, str)
-    return text
+    """The line for a frame that the card's page offers, as its reader copies it."""
+    return line_of(site, card, "In a frame")
 
 
 def frames_of(page: Page) -> list[Frame]:
@@ -100,18 +96,18 @@ def test_three_cards_in_frames_are_whole_live_and_their_own(
         assert refused == []
 
 
-def test_what_the_reader_changed_in_a_frame_is_there_after_a_reload(
-    browser: Browser, site: tuple[Path, str], three: str
-) -> None:
-    with visit(browser, site[1]) as page:
-        page.goto(three)
-        first, _, again = frames_of(page)
+def test_what_the_reader_changed_in_a_frame_is_there_after_a_reload(browser: Browser, site: tuple[Path, str]) -> None:
+    line = frame_line(site, SILK)
+    second = line.replace("/embed/", "/embed/?slot=2")
+    with foreign({"/": page_with(line, second)}) as address, visit(browser, site[1]) as page:
+        page.goto(address)
+        first, again = frames_of(page)
         first.locator(FACTOR).fill("2")
         again.locator(FACTOR).fill("3")
         shows(first, "2")
         shows(again, "3")
         page.reload()
-        first, _, again = frames_of(page)
+        first, again = frames_of(page)
         shows(first, "2")
         shows(again, "3")
 
@@ -199,10 +195,16 @@ def test_the_host_script_takes_two_numbers_from_its_own_frames_only(browser: Bro
             assert page.evaluate("scrollY") < 1000
 
 
-def test_a_frame_without_the_script_scrolls_in_itself(browser: Browser, site: tuple[Path, str]) -> None:
-    line = frame_line(site, SILK).partition("<script")[0]
+SANDBOX = 'sandbox="allow-scripts allow-same-origin allow-popups allow-popups-to-escape-sandbox"'
+
+
+@pytest.mark.parametrize("attributes", [pytest.param("", id="plain"), pytest.param(SANDBOX, id="sandbox")])
+def test_a_frame_without_the_script_scrolls_in_itself(
+    browser: Browser, site: tuple[Path, str], attributes: str
+) -> None:
+    line = frame_line(site, SILK).partition("<script")[0].replace("<iframe", f"<iframe {attributes}")
     page_text = page_with(line).replace("<link rel='stylesheet' href='hostile.css'>", "")
-    strict = policy(site[1], **{"script-src": "'none'"})
+    strict = policy(site[1], script_src="'none'")
     with foreign({"/": page_text}, strict) as address, visit(browser, site[1]) as page:
         page.goto(address)
         frame = page.locator("iframe").element_handle().content_frame()

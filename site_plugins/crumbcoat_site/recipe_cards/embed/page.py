@@ -4,6 +4,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
+from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import html_in
 from markupsafe import Markup
 
@@ -11,6 +12,7 @@ from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.card.card import Card
 from crumbcoat_site.recipe_cards.card.embed_shell import HOST_SCRIPT, EmbedShell
+from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines
 
 _ADDRESS = re.compile(r'(?<= )(href|src)="(?!#|/|[a-z][a-z+.-]*:)([^"]*)"', re.IGNORECASE)
 _SOURCES = re.compile(r'(?<= )srcset="([^"]*)"')
@@ -60,4 +62,16 @@ def lines_to_copy(card: Card, shell: EmbedShell) -> Sequence[tuple[str, str]]:
     script = Markup('<script async src="{}"></script>').format(f"{shell.site_url}{HOST_SCRIPT}")
     page = f"{shell.site_url}{card.name}/"
     frame = Markup('<iframe src="{}" title="{}" width="100%" height="720" loading="lazy"></iframe>')
-    return (("In a frame", f"{frame.format(f'{page}embed/', card.recipe.title)}\n{script}"),)
+    element = Markup('<crumbcoat-card src="{}">{}</crumbcoat-card>')
+    return (
+        ("In a frame", f"{frame.format(f'{page}embed/', card.recipe.title)}\n{script}"),
+        ("As a part of your page", f"{element.format(f'{page}embed/', _in_short(card, page))}\n{script}"),
+    )
+
+
+def _in_short(card: Card, page: str) -> Markup:
+    """The recipe as plain HTML: what shows where scripts do not run, and what search engines read."""
+    recipe = card.recipe
+    ingredients = ingredient_lines(card, card.context.context.region)
+    steps = [plain_text(step.do) for stage in recipe.stages for step in stage.steps]
+    return component("embed/in_short", title=recipe.title, page=page, ingredients=ingredients, steps=steps)

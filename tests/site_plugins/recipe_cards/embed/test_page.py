@@ -80,7 +80,7 @@ def test_every_class_that_a_card_styles_is_styled_there(site: Path, name: str) -
 @pytest.mark.parametrize("name", NAMES)
 def test_the_line_to_copy_names_the_page_and_the_script(site: Path, name: str) -> None:
     card = read_html((site / name / "index.html").read_text(encoding="utf-8"))
-    (line,) = card.all("code", class_="cc-line")
+    line, _ = card.all("code", class_="cc-line")
     copied = read_html(line.text)
     (frame,) = copied.all("iframe")
     assert frame["src"] == f"{ADDRESS}{name}/embed/"
@@ -88,6 +88,27 @@ def test_the_line_to_copy_names_the_page_and_the_script(site: Path, name: str) -
     (script,) = copied.all("script")
     assert script["src"] == f"{ADDRESS}assets/embed.js"
     assert (site / "assets" / "embed.js").is_file()
+
+
+@pytest.mark.no_cover
+@pytest.mark.parametrize("name", NAMES)
+def test_the_line_for_the_element_has_the_recipe_in_plain_html(site: Path, name: str) -> None:
+    card = read_html((site / name / "index.html").read_text(encoding="utf-8"))
+    _, line = card.all("code", class_="cc-line")
+    copied = read_html(line.text)
+    (element,) = copied.all("crumbcoat-card")
+    assert element["src"] == f"{ADDRESS}{name}/embed/"
+    (link,) = element.all("a")
+    assert (link["href"], link.text) == (f"{ADDRESS}{name}/", card.all("h1")[0].text.rstrip("¶"))
+    embedded = page(site, name)
+    steps = [step.text for step in embedded.all("p", class_="cc-do")]
+    in_short = [item.text for item in element.all("ol")[0].all("li")]
+    assert len(in_short) == len(steps)
+    assert all(short in step for short, step in zip(in_short, steps, strict=True))
+    names = [shown.text for shown in embedded.all() if shown.attributes.get("data-text", "").startswith("name.")]
+    at_hand = " ".join(item.text for item in element.all("ul")[0].all("li"))
+    assert [shown for shown in names if shown not in at_hand] == []
+    assert [script["src"] for script in copied.all("script")] == [f"{ADDRESS}assets/embed.js"]
 
 
 def test_without_the_option_nothing_of_it_is_there(demo: Path) -> None:

@@ -3,6 +3,7 @@
 //
 //   ?scheme=dark, ?scheme=light   the colours; without it those that the browser prefers
 //   ?slot=2                       changes are kept apart from those of the same card in another frame of the page
+//   ?mirror                       <crumbcoat-card> shows a copy of the page (mirror.js); nothing is kept
 //
 // All other scripts of the site are in `data-scripts`, and are loaded when somebody is about to touch the card, or at once
 // if the address has a state or this device has kept something. This is an entry point: nothing imports it.
@@ -94,7 +95,7 @@ function onLink({ target }) {
 
 // --- scripts when they are needed
 
-const SIGNS = ["pointermove", "pointerdown", "focusin", "keydown", "click"];
+const SIGNS = ["pointermove", "pointerdown", "focusin", "keydown", "click", "input", "change"];
 
 /** What was pressed before the scripts were there. @type {HTMLButtonElement[]} */
 let early = [];
@@ -146,6 +147,29 @@ function hasKept() {
   }
 }
 
+// --- a copy of the page in another one
+
+/** From here on nothing is kept for this page, or found: the page around it sees all that is in this one. */
+function keepNothing() {
+  Object.defineProperty(globalThis, "localStorage", {
+    get() {
+      throw new DOMException("a copy of the page is shown elsewhere", "SecurityError");
+    },
+  });
+}
+
+/** @param {MessageEvent} event */
+async function onMessage({ data, source, ports: [port] }) {
+  if (source !== parent || data?.crumbcoat !== 1 || !port) return;
+  removeEventListener("message", onMessage);
+  const { mirror } = await import("./mirror.js");
+  mirror(port);
+}
+
+if (asked.has("mirror")) {
+  keepNothing();
+  addEventListener("message", onMessage);
+}
 paint(asked.get("scheme"));
 prefersDark.addEventListener("change", () => paint(asked.get("scheme")));
 takeSlot();
