@@ -28,7 +28,7 @@ def policy(site: str, **more: str) -> str:
         more: further directives.
     """
     origin = site.rstrip("/")
-    own = {"default-src": "'none'", "style-src": "'self'", "img-src": "data:"}
+    own = {"default-src": "'none'", "style-src": "'self'", "img-src": f"data: {origin}"}
     others = {name.replace("_", "-"): value for name, value in more.items()}
     directives = own | {"script-src": origin, "frame-src": origin} | others
     return "; ".join(f"{name} {value}" for name, value in directives.items())

@@ -34,7 +34,7 @@ _PAGE = Markup("""<!doctype html>
 
 _CANONICAL = Markup('<link rel="canonical" href="{}">')
 _NOT_LISTED = Markup('<meta name="robots" content="noindex">')
-"""As the handout itself has it, where a page leads to one; a page that leads to a card names the card's address."""
+"""As a handout and a card for other sites have it, where a page leads to one; others name the address of the card."""
 
 
 def moved_files(
@@ -108,13 +108,14 @@ def _ways(page: RecipePage, old: str) -> Iterator[tuple[str, str]]:
     yield f"{old}card.json", f"{page.url}card.json"
     if page.handout:
         yield f"{old}handout/index.html", f"{page.url}handout/"
+    if page.embed:
+        yield f"{old}embed/index.html", f"{page.url}embed/"
 
 
 def _page(title: str, place: str, to: str, script: str, site_url: str) -> str:
     folder = place.rpartition("/")[0]
     start = f"{folder}/" if folder else ""
     way = relative_address(quote(to), start)
-    found = (
-        _NOT_LISTED if to.endswith("/handout/") else _CANONICAL.format(f"{site_url}{quote(to)}" if site_url else way)
-    )
+    is_listed = not to.endswith(("/handout/", "/embed/"))
+    found = _CANONICAL.format(f"{site_url}{quote(to)}" if site_url else way) if is_listed else _NOT_LISTED
     return _PAGE.format(title=title, to=way, script=relative_address(script, start), found=found)

@@ -25,7 +25,7 @@ stages:
 """
 
 
-def site_of(folder: Path, recipes: dict[str, str], **settings: object) -> Path:
+def site_of(folder: Path, recipes: dict[str, str], *, embed: bool = False, **settings: object) -> Path:
     """Build a site of recipes, each with lines of its own."""
     docs = folder / "docs"
     docs.mkdir()
@@ -36,7 +36,7 @@ def site_of(folder: Path, recipes: dict[str, str], **settings: object) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(RECIPE.format(title=title, more=more), encoding="utf-8")
     (folder / "mkdocs.yml").write_text("site_name: Attic\ntheme: {name: material, font: false}\n", encoding="utf-8")
-    cards = {"recipe_cards": {"cache": str(folder / "cache")}}
+    cards = {"recipe_cards": {"cache": str(folder / "cache"), "embed": embed}}
     build(load_config(str(folder / "mkdocs.yml"), plugins=[cards], **settings))
     return folder / "site"
 
@@ -58,6 +58,14 @@ def test_an_old_address_leads_to_the_card(tmp_path: Path) -> None:
     assert handout.all("link", rel="canonical") == []
     file = read_html((site / "old/veil.html").read_text(encoding="utf-8"))
     assert [link["href"] for link in file.all("a")] == ["../creams/veil/"]
+
+
+def test_a_card_that_is_shown_in_other_sites_stays_there(tmp_path: Path) -> None:
+    site = site_of(tmp_path, {"creams/veil.yaml": "moved_from: veil\n"}, embed=True)
+    page = read_html((site / "veil/embed/index.html").read_text(encoding="utf-8"))
+    assert [link["href"] for link in page.all("a")] == ["../../creams/veil/embed/"]
+    assert [meta["content"] for meta in page.all("meta", name="robots")] == ["noindex"]
+    assert (site / "creams/veil/embed/index.html").is_file()
 
 
 def test_card_json_is_at_the_old_address_too(tmp_path: Path) -> None:
