@@ -32,8 +32,7 @@ def measure(browser: Browser, address: str) -> dict[str, dict[str, float]]:
     for number, name in enumerate(names):
         if not (docs / name).is_file():
             photograph(number).save(docs / name, quality=93)
-    recipe = SOURCE.read_text(encoding="utf-8").partition("\ncover:")[0]
-    (docs / "silk.yaml").write_text(recipe, encoding="utf-8")
+    (docs / "silk.yaml").write_text(SOURCE.read_text(encoding="utf-8"), encoding="utf-8")
     (docs / "index.md").write_text("# Home\n\n<!-- crumbcoat: recipe list -->\n", encoding="utf-8")
     first, again = _built(folder), _built(folder)
     before = sum((docs / name).stat().st_size for name in names)
