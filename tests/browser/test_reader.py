@@ -259,7 +259,7 @@ def test_each_recipe_keeps_its_own_changes_even_when_pages_are_swapped_in_place(
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "true")
     page.get_by_label("Number of batches").fill("3")
     expect(button(page, "Undo")).to_have_attribute("aria-disabled", "false", timeout=LIVE)
-    page.locator(".cc-more a").first.click()
+    page.locator(".cc-more a", has_text="Silk milk").click()
     expect(page.locator("h1")).to_contain_text("Silk milk")
     expect(factor(page)).to_have_value("2", timeout=LIVE)
 

@@ -3,6 +3,7 @@
 from mkdocs.config import config_options as option
 from mkdocs.config.base import Config
 
+from crumbcoat_site.recipe_cards.pages.recipe_groups import SORTS, USUAL
 from crumbcoat_site.recipe_cards.source.usual_names import INGREDIENTS, PRICES, SUFFIX
 
 
@@ -42,6 +43,14 @@ class RecipeCardsConfig(Config):
     trials = option.Optional(option.Type(bool))
     """Whether a batch can be kept as a trial on its card. Without this option only `mkdocs serve` offers it, to its
     author. A private site with `true` does so on a phone at the bench, without a network too."""
+
+    groups = option.ListOfItems(option.Choice(tuple(SORTS)), default=list(USUAL))
+    """Of which groups there are pages with a list: `folder` (each that has no page of its own), `family`, `keyword`,
+    `fat` (bands of 10 %), `without` (no egg, milk, gluten or nuts among the ingredients), `keeping` and `tool`; `[]`
+    for none. `groups/` lists them, and each card links its own. They are in the navigation where `nav` has them."""
+
+    smallest_group = option.Type(int, default=2)
+    """How many recipes a group must have for a page."""
 
     cache = option.Type(str, default=".cache/recipe_cards")
     """The folder, relative to mkdocs.yml, that keeps computed pages until their recipe or Crumbcoat changes."""

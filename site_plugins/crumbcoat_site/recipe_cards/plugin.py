@@ -25,9 +25,11 @@ from crumbcoat_site.recipe_cards.embed.site_files import embed_files, embed_shel
 from crumbcoat_site.recipe_cards.handout.shell import handout_shell
 from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages, age_of
 from crumbcoat_site.recipe_cards.pages.drafts import nav_without
+from crumbcoat_site.recipe_cards.pages.kept_files import MARKDOWN
 from crumbcoat_site.recipe_cards.pages.moved_pages import moved_files, moved_problems
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, TrialCard
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_page
+from crumbcoat_site.recipe_cards.pages.recipe_groups import group_pages, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
@@ -41,7 +43,7 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError, Source
 from crumbcoat_site.recipe_cards.source.stories import is_beside_story_of, recipe_of_story, with_others
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
-_THEME = Path(__file__).parent / "theme"
+_THEME, _THEME_FIRST = Path(__file__).parent / "theme", Path(__file__).parent / "theme_first"
 _MATERIAL = "write `theme: {name: material, font: false}`, or a fork of Material"
 _LOG = get_plugin_logger("recipe_cards")
 
@@ -52,6 +54,8 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Add our templates to the theme, and our style sheet and script to every page."""
         config.theme.dirs.append(str(_THEME))
+        # Before the theme, and after what the site itself puts in place of it.
+        config.theme.dirs.insert(1 if config.theme.custom_dir else 0, str(_THEME_FIRST))
         self._assets = assets()
         config.extra_css.insert(0, self._assets.place(CARDS))
         script = ExtraScriptValue(self._assets.place("recipe_reader.js"))
@@ -79,11 +83,13 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         photos = self._pictures.of_recipes(paths, media, with_drafts=self._is_serving)
         found = self._recipe_pages(recipe_files(paths, photos, own, self.config.region), config, markdown)
         self._theirs = {file.dest_uri for file in files if file not in sources}
+        self._places = {file.src_uri.replace("README.md", "index.md") for file in pages}
         moved = moved_problems(found.pages, self._theirs)
         in_stories = {path: Path(file.abs_src_path or "") for path, file in stories.items()}
         self._stories, of_stories = read_stories(with_others(in_stories), paths, found.drafts)
         found.add_problems([*own.problems, *moved, *self._pictures.problems, *of_stories])
         self._pages = {f"{page.name}.md": page for page in found.pages}
+        self._groups = recipe_groups(found.pages, self.config.groups, self.config.smallest_group)
         self._problems, self._drafts = found.problems, frozenset(found.drafts)
         self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}
         self._sheets = {place: [*page.sheets] for place, page in self._notebooks.items()}
@@ -169,7 +175,8 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         ours |= {place: page.key for page in self._notebooks.values() for place in page.places}
         theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
         lists = [place for place in theirs if directives_in(pages[place].content_string)]
-        titles = sorted((page.name, page.title) for page in self._pages.values())
+        titles: list[object] = [sorted((page.name, page.title, page.composition) for page in self._pages.values())]
+        titles += [(group.name, [page.name for page in group.recipes]) for group in self._groups]
         shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
         for place in changed.places - {*pages, *ours}:
             gone = File(place, config.docs_dir, config.site_dir, config.use_directory_urls)
@@ -212,6 +219,13 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         for name, problems in self._problems.items():
             if name:
                 yield File.generated(config, f"{name}.md", content=problem_page(name, problems))
+        for place, content in group_pages(self._groups, self._places).items():
+            key = self._cache.key(content.encode(), place)  # A file has an age, and is rendered only if it is new.
+            if self._cache.get(key) is None:
+                self._cache.put(key, {}, {MARKDOWN: content})
+            file = File.generated(config, place, abs_src_path=str(self._cache.path(key, MARKDOWN)))
+            file.inclusion = InclusionLevel.NOT_IN_NAV
+            yield file
         pages: list[RecipePage | NotebookPage | TrialCard] = [*self._pages.values(), *self._notebooks.values()]
         for page in pages:
             for place, ending in page.places.items():

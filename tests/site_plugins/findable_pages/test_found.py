@@ -46,6 +46,7 @@ def test_the_sitemap_has_the_pages_to_be_found_their_last_change_and_their_pictu
         f"{URL}creams/salt/": ("2026-04-05", []),
         f"{URL}creams/two%20milks/": ("2026-04-02", [cover(kitchen)]),
         f"{URL}story/": ("2026-04-07", []),
+        f"{URL}groups/": (None, []),
     }
 
 

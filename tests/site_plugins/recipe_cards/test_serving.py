@@ -71,11 +71,17 @@ def test_a_saved_recipe_is_rendered_again_with_the_pages_that_list_it_and_no_oth
 ) -> None:
     assert set(rebuild()) >= {"first", "second", "plain", "site"}
     save(folder, "first.yaml", GOOD.replace("Everyday milk", "First").replace("summary: >-", "summary: >-\n  Quince."))
-    assert set(rebuild()) - {"handout"} == {"first", "site"}
+    groups = {"groups", "25-fat", "no-eggs", "layer-cakes", "emulsified-milk-frosting"}
+    assert set(rebuild()) - {"handout"} == {"first", "site", *groups}
     assert "Quince." in page(folder, "first")
     assert "Quince." in page(folder, ".")
     titles = [link.text for link in read_html(page(folder, "first")).all(class_="md-nav__link")]
     assert {"Home", "First frosting", "Second frosting", "Plain words"} <= set(titles)
+
+
+def test_a_build_that_finds_nothing_new_renders_no_list_again(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    assert set(rebuild()) == set()
 
 
 def test_what_was_saved_before_comes_back_whole(folder: Path, rebuild: Rebuild) -> None:

@@ -3,17 +3,20 @@
 from collections.abc import Collection, Sequence
 
 from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.values.fields import nearest_of
 from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.calculator_forms import calculator_form
+from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, group_list, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, kind_tables, model_list, recipe_list, short_card
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.pages.written_directives import (
     BY_HAND,
     CARD,
+    OF_GROUP,
     check_names,
     lines_of,
     parsed,
@@ -35,11 +38,12 @@ def with_directives(
     cache: PageCache,
     drafts: Collection[str] = (),
     region: str = "EU",
+    groups: Sequence[Group] = (),
 ) -> str:
     """The Markdown with every directive replaced.
 
-    The directives are `fat chart`, `recipe list`, `models`, `kinds`, `card <recipe>`, and `<calculator> from
-    <recipe> …` for each of `written_directives.CALCULATORS`.
+    The directives are `LISTS` of `written_directives`, `recipe list of <group>`, `card <recipe>`, and
+    `<calculator> from <recipe> …` for each of its `CALCULATORS`.
 
     Args:
         file: the name of the page's file, as errors show it.
@@ -49,6 +53,7 @@ def with_directives(
         cache: where forms are kept.
         drafts: the names of recipes that are not in the site yet.
         region: that of the site.
+        groups: those that have a page.
 
     Raises:
         SourceError: at a directive that does not exist or cannot be used, or a comment that was meant for one.
@@ -62,14 +67,20 @@ def with_directives(
                 refuse_what_was_meant_for_one(line)
             if words is not None:
                 refuse_drafts(words, drafts)
-            lines.append(line if words is None else _replacement(words, url, pages, cache, region))
+            lines.append(line if words is None else _replacement(words, url, pages, cache, region, groups))
         except InputError as error:
             raise SourceError(file, number, error.problem, error.remedy) from None
     return "\n".join(lines)
 
 
-def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str) -> str:
+def _replacement(
+    words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str, groups: Sequence[Group]
+) -> str:
+    if words.startswith(OF_GROUP):
+        return recipe_list(_group(words.removeprefix(OF_GROUP), pages).recipes, url)
     what, names = parsed(words)
+    if what == "groups":
+        return group_list(groups, url)
     if what == "fat chart":
         return fat_chart(pages, url)
     if what == "recipe list":
@@ -89,6 +100,18 @@ def _replacement(words: str, url: str, pages: Sequence[RecipePage], cache: PageC
     if what == BY_HAND:
         return _by_hand(names, pages, cache)
     return _form(what, names, url, pages, cache, region)
+
+
+def _group(name: str, pages: Sequence[RecipePage]) -> Group:
+    """The group of that name, of whatever sort and size.
+
+    Raises:
+        InputError: if there is none.
+    """
+    by_name = {group.name: group for group in recipe_groups(pages)}
+    if name not in by_name:
+        raise InputError(f"there is no group {name!r} of recipes", nearest_of(name, by_name, "name"))
+    return by_name[name]
 
 
 def _by_hand(names: Sequence[str], pages: Sequence[RecipePage], cache: PageCache) -> str:

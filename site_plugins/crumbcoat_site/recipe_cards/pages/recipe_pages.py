@@ -29,6 +29,8 @@ class RecipePage:
 
     `pictures` are the name and the facts of each that it shows, `files` their paths from its folder, `slots` the places
     that a picture can have. `amounts` are the name, the amount and the household measure of each ingredient.
+    `composition` is fat, sugars and water in g per 100 g. `allergens_absent` are those of egg, milk, gluten and nuts
+    that no listed ingredient contains for certain. `keeps` are the places where it keeps, each with the time in s.
     `mark` is what the author sees on a draft; empty for a published recipe. `warnings` are for the log of a build.
     `beside` are the names of the recipes that its notebook shows beside the trials.
     `moved_from` are the addresses that it had before, in `moved_line` of the file that is `shown` so.
@@ -52,6 +54,12 @@ class RecipePage:
     portions: str = ""
     time: str = ""
     amounts: Sequence[Sequence[str]] = ()
+    keywords: Sequence[str] = ()
+    tools: Sequence[str] = ()
+    composition: Sequence[float | None] = (None, None, None)
+    allergens_listed: Sequence[str] = ()
+    allergens_absent: Sequence[str] = ()
+    keeps: Sequence[tuple[str, float]] = ()
     notebook: bool = False
     beside: Sequence[str] = ()
     embed: bool = False

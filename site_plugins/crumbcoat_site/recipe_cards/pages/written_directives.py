@@ -15,10 +15,12 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 CALCULATORS = ("formulate", "replace", "compare", "map", "handout")
 """The calculators that have a page of their own."""
-LISTS = ("fat chart", "recipe list", "models", "kinds")
+LISTS = ("fat chart", "recipe list", "groups", "models", "kinds")
 BY_HAND = "by hand"
 CARD = "card"
 """Names one recipe, and nothing in its story: the place of its own card there."""
+OF_GROUP = "recipe list of "
+"""Comes before the name of a group, such as `family ganache`."""
 _DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
 _WITH_RECIPES = (BY_HAND, *CALCULATORS)
 _KNOWN = (*LISTS, f"{CARD} …", *(f"{name} from …" for name in _WITH_RECIPES))
@@ -67,7 +69,7 @@ def directive_problems(
         try:
             if words is None and not is_code:
                 refuse_what_was_meant_for_one(line)
-            if words is not None and not (is_story and words == CARD):
+            if words is not None and not (is_story and words == CARD) and not words.startswith(OF_GROUP):
                 refuse_drafts(words, drafts)
                 check_names(parsed(words)[1], names)
         except InputError as error:
@@ -116,7 +118,7 @@ def refuse_drafts(words: str, drafts: Collection[str]) -> None:
 
 
 def _is_known(words: str) -> bool:
-    starts = (f"{CARD} ", *(f"{name} from " for name in _WITH_RECIPES))
+    starts = (OF_GROUP, f"{CARD} ", *(f"{name} from " for name in _WITH_RECIPES))
     return words in (*LISTS, *_WITH_RECIPES) or words.startswith(starts)
 
 

@@ -1,7 +1,7 @@
 """The hooks through which each page goes: directives and stories in its Markdown, cards in its HTML."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -22,9 +22,13 @@ from crumbcoat_site.recipe_cards.pages.changed_pages import ChangedPages
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS
 from crumbcoat_site.recipe_cards.pages.more_recipes import more_recipes
+from crumbcoat_site.recipe_cards.pages.not_found import NAME as NOT_FOUND
+from crumbcoat_site.recipe_cards.pages.not_found import not_found
 from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, TrialCard
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box
+from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, groups_of
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
 from crumbcoat_site.recipe_cards.pages.story_pages import Story, in_order_of_page, story_around_card, with_story
 from crumbcoat_site.recipe_cards.pages.written_directives import directives_in
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -38,6 +42,7 @@ class Rendering:
     _problems: Mapping[str, tuple[SourceError, ...]]
     _notebooks: Mapping[str, NotebookPage | TrialCard]
     _stories: Mapping[str, Story]
+    _groups: Sequence[Group]
     _social: Mapping[str, tuple[str, Path]]
     _drafts: frozenset[str]
     _sheets: dict[str, list[str]]
@@ -77,16 +82,25 @@ class Rendering:
     def on_page_context(
         self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
-        """Add to a card the links to others of its section, which the theme prints below it."""
+        """Add to a card the links to related recipes and its groups, which the theme prints below it."""
         if self._changed:
             self._changed.titles[page.file.src_uri] = str(page.title)
         recipe_page = self._pages.get(page.file.src_uri)
         if recipe_page is not None:
             page.meta["social"] = self._social[recipe_page.name][0]
-        if page.file.src_uri in self._pages and page.parent is not None:
-            pages = [other for other in page.parent.children if isinstance(other, Page)]
-            links = [(str(other.title), get_relative_url(other.url, page.url)) for other in pages]
-            page.meta["more"] = more_recipes(page.parent.title, links, pages.index(page))
+            page.meta["more"] = self._more(page, recipe_page)
+        return context
+
+    def on_template_context(
+        self, context: TemplateContext, *, template_name: str, config: MkDocsConfig
+    ) -> TemplateContext:
+        """Give the page for an address that is not there what could help."""
+        if template_name == NOT_FOUND:
+            root = f"{context['base_url'].rstrip('/')}/"
+            search = any(name.rpartition("/")[2] == "search" for name in config.plugins)
+            shown = not_found(list(self._pages.values()), self._groups, root, with_search=search)
+            more = {"not_found": shown, "not_found_sheet": f"{root}{self._assets.place(PAGES)}"}
+            context.update(more)  # type: ignore[typeddict-item]
         return context
 
     @event_priority(100)  # Before other plug-ins work on the finished page.
@@ -102,6 +116,16 @@ class Rendering:
         links = [f'<link rel="stylesheet" href="{get_relative_url(place, page.url)}">' for place in places]
         return output.replace("</head>", "".join(links) + "</head>", 1)
 
+    def _more(self, page: Page, recipe: RecipePage) -> str:
+        """What follows a card: related recipes, or else its section, and its groups."""
+        section = [other for other in page.parent.children if isinstance(other, Page)] if page.parent else []
+        links = [(str(other.title), get_relative_url(other.url, page.url)) for other in section]
+        here = section.index(page) if page in section else 0
+        title = page.parent.title if page.parent else ""
+        near = related_recipes(recipe, list(self._pages.values()))
+        related = [(other.title, get_relative_url(other.url, page.url), words) for other, words in near]
+        return more_recipes(title, links, here, related, groups_of(recipe, self._groups))
+
     def _replaced(self, markdown: str, source: str, content: str, page: Page) -> str:
         """A Markdown text with its directives replaced; notes the style sheets that it needs beyond those of a card.
 
@@ -115,7 +139,9 @@ class Rendering:
             handouts = any(words.startswith("handout ") for words in directives)
             self._sheets[place] = [PAGES, HANDOUT] if handouts else [PAGES]
         try:
-            return with_directives(markdown, source, content, page.url, pages, self._cache, self._drafts, region)
+            return with_directives(
+                markdown, source, content, page.url, pages, self._cache, self._drafts, region, self._groups
+            )
         except SourceError as error:
             self._errors.append(error)
             self._sheets.setdefault(place, [])
