@@ -13,7 +13,7 @@ from crumbcoat_site.recipe_cards.pictures.formats import is_picture
 from crumbcoat_site.recipe_cards.pictures.kept import PictureCache
 from crumbcoat_site.recipe_cards.pictures.prepare import Order, Prepared, prepare
 from crumbcoat_site.recipe_cards.pictures.ready import Ready, stem_of
-from crumbcoat_site.recipe_cards.source.photo_names import COVER, beside, may_be_of, unused_photos
+from crumbcoat_site.recipe_cards.source.photo_names import COVER, beside, by_owner, named_in, unused_photos
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
@@ -56,10 +56,11 @@ class SitePictures:
         """
         wanted: list[tuple[str, str]] = []
         orders: list[Order] = []
+        owned = by_owner(path for path in media if not is_in_a_trial_folder(path))
         for name, file in recipes.items():
             content = file.read_bytes()
-            text = content.decode("utf-8", "replace")
-            paths = [path for path in media if may_be_of(path, name, text) and not is_in_a_trial_folder(path)]
+            named = [path for path in named_in(content.decode("utf-8", "replace"), name) if path in media]
+            paths = sorted({*owned.get(name, ()), *filter(is_picture, named)})
             self._may_be_of[name] = paths
             if not with_drafts and says_draft(content):
                 continue

@@ -9,6 +9,7 @@ from urllib.parse import quote
 from crumbcoat_site.recipe_cards.pictures.formats import is_picture, rank
 
 COVER = "cover"
+_FILE = re.compile(r"""\bfile["']?[ \t]*:[ \t]*([^\n]+)""")
 _SLOT = re.compile(r"([1-9][0-9]*-[1-9][0-9]*)([a-z]?)")
 
 
@@ -42,9 +43,30 @@ def beside(name: str, media: Iterable[str]) -> Mapping[str, list[str]]:
     return {slot: [file for _, file in sorted(files.items())] for slot, files in found.items()}
 
 
-def may_be_of(path: str, name: str, text: str) -> bool:
-    """Whether a file may be a picture of a recipe: by its name, or since the recipe's text has its name."""
-    return is_picture(path) and (_parts(path)[0] == name or posixpath.basename(path) in text)
+def by_owner(media: Iterable[str]) -> Mapping[str, list[str]]:
+    """The pictures of each recipe by their names: paths in docs_dir, under the path of the recipe file."""
+    found: dict[str, list[str]] = {}
+    for path in filter(is_picture, media):
+        found.setdefault(_parts(path)[0], []).append(path)
+    return found
+
+
+def named_in(text: str, name: str) -> set[str]:
+    """The paths in docs_dir of what a recipe's text names as a `file`, there or not; without reading it as YAML.
+
+    >>> "creams/IMG_1.jpg" in named_in("cover: {file: IMG_1.jpg, credit: Ana}", "creams/veil")
+    True
+    >>> "creams/my, own.png" in named_in("photo: {file: 'my, own.png'}", "creams/veil")
+    True
+    """
+    found = set()
+    for written in _FILE.findall(text):
+        block = written.partition("}")[0]
+        for value in (written, block, written.partition(",")[0], block.partition(",")[0]):
+            file = value.strip().strip("\"'").strip()
+            if file:
+                found.add(posixpath.normpath(posixpath.join(posixpath.dirname(name), file)))
+    return found
 
 
 def unused_photos(
