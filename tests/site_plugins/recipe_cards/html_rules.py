@@ -7,8 +7,8 @@ from .conftest import Element, read_html
 
 PHRASING = {
     "a", "abbr", "b", "br", "button", "cite", "code", "data", "datalist", "em", "i", "img", "input", "kbd", "label",
-    "mark", "meter", "option", "output", "progress", "q", "s", "samp", "select", "small", "span", "strong", "sub",
-    "sup", "svg", "template", "textarea", "time", "u", "var", "wbr",
+    "mark", "meter", "option", "output", "picture", "progress", "q", "s", "samp", "select", "small", "span", "strong",
+    "sub", "sup", "svg", "template", "textarea", "time", "u", "var", "wbr",
 }  # fmt: skip
 """4.4 to 4.10 and 3.2.5.2.5: what may be in a line of text."""
 
@@ -30,7 +30,7 @@ PARENTS = {
     "tr": {"thead", "tbody", "tfoot"}, "td": {"tr"}, "th": {"tr"}, "caption": {"table"},
     "thead": {"table"}, "tbody": {"table"}, "tfoot": {"table"},
     "option": {"select", "datalist", "optgroup"}, "optgroup": {"select"},
-    "legend": {"fieldset"}, "summary": {"details"}, "figcaption": {"figure"},
+    "legend": {"fieldset"}, "summary": {"details"}, "figcaption": {"figure"}, "source": {"picture"},
 }  # fmt: skip
 """Where an element may be used, for those that say so."""
 
@@ -38,6 +38,7 @@ CHILDREN = {
     "ul": {"li", "script", "template"}, "ol": {"li", "script", "template"}, "dl": {"dt", "dd", "div"},
     "table": {"caption", "thead", "tbody", "tfoot", "colgroup"}, "thead": {"tr"}, "tbody": {"tr"}, "tfoot": {"tr"},
     "tr": {"td", "th"}, "select": {"option", "optgroup"}, "datalist": {"option"}, "optgroup": {"option"},
+    "picture": {"source", "img"},
 }  # fmt: skip
 """What an element may have as its children, and no text beside them."""
 
