@@ -32,7 +32,7 @@ def related_recipes(page: RecipePage, pages: Sequence[RecipePage]) -> list[tuple
 
 
 def difference(page: RecipePage, other: RecipePage) -> str:
-    """How another recipe differs: in fat, in sugars, and in allergens that are in this list of ingredients alone.
+    """How another recipe differs: in fat, in sugars, and in allergens that are in one list of ingredients alone.
 
     A recipe's list is meant as published; what no listed ingredient contains is all that is said.
     """
@@ -44,6 +44,7 @@ def difference(page: RecipePage, other: RecipePage) -> str:
     words = ["as rich" if abs(fat) < _SAME_FAT else f"a little {rich}" if abs(fat) < _LITTLE_FAT else rich]
     if abs(sugars) >= _SAME_SUGARS:
         words.append("more sugar" if sugars > 0 else "less sugar")
+    words += [f"contains {allergen}" for allergen in other.allergens_listed if allergen in page.allergens_absent]
     words += [f"no {allergen} listed" for allergen in page.allergens_listed if allergen in other.allergens_absent]
     return ", ".join(words)
 

@@ -108,13 +108,14 @@ def test_a_directive_with_a_group_that_is_not_there_is_an_error(tmp_path: Path) 
         (VEIL, page("a/b", 30.0), "richer"),
         (VEIL, page("a/f", 15.0), "a little richer"),
         (SNOW, page("a/g", 28.0), "a little less rich"),
+        (VEIL, page("a/h", 9.0, allergens_listed=["milk", "egg"]), "as rich, contains egg"),
         (SNOW, page("a/c", 9.0, sugars=40.0), "less rich, more sugar"),
         (SILK, page("a/d", 12.0, sugars=20.0, allergens_absent=["egg"]), "as rich, less sugar, no egg listed"),
         (VEIL, page("a/e", 9.0, allergens_absent=["egg"]), "as rich"),
     ],
 )
 def test_the_difference_in_words(here: RecipePage, there: RecipePage, words: str) -> None:
-    """No egg is said only where this one has egg; nothing of an allergen that is not known."""
+    """No egg is said only where this one has egg, egg only where this one has none; nothing of what is not known."""
     assert difference(here, there) == words
 
 
