@@ -118,7 +118,7 @@ PAGES: dict[str, tuple[str, State]] = {
 
 def test_every_kind_of_page_of_the_demo_site_is_checked() -> None:
     looked_at = {place for place, _ in PAGES.values()}
-    assert {page_of(path) for path in RECIPES.rglob("*.md")} <= looked_at
+    assert {page_of(path) for path in RECIPES.rglob("*.md") if not path.stem.endswith(".story")} <= looked_at
 
 
 @pytest.mark.parametrize(
