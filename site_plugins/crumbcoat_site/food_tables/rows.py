@@ -1,8 +1,8 @@
 """The rows of the three tables as printed, found by table and number."""
 
 import csv
-import gzip
 import io
+import lzma
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -42,7 +42,7 @@ class TableFood:
 def rows_of(table: str) -> Mapping[str, TableFood]:
     """All rows of a table by their number."""
     found: dict[str, TableFood] = {}
-    for cells in _read(f"{table}.csv.gz"):
+    for cells in _read(f"{table}.csv.xz"):
         also = cells.pop("name_fr", "") or cells.pop("description", "")
         number, name, group = cells.pop("number"), cells.pop("name"), cells.pop("group")
         found[number] = TableFood(table=table, number=number, name=name, also=also, group=group, cells=cells)
@@ -53,7 +53,7 @@ def rows_of(table: str) -> Mapping[str, TableFood]:
 def weights_of() -> Mapping[str, tuple[tuple[float, str, float], ...]]:
     """The household weights of USDA's foods by number: how many, of what, and what they weigh in g."""
     found: dict[str, list[tuple[float, str, float]]] = {}
-    for cells in _read("usda_weights.csv.gz"):
+    for cells in _read("usda_weights.csv.xz"):
         weight = (float(cells["amount"]), cells["measure"], float(cells["grams"]))
         found.setdefault(cells["number"], []).append(weight)
     return {number: tuple(weights) for number, weights in found.items()}
@@ -107,5 +107,5 @@ def _near(wanted: str, number: str) -> bool:
 
 
 def _read(file: str) -> list[dict[str, str]]:
-    text = gzip.decompress((_FOLDER / file).read_bytes()).decode("utf-8")
+    text = lzma.decompress((_FOLDER / file).read_bytes()).decode("utf-8")
     return list(csv.DictReader(io.StringIO(text)))

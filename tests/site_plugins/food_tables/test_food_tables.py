@@ -4,7 +4,7 @@ The outside checks are the kinds of the ingredient table, converted by other cod
 from what the tables print.
 """
 
-import gzip
+import lzma
 import subprocess
 import sys
 from pathlib import Path
@@ -48,14 +48,17 @@ def test_the_tables_are_there_with_their_licences() -> None:
     assert f"{sum(len(weights) for weights in weights_of().values()):,} household weights" in notice
     for words in ("Public domain", "Licence Ouverte", "Open Government Licence v3.0"):
         assert words in notice
-    assert sum(path.stat().st_size for path in FOLDER.glob("*.gz")) < 1_000_000
+    assert sum(path.stat().st_size for path in FOLDER.glob("*.xz")) < 1_000_000
 
 
 def test_the_files_are_the_same_bytes_whenever_they_are_made() -> None:
-    """RFC 1952: bytes 4 to 7 are the time, 0 for none."""
-    for path in FOLDER.glob("*.gz"):
-        assert path.read_bytes()[4:8] == bytes(4), path.name
-        assert gzip.decompress(path.read_bytes()).count(b"\r") == 0
+    """The format xz has no field for a time."""
+    paths = sorted(FOLDER.glob("*.xz"))
+    assert len(paths) == 4
+    for path in paths:
+        text = lzma.decompress(path.read_bytes())
+        assert lzma.compress(text, preset=9 | lzma.PRESET_EXTREME) == path.read_bytes(), path.name
+        assert text.count(b"\r") == 0
 
 
 @pytest.mark.parametrize("key", sorted(SHARED))

@@ -25,7 +25,7 @@ def code_digest() -> str:
     digest = hashlib.sha256(json.dumps(used).encode())
     for folder in (_CALC, _PLUGIN, _FOOD_TABLES):
         for file in sorted(folder.rglob("*")):
-            if file.suffix in (".py", ".csv", ".txt", ".jinja", ".gz"):
+            if file.suffix in (".py", ".csv", ".txt", ".jinja", ".xz"):
                 digest.update(str(file.relative_to(folder.parent)).encode())
                 digest.update(file.read_bytes())
     return digest.hexdigest()
