@@ -14,7 +14,8 @@ WIDTHS = {280: 1, 390: 1, 599: 1, 601: 2, 730: 2, 829: 2, 831: 3, 1000: 3, 1119:
 def shown(page: Page, count: int) -> None:
     recipe = {"title": "Butter cream", "family": "other", "summary": "A short one.", "cover": None, "fat_text": "39 %"}
     recipe["mark"] = ""
-    recipes = [({**recipe, "summary": "A longer one. " * (1 + number % 4)}, f"{number}/") for number in range(count)]
+    summaries = ["A longer one. " * (1 + number % 4) for number in range(count)]
+    recipes = [({**recipe, "summary": summary}, f"{number}/", None) for number, summary in enumerate(summaries)]
     page.set_content(
         f"<html dir=ltr style='font-size: 20px'><style>body {{ margin: 0 }} span, b {{ display: block }}</style>"
         f"<style>{sheet('shared', 'card', 'page')}</style>"
