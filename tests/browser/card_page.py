@@ -26,6 +26,7 @@ CONTROL_OF = """(element) => {
   const { dataset, id, name, type } = element;
   if (dataset.tick) return `tick:${dataset.tick.replace(/ [^ ]+$/, "")}`;
   if (dataset.do) return `do:${dataset.do}`;
+  if (element.popoverTargetElement) return `shows:${element.popoverTargetElement.id}`;
   if (dataset.handTo) return `hand:${(dataset.textOf ?? dataset.field).replace(/^size_by[.].*/, "size_by.*")}`;
   if ("share" in dataset) return "share";
   const form = (element.form ?? element).closest("recipe-calculator")?.getAttribute("name") ?? "";

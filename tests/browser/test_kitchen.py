@@ -190,3 +190,19 @@ def test_label_and_cost_are_printed_if_wanted(card: Card) -> None:
                 assert (sentence in text) == (part == wanted), (wanted, sentence)
     for part in parts:
         card.page.locator(f"#on-paper-{part}").uncheck()
+
+
+@exercises("shows:put-in")
+def test_lines_for_another_page_come_over_the_card_and_go_again(card: Card) -> None:
+    lines, button = card.page.locator("#put-in"), card.page.get_by_role("button", name="For your page")
+    expect(lines).to_be_hidden()
+    button.click()
+    expect(lines.locator("code")).to_have_count(2)
+    expect(lines).to_be_visible()
+    lines.get_by_role("button", name="Close").click()
+    expect(lines).to_be_hidden()
+    button.press("Enter")
+    expect(lines).to_be_visible()
+    card.page.keyboard.press("Escape")
+    expect(lines).to_be_hidden()
+    expect(button).to_be_focused()
