@@ -43,8 +43,6 @@ PACKS = frozenset((
 TOTALS = frozenset(("stick", "sheet", "leaf", "piece", "bar", "block"))
 """Of these a size in brackets after the word is that of all of them: `2 sticks (226 g)`."""
 
-VAGUE = frozenset(("pinch", "dash", "drop", "splash", "handful", "knob", "sprig", "scoop", "shot", "part"))
-
 MASSES = frozenset(("g", "kg", "mg", "oz", "lb"))
 METRIC_VOLUMES = frozenset(("mL", "cL", "dL", "l"))
 VOLUMES = METRIC_VOLUMES | {"dessertspoon", "cup", "tbsp", "tsp", "fl oz", "pint", "quart"}

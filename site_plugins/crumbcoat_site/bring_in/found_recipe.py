@@ -1,6 +1,6 @@
 """A recipe as a page gives it: plain texts, in the order of the page, with nothing left out."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,4 +53,3 @@ class FoundRecipe:
     syntax: str
     others: tuple[tuple[str, str], ...] = ()
     video: tuple[tuple[str, str], ...] = ()
-    tools: tuple[str, ...] = field(default=())

@@ -9,11 +9,8 @@ from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.recipe.ingredients import amount_of
 from crumbcoat_calc.values.display import mass_text
 
-from crumbcoat_site.bring_in.amounts import MASSES, METRIC_VOLUMES, VAGUE, VOLUMES, Amount
+from crumbcoat_site.bring_in.amounts import MASSES, METRIC_VOLUMES, VOLUMES, Amount
 from crumbcoat_site.bring_in.ingredient_lines import IngredientLine
-
-SYSTEMS = ("US", "UK", "metric", "AU")
-"""Whose cups, spoons and pints a page means."""
 
 APART = 0.1
 """By which share two amounts of a line may differ before somebody should look (our judgement, no source)."""
@@ -27,6 +24,8 @@ _MEASURES = {
     "metric": {"cup": "metric cup", "tbsp": "metric tbsp", "fl oz": "imperial fl oz", "pint": "imperial pint"},
     "AU": {"cup": "metric cup", "tbsp": "AU tbsp", "fl oz": "imperial fl oz", "pint": "imperial pint"},
 }
+"""The cups, spoons and pints that a page means, by whose they are."""
+
 _EGG_SIZES = {"extra_large": "size XL", "large": "size L", "medium": "size M", "small": "size S"}
 _COUNTED = frozenset((
     "stick", "sheet", "packet", "envelope", "sachet", "can", "tin", "jar", "bag", "bar", "block", "drop", "lemon",
@@ -57,7 +56,7 @@ def measured(line: IngredientLine, kind: Food | None, system: str) -> Measured:
     """The amount to write: grams where the line has them, else the first measure that the kind has a weight for.
 
     Args:
-        system: one of SYSTEMS.
+        system: whose cups and spoons the page means, a key of `_MEASURES`.
 
     >>> from crumbcoat_calc.foods.table import food
     >>> from crumbcoat_site.bring_in.ingredient_lines import ingredient_line
@@ -204,8 +203,3 @@ def _fluid(line: IngredientLine, chosen: Measured, kind: Food | None) -> Iterato
     water_g = kind.content("water_g") if kind else None
     if is_pack and chosen.text.endswith(" oz") and (water_g or 0.0) > WATERY_G:
         yield f"are the {chosen.text} a weight, or fluid ounces?"
-
-
-def is_vague(line: IngredientLine) -> bool:
-    """Whether it is a pinch or the like, which nobody weighs."""
-    return bool(line.amounts) and all(amount.units <= VAGUE for amount in line.amounts)

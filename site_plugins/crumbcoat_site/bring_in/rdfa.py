@@ -30,8 +30,6 @@ def rdfa_items(root: Element) -> list[Item]:
             inner = Item(types=types, id=(element.get("resource") or element.get("about") or "").strip())
             if not names:
                 tops.append(inner)
-        elif names:
-            inner = owner
         for name in names:
             owner.add(name, inner if inner is not owner else _value(element))
         waiting += [(child, inner, vocabulary, prefixes) for child in reversed(list(element))]

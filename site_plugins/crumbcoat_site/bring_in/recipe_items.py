@@ -71,7 +71,6 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
         syntax=syntax,
         others=tuple(others),
         video=tuple(video.items()),
-        tools=tuple(texts_of(item, "tool")),
     )
 
 

@@ -14,7 +14,6 @@ _MEASURE = re.compile(
     r"^[\s(]*(?:\d|/|cups?|ml|l|litres?|liters?|g|grams?|kg|oz|ounces?|lbs?|pounds?|pints?|quarts?)\b", re.IGNORECASE
 )
 _SERVES = re.compile(r"\b(?:serves|servings?|people|persons?)\b", re.IGNORECASE)
-UNKNOWN = ("1", "batch")
 
 
 def yield_of(written: Sequence[str]) -> tuple[dict[str, str], str]:
@@ -41,4 +40,4 @@ def yield_of(written: Sequence[str]) -> tuple[dict[str, str], str]:
         return {"portions": found["low"], "of": of[:120]}, doubt
     if written:
         return {"portions": "1", "of": f"batch ({written[0][:100]})"}, f"how many portions are in {written[0][:80]}?"
-    return dict(zip(("portions", "of"), UNKNOWN, strict=True)), "the page does not say how much it makes"
+    return {"portions": "1", "of": "batch"}, "the page does not say how much it makes"
