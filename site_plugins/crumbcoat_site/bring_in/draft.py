@@ -54,8 +54,8 @@ def draft_of(found: FoundRecipe, settings: Settings) -> Draft:
     notes = [*lists.notes, *stages.notes]
     data: dict[str, object] = {"title": found.title or "Recipe without a name"}
     data |= _words(found, settings, notes, findings)
-    paths = [path for path in map(old_path, found.addresses) if path]
-    moved_from = tuple(dict.fromkeys(paths))[:MOST_ADDRESSES]
+    paths = {address: old_path(address) for address in found.addresses}
+    moved_from = tuple(dict.fromkeys(filter(None, paths.values())))[:MOST_ADDRESSES]
     if moved_from:
         data["moved_from"] = list(moved_from)
     data["yield"], doubt = yield_of(found.yields)
@@ -69,9 +69,9 @@ def draft_of(found: FoundRecipe, settings: Settings) -> Draft:
         data["notes"] = [in_prose(part) for note in notes for part in in_parts(note)]
     if lists.decorations:
         data["decorations"] = [{"what": what} for what in lists.decorations]
-    for name, text in found.others:
-        findings.as_text(f"{name}: {text}", "a comment at the end")
     last = [f"{name}: {text}" for name, text in found.others]
+    for text in last:
+        findings.as_text(text, "a comment at the end")
     return Draft(
         title=str(data["title"]),
         text=draft_text(data, findings, settings.head, ["Also on the page:", *last] if last else []),
@@ -80,7 +80,7 @@ def draft_of(found: FoundRecipe, settings: Settings) -> Draft:
         cover=found.pictures,
         step_pictures=stages.pictures,
         moved_from=moved_from,
-        lost_addresses=tuple([address for address in found.addresses if not old_path(address)]),
+        lost_addresses=tuple([address for address, path in paths.items() if not path]),
     )
 
 
@@ -137,8 +137,6 @@ def _summary(text: str) -> tuple[str, list[str]]:
     first = lines[0]
     if len(first) > _LONGEST_SUMMARY:
         at = max([found.end() for found in re.finditer(r"[.!?](?= )", first[:_LONGEST_SUMMARY])], default=0)
-        at = at or first.rfind(" ", 1, _LONGEST_SUMMARY) if at <= 0 else at
-        at = at if at > 0 else _LONGEST_SUMMARY
-        first, rest = first[:at].strip(), first[at:].strip()
-        lines[0:1] = [first, rest]
+        at = at or max(first.rfind(" ", 1, _LONGEST_SUMMARY), 0) or _LONGEST_SUMMARY
+        lines[0:1] = [first[:at].strip(), first[at:].strip()]
     return in_prose(lines[0]), lines[1:]

@@ -131,11 +131,11 @@ def _without_more(text: str, reading: Reading) -> str:
 
 
 def _brackets(rest: str, reading: Reading) -> str:
-    """Put what is in brackets aside; amounts in them count where the line has none of that measure yet."""
+    """Put what is in brackets aside: amounts alone are further measures of the line, all else is preparation."""
 
     def aside(found: re.Match[str]) -> str:
         inside = cleaned(found[1] or found[2] or "")
-        amounts = list(amounts_in(inside))
+        amounts = amounts_in(inside)
         if amounts:
             reading.amounts += amounts
         elif inside:

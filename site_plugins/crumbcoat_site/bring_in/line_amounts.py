@@ -1,7 +1,6 @@
 """The amounts of a line of ingredients: at its beginning or its end, of packs, and the same in other measures."""
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from crumbcoat_site.bring_in.amounts import (
@@ -69,7 +68,7 @@ def _pack(count: Amount, unit: str, rest: str, reading: Reading) -> str | None:
     bracket = BRACKETS.match(rest)
     inside = (bracket[1] or bracket[2] or "") if bracket else ""
     if bracket:
-        sizes, after = list(amounts_in(inside)), rest[bracket.end() :].lstrip()
+        sizes, after = amounts_in(inside), rest[bracket.end() :].lstrip()
     elif unit == "":
         size = read_amount(rest)
         sizes, after = ([size[0]], size[1]) if size else ([], rest)
@@ -96,7 +95,7 @@ def _alternatives(rest: str, reading: Reading) -> str:
     """Read the same amount in other measures: `1 cup / 240 ml`, `1 cup (240 ml; 8 oz)`."""
     while True:
         bracket = BRACKETS.match(rest)
-        inside = list(amounts_in(bracket[1] or bracket[2] or "")) if bracket else []
+        inside = amounts_in(bracket[1] or bracket[2] or "") if bracket else []
         if bracket and inside:
             reading.amounts += inside
             rest = rest[bracket.end() :].lstrip()
@@ -109,21 +108,21 @@ def _alternatives(rest: str, reading: Reading) -> str:
         rest = found[1]
 
 
-def amounts_in(text: str) -> Iterator[Amount]:
+def amounts_in(text: str) -> list[Amount]:
     """The amounts that are all of a text; none if it says anything else."""
     found = []
     rest = with_plain_signs(text).strip()
     while rest:
         amount = read_amount(first_number_as_digits(rest))
         if not amount or amount[0].units == {""}:
-            return
+            return []
         found.append(amount[0])
         rest = re.sub(r"^(?:each|total|weight|net|drained)\b", "", amount[1]).strip()
         other = _ALTERNATIVE.match(rest)
         if rest and not other:
-            return
+            return []
         rest = rest[other.end() :] if other else ""
-    yield from found
+    return found
 
 
 def trailing_amount(text: str, reading: Reading) -> str:

@@ -181,9 +181,7 @@ def _temperatures(text: str, prefers_f: bool) -> tuple[list[str], list[str]]:
         shown = f"{degrees['low']} °{letter}"
         if _OVEN.search(sentence) or is_second or not _is_possible(shown):
             continue
-        words = sentence.rpartition(",")[2] if _COOL.search(sentence.rpartition(",")[2]) else sentence
-        cooled = [match.start() for match in _COOL.finditer(words)]
-        (cools if cooled else heats)[shown] = None
+        (cools if _COOL.search(sentence) else heats)[shown] = None
     return list(heats), list(cools)
 
 
