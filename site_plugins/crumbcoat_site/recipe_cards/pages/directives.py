@@ -77,7 +77,7 @@ def _replacement(
     words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str, groups: Sequence[Group]
 ) -> str:
     if words.startswith(OF_GROUP):
-        return recipe_list(_group(words.removeprefix(OF_GROUP), pages).recipes, url)
+        return recipe_list(_group(words.removeprefix(OF_GROUP), pages, groups).recipes, url)
     what, names = parsed(words)
     if what == "groups":
         return group_list(groups, url)
@@ -102,12 +102,15 @@ def _replacement(
     return _form(what, names, url, pages, cache, region)
 
 
-def _group(name: str, pages: Sequence[RecipePage]) -> Group:
-    """The group of that name, of whatever sort and size.
+def _group(name: str, pages: Sequence[RecipePage], groups: Sequence[Group]) -> Group:
+    """The group of that name, of whatever sort and size: one of `groups`, which have a page, or any other.
 
     Raises:
         InputError: if there is none.
     """
+    for group in groups:
+        if group.name == name:
+            return group
     by_name = {group.name: group for group in recipe_groups(pages)}
     if name not in by_name:
         raise InputError(f"there is no group {name!r} of recipes", nearest_of(name, by_name, "name"))
