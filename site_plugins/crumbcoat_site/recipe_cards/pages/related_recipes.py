@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from math import dist
+from typing import cast
 
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
@@ -19,9 +20,11 @@ def related_recipes(page: RecipePage, pages: Sequence[RecipePage]) -> list[tuple
     """
     here = _known(page)
     others = [
-        (dist(here, there), other) for other in pages if other.name != page.name and here and (there := _known(other))
+        (dist(here, there), other.name, other)
+        for other in pages
+        if here and (there := _known(other)) and other.name != page.name
     ]
-    near = [other for _, other in sorted(others, key=lambda found: (found[0], found[1].name))]
+    near = [other for *_, other in sorted(others)]
     shown = near[:MOST]
     for allergen in page.allergens_listed:
         without = [other for other in near if allergen in other.allergens_absent]
@@ -49,7 +52,6 @@ def difference(page: RecipePage, other: RecipePage) -> str:
     return ", ".join(words)
 
 
-def _known(page: RecipePage) -> tuple[float, ...]:
+def _known(page: RecipePage) -> Sequence[float]:
     """Its composition; nothing if a part of it is not known."""
-    known = tuple(share for share in page.composition if share is not None)
-    return known if len(known) == len(page.composition) else ()
+    return () if None in page.composition else cast("Sequence[float]", page.composition)
