@@ -4,6 +4,7 @@ import json
 import logging
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import asdict
 from pathlib import Path
 
 from jinja2 import Environment
@@ -31,6 +32,7 @@ from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, Trial
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_groups import group_pages, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
 from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
@@ -170,13 +172,18 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
     def _outdate(self, changed: ChangedPages, files: Files, config: MkDocsConfig) -> None:
         """Make the pages old that must be rendered again, and the files that come with them."""
         pages = {file.src_uri: file for file in files.documentation_pages()}
-        ours = {place: page.key + page.mark for page in self._pages.values() for place in page.places}
+        recipes = list(self._pages.values())
+        near = {page.name: [(other.name, words) for other, words in related_recipes(page, recipes)] for page in recipes}
+        ours = {place: f"{page.key}{page.mark}{near[page.name]}" for page in recipes for place in page.places}
         ours |= {place: f"{ours[place]} {story.content}" for place, story in self._stories.items() if place in ours}
         ours |= {place: page.key for page in self._notebooks.values() for place in page.places}
+        listed = {page.name: hash(json.dumps({**asdict(page), "key": ""}, default=str)) for page in recipes}
+        made = [group for group in self._groups if group.place not in self._places]
+        ours |= {group.place: repr([listed[page.name] for page in group.recipes]) for group in made}
         theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
         lists = [place for place in theirs if directives_in(pages[place].content_string)]
-        titles: list[object] = [sorted((page.name, page.title, page.composition) for page in self._pages.values())]
-        titles += [(group.name, [page.name for page in group.recipes]) for group in self._groups]
+        titles: list[object] = [sorted((page.name, page.title) for page in recipes)]
+        titles += [(group.name, group.words, [page.name for page in group.recipes]) for group in self._groups]
         shared = [Path(config.config_file_path).read_text(encoding="utf-8"), titles, theirs, repr(self._problems)]
         for place in changed.places - {*pages, *ours}:
             gone = File(place, config.docs_dir, config.site_dir, config.use_directory_urls)

@@ -79,6 +79,30 @@ def test_a_saved_recipe_is_rendered_again_with_the_pages_that_list_it_and_no_oth
     assert {"Home", "First frosting", "Second frosting", "Plain words"} <= set(titles)
 
 
+def test_what_no_list_shows_reaches_no_page_of_a_group(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    first = (folder / "docs" / "first.yaml").read_text(encoding="utf-8")
+    save(folder, "first.yaml", first.replace("author: ", "author: Quince "))
+    assert set(rebuild()) - {"handout"} == {"first", "site", "groups"}
+    assert "Quince" in page(folder, "first")
+
+
+def test_another_amount_reaches_the_cards_that_say_otherwise_how_near_it_is(folder: Path, rebuild: Rebuild) -> None:
+    rebuild()
+    first = (folder / "docs" / "first.yaml").read_text(encoding="utf-8")
+    save(folder, "first.yaml", first.replace("amount: 22 g", "amount: 23 g"))
+    written = set(rebuild())
+    assert "first" in written
+    assert written & {"second", "plain"} == set()
+    assert "less rich" not in page(folder, "second")
+    lean = first.replace("amount: 240 g", "amount: 200 g").replace("creaming: 180 g", "creaming: 140 g")
+    save(folder, "first.yaml", lean)
+    written = set(rebuild())
+    assert "second" in written
+    assert "plain" not in written
+    assert "less rich" in page(folder, "second")
+
+
 def test_a_build_that_finds_nothing_new_renders_no_list_again(folder: Path, rebuild: Rebuild) -> None:
     rebuild()
     assert set(rebuild()) == set()
