@@ -26,84 +26,78 @@ class DraftStages:
     pictures: dict[str, str] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class _DraftStep:
+    """A step: where its fields are in the draft, its text, the heading of its section, and what its words say."""
+
+    path: Path
+    text: str
+    title: str
+    words: StepWords
+    fields: dict[str, object]
+
+    @property
+    def shown(self) -> str:
+        """Its stage and place in it from 1, as in `step 2-1`."""
+        return f"step {int(self.path[1]) + 1}-{int(self.path[3]) + 1}"
+
+
 def stages_of(found: FoundRecipe, lists: DraftLists, prefers_f: bool, findings: Findings) -> DraftStages:
     """The stages of a draft. Each ingredient goes in at the step that names it first."""
     draft = DraftStages()
-    places: list[Path] = []
-    texts: list[str] = []
-    titles: list[str] = []
+    steps: list[_DraftStep] = []
     for section in found.sections:
         draft.notes += section.tips
-        steps: list[dict[str, object]] = []
-        for step in section.steps:
-            whole = f"{step.title.rstrip('.:')}. {step.text}" if step.title else step.text
+        listed: list[dict[str, object]] = []
+        for written in section.steps:
+            whole = f"{written.title.rstrip('.:')}. {written.text}" if written.title else written.text
             for number, text in enumerate(in_parts(whole)):
-                places.append(("stages", len(draft.stages), "steps", len(steps)))
-                texts.append(text)
-                titles.append(section.title)
-                steps.append({"do": in_prose(text)})
-                if step.pictures and not number:
-                    steps[-1]["photo"] = (step.title or step.text.partition(". ")[0])[:200]
-                    slot = f"{len(draft.stages) + 1}-{len(steps)}"
+                path: Path = ("stages", len(draft.stages), "steps", len(listed))
+                listed.append({"do": in_prose(text)})
+                steps.append(_DraftStep(path, text, section.title, step_words(text, prefers_f), listed[-1]))
+                if written.pictures and not number:
+                    listed[-1]["photo"] = (written.title or written.text.partition(". ")[0])[:200]
+                    slot = f"{len(draft.stages) + 1}-{len(listed)}"
                     letters = ("", *"bcdefgh")
                     draft.pictures |= {
-                        f"{slot}{letter}": one for letter, one in zip(letters, step.pictures, strict=False)
+                        f"{slot}{letter}": one for letter, one in zip(letters, written.pictures, strict=False)
                     }
-        if steps:
-            draft.stages.append({"title": section.title or _TITLE, "steps": steps})
-    if not draft.stages:
-        draft.stages.append({"title": _TITLE, "steps": [{"do": _NO_STEPS}]})
-        places, texts, titles = [("stages", 0, "steps", 0)], [""], [""]
-        findings.doubtful((*places[0], "do"), "steps", "the page has no instructions that could be read")
-    _put_fields(draft, places, texts, prefers_f, findings)
-    _put_uses(draft, places, texts, titles, lists, findings)
+        if listed:
+            draft.stages.append({"title": section.title or _TITLE, "steps": listed})
+    if not steps:
+        fields: dict[str, object] = {"do": _NO_STEPS}
+        draft.stages.append({"title": _TITLE, "steps": [fields]})
+        steps = [_DraftStep(("stages", 0, "steps", 0), "", "", step_words(""), fields)]
+        findings.doubtful((*steps[0].path, "do"), "steps", "the page has no instructions that could be read")
+    _put_fields(steps, findings)
+    _put_uses(steps, lists, findings)
+    for step in steps:
+        content = {name: step.fields[name] for name in _ORDER if name in step.fields}
+        step.fields.clear()
+        step.fields.update(content)
     return draft
 
 
-def _step_at(draft: DraftStages, path: Path) -> dict[str, object]:
-    steps = draft.stages[int(path[1])]["steps"]
-    assert isinstance(steps, list)
-    step = steps[int(path[3])]
-    assert isinstance(step, dict)
-    return step
-
-
-def _put_fields(
-    draft: DraftStages, places: Sequence[Path], texts: Sequence[str], prefers_f: bool, findings: Findings
-) -> None:
+def _put_fields(steps: Sequence[_DraftStep], findings: Findings) -> None:
     """Times, temperatures, tools and speeds that the words of the steps say."""
-    for path, text in zip(places, texts, strict=True):
-        step, words = _step_at(draft, path), step_words(text, prefers_f)
-        said = {
-            "tool": words.tool,
-            "speed": words.speed,
-            "time": words.time,
-            "heat_to": words.heat_to,
-            "cool_to": words.cool_to,
-        }
+    for step in steps:
+        words = step.words
+        said = {"tool": words.tool, "speed": words.speed, "time": words.time}
+        said |= {"heat_to": words.heat_to, "cool_to": words.cool_to}
         for name, value in said.items():
             if value:
-                step[name] = value
-                findings.sure(f"step {int(path[1]) + 1}-{int(path[3]) + 1}: {name} {value}")
+                step.fields[name] = value
+                findings.sure(f"{step.shown}: {name} {value}")
         if words.is_unattended:
-            step["unattended"] = "yes"
+            step.fields["unattended"] = "yes"
         if words.more:
-            listed = ", ".join(words.more)
-            findings.doubtful(
-                (*path, "do"), f"step {int(path[1]) + 1}-{int(path[3]) + 1}", f"the words also say {listed}"
-            )
+            findings.doubtful((*step.path, "do"), step.shown, f"the words also say {', '.join(words.more)}")
 
 
-def _put_uses(
-    draft: DraftStages,
-    places: Sequence[Path],
-    texts: Sequence[str],
-    titles: Sequence[str],
-    lists: DraftLists,
-    findings: Findings,
-) -> None:
+def _put_uses(steps: Sequence[_DraftStep], lists: DraftLists, findings: Findings) -> None:
     """What each step adds, in portions where an ingredient is divided."""
-    uses = uses_of([one.named for one in lists.ingredients], texts, titles)
+    named = [one.named for one in lists.ingredients]
+    uses = uses_of(named, [step.text for step in steps], [step.title for step in steps])
     adds: dict[int, list[str]] = {place: list(keys) for place, keys in uses.adds.items()}
     for one in lists.ingredients:
         portions = portions_of(one.key, uses)
@@ -116,19 +110,13 @@ def _put_uses(
     for place, keys in adds.items():
         if not keys:
             continue
-        step, path = _step_at(draft, places[place]), places[place]
-        step["add"] = keys
-        words = step_words(texts[place])
-        if words.additions:
-            step["additions"] = _additions(words, keys, place, uses)
+        step = steps[place]
+        step.fields["add"] = keys
+        if step.words.additions:
+            step.fields["additions"] = _additions(step.words, keys, place, uses)
         lost = [key for key in keys if key in uses.doubtful]
         if lost:
-            findings.doubtful((*path, "add"), f"{', '.join(lost)}: step", f"no step names {', '.join(lost)}")
-    for path in places:
-        step = _step_at(draft, path)
-        content = {name: step[name] for name in _ORDER if name in step}
-        step.clear()
-        step.update(content)
+            findings.doubtful((*step.path, "add"), f"{', '.join(lost)}: step", f"no step names {', '.join(lost)}")
 
 
 def _additions(words: StepWords, keys: Sequence[str], place: int, uses: Uses) -> str | dict[str, str]:
