@@ -29,7 +29,7 @@ def text_report(reports: Sequence[Report]) -> str:
         parts += [_warning(found) for found in alike.values()]
     problems = sum(len(report.problems) for report in reports)
     warnings = [warning for report in reports for warning in report.warnings]
-    counts = [_count(len(reports), "file"), _count(problems, "problem"), _count(len(warnings), "warning")]
+    counts = [count_text(len(reports), "file"), count_text(problems, "problem"), count_text(len(warnings), "warning")]
     return "\n".join([*parts, ", ".join(counts) + "."])
 
 
@@ -60,5 +60,6 @@ def json_report(reports: Sequence[Report]) -> str:
     return json.dumps({"files": files}, ensure_ascii=False, indent=1)
 
 
-def _count(number: int, what: str) -> str:
+def count_text(number: int, what: str) -> str:
+    """How many there are: `no files`, `1 file`, `2 files`."""
     return f"{number or 'no'} {what}{'' if number == 1 else 's'}"

@@ -9,6 +9,7 @@ from pathlib import Path
 from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.values.marks import plain_text
 
+from crumbcoat_site.command.reports import count_text
 from crumbcoat_site.recipe_cards.source.photo_names import COVER, photo_name
 from crumbcoat_site.recipe_cards.source.photos import photos_of
 
@@ -116,12 +117,8 @@ def _sum(recipes: Sequence[RecipeShots], only_wanted: bool) -> str:
     wanted = sum(shot.wanted for found in recipes for shot in found.shots)
     more = sum(not shot.wanted for found in recipes for shot in found.shots)
     there = sum(found.there for found in recipes)
-    said = f"{_count(wanted, 'picture')} to take, {there or 'none'} there"
+    said = f"{count_text(wanted, 'picture')} to take, {there or 'none'} there"
     return f"{said}." if only_wanted else f"{said}; {more or 'no'} more steps have something to see."
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number or 'no'} {what}{'' if number == 1 else 's'}"
 
 
 def _seen(step: Step) -> str:
