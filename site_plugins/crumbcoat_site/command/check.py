@@ -7,7 +7,7 @@ from pathlib import Path
 from crumbcoat_site.command.moved_reports import moved_reports
 from crumbcoat_site.command.picture_reports import picture_problems, unused_pictures
 from crumbcoat_site.command.price_warnings import unused_prices
-from crumbcoat_site.command.recipe_warnings import RecipeWarning, warnings_for
+from crumbcoat_site.command.recipe_warnings import warnings_for
 from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
@@ -39,10 +39,10 @@ def check_files(files: Iterable[Path], recipes: RecipesRead, with_warnings: bool
     for file in files:
         site = sites[file.parent]
         if file.suffix == ".csv":
-            reports += _prices(file, site, recipes, with_warnings)
+            reports += _prices(file, site, own[site.ingredients].kinds if site else {}, recipes, with_warnings)
             continue
         if site and file.resolve() == site.ingredients.resolve():
-            reports += _ingredients(file)
+            reports += _ingredients(file, own[site.ingredients])
             continue
         kinds, region = (own[site.ingredients].kinds, site.region) if site else ({}, None)
         if is_in_a_trial_folder(file.as_posix()):
@@ -57,17 +57,16 @@ def _report(file: Path, site: SiteFiles | None, kinds: OwnKinds, recipes: Recipe
     """The report of one file; a file with problems has no warnings yet."""
     region = site.region if site else None
     read = recipes.read(file, kinds, region)
-    problems = read.problems
-    if site and read.recipe and read.document:
-        known = [name for name in read.recipe.notebook.beside if (site.docs / f"{name}{site.suffix}").is_file()]
-        problems += tuple(lost_beside(read.recipe, read.document, os.path.relpath(file), known))
-    warnings: tuple[RecipeWarning, ...] = ()
+    shown = os.path.relpath(file)
     if read.recipe is None or read.document is None:
-        return Report(os.path.relpath(file), read.problems, warnings)
-    if with_warnings:
-        warnings = warnings_for(read.recipe, read.document, file, region)
-    pictures = picture_problems(read.recipe, read.document, file, site)
-    return Report(os.path.relpath(file), (*problems, *pictures), warnings)
+        return Report(shown, read.problems, ())
+    problems = list(read.problems)
+    if site:
+        known = [name for name in read.recipe.notebook.beside if (site.docs / f"{name}{site.suffix}").is_file()]
+        problems += lost_beside(read.recipe, read.document, shown, known)
+    problems += picture_problems(read.recipe, read.document, file, site, recipes)
+    warnings = warnings_for(read.recipe, read.document, file, region) if with_warnings else ()
+    return Report(shown, tuple(problems), warnings)
 
 
 def own_kinds(file: Path) -> SiteIngredients:
@@ -77,22 +76,25 @@ def own_kinds(file: Path) -> SiteIngredients:
 
 def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True) -> list[Report]:
     """The reports of a site's files that are not recipes."""
+    own = own_kinds(site.ingredients)
     return [
-        *_ingredients(site.ingredients),
-        *_prices(site.prices, site, recipes, with_warnings),
+        *_ingredients(site.ingredients, own),
+        *_prices(site.prices, site, own.kinds, recipes, with_warnings),
         *lost_trials(site.docs, site.suffix),
-        *moved_reports(site, own_kinds(site.ingredients).kinds, recipes),
+        *moved_reports(site, own.kinds, recipes),
         *_pages(site.docs, site.suffix, site.ingredients),
-        *(unused_pictures(site, own_kinds(site.ingredients).kinds, recipes) if with_warnings else ()),
+        *(unused_pictures(site, own.kinds, recipes) if with_warnings else ()),
     ]
 
 
-def _ingredients(file: Path) -> list[Report]:
+def _ingredients(file: Path, own: SiteIngredients) -> list[Report]:
     """The report of the file of the site's own ingredients, if there is one; its problems are with those of recipes."""
-    return [Report(os.path.relpath(file), (), ())] if file.is_file() and not own_kinds(file).problems else []
+    return [Report(os.path.relpath(file), (), ())] if file.is_file() and not own.problems else []
 
 
-def _prices(file: Path, site: SiteFiles | None, recipes: RecipesRead, with_warnings: bool) -> list[Report]:
+def _prices(
+    file: Path, site: SiteFiles | None, own: OwnKinds, recipes: RecipesRead, with_warnings: bool
+) -> list[Report]:
     """The report of the file of prices, if there is one."""
     if not file.is_file():
         return []
@@ -103,7 +105,6 @@ def _prices(file: Path, site: SiteFiles | None, recipes: RecipesRead, with_warni
         return [Report(shown, errors.errors, ())]
     if site is None or not with_warnings:
         return [Report(shown, (), ())]
-    own = own_kinds(site.ingredients).kinds
     return [Report(shown, (), unused_prices(content.decode("utf-8"), checked, site, own, recipes))]
 
 

@@ -27,7 +27,7 @@ def moved_reports(site: SiteFiles, kinds: OwnKinds, recipes: RecipesRead) -> lis
     for file in site.recipes:
         read = recipes.read(file, kinds, site.region)
         if read.recipe and read.document:
-            name = file.relative_to(site.docs).as_posix().removesuffix(site.suffix)
+            name = site.name_of(file)
             line = read.document.line_of(("moved_from",))
             moved.append(_Moved(name, read.recipe.title, read.recipe.moved_from, line, os.path.relpath(file)))
     if not any(one.moved_from for one in moved):

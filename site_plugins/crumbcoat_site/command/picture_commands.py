@@ -35,7 +35,7 @@ def shot_list(files: tuple[Path, ...], wanted: bool, page: Path | None) -> None:
         if recipe is None:
             click.echo(f"{file}: it has problems, and is left out.\n    Fix: crumbcoat check {file}", err=True)
             continue
-        found.append(shots_of(recipe, file, list(pictures_around(file, site))))
+        found.append(shots_of(recipe, file, list(pictures_around(file, site, read))))
     if page:
         page.write_text(shot_list_page(found, only_wanted=wanted), encoding="utf-8")
         click.echo(f"The list is in {page}.")

@@ -1,7 +1,6 @@
 """Checks the pictures of recipes: those that are named and not there, that cannot be used, or that nothing shows."""
 
 import os
-from collections.abc import Mapping
 from pathlib import Path
 
 from crumbcoat_calc.recipe.model import Recipe
@@ -10,25 +9,26 @@ from crumbcoat_site.command.recipe_warnings import RecipeWarning
 from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles
-from crumbcoat_site.recipe_cards.pictures.formats import is_picture
 from crumbcoat_site.recipe_cards.pictures.reading import problem_of
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.photo_names import unused_photos
 from crumbcoat_site.recipe_cards.source.photos import lost_photos, photos_of, slots_of
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
-from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 from crumbcoat_site.recipe_cards.source.yaml_text import Document
 
 
-def picture_problems(recipe: Recipe, document: Document, file: Path, site: SiteFiles | None) -> list[SourceError]:
+def picture_problems(
+    recipe: Recipe, document: Document, file: Path, site: SiteFiles | None, recipes: RecipesRead
+) -> list[SourceError]:
     """The pictures of one recipe that are named and not there, or that cannot be used.
 
     Args:
         document: where its fields are.
         file: its file.
         site: the site that it is in, if it is in one.
+        recipes: what has been read already.
     """
-    pictures = pictures_around(file, site)
+    pictures = pictures_around(file, site, recipes)
     shown = photos_of(recipe, file.stem, pictures)
     used = dict.fromkeys([pictures[photo.file] for photo in shown if photo.file is not None])
     lost = [
@@ -42,21 +42,21 @@ def picture_problems(recipe: Recipe, document: Document, file: Path, site: SiteF
     ]
 
 
-def pictures_around(file: Path, site: SiteFiles | None) -> dict[str, Path]:
+def pictures_around(file: Path, site: SiteFiles | None, recipes: RecipesRead) -> dict[str, Path]:
     """The pictures of the site, or below the folder of a recipe file without a site, by the path from that folder."""
     folder = file.resolve().parent
-    docs = site.docs.resolve() if site else folder
-    return {Path(os.path.relpath(path, folder)).as_posix(): path for path in _pictures_in(docs).values()}
+    media = recipes.pictures_in(site.docs if site else folder)
+    return {Path(os.path.relpath(path, folder)).as_posix(): path for path in media.values()}
 
 
 def unused_pictures(site: SiteFiles, own: OwnKinds, recipes: RecipesRead) -> list[Report]:
     """A report of each picture beside recipes that nothing shows; none while a recipe has a problem."""
-    media = _pictures_in(site.docs)
+    media = recipes.pictures_in(site.docs)
     slots: dict[str, list[str]] = {}
     used: set[str] = set()
     for file in site.recipes:
         recipe = recipes.read(file, own, site.region).recipe
-        name = file.relative_to(site.docs).as_posix().removesuffix(site.suffix)
+        name = site.name_of(file)
         if recipe is None:
             return []
         start = Path(name).parent
@@ -65,15 +65,9 @@ def unused_pictures(site: SiteFiles, own: OwnKinds, recipes: RecipesRead) -> lis
         used |= {Path(os.path.normpath(start / photo.file)).as_posix() for photo in shown if photo.file is not None}
     pages = "\n".join([page.read_text(encoding="utf-8", errors="replace") for page in site.docs.rglob("*.md")])
     return [
-        Report(os.path.relpath(media[path]), (), (RecipeWarning(1, "picture", f"{problem}.", _sentence(remedy)),))
+        Report(os.path.relpath(site.docs / path), (), (RecipeWarning(1, "picture", f"{problem}.", _sentence(remedy)),))
         for path, problem, remedy in unused_photos(media, slots, used, pages)
     ]
-
-
-def _pictures_in(docs: Path) -> Mapping[str, Path]:
-    """The pictures below a folder by their paths from it, without those of trials."""
-    found = {path.relative_to(docs).as_posix(): path for path in sorted(docs.rglob("*")) if is_picture(path.name)}
-    return {place: path for place, path in found.items() if not is_in_a_trial_folder(place) and path.is_file()}
 
 
 def _sentence(words: str) -> str:

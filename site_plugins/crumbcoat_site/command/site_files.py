@@ -46,6 +46,10 @@ class SiteFiles:
         found = (path for path in recipes_below(self.docs, self.suffix) if path != self.ingredients)
         return [path for path in found if not any(part.startswith(".") for part in path.parts[len(self.docs.parts) :])]
 
+    def name_of(self, recipe: Path) -> str:
+        """The path of a recipe file in docs_dir, without its ending."""
+        return recipe.relative_to(self.docs).as_posix().removesuffix(self.suffix)
+
 
 def recipes_below(folder: Path, suffix: str) -> list[Path]:
     """The recipe files of a folder and those in it, in the order of the alphabet, without trials."""
