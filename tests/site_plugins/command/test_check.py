@@ -11,20 +11,9 @@ from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
 from crumbcoat_site.recipe_cards.source.read_recipe import read_recipe
 from PIL import Image
 
-from tests.site_plugins.command.conftest import run
+from tests.site_plugins.command.conftest import GOOD, ROOT, run
 
-ROOT = Path(__file__).parents[3]
 SKELETONS = Path(module.__file__).parent / "skeletons"
-GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
-
-
-@pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    (tmp_path / "docs").mkdir()
-    (tmp_path / "docs" / "milk.yaml").write_text(GOOD, encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text("site_name: Small\nplugins: [recipe_cards]\nx: !ENV [HOME, 1]\n")
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 def test_a_good_site_has_no_problem(folder: Path) -> None:

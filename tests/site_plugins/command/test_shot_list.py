@@ -2,23 +2,10 @@
 
 from pathlib import Path
 
-import pytest
 from PIL import Image
 
-from tests.site_plugins.command.conftest import run
+from tests.site_plugins.command.conftest import GOOD, run
 from tests.site_plugins.recipe_cards.conftest import read_html
-
-ROOT = Path(__file__).parents[3]
-GOOD = (ROOT / "recipes" / "milk-emulsions" / "everyday-milk-frosting.yaml").read_text(encoding="utf-8")
-
-
-@pytest.fixture
-def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    (tmp_path / "docs").mkdir()
-    (tmp_path / "docs" / "milk.yaml").write_text(GOOD, encoding="utf-8")
-    (tmp_path / "mkdocs.yml").write_text("site_name: Small\nplugins: [recipe_cards]\n")
-    monkeypatch.chdir(tmp_path)
-    return tmp_path
 
 
 def test_what_recipes_ask_for_is_listed_with_its_file(folder: Path) -> None:
