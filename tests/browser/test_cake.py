@@ -298,6 +298,20 @@ def test_its_mass_is_handed_to_the_batch(card: Card) -> None:
     assert card.text("finished_mass") == needed
 
 
+def test_what_is_handed_over_has_the_change_that_was_made_just_before(card: Card) -> None:
+    at_first = card.text("cake.mass_needed")
+    card.page.evaluate("""() => {
+      const field = document.querySelector("#cake [name='tier.1.diameter'], [form=cake][name='tier.1.diameter']");
+      field.value = "26";
+      field.dispatchEvent(new Event("change", { bubbles: true }));
+      document.querySelector("[data-text-of='cake.mass_needed']").click();
+    }""")
+    needed = card.page.locator("[data-text-of='cake.mass_needed'] [data-text]")
+    expect(needed).not_to_have_text(at_first)
+    expect(card.page.locator(".cc-key [data-text=finished_mass]")).to_have_text(needed.text_content() or "")
+    assert card.value("finished_mass") == needed.text_content()
+
+
 @exercises("cake:tier.*.shape", "cake:final", "cake:crumb")
 def test_the_drawing_is_to_scale_and_follows(card: Card) -> None:
     """The extents of cake and coat in the section, compared with the lengths in the form."""

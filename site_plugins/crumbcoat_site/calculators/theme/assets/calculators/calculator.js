@@ -207,8 +207,10 @@ class RecipeCalculator extends HTMLElement {
   }
 
   /** An edit that a button hands over, once its text is up to date. @param {HTMLButtonElement} button */
-  #take(button) {
+  async #take(button) {
     const { field = "", textOf, value } = button.dataset;
+    const giver = button.closest("recipe-calculator");
+    if (textOf && giver instanceof RecipeCalculator && giver !== this) await giver.rest();
     this.#queue.atRest(() => {
       const text = value ?? button.querySelector(`[data-text="${textOf}"]`)?.textContent;
       if (text) this.#queue.add(field, text);
