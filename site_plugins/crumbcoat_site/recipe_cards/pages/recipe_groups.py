@@ -116,7 +116,8 @@ def group_list(groups: Sequence[Group], url: str) -> str:
 
 def groups_of(page: RecipePage, groups: Sequence[Group]) -> list[tuple[str, str]]:
     """The groups of a recipe: words and address of each, from its page."""
-    mine = [group for group in groups if any(other.name == page.name for other in group.recipes)]
+    names = {(sort, slug) for sort, slug, *_ in _in_groups(page)}
+    mine = [group for group in groups if (group.sort, group.slug) in names]
     found = [(group.words, relative_address(group.url, page.url)) for group in mine]
     return [*found, ("all groups", relative_address(_INDEX_URL, page.url))] if found else []
 

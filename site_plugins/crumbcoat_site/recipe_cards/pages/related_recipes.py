@@ -1,6 +1,7 @@
 """Recipes that are near another one by composition, each with the difference in words."""
 
 from collections.abc import Sequence
+from heapq import nsmallest
 from math import dist
 from typing import cast
 
@@ -24,12 +25,11 @@ def related_recipes(page: RecipePage, pages: Sequence[RecipePage]) -> list[tuple
         for other in pages
         if here and (there := _known(other)) and other.name != page.name
     ]
-    near = [other for *_, other in sorted(others)]
-    shown = near[:MOST]
+    shown = [other for *_, other in nsmallest(MOST, others)]
     for allergen in page.allergens_listed:
-        without = [other for other in near if allergen in other.allergens_absent]
+        without = [found for found in others if allergen in found[-1].allergens_absent]
         if without and not any(allergen in other.allergens_absent for other in shown):
-            shown[-1] = without[0]
+            shown[-1] = min(without)[-1]
             break
     return [(other, difference(page, other)) for other in shown]
 
