@@ -30,15 +30,19 @@ def social_orders(
     """
     colours = {**_COLOURS, **(token_colours(palettes[0], sheets, _COLOURS) if sheets else {})}
     orders = {}
+    drawings: dict[tuple[str, str], list[str]] = {}
     for page in pages:
-        drawn = component("plate", family=page.family, made_for=page.made_for, cover=None)
+        kind = page.family, page.made_for
+        if kind not in drawings:
+            drawn = component("plate", family=page.family, made_for=page.made_for, cover=None)
+            drawings[kind] = re.findall(r' d="([^"]*)"', drawn)
         inputs = {
             "title": page.title,
             "family": page.family,
             "site": site_name,
             "fat_percent": None if page.fat_percent is None else round(page.fat_percent, 2),
             "fat_text": page.fat_text,
-            "drawing": re.findall(r' d="([^"]*)"', drawn),
+            "drawing": drawings[kind],
             "colours": colours,
         }
         orders[page.name] = Order(kind="social", file=page.cover_file, inputs=inputs)
