@@ -70,7 +70,9 @@ def write_recipes(folder: Path, size: int) -> None:
         source = folder / "ours" / "docs" / recipe_name(number)
         source.parent.mkdir(parents=True, exist_ok=True)
         more = 1 + Decimal(number // len(demo)) / 1000  # A decimal, so that the portions still add up.
-        text = _GRAMS.sub(lambda mass, more=more: f"{Decimal(mass[1]) * more} g", demo[number % len(demo)])
+        text = _GRAMS.sub(
+            lambda mass, more=more: f"{(Decimal(mass[1]) * more).normalize():f} g", demo[number % len(demo)]
+        )
         source.write_text(text, encoding="utf-8")
         edit(source, f"Recipe {number}")
     shutil.copy(ROOT / "recipes" / "prices.csv", folder / "ours" / "docs")
