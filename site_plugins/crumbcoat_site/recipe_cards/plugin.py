@@ -4,7 +4,6 @@ import json
 import logging
 import os
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import asdict
 from pathlib import Path
 
 from jinja2 import Environment
@@ -177,7 +176,7 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         ours = {place: f"{page.key}{page.mark}{near[page.name]}" for page in recipes for place in page.places}
         ours |= {place: f"{ours[place]} {story.content}" for place, story in self._stories.items() if place in ours}
         ours |= {place: page.key for page in self._notebooks.values() for place in page.places}
-        listed = {page.name: hash(json.dumps({**asdict(page), "key": ""}, default=str)) for page in recipes}
+        listed = {page.name: hash(page.in_lists) for page in recipes}
         made = [group for group in self._groups if group.place not in self._places]
         ours |= {group.place: repr([listed[page.name] for page in group.recipes]) for group in made}
         theirs = {place: age_of(file) for place, file in pages.items() if place not in ours}
@@ -204,7 +203,9 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
     def _publish_pictures(self, files: Files, media: Mapping[str, Path], config: MkDocsConfig, markdown: str) -> None:
         """Put what was made of pictures in the place of the files of docs_dir, and say which nothing shows."""
         left = {file.src_uri: media[file.src_uri] for file in files.media_files() if file.src_uri in media}
-        published = self._pictures.published(left, list(self._pages.values()), self._drafts, markdown)
+        pages = list(self._pages.values())
+        published = self._pictures.published(left, pages, self._drafts, markdown, self._published)
+        self._published = published.files
         for file in [file for file in files if file.src_uri in published.replaced]:
             files.remove(file)
         for place, path in published.files.items():

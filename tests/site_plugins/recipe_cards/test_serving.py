@@ -11,6 +11,7 @@ from types import SimpleNamespace
 import pytest
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
+from PIL import Image
 
 from .conftest import read_html
 from .test_plugin import GOOD
@@ -101,6 +102,23 @@ def test_another_amount_reaches_the_cards_that_say_otherwise_how_near_it_is(fold
     assert "second" in written
     assert "plain" not in written
     assert "less rich" in page(folder, "second")
+
+
+def test_a_picture_of_a_page_is_copied_when_it_changes_and_when_it_is_as_before(folder: Path, rebuild: Rebuild) -> None:
+    save(folder, "plain.md", "# Plain words\n\n![A pan](pan.png)\n")
+    picture = folder / "docs" / "pan.png"
+    Image.new("RGB", (8, 8), "red").save(picture)
+    rebuild()
+    published = folder / "site" / "pan.png"
+    red, age = published.read_bytes(), published.stat().st_mtime_ns
+    rebuild()
+    assert published.stat().st_mtime_ns == age
+    Image.new("RGB", (8, 8), "blue").save(picture)
+    rebuild()
+    assert published.read_bytes() != red
+    Image.new("RGB", (8, 8), "red").save(picture)
+    rebuild()
+    assert published.read_bytes() == red
 
 
 def test_a_build_that_finds_nothing_new_renders_no_list_again(folder: Path, rebuild: Rebuild) -> None:

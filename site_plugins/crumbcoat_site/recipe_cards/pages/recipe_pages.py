@@ -95,6 +95,11 @@ class RecipePage:
         return Shown(ready=ready, stem=self.cover["stem"], start=start, alt="", largest=THUMBNAIL)
 
     @property
+    def in_lists(self) -> str:
+        """All that other pages may show of it, as one text: everything but the key of its own files."""
+        return json.dumps([getattr(self, name) for name in self.__slots__ if name != "key"], default=str)
+
+    @property
     def places(self) -> dict[str, str]:
         """Where the files of the page go in the site, and the ending of each in the cache."""
         places = {f"{self.name}.md": MARKDOWN, f"{self.name}/card.json": CARD_JSON}

@@ -80,7 +80,12 @@ class SitePictures:
         return ready
 
     def published(
-        self, media: Mapping[str, Path], pages: Sequence[RecipePage], drafts: Iterable[str], markdown: str
+        self,
+        media: Mapping[str, Path],
+        pages: Sequence[RecipePage],
+        drafts: Iterable[str],
+        markdown: str,
+        before: Mapping[str, Path],
     ) -> Published:
         """What the site gets of its pictures, and what it gets in their places.
 
@@ -92,6 +97,7 @@ class SitePictures:
             pages: the pages of the recipes.
             drafts: the recipes that are not published yet; nor are their pictures.
             markdown: the text of all other pages.
+            before: the `files` of the build before, while a site is served.
         """
         of_recipes = {path for page in pages for path in page.shown_files}
         files: dict[str, Path] = {}
@@ -110,7 +116,8 @@ class SitePictures:
                 problems.append(problem)
                 continue
             files[place] = self.cache.path(made.key, "copy")
-            os.utime(files[place])  # MkDocs copies what is newer than the site.
+            if files[place] != before.get(place):
+                os.utime(files[place])  # MkDocs copies what is newer than the site.
         slots = {page.name: page.slots for page in pages}
         shown = {place: os.path.relpath(path) for place, path in media.items()}
         for place, problem_text, remedy in unused_photos(replaced, slots, of_recipes | of_drafts, markdown):

@@ -2,8 +2,9 @@
 
 import logging
 import os
-from collections.abc import Callable, Set
+from collections.abc import Callable, Mapping, Set
 from pathlib import Path
+from types import MappingProxyType
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, ConfigurationError
@@ -22,6 +23,7 @@ class Serving:
     _is_serving = False
     _warned: Set[str] = frozenset()
     _changed: ChangedPages | None = None
+    _published: Mapping[str, Path] = MappingProxyType({})
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Note whether it is the author who will look at the pages, and whether only changed pages are rendered."""
