@@ -94,6 +94,15 @@ def type_of(path: str) -> str:
     return FEEDS.get(path) or TYPES.get(path.rpartition(".")[2].lower(), _UNKNOWN)
 
 
+def bare(kind: str) -> str:
+    """A media type without its parameters.
+
+    >>> bare("text/css; charset=utf-8")
+    'text/css'
+    """
+    return kind.partition(";")[0].strip()
+
+
 def cache_of(path: str) -> str:
     """How long a browser keeps a file.
 
@@ -114,7 +123,7 @@ def is_hashed(path: str) -> bool:
 
 def is_compressed(path: str) -> bool:
     """Whether a host compresses a file."""
-    return type_of(path).partition(";")[0] in COMPRESSED
+    return bare(type_of(path)) in COMPRESSED
 
 
 def is_embed(path: str) -> bool:

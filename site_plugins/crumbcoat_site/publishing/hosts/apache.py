@@ -15,6 +15,7 @@ from crumbcoat_site.publishing.table import (
     NEVER,
     TYPES,
     WORKER,
+    bare,
 )
 
 NAME = ".htaccess"
@@ -36,7 +37,7 @@ def apache_file(policy: Policy, root: str) -> str:
         f"ErrorDocument 404 {root}404.html",
         "",
         "# Types",
-        *(f'AddType "{_plain(kind)}" .{ending}' for ending, kind in TYPES.items()),
+        *(f'AddType "{bare(kind)}" .{ending}' for ending, kind in TYPES.items()),
         f"AddCharset utf-8 {' '.join(f'.{ending}' for ending, kind in TYPES.items() if 'charset' in kind)}",
         "RemoveEncoding .gz",
         *(f'<Files "{name}">\n  ForceType "{kind}"\n</Files>' for name, kind in FEEDS.items()),
@@ -57,7 +58,3 @@ def apache_file(policy: Policy, root: str) -> str:
         "</IfModule>",
     ]
     return "\n".join(lines) + "\n"
-
-
-def _plain(kind: str) -> str:
-    return kind.partition(";")[0]

@@ -18,6 +18,7 @@ from crumbcoat_site.publishing.table import (
     NEVER,
     TYPES,
     WORKER,
+    bare,
 )
 
 NAME = "nginx.conf"
@@ -33,8 +34,8 @@ def nginx_file(policy: Policy, root: str) -> str:
     start = f"^{re.escape(root)}"
     kinds: dict[str, list[str]] = {}
     for ending, kind in TYPES.items():
-        kinds.setdefault(kind.partition(";")[0], []).append(ending)
-    charset = sorted({kind.partition(";")[0] for kind in TYPES.values() if "charset" in kind} - {"text/html"})
+        kinds.setdefault(bare(kind), []).append(ending)
+    charset = sorted({bare(kind) for kind in TYPES.values() if "charset" in kind} - {"text/html"})
     lines = [
         f"{WRITTEN}, for the `server` block of the site: include /path/to/the/site/nginx.conf;",
         "index index.html;",

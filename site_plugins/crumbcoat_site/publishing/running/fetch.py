@@ -8,6 +8,8 @@ import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from crumbcoat_site.publishing.table import bare
+
 _TIMEOUT_S = 30
 _ASKED = {"Accept-Encoding": "gzip", "User-Agent": "crumbcoat check"}
 
@@ -25,7 +27,7 @@ class Fetched:
     @property
     def kind(self) -> str:
         """The media type, without its parameters."""
-        return self.headers.get("content-type", "").partition(";")[0].strip().lower()
+        return bare(self.headers.get("content-type", "")).lower()
 
     @property
     def text(self) -> str:

@@ -7,7 +7,7 @@ from crumbcoat_site.publishing.page_parts import PageParts
 from crumbcoat_site.publishing.policy import DIRECTIVES, NOT_IN_PAGES, SELF, digests, sources_in
 from crumbcoat_site.publishing.running.fetch import Fetched
 from crumbcoat_site.publishing.running.findings import Finding
-from crumbcoat_site.publishing.table import HEADERS, WORKER, is_compressed, is_embed, is_hashed, type_of
+from crumbcoat_site.publishing.table import HEADERS, WORKER, bare, is_compressed, is_embed, is_hashed, type_of
 
 _FILES = "let `crumbcoat build` write the host's files: the option `host` of `publishing`"
 _LEAST_COMPRESSED_BYTES = 1500
@@ -34,7 +34,7 @@ def header_findings(path: str, fetched: Fetched) -> Iterator[Finding]:
         path: of the file, from the root of the site; a folder's is that of its index.html.
         fetched: what the host sent.
     """
-    wanted = type_of(path).partition(";")[0]
+    wanted = bare(type_of(path))
     if fetched.kind != wanted and fetched.kind not in _AS_GOOD.get(wanted, set()):
         ending = path.rpartition(".")[2]
         yield Finding(
