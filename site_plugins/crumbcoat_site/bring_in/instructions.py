@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from crumbcoat_site.bring_in.found_recipe import FoundSection, FoundStep
-from crumbcoat_site.bring_in.items import Item
-from crumbcoat_site.bring_in.plain_texts import one_line, paragraphs, plain
+from crumbcoat_site.bring_in.items import Item, addresses_of
+from crumbcoat_site.bring_in.plain_texts import paragraphs, plain
 
 MOST_STEPS = 200
 _DEEPEST = 8
@@ -45,7 +45,7 @@ def _read(values: "Iterable[str | Item]", found: list[_Open], depth: int) -> Non
     values = _placed(list(values))
     texts = [value for value in values if isinstance(value, str)]
     for value in values:
-        if sum(len(part.steps) for part in found) >= MOST_STEPS or depth > _DEEPEST:
+        if _is_full(found) or depth > _DEEPEST:
             return
         if isinstance(value, str):
             _read_text(value, found, is_alone=len(texts) == 1 and len(values) == 1)
@@ -61,6 +61,10 @@ def _read(values: "Iterable[str | Item]", found: list[_Open], depth: int) -> Non
             _read_step(value, found)
         else:
             _read(_inside(value), found, depth + 1)
+
+
+def _is_full(found: list[_Open]) -> bool:
+    return sum(len(part.steps) for part in found) >= MOST_STEPS
 
 
 def _inside(value: Item) -> "list[str | Item]":
@@ -81,7 +85,7 @@ def _read_step(value: Item, found: list[_Open]) -> None:
     inner = _inside(value)
     text = _text(value)
     if inner and not text:
-        _read(inner, found, 8)
+        _read(inner, found, _DEEPEST)
         return
     for one in inner:
         if isinstance(one, Item) and one.is_a("HowToTip"):
@@ -89,19 +93,14 @@ def _read_step(value: Item, found: list[_Open]) -> None:
     title = plain(next((name for name in value.values("name") if isinstance(name, str)), ""))
     if not text and not title:
         return
-    pictures = [one for image in value.values("image") for one in _addresses(image)]
+    pictures = tuple(addresses_of(value.values("image")))
     lines = paragraphs(text) or (title,)
     for place, words in enumerate(lines):
-        if sum(len(part.steps) for part in found) >= MOST_STEPS:
+        if _is_full(found):
             return
         own = title if place == 0 and title and not _says(words, title) else ""
-        shown = tuple(pictures) if place == 0 else ()
+        shown = pictures if place == 0 else ()
         found[-1].steps.append(FoundStep(text=_unnumbered(words), title=own, pictures=shown))
-
-
-def _addresses(image: str | Item) -> Iterator[str]:
-    inner = [image] if isinstance(image, str) else image.values("url", "contentUrl")
-    yield from [one_line(one) for one in inner if isinstance(one, str) and one.strip()]
 
 
 def _says(words: str, title: str) -> bool:
@@ -128,7 +127,7 @@ def _read_text(text: str, found: list[_Open], *, is_alone: bool) -> None:
         bare = _unnumbered(line)
         if _HEADING.fullmatch(bare) and len(lines) > 1:
             found.append(_Open(bare.rstrip(":")))
-        elif bare and sum(len(part.steps) for part in found) < MOST_STEPS:
+        elif bare and not _is_full(found):
             found[-1].steps.append(FoundStep(text=bare))
 
 

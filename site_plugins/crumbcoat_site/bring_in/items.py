@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
+from crumbcoat_site.bring_in.plain_texts import one_line
+
 Value = "str | Item"
 
 MOST_ITEMS = 20_000
@@ -53,6 +55,16 @@ def short_name(name: str) -> str:
         if name.lower().startswith(prefix):
             return name[len(prefix) :].strip("/#")
     return name
+
+
+def addresses_of(values: "Iterable[str | Item]") -> Iterator[str]:
+    """The addresses in the values of a property such as `image`, which may be texts or items."""
+    for value in values:
+        if isinstance(value, str):
+            yield from [one_line(value)] if value.strip() else []
+            continue
+        inner = value.values("url", "contentUrl") or ([value.id] if value.id and not value.id.startswith("#") else [])
+        yield from [one_line(one) for one in inner if isinstance(one, str) and one.strip()]
 
 
 def everything_in(items: Iterable[Item]) -> Iterator[Item]:

@@ -9,7 +9,7 @@ from crumbcoat_calc.values.display import duration_text
 from crumbcoat_site.bring_in.durations import seconds_of
 from crumbcoat_site.bring_in.found_recipe import FoundAuthor, FoundRecipe
 from crumbcoat_site.bring_in.instructions import MOST_STEPS, sections_of
-from crumbcoat_site.bring_in.items import Item, everything_in
+from crumbcoat_site.bring_in.items import Item, addresses_of, everything_in
 from crumbcoat_site.bring_in.plain_texts import one_line, paragraphs, plain
 
 Values = "list[str | Item]"
@@ -130,16 +130,6 @@ def name_of(value: str | Item) -> str:
             if isinstance(inner, str) and plain(inner):
                 return plain(inner)
     return plain(value.id)
-
-
-def addresses_of(values: "Iterable[str | Item]") -> Iterator[str]:
-    """The addresses in the values of a property such as `image`, which may be texts or items."""
-    for value in values:
-        if isinstance(value, str):
-            yield from [one_line(value)] if value.strip() else []
-            continue
-        inner = value.values("url", "contentUrl") or ([value.id] if value.id and not value.id.startswith("#") else [])
-        yield from [one_line(one) for one in inner if isinstance(one, str) and one.strip()]
 
 
 def _own(page_address: str) -> list[str]:
