@@ -15,18 +15,15 @@ _FINER = 1.15
 """Rendered this much larger, and made smaller, so that edges are smooth."""
 
 
-def main(names: list[str], finer: float = _FINER) -> None:
+def main(names: list[str]) -> None:
     """Render the covers of these recipes, or of all."""
     for number, path in enumerate(sorted(RECIPES.glob("*/*.yaml"))):
         if names and path.stem not in names:
             continue
         recipe, _ = load_recipe(path, path.name)
         scene = scene_of(recipe, number)
-        size = round(WIDTH * finer), round(HEIGHT * finer)
-        pixels = picture(
-            scene.parts, width=size[0], height=size[1], eye=scene.eye, towards=scene.towards, zoom=scene.zoom,
-            table=scene.table, wall=scene.wall,
-        )  # fmt: skip
+        size = round(WIDTH * _FINER), round(HEIGHT * _FINER)
+        pixels = picture(scene, width=size[0], height=size[1])
         image = Image.fromarray(pixels).resize((WIDTH, HEIGHT), Image.Resampling.LANCZOS)
         image.save(path.with_suffix(".webp"), quality=86, method=6)
         print(path.with_suffix(".webp").relative_to(RECIPES))

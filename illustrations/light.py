@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from illustrations.shapes import Distances, Points, Shape
 
 Colour = tuple[float, float, float]
+Place = tuple[float, float, float]
 Colours = NDArray[np.float32]
 
 _SUN = np.array([-0.62, 0.74, 0.44], np.float32) / np.linalg.norm([-0.62, 0.74, 0.44])
@@ -23,12 +24,24 @@ class Part:
     """
 
     shape: Shape
-    middle: tuple[float, float, float]
+    middle: Place
     reach: float
     colour: Callable[[Points], Colours]
     gloss: float = 0.15
     sharpness: float = 24.0
     soft: float = 0.25
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scene:
+    """What is in a picture, and where it is seen from."""
+
+    parts: tuple[Part, ...]
+    eye: Place
+    towards: Place
+    zoom: float
+    table: Colour
+    wall: Colour
 
 
 def plain(colour: Colour) -> Callable[[Points], Colours]:
@@ -100,31 +113,22 @@ def _normals(part: Part, points: Points) -> Points:
     return (found / np.maximum(np.linalg.norm(found, axis=1, keepdims=True), 1e-9)).astype(np.float32)
 
 
-def picture(
-    parts: Sequence[Part],
-    *,
-    width: int,
-    height: int,
-    eye: Colour,
-    towards: Colour,
-    zoom: float,
-    table: Colour,
-    wall: Colour,
-) -> NDArray[np.uint8]:
+def picture(scene: Scene, *, width: int, height: int) -> NDArray[np.uint8]:
     """The picture as red, green and blue."""
-    eye_at, looks = np.array(eye, np.float32), np.array(towards, np.float32)
+    parts = scene.parts
+    eye_at, looks = np.array(scene.eye, np.float32), np.array(scene.towards, np.float32)
     ahead = (looks - eye_at) / np.linalg.norm(looks - eye_at)
     right = np.cross(ahead, [0, 1, 0])
     right /= np.linalg.norm(right)
     up = np.cross(right, ahead)
     across, down = np.meshgrid(np.linspace(-1, 1, width), np.linspace(1, -1, height) * height / width)
-    way = (ahead[None] * zoom + across.reshape(-1, 1) * right + down.reshape(-1, 1) * up).astype(np.float32)
+    way = (ahead[None] * scene.zoom + across.reshape(-1, 1) * right + down.reshape(-1, 1) * up).astype(np.float32)
     way /= np.linalg.norm(way, axis=1, keepdims=True)
     start = np.broadcast_to(eye_at, way.shape).astype(np.float32)
     to_table = np.where(way[:, 1] < -1e-4, -eye_at[1] / np.minimum(way[:, 1], -1e-4), _FAR).astype(np.float32)
     limit = np.minimum(to_table, _FAR)
     far = _march(parts, start, way, limit)
-    shown = _backdrop(start, way, to_table, table, wall)
+    shown = _backdrop(start, way, to_table, scene.table, scene.wall)
     hit = far < limit - 1e-3
     on_table = ~hit & (to_table < _FAR)
     points = (start + way * far[:, None]).astype(np.float32)

@@ -8,7 +8,7 @@ import numpy as np
 from crumbcoat_calc.recipe.model import Recipe
 
 from illustrations import shapes
-from illustrations.light import Colour, Colours, Part, plain
+from illustrations.light import Colour, Colours, Part, Place, Scene, plain
 from illustrations.shapes import Points
 
 _STAINS: tuple[tuple[str, Colour, float], ...] = (
@@ -32,18 +32,6 @@ _TABLES: tuple[tuple[Colour, Colour, Colour], ...] = (
     ((0.91, 0.92, 0.94), (0.80, 0.84, 0.90), (0.50, 0.58, 0.72)),
 )
 """Table, wall, and what is of paper or china, one after the other."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scene:
-    """What is in a picture, and where it is seen from."""
-
-    parts: tuple[Part, ...]
-    eye: Colour
-    towards: Colour
-    zoom: float
-    table: Colour
-    wall: Colour
 
 
 def frosting_colour(recipe: Recipe) -> Colour:
@@ -81,7 +69,7 @@ class Frosting:
     sharpness: float
 
     def part(
-        self, shape: shapes.Shape, middle: Colour, reach: float, colour: Callable[[Points], Colours] | None = None
+        self, shape: shapes.Shape, middle: Place, reach: float, colour: Callable[[Points], Colours] | None = None
     ) -> Part:
         """A thing of it."""
         seen = colour or plain(self.colour)

@@ -38,13 +38,13 @@ def swirl(radius: float, height: float, *, turns: float = 3.2, flutes: int = 5, 
     return shape
 
 
-def pleated_cup(bottom: float, top: float, height: float, pleats: int = 34) -> Shape:
+def pleated_cup(bottom: float, top: float, height: float) -> Shape:
     """A paper case with pleats."""
 
     def shape(points: Points) -> Distances:
         across, y, angle = _round(points)
         up = np.clip(y / height, 0, 1)
-        outline = bottom + (top - bottom) * up + 0.016 * np.cos(pleats * angle) * (0.35 + 0.65 * up)
+        outline = bottom + (top - bottom) * up + 0.016 * np.cos(34 * angle) * (0.35 + 0.65 * up)
         return np.maximum((across - outline) * 0.6, np.maximum(y - height, -y)).astype(np.float32)
 
     return shape
@@ -64,11 +64,11 @@ def drum(radius: float, low: float, high: float, edge: float = 0.03, *, wave: fl
     return shape
 
 
-def without_wedge(shape: Shape, middle: float, half: float, apex: tuple[float, float] = (0.0, 0.0)) -> Shape:
-    """A shape with a wedge cut out, up to an upright line through `apex`."""
+def without_wedge(shape: Shape, middle: float, half: float) -> Shape:
+    """A shape with a wedge cut out, up to the upright axis."""
 
     def cut(points: Points) -> Distances:
-        x, z = points[:, 0] - apex[0], points[:, 2] - apex[1]
+        x, z = points[:, 0], points[:, 2]
         first = x * np.sin(middle - half) - z * np.cos(middle - half)
         second = z * np.cos(middle + half) - x * np.sin(middle + half)
         wedge = np.maximum(first, second)  # Negative inside the wedge.
@@ -77,10 +77,10 @@ def without_wedge(shape: Shape, middle: float, half: float, apex: tuple[float, f
     return cut
 
 
-def moved(shape: Shape, x: float, y: float, z: float, scale: float = 1.0) -> Shape:
-    """A shape in another place, and of another size."""
+def moved(shape: Shape, x: float, y: float, z: float) -> Shape:
+    """A shape in another place."""
     offset = np.array([x, y, z], dtype=np.float32)
-    return lambda points: (shape(((points - offset) / scale).astype(np.float32)) * scale).astype(np.float32)
+    return lambda points: shape((points - offset).astype(np.float32))
 
 
 def turned(shape: Shape, angle: float) -> Shape:
