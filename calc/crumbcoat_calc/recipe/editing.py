@@ -7,8 +7,8 @@ from typing import Any, cast
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.form_fields import state_number
 
-_OF_THE_OTHER_BATCH = ("made", "measured", "tried", "published", "moved_from")
-"""Fields that describe the batch that was made, not one that was computed from it."""
+_OF_THE_OTHER_BATCH = ("made", "measured", "tried", "published", "updated", "moved_from", "cover", "video")
+"""Fields that describe or show the batch that was made, not one that was computed from it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -185,6 +185,19 @@ def test_a_recipe_made_from_it_keeps_as_much_back_for_its_size(cream_g: float) -
     assert batch_of(made).total.mass_g == pytest.approx(cream_g + 100)
 
 
+def test_a_recipe_made_from_another_has_no_picture_and_no_date_of_that_one() -> None:
+    of_the_other = {
+        "made": 3, "published": "2026-05-02", "updated": "2026-06-02", "cover": "the frosting in its bowl",
+        "video": {"title": "In six minutes", "url": "https://kitchen.example/film", "published": "2026-05-02"},
+        "moved_from": ["old/"],
+    }  # fmt: skip
+    data = kept_back() | of_the_other
+    recipe = recipe_from(data)
+    assert recipe.cover
+    for made in (with_amounts(data, recipe, {}, 1.0, "made"), with_exchange(data, recipe, "cream", [], "made")):
+        assert of_the_other.keys() & made.keys() == set()
+
+
 def test_what_takes_the_place_of_an_ingredient_is_kept_back_as_well() -> None:
     other = Incoming(key="light", fields={"kind": "cream_light_whipping"}, mass_g=420.0)
     made = recipe_from(with_exchange(kept_back(), RECIPE, "cream", [other], "made"))
