@@ -187,7 +187,7 @@ def test_a_recipe_made_from_it_keeps_as_much_back_for_its_size(cream_g: float) -
 
 def test_a_recipe_made_from_another_has_no_picture_and_no_date_of_that_one() -> None:
     of_the_other = {
-        "made": 3, "published": "2026-05-02", "updated": "2026-06-02", "cover": "the frosting in its bowl",
+        "made": "3", "published": "2026-05-02", "updated": "2026-06-02", "cover": "the frosting in its bowl",
         "video": {"title": "In six minutes", "url": "https://kitchen.example/film", "published": "2026-05-02"},
         "moved_from": ["old/"],
     }  # fmt: skip
