@@ -1,6 +1,5 @@
 """The trials beside a recipe file -> the page of its notebook; imported only where something must be computed."""
 
-import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -12,6 +11,7 @@ from crumbcoat_calc.values.region import html_in
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.front_matter import front_matter
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
@@ -62,11 +62,12 @@ def render_notebook(
     component(
         "notebook", page=page, title=title, recipe=recipe, notebook=notebook, folder=folder, has_cards=options.trials
     )
-    meta = {"title": title, "description": f"The trials of {recipe.title}"} | {
+    meta = {
+        "title": title,
+        "description": f"The trials of {recipe.title}",
         "template": "notebook.html",
         "robots": "noindex",
     }
-    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     region = file.region or "EU"
     named = [picture.file for made in trials for picture in made.trial.pictures]
     document = read_document(text_of(file.path, file.shown))
@@ -78,7 +79,7 @@ def render_notebook(
         "cards": trial_cards(file, trials, prices, options, cache) if options.trials else [],
     }
     return facts, {
-        NOTEBOOK_MARKDOWN: f"---\n{head}\n---\n{html_in(region, page.markdown)}",
+        NOTEBOOK_MARKDOWN: front_matter(meta) + html_in(region, page.markdown),
         NOTEBOOK_ISLANDS: html_in(region, page.islands),
         TRIAL_SHEETS: sheets_html(fields, recipe, trials, file, paper),
     }

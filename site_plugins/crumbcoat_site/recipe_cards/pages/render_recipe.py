@@ -14,6 +14,7 @@ from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.front_matter import front_matter
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_json import card_json
@@ -133,5 +134,4 @@ def _front_matter(card: Card, place: Place, options: CardOptions, version: str |
         "template": "recipe.html",
         "json_ld": json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"),
     }
-    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items() if value)
-    return f"---\n{head}\n---\n"
+    return front_matter(meta)

@@ -14,6 +14,7 @@ from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.front_matter import front_matter
 from crumbcoat_site.recipe_cards.build.page_parts import PageParts
 from crumbcoat_site.recipe_cards.card.card import card_from
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
@@ -65,8 +66,7 @@ def _files(
         "robots": "noindex",
         "search": {"exclude": True},
     }
-    head = "\n".join(f"{key}: {json.dumps(value, ensure_ascii=False)}" for key, value in meta.items())
     return {
-        MARKDOWN: f"---\n{head}\n---\n{html_in(options.region, page.markdown)}",
+        MARKDOWN: front_matter(meta) + html_in(options.region, page.markdown),
         ISLANDS: html_in(options.region, page.islands),
     }
