@@ -49,10 +49,9 @@ def json_ld(
         "recipeInstructions": instructions(card, place, region),
     }
     data |= json_ld_of(card.label.label) | _times(recipe)
-    tools = list(dict.fromkeys(step.tool for step in _steps(recipe) if step.tool))
     more: dict[str, object] = {
         "image": list(images),
-        "tool": [{"@type": "HowToTool", "name": tool} for tool in tools],
+        "tool": [{"@type": "HowToTool", "name": tool} for tool in card.equipment.tools],
         "recipeCuisine": recipe.cuisine,
         "keywords": ", ".join(recipe.keywords),
         "datePublished": recipe.published,
