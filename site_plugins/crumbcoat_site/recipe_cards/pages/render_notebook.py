@@ -21,12 +21,11 @@ from crumbcoat_site.recipe_cards.pages.trial_cards import trial_cards
 from crumbcoat_site.recipe_cards.pictures.formats import BROWSER_ENDINGS, ending_of
 from crumbcoat_site.recipe_cards.source.file_text import text_of
 from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.recipe_cards.source.read_recipe import document_in, load_recipe, recipe_in
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
 from crumbcoat_site.recipe_cards.source.trial_files import read_trials
 from crumbcoat_site.recipe_cards.source.trial_folders import FOLDER_ENDING, trial_folder
-from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 
 
 def render_notebook(
@@ -46,7 +45,8 @@ def render_notebook(
         paper: what surrounds its sheets to print.
         cache: where the cards of its trials are kept, if the site has them.
     """
-    recipe, fields = load_recipe(file.path, file.shown, file.kinds, file.region)
+    document = document_in(text_of(file.path, file.shown), file.shown, file.region)
+    recipe, fields = recipe_in(document, file.shown, file.kinds)
     found = read_trials(file.path, fields, file.all_kinds, file.region)
     trials = found.notebook.made
     there = {path.name for path in trial_folder(file.path).iterdir() if ending_of(path.name) in BROWSER_ENDINGS}
@@ -70,7 +70,6 @@ def render_notebook(
     }
     region = file.region or "EU"
     named = [picture.file for made in trials for picture in made.trial.pictures]
-    document = read_document(text_of(file.path, file.shown))
     problems = [*lost_beside(recipe, document, file.shown, beside), *found.problems]
     facts: dict[str, Any] = {
         "title": title,
