@@ -62,7 +62,7 @@ _APPROXIMATE = re.compile(
     re.IGNORECASE,
 )
 _FULL = re.compile(
-    r"\s?(?P<how>heaped|heaping|rounded|scant|generous|level|good|large|small)\s+(?=(?:tbs?p?|tsp|table|tea|cup))", re.I
+    r"\s?(?:heaped|heaping|rounded|scant|generous|level|good|large|small)\s+(?=(?:tbs?p?|tsp|table|tea|cup))", re.I
 )
 _TIMES = re.compile(r"\s?[xX×]\s?(?=\d)")
 _AND = re.compile(r"\s?(?:\+|&|,?\s?plus\s|,?\s?and\s)\s?(?=\d)", re.IGNORECASE)
@@ -93,7 +93,6 @@ class Amount:
 
     parts: tuple[tuple[Fraction, str], ...]
     high: Fraction | None = None
-    is_about: bool = False
 
     @property
     def units(self) -> frozenset[str]:
@@ -106,9 +105,7 @@ class Amount:
         """This amount as often as a count says."""
         first = count.parts[0][0]
         high = None if count.high is None else count.high * self.parts[0][0]
-        return Amount(
-            parts=tuple([(first * number, unit) for number, unit in self.parts]), high=high, is_about=self.is_about
-        )
+        return Amount(parts=tuple([(first * number, unit) for number, unit in self.parts]), high=high)
 
 
 def with_plain_signs(text: str) -> str:
@@ -154,7 +151,7 @@ def read_amount(text: str) -> tuple[Amount, str] | None:
     """The amount at the beginning of a text, and the rest; None if it does not begin with a number.
 
     >>> read_amount("1 1/2 cups (340 g) butter")
-    (Amount(parts=((Fraction(3, 2), 'cup'),), high=None, is_about=False), '(340 g) butter')
+    (Amount(parts=((Fraction(3, 2), 'cup'),), high=None), '(340 g) butter')
     >>> read_amount("2 x 400g tins of milk")[0].parts, read_amount("1 cup plus 2 Tbsp cream")[0].parts
     (((Fraction(800, 1), 'g'),), ((Fraction(1, 1), 'cup'), (Fraction(2, 1), 'tbsp')))
     """
@@ -175,8 +172,7 @@ def read_amount(text: str) -> tuple[Amount, str] | None:
         return inner[0].times(Amount(parts=((low, ""),), high=high)), inner[1]
     full = _FULL.match(rest)
     unit, rest = _unit(f" {rest[full.end() :]}" if full else rest)
-    is_about = bool(about and about[0].strip().lower() != "level") or bool(full and full["how"].lower() != "level")
-    amount = Amount(parts=((low, unit),), high=high, is_about=is_about)
+    amount = Amount(parts=((low, unit),), high=high)
     return _with_more(amount, rest) if unit in MASSES | VOLUMES and high is None else (amount, rest.lstrip())
 
 
@@ -186,7 +182,7 @@ def _with_more(amount: Amount, rest: str) -> tuple[Amount, str]:
     more = read_amount(rest[joined.end() :]) if joined else None
     if more is None or more[0].high is not None or not more[0].units <= MASSES | VOLUMES:
         return amount, rest.lstrip()
-    return Amount(parts=(*amount.parts, *more[0].parts), is_about=amount.is_about), more[1]
+    return Amount(parts=(*amount.parts, *more[0].parts)), more[1]
 
 
 def _unit(rest: str) -> tuple[str, str]:

@@ -5,8 +5,6 @@ from dataclasses import dataclass, field
 
 from crumbcoat_site.bring_in.plain_texts import one_line
 
-Value = "str | Item"
-
 MOST_ITEMS = 20_000
 """Items of a page beyond these are not read."""
 

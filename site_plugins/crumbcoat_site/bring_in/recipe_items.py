@@ -12,8 +12,6 @@ from crumbcoat_site.bring_in.instructions import MOST_STEPS, sections_of
 from crumbcoat_site.bring_in.items import Item, addresses_of, everything_in
 from crumbcoat_site.bring_in.plain_texts import one_line, paragraphs, plain
 
-Values = "list[str | Item]"
-
 _PLACED = frozenset((
     "name", "headline", "description", "author", "creator", "datePublished", "dateCreated", "dateModified",
     "recipeYield", "yield", "recipeIngredient", "ingredients", "recipeInstructions", "instructions", "step", "steps",
