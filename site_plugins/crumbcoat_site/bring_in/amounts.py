@@ -53,6 +53,8 @@ _PIECE = "|".join(f"(?P<{unit}>{pattern})" for unit, pattern in _PIECES.items())
 _CASED = {"T": "tbsp", "Tbs": "tbsp", "t": "tsp", "L": "l"}
 _SYSTEM = r"(?:(?P<system>US|U\.S\.|UK|metric|imperial|Australian|AU)\s+)?"
 
+_WHOSE = re.compile(r"^(?:US|metric|imperial|AU) ")
+
 _QUANTITY = re.compile(_RANGE)
 _MEASURE = re.compile(rf"\s?-?\s?{_SYSTEM}(?:(?i:(?P<word>{_UNIT}))|(?P<cased>[TtL]))\.?(?![A-Za-z])")
 _COUNTED = re.compile(rf"\s?-?\s?(?i:{_PIECE})\.?(?![A-Za-z-])")
@@ -97,9 +99,7 @@ class Amount:
     @property
     def units(self) -> frozenset[str]:
         """The units, without their systems."""
-        return frozenset(
-            [unit.removeprefix("US ").removeprefix("metric ").removeprefix("imperial ") for _, unit in self.parts]
-        )
+        return frozenset([_WHOSE.sub("", unit) for _, unit in self.parts])
 
     def times(self, count: "Amount") -> "Amount":
         """This amount as often as a count says."""
@@ -173,7 +173,7 @@ def read_amount(text: str) -> tuple[Amount, str] | None:
     full = _FULL.match(rest)
     unit, rest = _unit(f" {rest[full.end() :]}" if full else rest)
     amount = Amount(parts=((low, unit),), high=high)
-    return _with_more(amount, rest) if unit in MASSES | VOLUMES and high is None else (amount, rest.lstrip())
+    return _with_more(amount, rest) if amount.units <= MASSES | VOLUMES and high is None else (amount, rest.lstrip())
 
 
 def _with_more(amount: Amount, rest: str) -> tuple[Amount, str]:
