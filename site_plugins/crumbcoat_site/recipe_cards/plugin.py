@@ -31,7 +31,6 @@ from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, Trial
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_groups import group_pages, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
-from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
 from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
@@ -172,7 +171,7 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         """Make the pages old that must be rendered again, and the files that come with them."""
         pages = {file.src_uri: file for file in files.documentation_pages()}
         recipes = list(self._pages.values())
-        near = {page.name: [(other.name, words) for other, words in related_recipes(page, recipes)] for page in recipes}
+        near = changed.related(recipes)
         ours = {place: f"{page.key}{page.mark}{near[page.name]}" for page in recipes for place in page.places}
         ours |= {place: f"{ours[place]} {story.content}" for place, story in self._stories.items() if place in ours}
         ours |= {place: page.key for page in self._notebooks.values() for place in page.places}

@@ -2,10 +2,12 @@
 
 import logging
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Protocol
 
 from crumbcoat_site.recipe_cards.build.kept_templates import KeptTemplates
+from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
+from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
 
 
 class Source(Protocol):
@@ -26,6 +28,8 @@ class ChangedPages:
     def __init__(self) -> None:
         self._keys: Mapping[str, str] = {}
         self._shared = ""
+        self._compared: Sequence[object] = ()
+        self._related: Mapping[str, str] = {}
         self.titles: dict[str, str] = {}
         self.templates = KeptTemplates()
 
@@ -33,6 +37,18 @@ class ChangedPages:
     def places(self) -> frozenset[str]:
         """The pages of the last build, by their places in docs_dir."""
         return frozenset(self._keys)
+
+    def related(self, pages: Sequence[RecipePage]) -> Mapping[str, str]:
+        """The related recipes of each recipe as a text, by its name; found again only when a composition changes.
+
+        Each recipe is compared with every other one, which takes long on a large site.
+        """
+        compared = [(page.name, page.composition, page.allergens_listed, page.allergens_absent) for page in pages]
+        if compared != self._compared:
+            self._compared = compared
+            found = {page.name: related_recipes(page, pages) for page in pages}
+            self._related = {name: repr([(other.name, words) for other, words in near]) for name, near in found.items()}
+        return self._related
 
     def outdated(self, keys: Mapping[str, str], with_directives: Iterable[str], shared: str) -> Callable[[str], bool]:
         """Whether a page, by its place in docs_dir, must be rendered again; keeps what is asked for the next build.
