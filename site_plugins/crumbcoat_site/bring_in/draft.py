@@ -102,7 +102,7 @@ def _words(found: FoundRecipe, settings: Settings, notes: list[str], findings: F
         fields["updated"] = found.updated
     family = family_of(found.title, " ".join(found.keywords), found.category, found.summary)
     fields["family"] = family
-    why = "the page is not about a frosting by its words" if family == OTHER else "by the words of the page"
+    why = "no word of the page names a kind of frosting" if family == OTHER else "by the words of the page"
     findings.doubtful(("family",), f"family: {family}", why)
     fields["draft"] = "yes"
     keywords = list(dict.fromkeys([*found.keywords, *_category(found.category)]))

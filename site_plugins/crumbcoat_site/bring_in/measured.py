@@ -61,7 +61,7 @@ def measured(line: IngredientLine, kind: Food | None, system: str) -> Measured:
     >>> from crumbcoat_calc.foods.table import food
     >>> from crumbcoat_site.bring_in.ingredient_lines import ingredient_line
     >>> measured(ingredient_line("1 1/2 cups (300 g) butter"), food("butter_unsalted"), "US").doubts
-    ('1 1/2 US cups of it weigh 341 g, and the page says 300 g',)
+    ('1 1/2 US cups of it would be 341 g, and the page says 300 g',)
     >>> measured(ingredient_line("2 tbsp cream"), food("cream_double"), "UK").text
     '2 metric tbsp'
     """
@@ -189,7 +189,7 @@ def _contradictions(mass_g: float, chosen: Measured, others: list[list[Measured]
         weighed = [(way.text, other_g) for way in ways if (other_g := _mass_g(kind, way.text)) is not None]
         if weighed and all(abs(other_g - mass_g) > APART * mass_g for _, other_g in weighed):
             text, other_g = weighed[0]
-            yield f"{text} of it weigh {mass_text(other_g)}, and the page says {chosen.text}"
+            yield f"{text} of it would be {mass_text(other_g)}, and the page says {chosen.text}"
             return
 
 

@@ -55,7 +55,7 @@ def text_report(report: Report) -> str:
         lines += [f"    check: {_doubt(finding)}" for finding in one.of(DOUBTFUL)]
         lines += [f"    as text: {found.what}{f' ({found.why})' if found.why else ''}" for found in one.of(AS_TEXT)]
         lines += [f"    moved from: {path}" for path in one.moved_from]
-        lines += [f"    no path of a page: {address}" for address in one.lost_addresses]
+        lines += [f"    old address that cannot be kept: {address}" for address in one.lost_addresses]
         lines += [f"    picture: {name}" for name in one.pictures]
         lines += [f"    picture not saved with the page: {address}" for address in one.remote_pictures]
         lines += [f"    picture left out: {address} ({why})" for address, why in one.unusable_pictures]

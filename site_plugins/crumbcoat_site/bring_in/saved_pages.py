@@ -145,7 +145,8 @@ def _take(page: ReadPage, items: list[Item], syntax: str, title: str, address: s
         if not one.lines and not one.sections:
             remedy = "open that page and save it"
             where = one.addresses[0] if one.addresses else "another page"
-            problem = f"of {one.title or 'a recipe'!r} only the name is in this page, and the recipe in {where}"
+            name = repr(one.title) if one.title else "a recipe"
+            problem = f"this page has only the name of {name}, and the recipe is in {where}"
             page.problems.append(PageProblem(page.shown, problem[:300], remedy))
         elif len(page.recipes) >= MOST_RECIPES:
             problem = f"the page has more than {MOST_RECIPES} recipes, and {one.title[:80]!r} is left out"

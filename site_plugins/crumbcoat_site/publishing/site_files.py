@@ -63,7 +63,7 @@ def refused(read: Mapping[str, PageParts], policy: Policy) -> Iterator[str]:
     """What the policy keeps from working in pages: attributes that are scripts, and what is on other sites."""
     for name, page in read.items():
         for line, attribute in page.handlers:
-            yield f"{name}:{line}: the security policy lets no `{attribute}` run. Fix: move it to a script file"
+            yield f"{name}:{line}: the security policy blocks `{attribute}`. Fix: move it to a script file"
         for found in page.addresses:
             parts = urlsplit(found.address)
             if not found.directive or not parts.netloc or parts.scheme not in ("http", "https", ""):

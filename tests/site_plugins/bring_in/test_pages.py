@@ -110,6 +110,6 @@ def test_problems_of_pages_have_a_place_and_a_remedy() -> None:
     assert problems == [
         "broken.html:3: this is not JSON: Expecting ',' delimiter.\n"
         "    Fix: correct it in the file; other recipes of the page are read all the same.",
-        "several.html: of 'Nut paste' only the name is in this page, and the recipe in https://attic.example/nut-paste/."
+        "several.html: this page has only the name of 'Nut paste', and the recipe is in https://attic.example/nut-paste/."
         "\n    Fix: open that page and save it.",
     ]

@@ -79,7 +79,7 @@ def test_what_the_policy_refuses_is_named_in_the_build(built: Built, caplog: pyt
     with caplog.at_level(logging.WARNING):
         built("{host: apache, allow: {frame-src: ['https://film.example']}}", page, {".htaccess": "mine"})
     words = "\n".join(record.getMessage() for record in caplog.records)
-    assert "the security policy lets no `onclick` run. Fix: move it to a script file." in words
+    assert "the security policy blocks `onclick`. Fix: move it to a script file." in words
     assert "refuses https://cream.example/a.jpg. Fix: put the file into your site, or allow its host" in words
     assert "film.example" not in words
 

@@ -64,7 +64,7 @@ def test_a_site_as_it_should_be_has_no_findings(site: Path) -> None:
          "a style sheet leads to assets/site/0123456789ab/c.svg, which is not there (status 404)"),
         ("sw.js", "a.mjs", "b.mjs", "sw.js", "the list of what is kept offline leads to "
          "assets/runtime/0123456789abcdef/b.mjs, which is not there (status 404)"),
-        ("index.html", "<body>", '<body onload="go()">', ":3", "its security policy lets no `onload` run"),
+        ("index.html", "<body>", '<body onload="go()">', ":3", "its security policy blocks `onload`"),
     ],
 )  # fmt: skip
 def test_what_leads_nowhere_has_its_place(site: Path, file: str, old: str, new: str, place: str, problem: str) -> None:

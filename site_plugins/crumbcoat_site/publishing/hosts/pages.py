@@ -4,7 +4,7 @@ import html
 import re
 
 NAME = ".nojekyll"
-"""An empty file of this name keeps a forge from leaving out what begins with a line."""
+"""An empty file of this name keeps a forge from leaving out files whose names begin with an underscore."""
 
 _HEAD = re.compile(r"<head[^>]*>(?:\s*<meta charset=[^>]*>)?", re.IGNORECASE)
 

@@ -87,9 +87,7 @@ def policy_findings(path: str, fetched: Fetched, page: PageParts) -> Iterator[Fi
                     "build and upload the whole site again",
                 )
     for line, attribute in page.handlers:
-        yield Finding(
-            f"{fetched.url}:{line}", f"its security policy lets no `{attribute}` run", "move it to a script file"
-        )
+        yield Finding(f"{fetched.url}:{line}", f"its security policy blocks `{attribute}`", "move it to a script file")
 
 
 def _cache(path: str, fetched: Fetched) -> Iterator[Finding]:
