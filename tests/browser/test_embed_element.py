@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.context import context_from
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, Request, expect
 
 from tests.browser.test_embed import FACTOR, GANACHE, MOST_BYTES, PICTURES, SCHEMES, SILK
 from tests.chromium import visit
@@ -196,9 +196,8 @@ def test_a_card_takes_only_texts_for_its_fields_from_the_page_around_it(
         expect(frame.locator(FACTOR)).to_have_value("3")
         assert frame.url == f"{site[1]}{SILK}embed/?mirror"
         assert len(page.context.pages) == 1
-        assert frame.evaluate("(() => { try { return localStorage.length } catch ({ name }) { return name } })()") == (
-            "SecurityError"
-        )
+        assert frame.evaluate("localStorage instanceof Storage") is False, "what the browser keeps is out of reach"
+        assert frame.evaluate("Object.keys(localStorage).filter((name) => localStorage.getItem(name) !== null)") == []
 
 
 def test_only_elements_that_a_card_may_have_are_made(browser: Browser, site: tuple[Path, str]) -> None:
@@ -234,10 +233,16 @@ def test_an_element_before_it_is_touched_has_at_most_40_kb(browser: Browser, sit
         visit(browser, site[1], viewport={"width": 390, "height": 800}) as page,
     ):
         asked: list[str] = []
-        page.on("request", lambda request: asked.append(request.url.partition("?")[0]))
+        copied: list[str] = []  # Out of the browser's cache: `force-cache` of the Fetch standard.
+
+        def note(one: Request) -> None:
+            (copied if one.resource_type == "fetch" else asked).append(one.url.partition("?")[0])
+
+        page.on("request", note)
         page.goto(address)
         cards_of(page)
         page.wait_for_load_state("networkidle")
+    assert copied == [url for url in asked if url.startswith(site[1]) and url.endswith(".css")]
     files = [url.removeprefix(site[1]) for url in asked if url.startswith(site[1]) and PICTURES not in url]
     assert len(files) == len(set(files)), "something was fetched twice"
     files.remove(f"{SILK}embed/")
@@ -246,3 +251,39 @@ def test_an_element_before_it_is_touched_has_at_most_40_kb(browser: Browser, sit
     shared = sum(len(gzip.compress((site[0] / file).read_bytes(), 6)) for file in files)
     pages = {page: len(gzip.compress(page.read_bytes(), 6)) for page in sorted(site[0].glob("*/*/embed/index.html"))}
     assert {page.parent.parent.name: shared + size for page, size in pages.items() if shared + size > MOST_BYTES} == {}
+
+
+STYLES = """root => {
+  const names = [
+    "font-size", "font-weight", "font-style", "text-transform", "border-top-width", "border-left-width", "padding-left",
+  ];
+  const left_out = ":is([data-do=timer], [data-do=print], [data-do=link])";
+  const all = [...root.querySelectorAll(`.cc-card [class]:not(svg *, ${left_out})`)];
+  return all.filter((element) => element.checkVisibility()).map((element) => {
+    const style = getComputedStyle(element);
+    return `${element.getAttribute("class")} ${names.map((name) => style.getPropertyValue(name)).join()}`;
+  });
+}"""
+"""How each element of a card looks that can be seen, by its class; without buttons that an element does not have."""
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_it_looks_like_the_card_in_a_frame(browser: Browser, site: tuple[Path, str], width: int) -> None:
+    plain = (
+        f"<!doctype html><html lang=en><meta charset=utf-8><body style='margin: 0'>{element_line(site, SILK)}</html>"
+    )
+    with foreign({"/": plain}) as address, visit(browser, site[1], viewport={"width": width, "height": 800}) as page:
+        page.goto(f"{site[1]}{SILK}embed/")
+        framed = page.locator("html").evaluate(STYLES)
+        page.goto(address)
+        (card,) = cards_of(page)
+        card.locator(FACTOR).fill("2")
+        shows(site, card, "2")
+        expect(
+            card.locator("[data-message]")
+        ).to_be_empty()  # Such as that nothing is saved, which is so for every reader.
+        card.locator(FACTOR).fill("1")
+        shows(site, card, "1")
+        in_element = card.evaluate(f"card => ({STYLES})(card.shadowRoot)")
+        assert len(framed) > 250
+        assert set(framed) - set(in_element) == set()

@@ -149,13 +149,16 @@ function hasKept() {
 
 // --- a copy of the page in another one
 
-/** From here on nothing is kept for this page, or found: the page around it sees all that is in this one. */
+/** From here on what is kept lasts as long as the page, and nothing is found: the page around it sees all that is in it. */
 function keepNothing() {
-  Object.defineProperty(globalThis, "localStorage", {
-    get() {
-      throw new DOMException("a copy of the page is shown elsewhere", "SecurityError");
-    },
-  });
+  /** @type {Map<string, string>} */
+  const kept = new Map();
+  const value = {
+    getItem: (/** @type {string} */ name) => kept.get(name) ?? null,
+    setItem: (/** @type {string} */ name, /** @type {string} */ text) => void kept.set(name, text),
+    removeItem: (/** @type {string} */ name) => void kept.delete(name),
+  };
+  Object.defineProperty(globalThis, "localStorage", { value });
 }
 
 /** @param {MessageEvent} event */

@@ -32,20 +32,14 @@ class Mirror {
     this.#port = port;
   }
 
-  begin() {
+  async begin() {
+    this.#port.postMessage({ sheets: await sheets() });
     const { body, documentElement } = document;
-    this.#saySheets();
     this.#port.postMessage({ tree: this.#sent(body), lang: documentElement.lang });
     const watch = new MutationObserver((records) => this.#sayChanges(records));
     watch.observe(body, { subtree: true, childList: true, attributes: true, characterData: true });
     this.#port.addEventListener("message", ({ data }) => this.#hear(data));
     this.#port.start();
-  }
-
-  /** All of the site: what is of another one cannot be read. */
-  #saySheets() {
-    const own = [...document.styleSheets].filter(({ href }) => href?.startsWith(location.origin));
-    this.#port.postMessage({ sheets: own.map(({ cssRules }) => [...cssRules].map(({ cssText }) => cssText).join("")) });
   }
 
   /**
@@ -112,6 +106,16 @@ class Mirror {
     else element.dispatchEvent(new Event(type, { bubbles: true }));
     this.#sayFields();
   }
+}
+
+/**
+ * The style sheets of the site as they are written: what browsers make of their rules (`cssText`) lacks declarations where a
+ * shorthand holds a variable. All of the site: what is of another one cannot be read.
+ */
+function sheets() {
+  const own = [...document.styleSheets].map(({ href }) => href ?? "").filter((href) => href.startsWith(location.origin));
+  // The page has them already: they come out of the browser's cache, without a question to the host.
+  return Promise.all(own.map(async (href) => (await fetch(href, { cache: "force-cache" })).text()));
 }
 
 /**
