@@ -201,6 +201,17 @@ SANDBOX = 'sandbox="allow-scripts allow-same-origin allow-popups allow-popups-to
 
 
 @pytest.mark.parametrize("attributes", [pytest.param("", id="plain"), pytest.param(SANDBOX, id="sandbox")])
+@pytest.mark.parametrize(("styles", "width"), [("", "0px"), ("iframe { border: 3px solid gold }", "3px")])
+def test_a_frame_has_the_border_that_its_page_gives_it_or_none(
+    browser: Browser, site: tuple[Path, str], styles: str, width: str
+) -> None:
+    plain = f"<!doctype html><html lang=en><style>{styles}</style><body>{frame_line(site, GANACHE)}</html>"
+    with foreign({"/": plain}) as address, visit(browser, site[1]) as page:
+        page.goto(address)
+        expect(page.locator("iframe")).not_to_have_css("height", "720px")
+        expect(page.locator("iframe")).to_have_css("border-top-width", width)
+
+
 def test_a_frame_without_the_script_scrolls_in_itself(
     browser: Browser, site: tuple[Path, str], attributes: str
 ) -> None:

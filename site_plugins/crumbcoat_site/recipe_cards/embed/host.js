@@ -33,6 +33,7 @@
     const frame = frames.find(({ contentWindow }) => contentWindow === source);
     if (!frame) return;
     if (isNumber(data.height) && data.height > 0) frame.style.setProperty("height", `${data.height}px`, "important");
+    if (getComputedStyle(frame).borderStyle === "inset") frame.style.border = "0"; // Browsers' own, and nobody's wish.
     if (isNumber(data.goTo)) scrollBy(0, frame.getBoundingClientRect().top + data.goTo);
   });
 
