@@ -200,7 +200,6 @@ def test_the_host_script_takes_two_numbers_from_its_own_frames_only(browser: Bro
 SANDBOX = 'sandbox="allow-scripts allow-same-origin allow-popups allow-popups-to-escape-sandbox"'
 
 
-@pytest.mark.parametrize("attributes", [pytest.param("", id="plain"), pytest.param(SANDBOX, id="sandbox")])
 @pytest.mark.parametrize(("styles", "width"), [("", "0px"), ("iframe { border: 3px solid gold }", "3px")])
 def test_a_frame_has_the_border_that_its_page_gives_it_or_none(
     browser: Browser, site: tuple[Path, str], styles: str, width: str
@@ -212,6 +211,7 @@ def test_a_frame_has_the_border_that_its_page_gives_it_or_none(
         expect(page.locator("iframe")).to_have_css("border-top-width", width)
 
 
+@pytest.mark.parametrize("attributes", [pytest.param("", id="plain"), pytest.param(SANDBOX, id="sandbox")])
 def test_a_frame_without_the_script_scrolls_in_itself(
     browser: Browser, site: tuple[Path, str], attributes: str
 ) -> None:
