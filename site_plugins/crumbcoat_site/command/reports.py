@@ -34,12 +34,16 @@ def text_report(reports: Sequence[Report]) -> str:
 
 
 def _warning(found: Sequence[tuple[str, RecipeWarning]]) -> str:
-    """A warning with its place, or one that several files have in common with all places."""
-    places = [place for place, _ in found]
+    """A warning with its place, or one of several files with all places; each has its remedy where they differ."""
     text, hint = found[0][1].text, found[0][1].hint
-    if len(places) == 1:
-        return f"{places[0]}: {text}\n    Fix: {hint}"
-    return f"{len(places)} places: {text}\n    Fix: {hint}\n" + "\n".join(f"    - {place}" for place in places)
+    if len(found) == 1:
+        return f"{found[0][0]}: {text}\n    Fix: {hint}"
+    lines = [f"{len(found)} places: {text}"]
+    if all(warning.hint == hint for _, warning in found):
+        lines += [f"    Fix: {hint}", *[f"    - {place}" for place, _ in found]]
+    else:
+        lines += [f"    - {place}\n      Fix: {warning.hint}" for place, warning in found]
+    return "\n".join(lines)
 
 
 def json_report(reports: Sequence[Report]) -> str:

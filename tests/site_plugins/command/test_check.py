@@ -276,3 +276,12 @@ def test_a_picture_that_a_recipe_names_and_that_is_not_there_is_a_problem(folder
     line = text.splitlines().index("cover: {file: IMG_7.jpg}") + 1
     assert f"docs/milk.yaml:{line}: there is no picture 'IMG_7.jpg' beside the recipe.\n" in done.output
     assert "Fix: did you mean 'IMG_8.jpg'?" in done.output
+
+
+def test_pictures_that_nothing_shows_have_each_their_own_remedy(folder: Path) -> None:
+    for name in ("poster.jpg", "mlik.2-1.jpg"):
+        Image.new("RGB", (40, 30)).save(folder / "docs" / name)
+    output = run("check").output
+    assert "2 places: no recipe and no page shows this picture.\n" in output
+    assert "    - docs/mlik.2-1.jpg:1\n      Fix: did you mean 'milk.2-1.jpg'?\n" in output
+    assert "    - docs/poster.jpg:1\n      Fix: name it after a recipe, name it in one" in output
