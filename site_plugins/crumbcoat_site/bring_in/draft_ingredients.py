@@ -143,6 +143,9 @@ def put_portions(one: DraftIngredient, portions: Sequence[Portion], findings: Fi
     says = any(portion.amount or portion.share for portion in portions)
     total_g = one.amount.mass_g
     if total_g is None or one.food is None or not 2 <= len(portions) <= len(_PORTIONS):
+        if one.line.is_divided:
+            why = "the page says divided: write `portions` if several steps add it"
+            findings.doubtful(("ingredients", one.key, "amount"), f"{one.line.name}: divided", why)
         return []
     if not (one.line.is_divided or says or any(portion.is_rest for portion in portions)):
         return []

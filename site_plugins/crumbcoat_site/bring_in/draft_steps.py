@@ -5,7 +5,8 @@ from dataclasses import dataclass, field
 
 from crumbcoat_calc.errors import Path
 
-from crumbcoat_site.bring_in.draft_ingredients import DraftLists, put_portions
+from crumbcoat_site.bring_in.additions import goes_in_parts, puts_in
+from crumbcoat_site.bring_in.draft_ingredients import DraftIngredient, DraftLists, put_portions
 from crumbcoat_site.bring_in.findings import Findings
 from crumbcoat_site.bring_in.found_recipe import FoundRecipe
 from crumbcoat_site.bring_in.marked_texts import in_parts, in_prose
@@ -107,22 +108,47 @@ def _put_uses(steps: Sequence[_DraftStep], lists: DraftLists, findings: Findings
                 keys[:] = [key for key in keys if key != one.key]
             for portion, name in zip(portions, names, strict=True):
                 adds.setdefault(portion.step, []).append(f"{one.key}/{name}")
+        else:
+            _note_again(one, uses.mentions.get(one.key, []), steps, findings)
     for place, keys in adds.items():
-        if not keys:
-            continue
         step = steps[place]
-        step.fields["add"] = keys
+        if keys:
+            step.fields["add"] = keys
+        for number, key in enumerate(keys):
+            if key in uses.doubtful:
+                findings.doubtful((*step.path, "add", number), f"{step.shown}: {key}", uses.doubtful[key])
+    for place, step in enumerate(steps):
         if step.words.additions:
-            step.fields["additions"] = _additions(step.words, keys, place, uses)
-        lost = [key for key in keys if key in uses.doubtful]
-        if lost:
-            findings.doubtful((*step.path, "add"), f"{', '.join(lost)}: step", f"no step names {', '.join(lost)}")
+            _put_additions(step, place, adds.get(place, []), uses, findings)
 
 
-def _additions(words: StepWords, keys: Sequence[str], place: int, uses: Uses) -> str | dict[str, str]:
-    """How many parts what is named last before `in three additions` goes in; all of it where nothing is."""
-    before: list[tuple[int, str]] = []
-    for key in keys:
-        mentions = uses.mentions.get(key.partition("/")[0], [])
-        before += [(len(text), key) for step, text in mentions if step == place and len(text) < words.additions_at]
-    return {max(before)[1]: words.additions} if before and len(keys) > 1 else words.additions
+def _note_again(
+    one: DraftIngredient, mentions: Sequence[tuple[int, str]], steps: Sequence[_DraftStep], findings: Findings
+) -> None:
+    """Mark the later steps that say that an ingredient goes in, which has no portions."""
+    if not mentions:
+        return
+    first = mentions[0][0]
+    for place in dict.fromkeys(place for place, before in mentions if puts_in(steps[place].text, len(before))):
+        if place != first:
+            why = f"{one.line.name} went in at {steps[first].shown}: if some goes in here, write `portions`"
+            findings.doubtful((*steps[place].path, "do"), f"{steps[place].shown}: {one.key}", why)
+
+
+def _put_additions(step: _DraftStep, place: int, keys: Sequence[str], uses: Uses, findings: Findings) -> None:
+    """In how many parts something goes in, where the words say what; else they stay words, and are marked."""
+    words = step.words
+    named = {key: [len(before) for at, before in mentions if at == place] for key, mentions in uses.mentions.items()}
+    said = step.text[words.additions_at : words.additions_end]
+    key = goes_in_parts(step.text, words.additions_at, words.additions_end, named)
+    use = next((one for one in keys if key and one.partition("/")[0] == key), "")
+    if use:
+        step.fields["additions"] = {use: words.additions} if len(keys) > 1 else words.additions
+        findings.sure(f"{step.shown}: {use} {said}")
+    else:
+        why = (
+            f"{said!r} is about `{key}`, which this step does not add"
+            if key
+            else f"what goes in {said!r}? Write `additions: {{NAME: {words.additions}}}`"
+        )
+        findings.doubtful((*step.path, "do"), f"{step.shown}: additions", why)

@@ -84,8 +84,8 @@ _MOST_TOOLS = 2
 class StepWords:
     """The fields of a step that its words give, each as a recipe file writes it; empty where they do not.
 
-    `additions_at` is where the words about additions are. `more` are further times and temperatures of the same step:
-    only the first one of each has a field.
+    `additions_at` and `additions_end` are where the words about additions are. `more` are further times, temperatures
+    and additions of the same step: only the first one of each has a field.
     """
 
     time: str = ""
@@ -95,6 +95,7 @@ class StepWords:
     speed: str = ""
     additions: str = ""
     additions_at: int = 0
+    additions_end: int = 0
     is_unattended: bool = False
     more: tuple[str, ...] = ()
 
@@ -119,13 +120,15 @@ def step_words(text: str, prefers_f: bool = False) -> StepWords:
         (found["speed"] or found["on"] or found["to"]).lower().replace(" ", "-") for found in _SPEED.finditer(shown)
     ]
     tools = [tool for tool, pattern in _TOOL_PATTERNS if pattern.search(shown)]
-    additions = _ADDITIONS.search(text)
+    parts = list(_ADDITIONS.finditer(text))
+    additions = parts[0] if parts else None
     count = _WORDS.get(additions["count"].lower(), additions["count"]) if additions else ""
     more = [
         *times[1:],
         *heats[1:],
         *cools[1:],
         *dict.fromkeys(f"{speed} speed" for speed in speeds[1:] if speed != speeds[0]),
+        *[found[0] for found in parts[1:]],
     ]
     return StepWords(
         time=times[0] if times else "",
@@ -135,6 +138,7 @@ def step_words(text: str, prefers_f: bool = False) -> StepWords:
         speed={"full": "high"}.get(speeds[0], speeds[0]) if speeds else "",
         additions=count,
         additions_at=additions.start() if additions else 0,
+        additions_end=additions.end() if additions else 0,
         is_unattended=bool(times and _UNATTENDED.search(shown)),
         more=tuple(more),
     )

@@ -18,6 +18,9 @@ _MADE = frozenset((
 ))  # fmt: skip
 """After the name of an ingredient these words mean what was made of it."""
 
+_LOOSE = _MADE - {"cream"}
+"""Of an ingredient that is called so, these words alone may as well mean what was made in an earlier step."""
+
 _HALF = {
     "half": 0.5,
     "a third": 1 / 3,
@@ -53,13 +56,13 @@ class Named:
 
 @dataclass(slots=True)
 class Uses:
-    """`adds`: the keys by step; `doubtful`: those that no step names; `mentions`: the places in each step's words.
+    """`adds`: the keys by step; `doubtful`: why the step of a key is a guess; `mentions`: where steps name each key.
 
     Steps are counted through all stages, from 0. A mention is the step and what is written before the name.
     """
 
     adds: dict[int, list[str]] = field(default_factory=dict)
-    doubtful: set[str] = field(default_factory=set)
+    doubtful: dict[str, str] = field(default_factory=dict)
     mentions: dict[str, list[tuple[int, str]]] = field(default_factory=dict)
 
 
@@ -83,12 +86,15 @@ def uses_of(ingredients: Sequence[Named], steps: Sequence[str], titles: Sequence
         for word in _single_words(one, ingredients, named) if one.key not in named else ():
             _note(uses, one.key, (word,), words, steps, [set(places) for places in taken])
             if one.key in uses.mentions:
+                if word in _LOOSE:
+                    uses.doubtful[one.key] = f"the words say only {word!r}, which may be something made before"
                 break
     for one in ingredients:
         uses.mentions.get(one.key, []).sort(key=lambda mention: mention[0])
-        place = uses.mentions[one.key][0][0] if one.key in uses.mentions else _by_group(one, steps, titles)
-        if one.key not in uses.mentions:
-            uses.doubtful.add(one.key)
+        if one.key in uses.mentions:
+            place = uses.mentions[one.key][0][0]
+        else:
+            place, uses.doubtful[one.key] = _by_group(one, steps, titles)
         uses.adds.setdefault(place, []).append(one.key)
     return uses
 
@@ -147,16 +153,19 @@ def _words(text: str) -> list[tuple[str, int]]:
     ]
 
 
-def _by_group(one: Named, steps: Sequence[str], titles: Sequence[str]) -> int:
-    """The step that adds what no step names: by `the dry ingredients`, by its heading, or else the first one."""
+def _by_group(one: Named, steps: Sequence[str], titles: Sequence[str]) -> tuple[int, str]:
+    """The step for what no step names, and why: by `the dry ingredients`, by its heading, or else the first one."""
     for place, step in enumerate(steps):
         found = _GROUPS.search(step)
         what = (found["what"] or "all").lower() if found else ""
         is_dry = any(word in one.name.lower() for word in _DRY)
         if found and (what == "dry") <= is_dry and (what == "wet") <= (not is_dry):
-            return place
+            return place, f"no step names it; is it among {found[0]!r}?"
     heading = set(_plain_words(one.heading))
-    return next((place for place, title in enumerate(titles) if heading and heading & set(_plain_words(title))), 0)
+    by_heading = next(
+        (place for place, title in enumerate(titles) if heading and heading & set(_plain_words(title))), 0
+    )
+    return by_heading, "no step names it: move it to where it goes in"
 
 
 def _plain_words(text: str) -> list[str]:

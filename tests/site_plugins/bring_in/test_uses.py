@@ -1,5 +1,6 @@
 """Which step adds what: by names, by other names of a kind, by a word of a name, by groups, and in portions."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -15,14 +16,19 @@ ROOT = Path(__file__).parents[3]
 SETTINGS = Settings(author="Lantern Street teaching kitchen", own={})
 
 
-def adds_of(lines: tuple[str, ...], *steps: str) -> tuple[list[list[str]], dict[str, dict[str, object]]]:
-    """What each step adds, and the ingredients of the draft."""
+def draft_text_of(lines: tuple[str, ...], *steps: str) -> str:
+    """The draft of these lines and steps."""
     found = FoundRecipe(
         title="Veil", summary="", authors=(), published="", updated="", cuisine="", yields=("12 buns",), lines=lines,
         sections=(FoundSection(title="", steps=tuple([FoundStep(text=step) for step in steps])),), keywords=(),
         category="", pictures=(), addresses=(), language="en-US", syntax="JSON-LD",
     )  # fmt: skip
-    data = read_document(draft_of(found, SETTINGS).text).data
+    return draft_of(found, SETTINGS).text
+
+
+def adds_of(lines: tuple[str, ...], *steps: str) -> tuple[list[list[str]], dict[str, dict[str, object]]]:
+    """What each step adds, and the ingredients of the draft."""
+    data = read_document(draft_text_of(lines, *steps)).data
     assert isinstance(data, dict)
     return [step.get("add", []) for step in data["stages"][0]["steps"]], data["ingredients"]
 
@@ -90,6 +96,64 @@ def test_portions_are_proposed(line: str, steps: tuple[str, ...], portions: dict
     assert ingredients["sugar"].get("portions") == portions
     used = [use for step in adds for use in step]
     assert used == ([f"sugar/{name}" for name in portions] if portions else ["sugar"])
+
+
+@pytest.mark.parametrize(
+    ("step", "additions"),
+    [
+        pytest.param("Add the honey in 3 additions, then the milk.", {"honey": "3"}, id="of what is named before"),
+        pytest.param("Add the milk, then the honey in 3 additions.", {"honey": "3"}, id="after something else"),
+        pytest.param("Beat the milk and add the honey in two parts.", {"honey": "2"}, id="of the last verb"),
+        pytest.param("In two batches, fold in the honey. Add the milk.", {"honey": "2"}, id="of what is named after"),
+        pytest.param("Add the honey to the milk in 3 additions.", {"honey": "3"}, id="not of what it is added to"),
+        pytest.param("Add the honey and milk in 3 additions.", None, id="not of two"),
+        pytest.param("Add honey and milk. Add the syrup in 3 additions.", None, id="not of what is not listed"),
+        pytest.param("Add the butter in 3 additions, then honey and milk.", None, id="not of what is in already"),
+        pytest.param("In 3 additions, add the honey and then the milk.", {"honey": "3"}, id="up to the next verb"),
+        pytest.param("Add honey and milk, all of it in 3 additions.", None, id="not of all"),
+    ],
+)
+def test_additions_are_of_what_the_words_say(step: str, additions: dict[str, str] | None) -> None:
+    text = draft_text_of(("100 g butter", "50 g honey", "50 g milk"), "Beat the butter.", step)
+    data = read_document(text).data
+    assert isinstance(data, dict)
+    assert data["stages"][0]["steps"][1].get("additions") == additions
+    marked = [line for line in text.splitlines() if "- do: " in line and "# check: " in line]
+    assert [step in line for line in marked] == ([] if additions else [True])
+
+
+def test_what_is_divided_and_not_said_how_is_marked() -> None:
+    text = draft_text_of(("300 g sugar, divided",), "Boil the sugar.")
+    assert "amount: 300 g # check: the page says divided: write `portions` if several steps add it" in text
+
+
+def test_what_goes_in_again_is_marked() -> None:
+    lines = ("100 g honey", "50 g milk")
+    text = draft_text_of(lines, "Boil the honey.", "Add the honey in 3 additions, then the milk.", "Beat the honey.")
+    assert text.count("# check: honey went in at step 1-1: if some goes in here, write `portions`") == 1
+    assert "'in 3 additions' is about `honey`, which this step does not add" in text
+    assert "additions:" not in text
+    assert "went in" not in draft_text_of(lines, "Boil the honey.", "Pour the honey over the milk.")
+
+
+@pytest.mark.parametrize(
+    ("line", "steps", "why"),
+    [
+        pytest.param("2 egg whites", ("Beat the butter.",), "no step names it: move it to where it goes in", id="none"),
+        pytest.param(
+            "1 tsp baking powder", ("Beat the butter.", "Sift in the dry ingredients."),
+            "no step names it; is it among 'dry ingredients'?", id="a group",
+        ),
+        pytest.param(
+            "50 g birch syrup", ("Beat the butter.", "Add the syrup."),
+            "the words say only 'syrup', which may be something made before", id="a word of many things",
+        ),
+    ],
+)  # fmt: skip
+def test_a_guessed_step_is_marked_where_it_adds(line: str, steps: tuple[str, ...], why: str) -> None:
+    text = draft_text_of(("100 g butter", line), *steps)
+    assert re.search(rf"^ +- \w+ # check: {re.escape(why)}$", text, re.MULTILINE)
+    assert "- butter #" not in text
 
 
 def test_most_steps_of_the_demo_come_back_with_what_they_add(tmp_path: Path) -> None:
