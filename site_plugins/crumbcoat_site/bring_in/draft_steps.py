@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from crumbcoat_calc.errors import Path
+from crumbcoat_calc.recipe.usual_figures import recipe_checks
+from crumbcoat_calc.values.temperatures import celsius
 
 from crumbcoat_site.bring_in.additions import goes_in_parts, puts_in
 from crumbcoat_site.bring_in.draft_ingredients import DraftIngredient, DraftLists, put_portions
@@ -16,6 +18,8 @@ from crumbcoat_site.bring_in.uses import Uses, portions_of, uses_of
 _TITLE = "Method"
 _ORDER = ("do", "add", "additions", "tool", "speed", "time", "heat_to", "cool_to", "unattended", "photo")
 _NO_STEPS = "Write the steps here: the page has none."
+
+_NOT_COUNTED = "without `water_lost` the figures take no water as boiled off: weigh the pan before and after"
 
 
 @dataclass(slots=True)
@@ -89,6 +93,9 @@ def _put_fields(steps: Sequence[_DraftStep], findings: Findings) -> None:
             if value:
                 step.fields[name] = value
                 findings.sure(f"{step.shown}: {name} {value}")
+        if words.boils or (words.heat_to and celsius(words.heat_to) > recipe_checks()["water_boils_c"]):
+            place = (*step.path, "heat_to" if words.heat_to else "do")
+            findings.doubtful(place, f"{step.shown}: water that boils off", _NOT_COUNTED)
         if words.is_unattended:
             step.fields["unattended"] = "yes"
         if words.more:

@@ -77,6 +77,10 @@ _ADDITIONS = re.compile(
     r"\bin (?P<count>two|three|four|five|six|\d{1,2}) (?:equal )?(?:additions?|batches|parts|portions|lots|goes)\b",
     re.IGNORECASE,
 )
+_BOILS = re.compile(
+    r"(?<!not )(?<!let it )\b(?:boil|simmer|reduce)\b(?!,? (?:the )?(?:speed|heat))[^.;]*\b(?:for|until|by)\b",
+    re.IGNORECASE,
+)
 _MOST_TOOLS = 2
 
 
@@ -84,8 +88,8 @@ _MOST_TOOLS = 2
 class StepWords:
     """The fields of a step that its words give, each as a recipe file writes it; empty where they do not.
 
-    `additions_at` and `additions_end` are where the words about additions are. `more` are further times, temperatures
-    and additions of the same step: only the first one of each has a field.
+    `boils`: something boils for a while. `additions_at` and `additions_end` are where the words about additions
+    are. `more` are further times, temperatures and additions of the same step: only the first of each has a field.
     """
 
     time: str = ""
@@ -97,6 +101,7 @@ class StepWords:
     additions_at: int = 0
     additions_end: int = 0
     is_unattended: bool = False
+    boils: bool = False
     more: tuple[str, ...] = ()
 
 
@@ -140,6 +145,7 @@ def step_words(text: str, prefers_f: bool = False) -> StepWords:
         additions_at=additions.start() if additions else 0,
         additions_end=additions.end() if additions else 0,
         is_unattended=bool(times and _UNATTENDED.search(shown)),
+        boils=bool(_BOILS.search(shown)),
         more=tuple(more),
     )
 

@@ -1,4 +1,4 @@
-"""What a cook would object to: cream too lean to whip, a foam denser than its mix, a finger in a hot pan."""
+"""What a cook would object to: cream too lean to whip, a foam denser than its mix, water that boils off unnoticed."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -26,6 +26,7 @@ def kitchen_warnings(batch: Batch) -> Iterator[Found]:
     """Place, kind, what was seen, and what could be done."""
     yield from _density(batch)
     yield from _whipping(batch)
+    yield from _boiling(batch)
     for (number, place), starch in curdling(batch).items():
         text = f"egg is heated to where it curdles with only {number_text(starch, 1)} g of starch to 100 g of water"
         enough = number_text(recipe_checks()["egg_starch_per_100_g_water"], 0)
@@ -60,6 +61,43 @@ def _whipping(batch: Batch) -> Iterator[Found]:
         cfr-131, penfield-campbell-1990, in recipe_checks.csv.
     """
     leanest, enough = (recipe_checks()[name] for name in ("cream_fat_percent", "whipping_fat_percent"))
+    for number, place, step, vessel, has_egg in _vessels(batch):
+        fat, of_milk = vessel.percent("fat_g"), vessel.percent("milk_fat_g")
+        is_cream = fat is not None and of_milk is not None and of_milk > fat / 2 and not has_egg
+        if is_cream and fat is not None and leanest <= fat < enough and _WHIP.search(step.do):
+            text = f"{number_text(fat, 0)} % fat is whipped here: cream whips from {number_text(enough, 0)} % on"
+            hint = "add fat, or less of what thins it, before this step"
+            yield ("stages", number, "steps", place), "whipping", text, hint
+
+
+def _boiling(batch: Batch) -> Iterator[Found]:
+    """A step that heats something with water in it above 100 °C, in a stage that states no loss of water.
+
+    Dry sugar, chocolate and clarified fat have no more than traces of water, and may be as hot as they like; of an
+    ingredient whose water is not known, none counts.
+
+    Source:
+        definition, assumption, in recipe_checks.csv.
+    """
+    boils_c, traces = (recipe_checks()[name] for name in ("water_boils_c", "water_traces_percent"))
+    for number, place, step, vessel, _ in _vessels(batch):
+        hot_c, water_g = step.heat_to_c, vessel.at_least("water_g")
+        is_counted = any(other.water_lost_g for other in batch.recipe.stages[number].steps)
+        if hot_c is None or hot_c <= boils_c or is_counted or 100 * water_g <= traces * vessel.mass_g:
+            continue
+        text = (
+            f"what is heated to {celsius_text(hot_c)} has {mass_text(water_g)} of water in it, and the stage has no "
+            "`water_lost`: the figures take none of it as boiled off there"
+        )
+        hint = "weigh the pan with what is in it before and after, and write the difference: `water_lost: 25 g`"
+        yield ("stages", number, "steps", place, "heat_to"), "boiling", text, hint
+
+
+def _vessels(batch: Batch) -> Iterator[tuple[int, int, Step, Mixture, bool]]:
+    """Stage and step from 0, the step, and what is then in its vessel: as a mixture, and whether egg is in it.
+
+    Water that a step loses is still in the mixture of the later steps of its stage.
+    """
     foods = {weighed.key: weighed.food for weighed in batch.weighed}
     made: dict[str, Mixture] = {}
     bowl, egg_in_bowl = NOTHING, False
@@ -67,18 +105,12 @@ def _whipping(batch: Batch) -> Iterator[Found]:
         vessel, has_egg = (NOTHING, False) if stage.makes else (bowl, egg_in_bowl)
         for place, step in enumerate(stage.steps):
             for use, mass_g in zip(step.uses, batch.uses_g[number][place], strict=True):
-                vessel += (
-                    made[use.what].times(mass_g / made[use.what].mass_g)
-                    if use.what in made
-                    else mixture_of(foods[use.what], mass_g)
-                )
+                if use.what in foods:
+                    vessel += mixture_of(foods[use.what], mass_g)
+                elif made[use.what].mass_g > 0:
+                    vessel += made[use.what].times(mass_g / made[use.what].mass_g)
                 has_egg = has_egg or (use.what in foods and foods[use.what].group == "egg")
-            fat, of_milk = vessel.percent("fat_g"), vessel.percent("milk_fat_g")
-            is_cream = fat is not None and of_milk is not None and of_milk > fat / 2 and not has_egg
-            if is_cream and fat is not None and leanest <= fat < enough and _WHIP.search(step.do):
-                text = f"{number_text(fat, 0)} % fat is whipped here: cream whips from {number_text(enough, 0)} % on"
-                hint = "add fat, or less of what thins it, before this step"
-                yield ("stages", number, "steps", place), "whipping", text, hint
+            yield number, place, step, vessel, has_egg
         if stage.makes:
             made[stage.makes] = batch.vessels[number].mixture
         else:

@@ -127,6 +127,20 @@ def test_what_is_divided_and_not_said_how_is_marked() -> None:
     assert "amount: 300 g # check: the page says divided: write `portions` if several steps add it" in text
 
 
+@pytest.mark.parametrize(
+    ("step", "is_marked"),
+    [
+        ("Heat the sugar to 140 °C.", True), ("Heat the sugar to 260°F.", True), ("Heat the sugar to 82 °C.", False),
+        ("Boil the sugar for 5 minutes.", True), ("Simmer until reduced by half.", True),
+        ("Whisk the sugar over simmering water for 3 minutes.", False), ("Do not boil it for long.", False),
+        ("Reduce the speed to low and beat for 2 minutes.", False), ("Add boiling water.", False),
+    ],
+)  # fmt: skip
+def test_water_that_boils_off_is_asked_for(step: str, is_marked: bool) -> None:
+    text = draft_text_of(("300 g sugar",), step)
+    assert ("# check: without `water_lost` the figures take no water as boiled off" in text) is is_marked
+
+
 def test_what_goes_in_again_is_marked() -> None:
     lines = ("100 g honey", "50 g milk")
     text = draft_text_of(lines, "Boil the honey.", "Add the honey in 3 additions, then the milk.", "Beat the honey.")

@@ -164,6 +164,14 @@ def test_a_warning(folder: Path, before: str, after: str, kind: str, words: str)
             "curdling",
             "only 1.4 g of starch to 100 g of water",
         ),
+        # Definition: water boils at 100 °C; 65 g of water dissolve the sugar, and the yolks come later.
+        (
+            "buttercreams/egg-yolk-buttercream",
+            "        water_lost: 38 g\n",
+            "",
+            "boiling",
+            "what is heated to 118 °C (244 °F) has 65 g of water in it",
+        ),
         # By hand: 1 g of salt in eight parts is 0.125 g each.
         (
             "buttercreams/custard-buttercream",
@@ -180,6 +188,28 @@ def test_a_cook_would_object(folder: Path, name: str, before: str, after: str, k
     assert before in text
     assert kind not in warnings_of(folder, text)
     assert words in warnings_of(folder, text.replace(before, after))[kind]
+
+
+def test_what_has_no_water_may_be_hot(folder: Path) -> None:
+    caramel = """title: T
+summary: S.
+author: A
+family: other
+yield: {portions: 4, of: buns}
+ingredients:
+  sugar: {kind: sugar_granulated, amount: 200 g}
+  cream: {kind: cream_double, amount: 100 g}
+stages:
+  - title: Melt
+    steps:
+      - {do: Melt the sugar without water., add: sugar, heat_to: 170 °C}
+      - {do: Pour in the cream and stir., add: cream}
+"""
+    assert "boiling" not in warnings_of(folder, caramel)
+    again = caramel.replace("stir., add: cream}", "stir until smooth., add: cream, heat_to: 112 °C}")
+    # CoFID 12-334: 100 g of double cream have 47 g of water.
+    assert "heated to 112 °C (234 °F) has 47 g of water in it" in warnings_of(folder, again)["boiling"]
+    assert "boiling" not in warnings_of(folder, again.replace("112 °C}", "112 °C, water_lost: 15 g}"))
 
 
 @pytest.mark.parametrize(
