@@ -24,12 +24,12 @@ MOST_LINES = 30
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PublishedRecipe:
-    """A recipe as the fields of its file and as the model, its batch, the region of its site, and our own readings."""
+    """A recipe as the fields of its file and as the model, its batch, the region of its site if any, our readings."""
 
     data: Mapping[str, object]
     recipe: Recipe
     batch: Batch
-    region: str = REGIONS[0]
+    region: str | None = None
     ours: OurReadings = NO_READINGS
     _latest: list[tuple[BatchOptions, Batch]] = field(default_factory=list, repr=False)
 
@@ -58,7 +58,7 @@ class PublishedRecipe:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Context:
-    """Recipes by slot, and the region and the prices of the site; prices are read by the first that needs them.
+    """Recipes by slot, the region, if any, and the prices of the site; prices are read by the first that needs them.
 
     `voice`: whether the cautions are for a class or for a home, one of `VOICES`. `trial`: what a trial that is kept on
     the card begins with.
@@ -68,14 +68,14 @@ class Context:
 
     recipes: Mapping[str, PublishedRecipe]
     prices_text: str | None = None
-    region: str = REGIONS[0]
+    region: str | None = None
     voice: str = VOICES[0]
     trial: TrialStart = NO_START
 
     @property
     def readers(self) -> Readers:
         """For whom the cautions are."""
-        return Readers(region=self.region, voice=self.voice)
+        return Readers(region=self.region or REGIONS[0], voice=self.voice)
 
     @property
     def prices(self) -> Prices | None:
@@ -109,7 +109,7 @@ def context_from(data: object) -> Context:
 
     Args:
         data: fields by name: a recipe's fields in each slot of `SLOTS`, or null where none is chosen; the text of a
-            file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`; one of
+            file of prices in `prices`; the region of the site, one of `REGIONS`, in `region`, if it has one; one of
             `VOICES` in `voice`; what our own batches say of the recipe in the slot `recipe`, in `readings`; what a
             trial of that recipe begins with, in `trial`.
 
@@ -118,7 +118,7 @@ def context_from(data: object) -> Context:
     """
     fields = mapping(data)
     only(fields, (*SLOTS, "prices", "region", "voice", "readings", "trial"))
-    region = take_or(fields, "region", one_of(*REGIONS), REGIONS[0])
+    region = take_or(fields, "region", one_of(*REGIONS), None)
     read = partial(_published, region=region)
     recipes = {slot: take(fields, slot, read) for slot in SLOTS if fields.get(slot) is not None}
     if "readings" in fields and "recipe" in recipes:
@@ -129,9 +129,9 @@ def context_from(data: object) -> Context:
 
 
 def published_from(
-    data: Mapping[str, object], recipe: Recipe, region: str = REGIONS[0], ours: OurReadings = NO_READINGS
+    data: Mapping[str, object], recipe: Recipe, region: str | None = None, ours: OurReadings = NO_READINGS
 ) -> PublishedRecipe:
-    """A recipe that has been read from its fields, with its batch as published, on a site for this region."""
+    """A recipe that has been read from its fields, with its batch as published, on a site for this region, if any."""
     return PublishedRecipe(data, recipe, batch_of(recipe), region, ours)
 
 
@@ -167,5 +167,5 @@ def position(written: str, published: PublishedRecipe) -> int:
     return int(written)
 
 
-def _published(value: object, region: str) -> PublishedRecipe:
+def _published(value: object, region: str | None) -> PublishedRecipe:
     return published_from(mapping(value), recipe_from(value), region)

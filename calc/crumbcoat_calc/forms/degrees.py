@@ -1,4 +1,4 @@
-"""Fields on a site for the US: temperatures show °F, a number without a unit is in °F, and a plain cup is a US one."""
+"""Fields on a site for a region: a plain cup is the usual one there; in the US, degrees without a unit are °F."""
 
 import re
 from collections.abc import Mapping
@@ -19,20 +19,22 @@ UNIT = "degrees"
 _FIELDS = frozenset(name for name, (_, reader) in NUMBER_FIELDS.items() if reader is degrees)
 
 
-def edit_in(region: str, edit: Mapping[str, str]) -> Mapping[str, str]:
+def edit_in(region: str | None, edit: Mapping[str, str]) -> Mapping[str, str]:
     """An edit as the calculators read it: a temperature without a unit, or a plain cup, gets that of the region.
 
     >>> edit_in("US", {"room_temperature": "68", "bowl_temperature": "20 °C", "factor": "2"})
     {'room_temperature': '68 °F', 'bowl_temperature': '20 °C', 'factor': '2'}
     >>> edit_in("US", {"amount.butter": "1 cup + 2 tbsp"})
     {'amount.butter': '1 US cup + 2 US tbsp'}
+    >>> edit_in("UK", {"amount.butter": "2 tbsp", "room_temperature": "20"})
+    {'amount.butter': '2 metric tbsp', 'room_temperature': '20'}
     """
-    if region != "US":
+    if region is None:
         return edit
-    return {name: _in_us(name, value) for name, value in edit.items()}
+    return {name: _in_region(region, name, value) for name, value in edit.items()}
 
 
-def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
+def fields_in(region: str | None, texts: Mapping[str, Any]) -> dict[str, Any]:
     """The texts with those of temperature fields in the degrees of the region, and the unit of such fields, if any.
 
     >>> fields_in("US", {"room_temperature": "20", "ph": "6"})
@@ -46,10 +48,10 @@ def fields_in(region: str, texts: Mapping[str, Any]) -> dict[str, Any]:
     return {**shown, UNIT: "°F"}
 
 
-def _in_us(name: str, value: str) -> str:
-    if _is_bare(name, value):
+def _in_region(region: str, name: str, value: str) -> str:
+    if region == "US" and _is_bare(name, value):
         return f"{value.strip()} °F"
-    return measures_in("US", value) if _AMOUNT.match(value) and not is_note(name) else value
+    return measures_in(region, value) if _AMOUNT.match(value) and not is_note(name) else value
 
 
 def _is_temperature(name: str) -> bool:

@@ -17,7 +17,7 @@ from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, household_text
 from crumbcoat_calc.texts.steps import use_words
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, number_text
-from crumbcoat_calc.values.region import REGIONS
+from crumbcoat_calc.values.region import spoons_in
 
 _ANOTHER_FROSTING_POINTS = 5.0
 """A change of the fat by this many percentage points is shown beside the amount. Our choice, no source."""
@@ -27,7 +27,7 @@ LEFT_OUT = "left out"
 
 
 def amount_texts(
-    batch: Batch, changes: Changes, weighing: Weighing, measures: Measures, region: str = REGIONS[0]
+    batch: Batch, changes: Changes, weighing: Weighing, measures: Measures, region: str | None = None
 ) -> Texts:
     """`amount`, `household`, `name`, `instead`, `without`, `changed` of each ingredient, `portion` of each.
 
@@ -39,7 +39,7 @@ def amount_texts(
     `size_by` is the amount that was changed, to size the whole batch by, or empty.
 
     `out` says that it is left out, by itself or with a step. `household` is the other way to measure: cups and spoons
-    beside a mass, a mass beside cups and spoons. Of each part that is kept back, `kept` is the amount,
+    of the region beside a mass, a mass beside cups and spoons. Of each part that is kept back, `kept` is the amount,
     `kept_household` the other way to measure it, `used` whether it went in, and `went_in` says so.
     """
     texts: Texts = {}
@@ -54,7 +54,7 @@ def amount_texts(
         texts[f"household.{key}"] = (
             measures.weighed(weighing.amounts_g[key])
             if by_measure
-            else household_text(weighed.food, weighed.mass_g, "us", unit, how)
+            else household_text(weighed.food, weighed.mass_g, spoons_in(region), unit, how)
         )
         texts[f"name.{key}"] = weighed.name
         elsewhere = names_elsewhere(weighed.food.key, weighed.name)
@@ -74,7 +74,9 @@ def amount_texts(
         for part, kept_g in weighed.kept_back_g.items():
             texts[f"kept.{key}.{part}"] = _use_text(weighed.food, kept_g, (how, unit), measures)
             texts[f"kept_household.{key}.{part}"] = (
-                measures.weighed(kept_g) if by_measure else household_text(weighed.food, kept_g, "us", unit, how)
+                measures.weighed(kept_g)
+                if by_measure
+                else household_text(weighed.food, kept_g, spoons_in(region), unit, how)
             )
             texts[f"used.{key}.{part}"] = "yes" if (key, part) in options.used else ""
             texts[f"went_in.{key}.{part}"] = "went in" if part in weighed.rescued and kept_g > 0 else ""

@@ -6,9 +6,10 @@ from crumbcoat_calc.science.chilling import time_constant_min
 from crumbcoat_calc.science.cooling_limits import cooling_limits, exceeded
 from crumbcoat_calc.science.estimate import Withheld
 from crumbcoat_calc.values.display import celsius_text, duration_text
+from crumbcoat_calc.values.region import REGIONS
 
 
-def slow_cooling_text(batch: Batch, conditions: Conditions, region: str) -> str:
+def slow_cooling_text(batch: Batch, conditions: Conditions, region: str | None) -> str:
     """What the reader's two readings mean for a recipe that is cooked and has water in it, if that is too slow.
 
     Only for food that is cooked, and only where a time of the region's codes would be exceeded at that rate. Begins
@@ -22,7 +23,7 @@ def slow_cooling_text(batch: Batch, conditions: Conditions, region: str) -> str:
         return ""
     steps = [step for stage in batch.recipe.stages for step in stage.steps]
     hottest_c = max((step.heat_to_c for step in steps if step.heat_to_c is not None), default=0.0)
-    limits = [limit for limit in cooling_limits(region) if hottest_c >= limit.from_c]
+    limits = [limit for limit in cooling_limits(region or REGIONS[0]) if hottest_c >= limit.from_c]
     over = exceeded(limits, conditions.cold_c, tau.value)
     if not over:
         return ""

@@ -29,12 +29,12 @@ _ALONE = re.compile(
 
 _MEASURE = re.compile(
     r"(?i)(?<![\w.])((?:us|uk|au|metric|imperial|australian)[\s-]+)?"
-    r"(tbsps?|tablespoons?|cups?|pints?|quarts?|qts?|fl\.?\s*oz|fluid\s+ounces?)\b"
+    r"(tbsps?|tablespoons?|tsps?|teaspoons?|cups?|pints?|quarts?|qts?|fl\.?\s*oz|fluid\s+ounces?)\b"
 )
 _SYSTEMS = {
     "US": {"t": "US", "c": "US", "p": "US", "q": "US", "f": "US"},
-    "UK": {"t": "metric", "p": "imperial", "f": "imperial"},
-    "EU": {"t": "metric"},
+    "UK": {"t": "metric", "c": "metric", "p": "imperial", "f": "imperial"},
+    "EU": {"t": "metric", "c": "metric"},
 }
 """By region and the first letter of a measure: the system whose measure it is there (common practice)."""
 
@@ -44,12 +44,23 @@ _LENGTH = re.compile(r"\b([0-9.]+ (?:[cm]m|g)) \(([0-9¼½¾⅛⅜⅝⅞/ ]+ (?:
 _DATE = re.compile(rf"\b([1-9][0-9]?) ({'|'.join(MONTHS)}) ([0-9]{{4}})\b")
 
 
-def units_in(region: str) -> str:
+def spoons_in(region: str | None) -> str:
+    """Whose cups and spoons are shown beside masses, one of `kitchen.household.SYSTEMS`: what a plain one is there.
+
+    Without a region no plain one is read, and those of the US are shown, by their name.
+
+    >>> spoons_in("UK"), spoons_in("US"), spoons_in(None)
+    ('metric', 'us', 'us')
+    """
+    return "us" if region in (None, "US") else "metric"
+
+
+def units_in(region: str | None) -> str:
     """What amounts are shown in at first, one of `forms.changes.UNITS`."""
     return "us" if region == "US" else "grams"
 
 
-def lengths_in(region: str) -> str:
+def lengths_in(region: str | None) -> str:
     """What lengths are shown in at first, one of `cakes.plan.LENGTH_UNITS`."""
     return "in" if region == "US" else "cm"
 
@@ -57,12 +68,12 @@ def lengths_in(region: str) -> str:
 def measures_in(region: str | None, text: str) -> str:
     """An amount with the measures that have no system, such as a plain cup, called as they are in a region.
 
-    Outside the US no cup is the usual one.
+    Without a region they stay as they are, and are refused where several share the name.
 
     >>> measures_in("US", "1 cup + 2 tbsp"), measures_in("UK", "2 tbsp"), measures_in("UK", "1 pint")
     ('1 US cup + 2 US tbsp', '2 metric tbsp', '1 imperial pint')
     >>> measures_in("UK", "1 cup"), measures_in("US", "1 metric cup + 1 tbsp"), measures_in(None, "1 cup")
-    ('1 cup', '1 metric cup + 1 US tbsp', '1 cup')
+    ('1 metric cup', '1 metric cup + 1 US tbsp', '1 cup')
     """
 
     def named(found: re.Match[str]) -> str:
@@ -72,7 +83,7 @@ def measures_in(region: str | None, text: str) -> str:
     return _MEASURE.sub(named, text)
 
 
-def degrees_in(region: str, text: str) -> str:
+def degrees_in(region: str | None, text: str) -> str:
     """A text in which the degrees that are usual in a region come first; a second time changes nothing.
 
     >>> degrees_in("US", "heat to 82 °C (180 °F)"), degrees_in("US", "melts at 25 to 35 °C, 18.3 °C (17 to 19)")
@@ -90,7 +101,7 @@ def degrees_in(region: str, text: str) -> str:
     return _ALONE.sub(_with_fahrenheit, text)
 
 
-def text_in(region: str, text: str) -> str:
+def text_in(region: str | None, text: str) -> str:
     """A text as it is usual in a region: its degrees, and in the US plain cups and spoons, inches first, and dates.
 
     >>> text_in("US", "2 US cups + 1 US tbsp on 3 May 2026"), text_in("US", "a metric cup, not a US cup")
@@ -106,7 +117,7 @@ def text_in(region: str, text: str) -> str:
     return _DATE.sub(r"\2 \1, \3", _US_MEASURE.sub("", degrees_in(region, text)))
 
 
-def words_in(region: str, shown: Any) -> Any:
+def words_in(region: str | None, shown: Any) -> Any:
     """A text, or rows of texts, in the words and the spelling of a region.
 
     >>> words_in("US", [["Gelatine, fish", "not certain: soya drink"]]), words_in("UK", "gelatine")
@@ -124,14 +135,14 @@ def _us_word(found: re.Match[str]) -> str:
     return word.capitalize() if found[0][0].isupper() else word
 
 
-def html_in(region: str, html: str) -> str:
+def html_in(region: str | None, html: str) -> str:
     """HTML with the words that are seen as `text_in` writes them; tags, and the data in them, stay as they are."""
     if region != "US":
         return html
     return "".join([part if part.startswith("<") else text_in(region, part) for part in _TAG.split(html)])
 
 
-def shown_in(region: str, shown: Any) -> Any:
+def shown_in(region: str | None, shown: Any) -> Any:
     """Texts by name, tables and rows of them, as `html_in` writes them; files (`file.…`) and notes (`trial.…`) stay."""
     if region != "US":
         return shown

@@ -8,7 +8,7 @@ from crumbcoat_calc.texts.measures import household_text
 from crumbcoat_calc.trials.model import Changed
 from crumbcoat_calc.trials.next_step import Between, batch_with, change_to, edges_of
 from crumbcoat_calc.trials.next_step_texts import edge_text
-from crumbcoat_calc.values.region import text_in
+from crumbcoat_calc.values.region import spoons_in, text_in
 from crumbcoat_calc.values.units import is_volume, unit_spellings
 
 from crumbcoat_site.command.new_trial import put_down, trial_head
@@ -55,7 +55,9 @@ def _beside(key: str, recipe: Recipe, book: TrialBook) -> str:
     one = next((one for one in recipe.ingredients if one.key == key), None)
     if was is None or one is None or was.unit in unit_spellings("mass"):
         return ""
-    system = "us" if was.unit.startswith("us_") or not is_volume(was.unit) else "metric"
+    system = spoons_in(book.region)
+    if is_volume(was.unit):
+        system = "us" if was.unit.startswith("us_") else "metric"
     shown = household_text(one.food, one.mass_g, system, was.unit, was.how)
     return f" # about {text_in(book.region, shown)}" if shown else ""
 

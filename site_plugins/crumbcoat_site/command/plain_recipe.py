@@ -15,7 +15,7 @@ from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines, use
 _WIDTH = 78
 
 
-def plain_recipe(card: Card, region: str) -> str:
+def plain_recipe(card: Card, region: str | None) -> str:
     """The recipe, with all that its author wrote, in lines of at most 78 characters."""
     recipe = card.recipe
     lines = [recipe.title, "=" * len(recipe.title), "", *_wrapped(plain_text(recipe.summary)), ""]
@@ -48,7 +48,7 @@ def plain_recipe(card: Card, region: str) -> str:
     return "\n".join([*lines, ""])
 
 
-def _credits(recipe: Recipe, region: str) -> str:
+def _credits(recipe: Recipe, region: str | None) -> str:
     date = f", {text_in(region, date_text(recipe.published))}" if recipe.published else ""
     mass = mass_text(recipe.portion_g * recipe.yields.portions)
     return f"{recipe.author.name}{date}. Makes {recipe.yields.portions} {recipe.yields.of}, {mass}."

@@ -76,7 +76,9 @@ def _gaps(recipe: Recipe, batch: Batch) -> Iterator[Found]:
                 "say in `role` what it does",
             )
     if recipe.measured.density_g_per_ml is None:
-        text = "no density was measured, so the card gives no volume, and no size by cake or bowl"
+        text = (
+            "no density was measured, so the card gives no volume, and sizes by cake or bowl once a reader weighs a cup"
+        )
         yield (), "density", text, "weigh a level measuring cup of the finished batch: `measured: {density: 0.85 g/mL}`"
     if not any(step.checkpoint for stage in recipe.stages for step in stage.steps):
         text = "no step has a checkpoint, so a reader does not see in time that a batch goes wrong"

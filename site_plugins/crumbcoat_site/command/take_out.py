@@ -69,13 +69,12 @@ def _texts(sources: Iterable[Path]) -> dict[str, str]:
     for source in sources:
         site = site_of(source)
         file = _recipe_file(source, site)
-        region = file.region or "EU"
         recipe, data = load_recipe(source, file.shown, file.kinds, file.region)
-        options = CardOptions(None, show_cost=False, region=region)
-        card = card_from(published_from(data, recipe, region), file, None, options, handout=False)
+        options = CardOptions(None, show_cost=False, region=file.region)
+        card = card_from(published_from(data, recipe, file.region), file, None, options, handout=False)
         name = _free(file.name, found)
-        found[f"{name}.json"] = json.dumps(_json(card, file, region), ensure_ascii=False, indent=2) + "\n"
-        found[f"{name}.txt"] = plain_recipe(card, region)
+        found[f"{name}.json"] = json.dumps(_json(card, file), ensure_ascii=False, indent=2) + "\n"
+        found[f"{name}.txt"] = plain_recipe(card, file.region)
         rows += _rows(name, card)
     table = io.StringIO(newline="")
     csv.writer(table).writerows(rows)
@@ -106,9 +105,9 @@ def _free(name: str, found: Iterable[str]) -> str:
     return free
 
 
-def _json(card: Card, file: RecipeFile, region: str) -> dict[str, object]:
+def _json(card: Card, file: RecipeFile) -> dict[str, object]:
     """The recipe in the terms of schema.org; where it will be is not known, so it has no address."""
-    data = json_ld(card, Place("", file.name), [], region=region, language="en", version=None)
+    data = json_ld(card, Place("", file.name), [], region=file.region, language="en", version=None)
     return {name: value for name, value in data.items() if name not in ("url", "mainEntityOfPage")}
 
 

@@ -14,9 +14,10 @@ class RecipeCardsConfig(Config):
     """The ending of recipe files in docs_dir. Each recipe file becomes a page."""
 
     region = option.Optional(option.Choice(("EU", "UK", "US")))
-    """Whose measures and label come first on a card: for `US` cups and spoons, °F and inches. Also what a plain
-    `tbsp` in a recipe file is; without a region it has to say which. The cautions follow the law and guidance of the
-    region, those of the EU without one."""
+    """Whose measures and label come first on a card: for `US` cups and spoons, °F and inches. Also what a plain `cup`,
+    `tbsp` or `tsp` is, in a recipe file and in the fields of a card, and which cups and spoons a card shows beside
+    grams; without a region each has to say which. The cautions follow the law and guidance of the region, those of the
+    EU without one."""
 
     prices = option.Type(str, default=PRICES)
     """The file of prices in docs_dir; without it, cards show no cost."""

@@ -141,7 +141,7 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         trials = serving if self.config.trials is None else self.config.trials
         palettes = palettes_of(config.theme.get("palette")) if self.config.embed else ()
         embed = embed_shell(self._assets, site, palettes, theme_sheets(config.theme.dirs)) if palettes else None
-        models, region = page_with("models", markdown), self.config.region or "EU"
+        models, region = page_with("models", markdown), self.config.region
         options = CardOptions(models, show_cost, region, notebooks, trials, site.url, site.language, embed)
         paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
         prices, today = Path(config.docs_dir) / self.config.prices, get_build_datetime().date()

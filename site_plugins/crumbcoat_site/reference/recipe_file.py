@@ -75,10 +75,24 @@ of its own. An address where something else is now is an error.
 
 ## Cups and spoons
 
-There is no plain "cup" or "tablespoon": it is a `US cup` or a `metric cup`, a `US tbsp`, a `metric tbsp` or an
-`AU tbsp`. A `tsp` is a US one; a metric one holds 1.4 % more. What it weighs is that ingredient's own
-weight, never a common density. [Ingredients and their measures](kinds.md) lists which measures each kind has. A
-measure that a kind has no weight for is an error; give grams instead.
+A plain "cup" or "tbsp" is that of the site's `region` (an option of `recipe_cards` in `mkdocs.yml`), in a recipe file
+and in what a reader types, and the column beside the grams shows the same ones, by their full names:
+
+| `region` | a plain `cup` | `tbsp` | `tsp` | `fl oz`, `pint` | `quart` |
+| --- | --- | --- | --- | --- | --- |
+| `UK` | `metric cup`, 250 mL | `metric tbsp`, 15 mL | `metric tsp`, 5 mL | imperial | refused |
+| `EU` | `metric cup`, 250 mL | `metric tbsp`, 15 mL | `metric tsp`, 5 mL | refused | refused |
+| `US` | `US cup`, 237 mL | `US tbsp`, 14.8 mL | `US tsp`, 4.9 mL | US | US |
+| none | refused | refused | `US tsp`, 4.9 mL | refused | refused |
+
+To mean another one, say so: `1 US cup` on a site for the UK, `2 AU tbsp` (20 mL each) anywhere. A measure that is
+refused is refused with those that it can be. Which one is usual where is common practice, without a source.
+
+In `measures`, where you say what a measure weighs, each has its full name.
+
+What a measure weighs is that ingredient's own weight, never a common density.
+[Ingredients and their measures](kinds.md) lists which measures each kind has. A measure that a kind has no weight for
+is an error; give grams instead.
 
 ## Pictures
 

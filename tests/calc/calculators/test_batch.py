@@ -663,7 +663,25 @@ def test_on_a_site_for_the_us_a_plain_cup_is_shown_and_read_as_the_us_one() -> N
     state, _ = run("batch", context, {}, {"amount.milk": "1 pint"})
     assert float(state["amount.milk"].split()[0]) == pytest.approx(488, abs=1)
     with pytest.raises(InputError, match="not the same measure everywhere"):
-        run("batch", context_from({"recipe": RECIPE, "region": "UK"}), {}, {"amount.butter": "1 cup"})
+        run("batch", context_from({"recipe": RECIPE}), {}, {"amount.butter": "1 cup"})
+
+
+@pytest.mark.parametrize("region", ["UK", "EU"])
+@pytest.mark.parametrize(("measure", "volume_ml"), [("cup", 250), ("tbsp", 15), ("tsp", 5)])
+def test_a_plain_measure_is_read_as_the_one_that_is_shown_beside_grams(
+    region: str, measure: str, volume_ml: float
+) -> None:
+    """USDA SR 28: 227 g of butter in a US cup, of 236.588 mL (nist-hb44); the metric volumes are common practice."""
+    context = context_from({"recipe": RECIPE, "region": region})
+    state, shown = run("batch", context, {}, {"amount.butter": f"1 {measure}"})
+    assert float(state["amount.butter"].split()[0]) == pytest.approx(227 * volume_ml / 236.588, rel=1e-3)
+    assert shown["household.butter"] == f"1 metric {measure}"
+    other, _ = run("batch", context, {}, {"amount.butter": f"1 US {measure}"})
+    assert float(other["amount.butter"].split()[0]) < float(state["amount.butter"].split()[0])
+
+
+def test_a_site_without_a_region_shows_cups_by_their_full_name() -> None:
+    assert run("batch", context_from({"recipe": RECIPE}))[1]["household.butter"].split()[1] == "US"
 
 
 def test_on_a_site_for_the_us_the_batch_is_in_cups_where_its_density_is_known() -> None:

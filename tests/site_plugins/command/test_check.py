@@ -5,6 +5,8 @@ import re
 from pathlib import Path
 
 import pytest
+from crumbcoat_calc.calculators import run as run_calculator
+from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.command import kitchen_warnings as module
 from crumbcoat_site.command.kitchen_warnings import kitchen_warnings
@@ -315,3 +317,19 @@ def test_pictures_that_nothing_shows_have_each_their_own_remedy(folder: Path) ->
     assert "2 places: no recipe and no page shows this picture.\n" in output
     assert "    - docs/mlik.2-1.jpg:1\n      Fix: did you mean 'milk.2-1.jpg'?\n" in output
     assert "    - docs/poster.jpg:1\n      Fix: name it after a recipe, name it in one" in output
+
+
+@pytest.mark.parametrize("stated", ["measured:\n  density: 0.76 g/mL\n", ""])
+def test_what_is_said_of_sizes_without_a_density_is_what_the_card_offers(folder: Path, stated: str) -> None:
+    text = GOOD.replace("measured:\n  density: 0.76 g/mL\n", stated)
+    warned = warnings_of(folder, text).get("density", "")
+    assert bool(warned) == (not stated)
+    _, data = read_recipe(text, "milk.yaml")
+    context = context_from({"recipe": data})
+    assert bool(run_calculator("cake", context)[1]["cake.mass_needed"]) == (not warned)
+    if warned:
+        assert "sizes by cake or bowl once a reader weighs a cup" in warned
+        _, cake = run_calculator("cake", context, {}, {"cup": "metric_cup", "cup_weighs": "190"})
+        _, batch = run_calculator("batch", context, {}, {"cup": "metric_cup", "cup_weighs": "190", "bowl": "4 L"})
+        assert cake["cake.mass_needed"]
+        assert batch["bowl.largest"]

@@ -81,6 +81,25 @@ def test_a_recipe_becomes_one_folder_with_a_page_and_card_json(site: Path) -> No
     assert card["texts"]["fat.percent"] in home
 
 
+def test_all_parts_of_a_page_mean_the_same_spoon(site: Path) -> None:
+    """A site for the UK: the lines for search engines, those to copy, and the column beside the grams."""
+    config = json.loads((site / "mkdocs.yml").read_text())
+    config |= {"site_url": "https://lantern.example/", "plugins": [{"recipe_cards": {"region": "UK", "embed": True}}]}
+    (site / "mkdocs.yml").write_text(json.dumps(config))
+    recipe = site / "docs" / "milk" / "everyday.yaml"
+    text = recipe.read_text(encoding="utf-8")
+    assert "amount: 22 g" in text
+    recipe.write_text(text.replace("amount: 22 g", "amount: 2 1/2 tbsp"), encoding="utf-8")
+    built = build_site(site) / "milk" / "everyday"
+    page = (built / "index.html").read_text(encoding="utf-8") + (built / "embed" / "index.html").read_text(
+        encoding="utf-8"
+    )
+    card = json.loads((built / "card.json").read_text(encoding="utf-8"))
+    assert page.count("2½ metric tbsp") + page.count("2 1/2 metric tbsp") > 2
+    assert not re.search("US (cup|tbsp|tsp)", re.sub("<option.*?</option>", "", page))
+    assert any("metric" in str(text) for name, text in card["texts"].items() if name.startswith("household."))
+
+
 def test_page_handout_and_card_json_have_the_cautions_of_the_region(site: Path) -> None:
     """Food Safety and Hygiene (England) Regulations 2013, Schedule 4, 2: 8 °C; US Food Code 3-501.16: 57 °C."""
     config = json.loads((site / "mkdocs.yml").read_text())

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from crumbcoat_calc.forms.context import Context, context_from
-from crumbcoat_calc.values.region import REGIONS
 from markupsafe import Markup
 
 
@@ -32,9 +31,9 @@ def page_context(fields: Mapping[str, object]) -> PageContext:
     return PageContext(fields, context_from(fields))
 
 
-def region_field(region: str) -> dict[str, object]:
-    """The field of a context for the region of the site, unless that is the default."""
-    return {} if region == REGIONS[0] else {"region": region}
+def region_field(region: str | None) -> dict[str, object]:
+    """The field of a context for the region of the site, if it has one."""
+    return {"region": region} if region else {}
 
 
 def digest_of(value: object) -> str:

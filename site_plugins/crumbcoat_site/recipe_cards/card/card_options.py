@@ -11,7 +11,7 @@ NO_ADDRESS = (
 
 
 class CardOptions(NamedTuple):
-    """The page that explains the models, from the root of the site, if any; whether cost is shown; the region.
+    """The page that explains the models, from the root of the site, if any; whether cost is shown; the region, if any.
 
     `notebooks`: whether the notebook of every recipe is shown, not only of those whose author makes it public.
     `trials`: whether a batch can be kept as a trial on its card. `site_url` is the address of the site, if it is known,
@@ -21,7 +21,7 @@ class CardOptions(NamedTuple):
 
     models_url: str | None
     show_cost: bool
-    region: str = "EU"
+    region: str | None = None
     notebooks: bool = False
     trials: bool = False
     site_url: str = ""

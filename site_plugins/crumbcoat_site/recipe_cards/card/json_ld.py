@@ -18,7 +18,7 @@ _FILM = (".mp4", ".m4v", ".mov", ".webm", ".ogv")
 
 
 def json_ld(
-    card: Card, place: Place, images: Sequence[str], *, region: str, language: str, version: str | None
+    card: Card, place: Place, images: Sequence[str], *, region: str | None, language: str, version: str | None
 ) -> dict[str, object]:
     """The recipe in the terms of schema.org, for one batch as published.
 

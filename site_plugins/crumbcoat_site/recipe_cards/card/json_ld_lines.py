@@ -9,7 +9,7 @@ from crumbcoat_calc.values.region import text_in
 from crumbcoat_site.recipe_cards.card.card import Card
 
 
-def ingredient_lines(card: Card, region: str) -> list[str]:
+def ingredient_lines(card: Card, region: str | None) -> list[str]:
     """Everything to have at hand: each ingredient, and what is kept back of it for a rescue."""
     lines = []
     for ingredient in card.recipe.ingredients:

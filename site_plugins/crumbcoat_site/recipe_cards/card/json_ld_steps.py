@@ -17,7 +17,7 @@ _SENTENCE = re.compile(r"(?<=[.!?])\s")
 _CLAUSE = re.compile(r"[,;:]\s| and then | until ")
 
 
-def instructions(card: Card, place: Place, region: str) -> list[dict[str, object]]:
+def instructions(card: Card, place: Place, region: str | None) -> list[dict[str, object]]:
     """The stages as sections, each with its steps."""
     return [
         {
@@ -42,7 +42,7 @@ def step_name(do: str) -> str:
     return sentence if len(sentence) <= _LONGEST_NAME or not ends else sentence[: ends[-1]]
 
 
-def _step(card: Card, place: Place, region: str, number: str, step: Step) -> dict[str, object]:
+def _step(card: Card, place: Place, region: str | None, number: str, step: Step) -> dict[str, object]:
     do = text_in(region, plain_text(step.do))
     entry: dict[str, object] = {
         "@type": "HowToStep",
@@ -57,7 +57,7 @@ def _step(card: Card, place: Place, region: str, number: str, step: Step) -> dic
     return entry | ({"itemListElement": details} if details else {})
 
 
-def _direction(card: Card, region: str, step: Step) -> dict[str, object] | None:
+def _direction(card: Card, region: str | None, step: Step) -> dict[str, object] | None:
     """What programs can use of a step, with the words for it; None where a step says no more than its text."""
     words = [
         f"heat to {celsius_text(step.heat_to_c)}" if step.heat_to_c is not None else "",
@@ -79,9 +79,9 @@ def _direction(card: Card, region: str, step: Step) -> dict[str, object] | None:
     return found | ({"tool": step.tool} if step.tool else {})
 
 
-def _supply(card: Card, region: str, use: Use) -> str:
+def _supply(card: Card, region: str | None, use: Use) -> str:
     return text_in(region, f"{use_amount(card, use) or ''} {card.use_name(use)}".strip())
 
 
-def _tip(region: str, step: Step) -> dict[str, object] | None:
+def _tip(region: str | None, step: Step) -> dict[str, object] | None:
     return {"@type": "HowToTip", "text": text_in(region, plain_text(step.look_for))} if step.look_for else None

@@ -2,7 +2,6 @@
 
 import random
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from crumbcoat_calc.calculators import solve
 from crumbcoat_calc.forms.context import Context, PublishedRecipe, published_from
@@ -16,7 +15,7 @@ from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.protocols import PROTOCOLS, Protocol
 from crumbcoat_calc.trials.triangle import triangle_sheet
 from crumbcoat_calc.trials.weigh_sheets import cup_source, weigh_sheet, weigh_sheet_of
-from crumbcoat_calc.values.region import REGIONS, html_in
+from crumbcoat_calc.values.region import html_in
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
@@ -46,7 +45,6 @@ def sheets_html(
         trials: those that can be used; the newest is printed first.
         paper: what surrounds the page.
     """
-    region = file.region or REGIONS[0]
     codes = free_codes(recipe.title, [made.trial.code for made in trials])
     batches = [(fields, recipe), *((made.fields, made.recipe) for made in trials)]
     known = [(made.trial.code, made.trial.number) for made in trials if made.trial.code]
@@ -55,7 +53,7 @@ def sheets_html(
         title=recipe.title,
         weigh=[weigh_sheet(recipe), *map(weigh_sheet_of, reversed(trials))],
         protocols=_protocols(codes),
-        cautions=_for_tasters(batches, region),
+        cautions=_for_tasters(batches, file.region),
         codes=codes[4:],
         known=known,
         outcomes=OUTCOMES,
@@ -64,7 +62,7 @@ def sheets_html(
         language=paper.language,
         styles=[relative_address(path, f"{file.name}/trials/sheets/") for path in paper.styles],
     )
-    return html_in(region, page)
+    return html_in(file.region, page)
 
 
 def free_codes(title: str, taken: Sequence[str | None]) -> list[str]:
@@ -79,12 +77,12 @@ def _protocols(codes: Sequence[str]) -> list[Protocol]:
     return [*tests, triangle_sheet(codes[:4]), of_a_class]
 
 
-def _for_tasters(batches: Sequence[tuple[Mapping[str, object], Recipe]], region: str) -> list[Caution]:
+def _for_tasters(batches: Sequence[tuple[Mapping[str, object], Recipe]], region: str | None) -> list[Caution]:
     """What tasters of the recipe and of its trials have to know, each once."""
     found: dict[tuple[str, str], Caution] = {}
     alcohol: dict[str, float] = {}
     for fields, recipe in batches:
-        published: PublishedRecipe = replace(published_from(fields, recipe), region=region)
+        published: PublishedRecipe = published_from(fields, recipe, region)
         context = Context(recipes={"recipe": published}, region=region)
         answer = solve("label", context).answer
         facts = caution_facts_of(answer.batch, lists=answer.label.lists, heat=highest_temperatures(recipe))

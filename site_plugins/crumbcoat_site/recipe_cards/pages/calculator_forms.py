@@ -14,7 +14,7 @@ def calculator_form(
     options: Sequence[RecipeOption],
     fields_of: Callable[[str], dict[str, object]],
     cache: PageCache,
-    region: str,
+    region: str | None,
 ) -> str:
     """The form, filled in by the calculator.
 
@@ -24,7 +24,7 @@ def calculator_form(
         options: the recipes that the reader can choose from.
         fields_of: gives the fields of a recipe by its name.
         cache: where the form is kept until its recipes or the options change.
-        region: that of the site.
+        region: that of the site, if it has one.
 
     Raises:
         InputError: if one of the recipes does not exist, or the calculator cannot use them.

@@ -37,7 +37,7 @@ def with_directives(
     pages: Sequence[RecipePage],
     cache: PageCache,
     drafts: Collection[str] = (),
-    region: str = "EU",
+    region: str | None = None,
     groups: Sequence[Group] = (),
 ) -> str:
     """The Markdown with every directive replaced.
@@ -52,7 +52,7 @@ def with_directives(
         pages: the recipes of the site.
         cache: where forms are kept.
         drafts: the names of recipes that are not in the site yet.
-        region: that of the site.
+        region: that of the site, if it has one.
         groups: those that have a page.
 
     Raises:
@@ -74,7 +74,7 @@ def with_directives(
 
 
 def _replacement(
-    words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str, groups: Sequence[Group]
+    words: str, url: str, pages: Sequence[RecipePage], cache: PageCache, region: str | None, groups: Sequence[Group]
 ) -> str:
     if words.startswith(OF_GROUP):
         return recipe_list(_group(words.removeprefix(OF_GROUP), pages, groups).recipes, url)
@@ -127,7 +127,7 @@ def _by_hand(names: Sequence[str], pages: Sequence[RecipePage], cache: PageCache
 
 
 def _form(
-    calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache, region: str
+    calculator: str, names: Sequence[str], url: str, pages: Sequence[RecipePage], cache: PageCache, region: str | None
 ) -> str:
     by_name = {page.name: page for page in sorted(pages, key=lambda page: page.name)}
     options = [

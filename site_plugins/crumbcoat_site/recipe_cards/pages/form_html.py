@@ -7,7 +7,6 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import MOST_LINES
 from crumbcoat_calc.purchasing.shopping import packs
-from crumbcoat_calc.values.region import REGIONS
 
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import page_context, region_field
@@ -22,7 +21,7 @@ def form_html(
     names: Sequence[str],
     recipes: Mapping[str, Mapping[str, object]],
     options: Sequence[RecipeOption],
-    region: str = REGIONS[0],
+    region: str | None = None,
 ) -> str:
     """The form of a calculator, filled in.
 
@@ -31,7 +30,7 @@ def form_html(
         names: the recipes to start from.
         recipes: the fields of each.
         options: the recipes that the reader can choose from.
-        region: that of the site.
+        region: that of the site, if it has one.
 
     Raises:
         InputError: if there are more recipes than the calculator takes, or it cannot use one of them.

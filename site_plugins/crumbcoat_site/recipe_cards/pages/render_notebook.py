@@ -68,7 +68,6 @@ def render_notebook(
         "template": "notebook.html",
         "robots": "noindex",
     }
-    region = file.region or "EU"
     named = [picture.file for made in trials for picture in made.trial.pictures]
     problems = [*lost_beside(recipe, document, file.shown, beside), *found.problems]
     facts: dict[str, Any] = {
@@ -78,8 +77,8 @@ def render_notebook(
         "cards": trial_cards(file, trials, prices, options, cache) if options.trials else [],
     }
     return facts, {
-        NOTEBOOK_MARKDOWN: front_matter(meta) + html_in(region, page.markdown),
-        NOTEBOOK_ISLANDS: html_in(region, page.islands),
+        NOTEBOOK_MARKDOWN: front_matter(meta) + html_in(file.region, page.markdown),
+        NOTEBOOK_ISLANDS: html_in(file.region, page.islands),
         TRIAL_SHEETS: sheets_html(fields, recipe, trials, file, paper),
     }
 

@@ -133,7 +133,7 @@ class Rendering:
             source: the file that the text is from, as errors show it.
             content: all of that file.
         """
-        place, region, pages = page.file.src_uri, self.config.region or "EU", list(self._pages.values())
+        place, region, pages = page.file.src_uri, self.config.region, list(self._pages.values())
         directives = directives_in(markdown)
         if directives:
             handouts = any(words.startswith("handout ") for words in directives)
