@@ -151,3 +151,10 @@ def test_the_prose_is_plain_english() -> None:
 )
 def test_offending_phrases_are_found_with_their_line(prose: str, lines: list[int]) -> None:
     assert [line for line, _ in offenders_in(1, prose)] == lines
+
+
+def test_writers_are_sent_to_our_own_command() -> None:
+    """`crumbcoat serve` is the command of the README; the guide for contributors may name that of MkDocs."""
+    pages = [ROOT / "README.md", *sorted((ROOT / "recipes").rglob("*.md"))]
+    found = [page.name for page in pages if re.search(r"mkdocs\s+(serve|build)", page.read_text(encoding="utf-8"))]
+    assert found == []

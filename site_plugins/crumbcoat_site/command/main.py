@@ -36,7 +36,9 @@ def crumbcoat() -> None:
 @crumbcoat.command("new-site")
 @click.argument("folder", type=_FOLDER)
 @click.option("--title", help="The name of the site. Default: asked for.")
-@click.option("--author", help="Who writes the recipes. Default: the title.")
+@click.option(
+    "--author", help="Who writes the recipes, for cards, feeds and search engines. Default: asked for; else the title."
+)
 @click.option("--region", type=click.Choice(REGIONS), help="Whose words, units, labels and cautions.")
 @click.option(
     "--voice",
@@ -50,7 +52,7 @@ def new_site(folder: Path, yes: bool, **given: str | None) -> None:
 
     \b
         crumbcoat new-site my-kitchen
-        crumbcoat new-site my-kitchen --title "My kitchen" --region UK --voice home --colours mint
+        crumbcoat new-site my-kitchen --title "My kitchen" --author "Ana Example" --region UK --colours mint
         crumbcoat new-site class --voice class --yes
     """
     from crumbcoat_site.command.new_site import SiteError, SitePlan, write_site
@@ -264,4 +266,4 @@ def _check_published(address: str, as_json: bool, strict: bool, no_warnings: boo
 
 def _ask(question: str, usual: str, choices: tuple[str, ...]) -> str:
     kind = click.Choice(choices) if choices else None
-    return str(click.prompt(question, default=usual, type=kind))
+    return str(click.prompt(question, default=usual, type=kind, show_default=bool(usual)))

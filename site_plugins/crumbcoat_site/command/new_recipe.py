@@ -87,11 +87,19 @@ def _head(title: str, family: str, site: SiteFiles, path: Path) -> str:
     lines += [
         f"title: {_quoted(' '.join(title.split()))}",
         "summary: What it is, and what it is good for, in a sentence or two.",
-        f"author: {_quoted(site.author)}",
+        _author(site),
         f"family: {family}",
         "draft: yes # Only you see it. Take this line away to publish it.",
     ]
     return "\n".join(lines) + "\n"
+
+
+def _author(site: SiteFiles) -> str:
+    """A name of its own is taken to be that of a person, and the line says how to write another."""
+    name = _quoted(site.author)
+    if site.author == site.title:
+        return f"author: {name}"
+    return f"author: {{person: {name}}} # If it is not a person but a kitchen or a school: `author: {name}`."
 
 
 def _body(family: str | None, kinds: Sequence[str], region: str | None) -> str:

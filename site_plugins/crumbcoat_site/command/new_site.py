@@ -51,6 +51,7 @@ class SitePlan:
         usual_title = re.sub(r"[\W_]+", " ", folder.resolve().name).strip().capitalize() or "My kitchen"
         questions = (
             ("title", "The name of the site", usual_title, ()),
+            ("author", "Who writes the recipes: a name (Enter: that of the site)", "", ()),
             ("region", "Whose words, units and labels come first", REGIONS[0], REGIONS),
             ("voice", "Cards for home, or for a class with handouts", VOICES[0], VOICES),
             ("colours", "Colours", next(iter(COLOURS)), tuple(COLOURS)),
@@ -62,7 +63,7 @@ class SitePlan:
         return SitePlan(
             folder=folder,
             title=" ".join(chosen["title"].split()),
-            author=" ".join(chosen.get("author", chosen["title"]).split()),
+            author=" ".join(chosen["author"].split()) or " ".join(chosen["title"].split()),
             region=chosen["region"],
             voice=chosen["voice"],
             colours=COLOURS[chosen["colours"]],

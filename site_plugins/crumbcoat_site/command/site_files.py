@@ -36,6 +36,7 @@ class SiteFiles:
     ingredients: Path
     suffix: str
     region: str | None
+    title: str
     author: str
     url: str
     publishing: Mapping[str, Any]
@@ -115,6 +116,7 @@ def _site_of(config: Path) -> SiteFiles:
         ingredients=docs / str(options.get("ingredients", INGREDIENTS)),
         suffix=str(options.get("suffix", SUFFIX)),
         region=str(region) if region else None,
+        title=str(settings.get("site_name") or "This kitchen"),
         author=str(settings.get("site_author") or settings.get("site_name") or "This kitchen"),
         url=str(settings.get("site_url") or ""),
         publishing=_options(settings.get("plugins"), "publishing"),

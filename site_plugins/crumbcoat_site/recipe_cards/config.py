@@ -26,7 +26,7 @@ class RecipeCardsConfig(Config):
     """The list of the site's own ingredients in docs_dir, which any recipe may use as a `kind`."""
 
     show_cost = option.Type(bool, default=False)
-    """Whether readers see what a batch costs. `mkdocs serve` shows it to its author in any case."""
+    """Whether readers see what a batch costs. `crumbcoat serve` shows it to its author in any case."""
 
     handouts = option.Type(bool, default=True)
     """Whether each recipe gets a handout for a class, at `handout/` below its page. Without handouts, the cautions are
@@ -38,11 +38,11 @@ class RecipeCardsConfig(Config):
 
     notebooks = option.Type(bool, default=False)
     """Whether the notebooks of all recipes are in the site, for a private one: the trials in the folder
-    `<recipe>.trials` beside each recipe file. `mkdocs serve` shows them to their author in any case, and a recipe may
-    make its own public (`notebook: public`)."""
+    `<recipe>.trials` beside each recipe file. `crumbcoat serve` shows them to their author in any case, and a recipe
+    may make its own public (`notebook: public`)."""
 
     trials = option.Optional(option.Type(bool))
-    """Whether a batch can be kept as a trial on its card. Without this option only `mkdocs serve` offers it, to its
+    """Whether a batch can be kept as a trial on its card. Without this option only `crumbcoat serve` offers it, to its
     author. A private site with `true` does so on a phone at the bench, without a network too."""
 
     groups = option.ListOfItems(option.Choice(tuple(SORTS)), default=list(USUAL))

@@ -63,7 +63,7 @@ everywhere.
 ## Drafts
 
 `draft: yes`, or a date under `published` that is to come, keeps the card and its pictures out of the built site; a
-mistake in a file with `draft: yes` does not stop a build. `mkdocs serve` shows the card, marked as a draft. The
+mistake in a file with `draft: yes` does not stop a build. `crumbcoat serve` shows the card, marked as a draft. The
 date is that of the build in UTC, or of `SOURCE_DATE_EPOCH`.
 
 ## A card that has moved

@@ -25,14 +25,32 @@ def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_the_questions_have_usual_answers(here: Path) -> None:
-    done = run("new-site", "blue-door_bakes", answers="\nUS\nclass\nmint\n")
+    done = run("new-site", "blue-door_bakes", answers="\n\nUS\nclass\nmint\n")
     assert done.exit_code == 0
     settings = yaml.safe_load((here / "blue-door_bakes" / "mkdocs.yml").read_text(encoding="utf-8"))
-    assert settings["site_name"] == "Blue door bakes"
+    assert settings["site_name"] == settings["site_author"] == "Blue door bakes"
     cards = next(entry["recipe_cards"] for entry in settings["plugins"] if isinstance(entry, dict))
     assert cards == {"region": "US", "handouts": True, "show_cost": False}
     assert (here / "blue-door_bakes" / "docs" / "calculators" / "handout.md").is_file()
     assert COLOURS["mint"][0] in (here / "blue-door_bakes" / "docs" / "assets" / "colours.css").read_text()
+
+
+@pytest.mark.parametrize("way", ["asked", "given"])
+def test_the_name_of_the_author_is_on_the_about_page_and_in_each_new_recipe(
+    here: Path, monkeypatch: pytest.MonkeyPatch, way: str
+) -> None:
+    if way == "asked":
+        done = run("new-site", "site", answers='Blue door\nAna "A." Example\nUK\nhome\nmint\n')
+    else:
+        done = run("new-site", "site", "--title", "Blue door", "--author", 'Ana "A." Example', "--yes")
+    assert done.exit_code == 0
+    assert ("a name (Enter: that of the site)" in done.output) == (way == "asked")
+    monkeypatch.chdir(here / "site")
+    assert yaml.safe_load(Path("mkdocs.yml").read_text(encoding="utf-8"))["site_author"] == 'Ana "A." Example'
+    assert 'Recipes and words: Ana "A." Example.' in Path("docs/about/index.md").read_text(encoding="utf-8")
+    assert run("new-recipe", "Cream").exit_code == 0
+    recipe = load_recipe(Path("docs/recipes/cream.yaml"), "cream.yaml")[0]
+    assert (recipe.author.name, recipe.author.is_person) == ('Ana "A." Example', True)
 
 
 def test_without_questions_a_home_has_no_word_of_classes_and_nothing_of_the_demo(here: Path) -> None:

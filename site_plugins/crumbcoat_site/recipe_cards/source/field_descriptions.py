@@ -7,10 +7,10 @@ RECIPE = {
     "summary": "What it is and what it is good for, in one to three sentences. Lists of recipes show it too.",
     "author": "Who wrote the recipe: the name alone for an organization, such as `Lantern Street teaching kitchen`; a "
     "block for a person, or with an address: `{person: Mira Quill, url: https://…}`.",
-    "published": "The date of publication, year first: `2026-03-31`. Until then only `mkdocs serve` shows the card.",
+    "published": "The date of publication, year first: `2026-03-31`. Until then only `crumbcoat serve` shows the card.",
     "updated": "The date of the last change that readers should know of, year first; not before `published`. Feeds, "
     "the sitemap and search engines get it.",
-    "draft": "`yes` while it is not to be published: only `mkdocs serve` shows the card. Default: `no`.",
+    "draft": "`yes` while it is not to be published: only `crumbcoat serve` shows the card. Default: `no`.",
     "family": "The kind of frosting or filling, such as `ganache`. Lists are sorted by it.",
     "keywords": "A list of words that describe the recipe for search engines, such as `[buttercream, eggless]`.",
     "cuisine": "The cuisine, such as `French`, if the recipe belongs to one.",
@@ -37,9 +37,9 @@ RECIPE = {
     "tested}]`. Without it, the card says what no listed ingredient contains.",
     "cover": "The picture of the finished frosting: what it must show, such as `a swirl on a cupcake`, or a block: "
     "`{file: IMG_2050.jpg, credit: Ana}`. Without a `file`, that which has the name of the recipe file.",
-    "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only `mkdocs serve` "
-    "and a site with the option `notebooks` show it. Or a block with more: `{show: public, note: Made in our "
-    "school.}`.",
+    "notebook": "`public` if all may read the notebook of its trials; `private`, the default, if only "
+    "`crumbcoat serve` and a site with the option `notebooks` show it. Or a block with more: `{show: public, "
+    "note: Made in our school.}`.",
     "moved_from": "Addresses that the card had before, as paths of the site, such as `[2019/05/lemon-cream/]`. Whoever "
     "opens one comes to the card.",
 }
