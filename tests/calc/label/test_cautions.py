@@ -91,6 +91,34 @@ def test_how_each_source_was_seen_is_said_and_no_caution_rests_on_memory():
     assert not [row.key for row in all_cautions() if "memory" in (row.where + row.words + citations()[row.source])]
 
 
+_AUTHORITIES = {
+    "US": r"US |American Academy|Iowa State|21 CFR|29 CFR|.*Code of Federal Regulations|.*\bUSC\b|.*United States",
+    "UK": r"UK |United Kingdom",
+    "EU": r"European|Regulation \(E|Directive |Commission Regulation",
+}
+"""How the citations of a region's authorities begin; the rest are papers, which have no region."""
+
+
+@pytest.mark.parametrize("of", EVERYONE, ids=lambda of: f"{of.region} {of.voice}")
+def test_a_caution_cites_the_authority_of_its_region_or_says_whose_rule_it_is(of):
+    for row in cautions_of(of):
+        whose = [region for region, begins in _AUTHORITIES.items() if re.match(begins, citations()[row.source])]
+        said = re.findall(r"\b(?:US|UK|EU)\b", row.words + " " + row.where)
+        if whose and whose != [of.region]:
+            as_assimilated = whose == ["EU"] and of.region == "UK" and "UK" in said
+            assert whose[0] in said or as_assimilated, (row.key, row.where)
+
+
+@pytest.mark.parametrize("voice", VOICES)
+def test_on_a_site_for_the_uk_egg_cold_and_honey_are_those_of_uk_law_and_the_food_standards_agency(voice):
+    sources = {row.key: citations()[row.source] for row in cautions_of(Readers(region="UK", voice=voice))}
+    for key in ("raw_egg", "lightly_heated_egg", "heated_egg", "raw_flour", "cooling", "honey", "decorations"):
+        assert sources[key].startswith("UK Food Standards Agency")
+    for key in ("time_and_temperature", "out_of_the_cold", "date"):
+        assert "Food Safety and Hygiene (England) Regulations 2013" in sources[key]
+    assert not [key for key, citation in sources.items() if "Food Code" in citation or "Tennessee" in citation]
+
+
 def gaps_of(words):
     return [gap for _, gap, _, _ in string.Formatter().parse(words) if gap]
 
