@@ -244,7 +244,12 @@ def test_a_script_is_small() -> None:
 
 
 FOOD_TABLES = "crumbcoat_site.food_tables"
-SHARED_BY_PLUGINS = {"crumbcoat_site.minified", f"{FOOD_TABLES}.kinds", f"{FOOD_TABLES}.rows"}
+SHARED_BY_PLUGINS = {
+    "crumbcoat_site.minified",
+    "crumbcoat_site.plugin_options.config",
+    f"{FOOD_TABLES}.kinds",
+    f"{FOOD_TABLES}.rows",
+}
 USE_THEM = ("crumbcoat_site.reference", "crumbcoat_site.command", "crumbcoat_site.bring_in")
 """Beside the plug-ins, not in one; it is itself in PLUGINS, so it may not import any of them."""
 

@@ -1,10 +1,11 @@
 """The options of the `calculators` plug-in."""
 
-from mkdocs.config import base
 from mkdocs.config import config_options as option
 
+from crumbcoat_site.plugin_options.config import PluginOptions
 
-class CalculatorsConfig(base.Config):
+
+class CalculatorsConfig(PluginOptions):
     """Options of `calculators` in mkdocs.yml."""
 
     cache = option.Type(str, default=".cache/crumbcoat")

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from crumbcoat_site.command.moved_reports import moved_reports
+from crumbcoat_site.command.option_reports import option_reports
 from crumbcoat_site.command.picture_reports import picture_problems, unused_pictures
 from crumbcoat_site.command.price_warnings import unused_prices
 from crumbcoat_site.command.recipe_warnings import warnings_for
@@ -78,6 +79,7 @@ def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True
     """The reports of a site's files that are not recipes."""
     own = own_kinds(site.ingredients)
     return [
+        *option_reports(site),
         *_ingredients(site.ingredients, own),
         *_prices(site.prices, site, own.kinds, recipes, with_warnings),
         *lost_trials(site.docs, site.suffix),

@@ -1,10 +1,11 @@
 """The options of the `findable_pages` plug-in."""
 
-from mkdocs.config import base
 from mkdocs.config import config_options as option
 
+from crumbcoat_site.plugin_options.config import PluginOptions
 
-class FindablePagesConfig(base.Config):
+
+class FindablePagesConfig(PluginOptions):
     """Options of `findable_pages` in mkdocs.yml."""
 
     feeds = option.Type(bool, default=True)

@@ -1,10 +1,11 @@
 """The options of the `offline_pages` plug-in."""
 
-from mkdocs.config import base
 from mkdocs.config import config_options as option
 
+from crumbcoat_site.plugin_options.config import PluginOptions
 
-class OfflinePagesConfig(base.Config):
+
+class OfflinePagesConfig(PluginOptions):
     """Options of `offline_pages` in mkdocs.yml."""
 
     large_files = option.ListOfItems(option.Type(str), default=[])

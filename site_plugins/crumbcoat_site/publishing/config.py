@@ -1,10 +1,11 @@
 """The options of the `publishing` plug-in."""
 
-from mkdocs.config import base
 from mkdocs.config import config_options as option
 
+from crumbcoat_site.plugin_options.config import PluginOptions
 
-class PublishingConfig(base.Config):
+
+class PublishingConfig(PluginOptions):
     """Options of `publishing` in mkdocs.yml."""
 
     host = option.Optional(option.Choice(("headers", "apache", "nginx", "pages")))

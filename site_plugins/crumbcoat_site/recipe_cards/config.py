@@ -1,13 +1,13 @@
 """The options of the `recipe_cards` plug-in."""
 
 from mkdocs.config import config_options as option
-from mkdocs.config.base import Config
 
+from crumbcoat_site.plugin_options.config import PluginOptions
 from crumbcoat_site.recipe_cards.pages.recipe_groups import SORTS, USUAL
 from crumbcoat_site.recipe_cards.source.usual_names import INGREDIENTS, PRICES, SUFFIX
 
 
-class RecipeCardsConfig(Config):
+class RecipeCardsConfig(PluginOptions):
     """Options of `recipe_cards` in mkdocs.yml."""
 
     suffix = option.Type(str, default=SUFFIX)
