@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
-from itertools import permutations
+from itertools import islice, permutations, product
 
 from crumbcoat_calc.tables import load_rows
 
@@ -33,7 +33,12 @@ _LEAST_LIKE = 0.8
 
 _LEAST_LIKE_ALONE = 0.85
 """How like a word must be if the rest does not fit: `pasta` is 0.8 like `paste`, and is not a slip of it."""
+
+_LEAST_LIKE_BESIDE = 0.75
+"""How like a word must be beside known ones, if the whole then names a kind; `peal` is 0.75 like `peel`."""
+
 _SHORTEST_SLIP = 4
+_MOST_WORDS, _MOST_CORRECTIONS = 4, 64
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,24 +109,30 @@ class Names:
 
     def near(self, written: str) -> Near:
         """The kinds that come near a name that no kind has: by whole words, and by letters only if no word is known."""
-        corrected = self._corrected(written, _LEAST_LIKE)
-        if corrected != " ".join(_words(written)):
-            meant = self.meant_by(corrected)
+        plain = " ".join(_words(written))
+        for corrected in self._corrections(written):
+            meant = self.meant_by(corrected) if corrected != plain else ()
             if meant:
                 return Near(meant, slip=True)
         near = self._with_words_of(written)
         if near.keys:
             return near
-        return replace(self._with_words_of(self._corrected(written, _LEAST_LIKE_ALONE)), slip=True)
+        alone = " ".join([self._like(word, _LEAST_LIKE_ALONE)[0] for word in _words(written)])
+        return replace(self._with_words_of(alone), slip=True)
 
-    def _corrected(self, written: str, least_like: float) -> str:
-        return " ".join(self._known_word(word, least_like) for word in _words(written))
+    def _corrections(self, written: str) -> Iterator[str]:
+        """A name with its unknown words put right in all likely ways: `lemon peal` as `lemon pea` and `lemon peel`."""
+        words = _words(written)
+        known = [word in self._vocabulary for word in words]
+        least_like = _LEAST_LIKE_BESIDE if any(known) else _LEAST_LIKE
+        ways = [self._like(word, least_like) for word in words]
+        yield from [" ".join(way) for way in islice(product(*ways), _MOST_CORRECTIONS)]
 
-    def _known_word(self, word: str, least_like: float) -> str:
+    def _like(self, word: str, least_like: float) -> list[str]:
+        """The known words that a word is likely meant for, the likeliest first; the word itself if there is none."""
         if word in self._vocabulary or len(word) < _SHORTEST_SLIP or word.isdigit():
-            return word
-        close = get_close_matches(word, self._vocabulary, n=1, cutoff=least_like)
-        return close[0] if close else word
+            return [word]
+        return get_close_matches(word, self._vocabulary, n=_MOST_WORDS, cutoff=least_like) or [word]
 
     def _with_words_of(self, written: str) -> Near:
         """The kinds that share a word for what they are: those that share most, and add fewest words of their own.

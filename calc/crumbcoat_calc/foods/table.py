@@ -152,14 +152,16 @@ def food(written: str) -> Food:
         return table[meant[0]]
     if meant:
         raise InputError(f"{written!r} is the name of several kinds", f"write one of: {_listed(meant)}")
-    raise InputError(f"the ingredient table has no kind {written!r}", _remedy(kind_names().near(written)))
+    raise InputError(f"the ingredient table has no kind {written!r}", remedy_of(kind_names().near(written)))
 
 
-def _remedy(near: Near) -> str:
+def remedy_of(near: Near) -> str:
+    """What to write instead of a name that no kind has, by the kinds that come near it."""
     if not near.keys:
         return "look for another name in the list of kinds, or state its `composition`"
     if near.slip and not near.part:
-        return f"did you mean {near.keys[0]!r}?" if len(near.keys) == 1 else f"did you mean: {_listed(near.keys)}?"
+        listed = _listed(near.keys)
+        return f"did you mean {listed}?" if len(near.keys) == 1 else f"did you mean: {listed}?"
     if near.part:
         return f"state its `composition`, or use one of these only if it is the same food: {_listed(near.keys)}"
     return f"use one of these if it is the same food: {_listed(near.keys)}; otherwise state its `composition`"

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 _NUMBER = r"(?:\d+ \d+/\d+|\d+/\d+|\d+(?:[.,]\d+)*|\.\d+)"
@@ -66,6 +66,7 @@ _APPROXIMATE = re.compile(
 _FULL = re.compile(
     r"\s?(?:heaped|heaping|rounded|scant|generous|level|good|large|small)\s+(?=(?:tbs?p?|tsp|table|tea|cup))", re.I
 )
+_SIGNS_OF_ABOUT = ("~", "≈", "circa", "ca.", "c.")
 _TIMES = re.compile(r"\s?[xX×]\s?(?=\d)")
 _AND = re.compile(r"\s?(?:\+|&|,?\s?plus\s|,?\s?and\s)\s?(?=\d)", re.IGNORECASE)
 _NUMBER_WORDS = {
@@ -81,7 +82,9 @@ _FIRST_WORD = re.compile(
     re.IGNORECASE,
 )
 _BARE_PIECE = re.compile(
-    r"(?:small |good |large |generous )?(?:pinch|dash|splash|handful|knob|drizzle)\b", re.IGNORECASE
+    r"(?:small |good |large |generous )?(?:pinch|dash|splash|handful|knob|drizzle)\b|"
+    r"(?:heap(?:ed|ing)|rounded|scant|level|generous|good) (?:tsp|tbsp|(?:tea|table|dessert)spoon|cup)\b",
+    re.IGNORECASE,
 )
 _VAGUE_COUNTS = ("a couple of", "a few")
 
@@ -91,10 +94,12 @@ class Amount:
     """One amount: numbers with units that add up, such as 1 cup and 2 tbsp. `high` is the end of a range.
 
     A unit is a key of `_WORDS` or `_PIECES`, with its system before it where the line says it; empty for a bare number.
+    `rough` are words by which it is not exactly that much, such as `about`, and `heaped` of a spoon.
     """
 
     parts: tuple[tuple[Fraction, str], ...]
     high: Fraction | None = None
+    rough: tuple[str, ...] = field(default=(), repr=False)
 
     @property
     def units(self) -> frozenset[str]:
@@ -105,7 +110,8 @@ class Amount:
         """This amount as often as a count says."""
         first = count.parts[0][0]
         high = None if count.high is None else count.high * self.parts[0][0]
-        return Amount(parts=tuple([(first * number, unit) for number, unit in self.parts]), high=high)
+        rough = (*count.rough, *self.rough)
+        return Amount(parts=tuple([(first * number, unit) for number, unit in self.parts]), high=high, rough=rough)
 
 
 def with_plain_signs(text: str) -> str:
@@ -169,11 +175,18 @@ def read_amount(text: str) -> tuple[Amount, str] | None:
     times = _TIMES.match(rest)
     inner = read_amount(rest[times.end() :]) if times else None
     if inner and inner[0].units & (MASSES | VOLUMES):
-        return inner[0].times(Amount(parts=((low, ""),), high=high)), inner[1]
+        return inner[0].times(Amount(parts=((low, ""),), high=high, rough=_rough(about))), inner[1]
     full = _FULL.match(rest)
     unit, rest = _unit(f" {rest[full.end() :]}" if full else rest)
-    amount = Amount(parts=((low, unit),), high=high)
+    amount = Amount(parts=((low, unit),), high=high, rough=(*_rough(about), *_rough(full)))
     return _with_more(amount, rest) if amount.units <= MASSES | VOLUMES and high is None else (amount, rest.lstrip())
+
+
+def _rough(found: re.Match[str] | None) -> tuple[str, ...]:
+    """The words before an amount as such; none for `level`, which is how spoons are meant."""
+    words = found[0].strip().lower() if found else ""
+    word = "about" if words and (words in _SIGNS_OF_ABOUT or words.startswith("approx")) else words
+    return (word,) if word not in ("", "level") else ()
 
 
 def _with_more(amount: Amount, rest: str) -> tuple[Amount, str]:
@@ -182,7 +195,7 @@ def _with_more(amount: Amount, rest: str) -> tuple[Amount, str]:
     more = read_amount(rest[joined.end() :]) if joined else None
     if more is None or more[0].high is not None or not more[0].units <= MASSES | VOLUMES:
         return amount, rest.lstrip()
-    return Amount(parts=(*amount.parts, *more[0].parts)), more[1]
+    return Amount(parts=(*amount.parts, *more[0].parts), rough=(*amount.rough, *more[0].rough)), more[1]
 
 
 def _unit(rest: str) -> tuple[str, str]:

@@ -68,7 +68,7 @@ def draft_of(found: FoundRecipe, settings: Settings) -> Draft:
     if notes:
         data["notes"] = [in_prose(part) for note in notes for part in in_parts(note)]
     if lists.decorations:
-        data["decorations"] = [{"what": what} for what in lists.decorations]
+        data["decorations"] = lists.decorations
     last = [f"{name}: {text}" for name, text in found.others]
     for text in last:
         findings.as_text(text, "a comment at the end")

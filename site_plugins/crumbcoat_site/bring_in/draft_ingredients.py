@@ -9,17 +9,18 @@ from crumbcoat_calc.foods.table import Food, foods
 
 from crumbcoat_site.bring_in.findings import Findings
 from crumbcoat_site.bring_in.ingredient_lines import IngredientLine
-from crumbcoat_site.bring_in.kinds import KindMatch, OwnKinds, find_kind, food_of
+from crumbcoat_site.bring_in.kinds import KindMatch, OwnKinds, find_kind, food_of, name_of
 from crumbcoat_site.bring_in.marked_texts import in_prose
 from crumbcoat_site.bring_in.measured import Measured, measured
 from crumbcoat_site.bring_in.several_foods import ingredient_lines
 from crumbcoat_site.bring_in.uses import Named, Portion
 
-_ON_THE_CAKE = re.compile(
+ON_THE_CAKE = re.compile(
     r"\b(?:decorat\w*|garnish\w*|to serve|for serving|to finish|topping|sprinkl\w+ on top)\b", re.IGNORECASE
 )
 _PORTIONS = ("first", "second", "third", "fourth", "fifth", "sixth")
 _ENOUGH = 0.005
+_LOOK = "look it up with `crumbcoat foods WORD`"
 
 
 @dataclass(slots=True)
@@ -45,7 +46,7 @@ class DraftLists:
     """What the lines of a page come to."""
 
     ingredients: list[DraftIngredient] = field(default_factory=list)
-    decorations: list[str] = field(default_factory=list)
+    decorations: list[dict[str, object]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
 
@@ -69,7 +70,7 @@ def ingredients_of(lines: Sequence[str], own: OwnKinds, system: str, findings: F
             match = find_kind(line, own, system)
             food = food_of(match.kind, own)
             one = DraftIngredient(_key(line, match, keys), line, match, food, measured(line, food, system), heading)
-            _fill_in(one, findings)
+            _fill_in(one, own, findings)
             findings.comment(("ingredients", one.key), [*(f"— {text}" for text in pending), line.written])
             pending = []
             lists.ingredients.append(one)
@@ -79,8 +80,10 @@ def ingredients_of(lines: Sequence[str], own: OwnKinds, system: str, findings: F
 
 def _loose(line: IngredientLine, lists: DraftLists, findings: Findings) -> None:
     """A line without an amount: a decoration if it says so, else a note."""
-    if _ON_THE_CAKE.search(line.written) and line.name:
-        lists.decorations.append(line.written[:200])
+    if ON_THE_CAKE.search(line.written) and line.name:
+        words = [part for part in line.preparation if not ON_THE_CAKE.search(part)]
+        findings.comment(("decorations", len(lists.decorations)), [line.written])
+        lists.decorations.append({"what": ", ".join([line.name, *words])[:200]})
         findings.as_text(line.written, "without an amount; under `decorations`")
     else:
         lists.notes.append(line.written)
@@ -100,7 +103,7 @@ def _key(line: IngredientLine, match: KindMatch, keys: set[str]) -> str:
     return key
 
 
-def _fill_in(one: DraftIngredient, findings: Findings) -> None:
+def _fill_in(one: DraftIngredient, own: OwnKinds, findings: Findings) -> None:
     """The fields of an ingredient, and what is doubtful in them."""
     path: Path = ("ingredients", one.key)
     line, match = one.line, one.match
@@ -118,24 +121,27 @@ def _fill_in(one: DraftIngredient, findings: Findings) -> None:
     if match.is_sure:
         findings.sure(f"{line.name}: {match.kind}", match.confidence)
     else:
-        _note_kind(one, (*path, "kind" if match.kind else "name"), findings)
+        _note_kind(one, (*path, "kind" if match.kind else "name"), own, findings)
     for doubt in one.amount.doubts:
-        if match.kind or doubt in line.doubts:
-            findings.doubtful((*path, "amount"), f"{line.name}: {one.amount.text}", doubt)
+        findings.doubtful((*path, "amount"), f"{line.name}: {one.amount.text}", doubt)
     if one.amount.mass_g is not None and not one.amount.doubts:
         findings.sure(f"{line.name}: {one.amount.text}")
 
 
-def _note_kind(one: DraftIngredient, path: Path, findings: Findings) -> None:
+def _note_kind(one: DraftIngredient, path: Path, own: OwnKinds, findings: Findings) -> None:
     match = one.match
-    listed = " or ".join(match.others[:2])
+    listed = " or ".join([_shown_kind(kind, own) for kind in match.others[:2]])
     if match.kind:
-        why = f"{match.name}? If not, {listed or 'look in the list of kinds'}"
+        why = f"{match.name}? If not, {listed or _LOOK}"
     else:
-        why = "no kind found: write `kind`, `composition` or `pack`" + (
-            f"; nearest by name: {listed}" if listed else ""
-        )
+        why = f"no kind is called this: copy its label with `pack`, state its `composition`, or {_LOOK}"
+        why += f"; only if it is the same food: {listed}" if listed else ""
     findings.doubtful(path, f"{one.line.name}: {match.kind or 'no kind'}", why, match.confidence, match.others)
+
+
+def _shown_kind(kind: str, own: OwnKinds) -> str:
+    """A kind as a recipe writes it; a number of a public table with the name of the food."""
+    return kind if kind in foods() or kind in own else f"{kind} ({name_of(kind, own)})"
 
 
 def put_portions(one: DraftIngredient, portions: Sequence[Portion], findings: Findings) -> list[str]:

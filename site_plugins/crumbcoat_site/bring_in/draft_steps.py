@@ -8,17 +8,19 @@ from crumbcoat_calc.recipe.usual_figures import recipe_checks
 from crumbcoat_calc.values.temperatures import celsius
 
 from crumbcoat_site.bring_in.additions import goes_in_parts, puts_in
-from crumbcoat_site.bring_in.draft_ingredients import DraftIngredient, DraftLists, put_portions
+from crumbcoat_site.bring_in.draft_ingredients import ON_THE_CAKE, DraftIngredient, DraftLists, put_portions
 from crumbcoat_site.bring_in.findings import Findings
-from crumbcoat_site.bring_in.found_recipe import FoundRecipe
+from crumbcoat_site.bring_in.found_recipe import FoundRecipe, FoundStep
 from crumbcoat_site.bring_in.marked_texts import in_parts, in_prose
 from crumbcoat_site.bring_in.step_words import StepWords, step_words
 from crumbcoat_site.bring_in.uses import Uses, portions_of, uses_of
+from crumbcoat_site.recipe_cards.source.photo_names import letters_for
 
 _TITLE = "Method"
 _ORDER = ("do", "add", "additions", "tool", "speed", "time", "heat_to", "cool_to", "unattended", "photo")
 _NO_STEPS = "Write the steps here: the page has none."
 
+_LONGEST_TITLE = 80
 _NOT_COUNTED = "without `water_lost` the figures take no water as boiled off: weigh the pan before and after"
 
 
@@ -61,12 +63,7 @@ def stages_of(found: FoundRecipe, lists: DraftLists, prefers_f: bool, findings: 
                 listed.append({"do": in_prose(text)})
                 steps.append(_DraftStep(path, text, section.title, step_words(text, prefers_f), listed[-1]))
                 if written.pictures and not number:
-                    listed[-1]["photo"] = (written.title or written.text.partition(". ")[0])[:200]
-                    slot = f"{len(draft.stages) + 1}-{len(listed)}"
-                    letters = ("", *"bcdefgh")
-                    draft.pictures |= {
-                        f"{slot}{letter}": one for letter, one in zip(letters, written.pictures, strict=False)
-                    }
+                    _put_pictures(written, steps[-1], draft, findings)
         if listed:
             draft.stages.append({"title": section.title or _TITLE, "steps": listed})
     if not steps:
@@ -81,6 +78,17 @@ def stages_of(found: FoundRecipe, lists: DraftLists, prefers_f: bool, findings: 
         step.fields.clear()
         step.fields.update(content)
     return draft
+
+
+def _put_pictures(written: FoundStep, step: _DraftStep, draft: DraftStages, findings: Findings) -> None:
+    """Where the pictures of a step go, and what the first one shows, where the page says it."""
+    slot = step.shown.removeprefix("step ")
+    draft.pictures |= {f"{slot}{letters_for(number)}": one for number, one in enumerate(written.pictures)}
+    title = written.title if len(written.title) <= _LONGEST_TITLE else ""
+    step.fields["photo"] = written.shows or title or f"The picture of {step.shown}"
+    if not written.shows:
+        why = "is this what the picture shows?" if title else "say in a few words what the picture shows"
+        findings.doubtful((*step.path, "photo"), f"{step.shown}: photo", why)
 
 
 def _put_fields(steps: Sequence[_DraftStep], findings: Findings) -> None:
@@ -117,13 +125,15 @@ def _put_uses(steps: Sequence[_DraftStep], lists: DraftLists, findings: Findings
                 adds.setdefault(portion.step, []).append(f"{one.key}/{name}")
         else:
             _note_again(one, uses.mentions.get(one.key, []), steps, findings)
+    on_the_cake = {one.key for one in lists.ingredients if ON_THE_CAKE.search(one.line.written)}
     for place, keys in adds.items():
         step = steps[place]
         if keys:
             step.fields["add"] = keys
         for number, key in enumerate(keys):
             if key in uses.doubtful:
-                findings.doubtful((*step.path, "add", number), f"{step.shown}: {key}", uses.doubtful[key])
+                why = f"{uses.doubtful[key]}{', or to `decorations`' if key in on_the_cake else ''}"
+                findings.doubtful((*step.path, "add", number), f"{step.shown}: {key}", why)
     for place, step in enumerate(steps):
         if step.words.additions:
             _put_additions(step, place, adds.get(place, []), uses, findings)

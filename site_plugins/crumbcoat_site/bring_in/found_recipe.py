@@ -5,11 +5,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoundStep:
-    """A step: its words, without tags; a title of its own, if it has one; addresses of its pictures."""
+    """A step: its words, without tags; a title of its own, if it has one; addresses of its pictures.
+
+    `shows` is what the page says that the first picture shows; empty if it does not.
+    """
 
     text: str
     title: str = ""
     pictures: tuple[str, ...] = ()
+    shows: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,13 +61,15 @@ _FRUITS = ("lemon", "lime", "orange")
 class IngredientLine:
     """What a line says. `amounts` are the same amount in several measures, the first one first.
 
-    `how` is how a cup of it is measured; `preparation` are all other words beside the name, in the order of the line;
-    `more` is what is needed beside the amount. A `heading` has a name alone.
+    `pack` is what it is sold in, such as `2 tins`, where the amounts are those of its contents; `how` is how a cup of
+    it is measured; `preparation` are all other words beside the name, in the order of the line; `more` is what is
+    needed beside the amount. A `heading` has a name alone.
     """
 
     written: str
     name: str = ""
     amounts: tuple[Amount, ...] = ()
+    pack: str = ""
     how: str = ""
     preparation: tuple[str, ...] = ()
     more: str = ""
@@ -106,6 +108,7 @@ def ingredient_line(written: str) -> IngredientLine:
         written=shown,
         name=name,
         amounts=tuple(reading.amounts),
+        pack=reading.pack,
         how=reading.how,
         preparation=tuple(dict.fromkeys(preparation)),
         more=" ".join(reading.more),

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from crumbcoat_site.bring_in.found_recipe import FoundSection, FoundStep
 from crumbcoat_site.bring_in.items import Item, addresses_of
@@ -94,13 +94,19 @@ def _read_step(value: Item, found: list[_Open]) -> None:
     if not text and not title:
         return
     pictures = tuple(addresses_of(value.values("image")))
+    shows = next((_title_of_picture(one) for one in value.values("image") if isinstance(one, Item)), "")
     lines = paragraphs(text) or (title,)
     for place, words in enumerate(lines):
         if _is_full(found):
             return
         own = title if place == 0 and title and not _says(words, title) else ""
-        shown = pictures if place == 0 else ()
-        found[-1].steps.append(FoundStep(text=_unnumbered(words), title=own, pictures=shown))
+        step = FoundStep(text=_unnumbered(words), title=own)
+        found[-1].steps.append(step if place else replace(step, pictures=pictures, shows=shows))
+
+
+def _title_of_picture(value: Item) -> str:
+    texts = [text for text in value.values("caption", "description", "name") if isinstance(text, str)]
+    return plain(texts[0])[:200] if texts else ""
 
 
 def _says(words: str, title: str) -> bool:

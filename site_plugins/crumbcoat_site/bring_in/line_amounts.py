@@ -26,9 +26,10 @@ _NOTHING = re.compile(r"^[\s,;:.*†‡–—-]+|[\s,;:*†‡–—-]+$")
 
 @dataclass(slots=True)
 class Reading:
-    """What has been read of a line: amounts, words before and after the name, what is needed besides, and doubts."""
+    """What has been read of a line: amounts, a pack, words before and after the name, what else is needed, doubts."""
 
     amounts: list[Amount] = field(default_factory=list)
+    pack: str = ""
     before: list[str] = field(default_factory=list)
     after: list[str] = field(default_factory=list)
     more: list[str] = field(default_factory=list)
@@ -52,12 +53,12 @@ def leading_amounts(text: str, reading: Reading) -> str:
 
 
 def _without_pack(rest: str, text: str, reading: Reading) -> str:
-    """What follows `2 x 200 g packs` or `250 g tub`; the packs go to the preparation."""
+    """What follows `2 x 200 g packs` or `250 g tub`."""
     named = read_amount(f"1 {rest}")
     if named is None or named[0].parts[0][1] not in PACKS or not reading.amounts[0].units <= MASSES | VOLUMES:
         return rest
     is_count = re.match(r"[\d./ ]+[x×X]\s?\d", text)
-    reading.before.append(cleaned(text.removesuffix(named[1]) if is_count else rest.removesuffix(named[1])))
+    reading.pack = cleaned(text.removesuffix(named[1]) if is_count else rest.removesuffix(named[1]))
     return re.sub(r"^of\s+", "", named[1])
 
 
@@ -87,7 +88,7 @@ def _pack(count: Amount, unit: str, rest: str, reading: Reading) -> str | None:
     if unit and number != 1 and "each" not in inside:
         reading.doubts.append(f"is {inside} the size of one {pack}, or of all {number}?")
     reading.amounts += [size.times(count) for size in sizes]
-    reading.before.append(f"{number} {pack}{'s' if number > 1 and pack != 'box' else ''}")
+    reading.pack = f"{number} {pack}{'s' if number > 1 and pack != 'box' else ''}"
     return _alternatives(after, reading)
 
 

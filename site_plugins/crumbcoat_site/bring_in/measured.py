@@ -33,6 +33,9 @@ _COUNTED = frozenset((
 ))  # fmt: skip
 """What is counted and has a plural in -s."""
 
+_SPOONS = frozenset(("cup", "tbsp", "tsp", "dessertspoon"))
+_SPOONFULS = ("heaped", "heaping", "rounded", "scant", "generous", "good", "large", "small")
+
 _NAMED = {
     "AU cup": "metric cup",
     "imperial tbsp": "metric tbsp",
@@ -85,7 +88,7 @@ def measured(line: IngredientLine, kind: Food | None, system: str) -> Measured:
         )
     first = ways[0][0]
     return Measured(
-        text=first.text, mass_g=None, doubts=(*doubts, *first.doubts, _why_not(kind, first.text)), most=first.most
+        text=first.text, mass_g=None, doubts=(*doubts, *first.doubts, *_why_not(kind, first.text)), most=first.most
     )
 
 
@@ -100,7 +103,7 @@ def _by_use(line: IngredientLine) -> list[Amount]:
 
 def _ways(amount: Amount, line: IngredientLine, kind: Food | None, system: str) -> Iterator[Measured]:
     """How one amount may be written, the most exact way first."""
-    doubts = []
+    doubts = [_roughly(word, amount) for word in amount.rough]
     most = ""
     if amount.high is not None:
         *_, (_, unit) = amount.parts
@@ -113,6 +116,13 @@ def _ways(amount: Amount, line: IngredientLine, kind: Food | None, system: str) 
         yield from _counted(amount, line, kind, system, doubts, most)
     shown = " + ".join([_written(number, unit, system) for number, unit in amount.parts])
     yield Measured(text=shown, mass_g=None, doubts=tuple(doubts), most=most)
+
+
+def _roughly(word: str, amount: Amount) -> str:
+    """Why to look at an amount that a word makes inexact."""
+    if word in _SPOONFULS and amount.units <= _SPOONS:
+        return f"the page says {word}, and this is a level one"
+    return f"the page says {word}"
 
 
 def _counted(
@@ -143,7 +153,7 @@ def _written(number: Fraction, unit: str, system: str) -> str:
     if unit == "dessertspoon":  # Of two teaspoons, 10 mL (common practice, no source).
         number, unit = 2 * number, "metric tsp"
     named = _NAMED.get(unit) or _MEASURES[system].get(unit, unit)
-    plural = "s" if number > 1 and (named.endswith(" cup") or named in _COUNTED) else ""
+    plural = "s" if number > 1 and (named.endswith((" cup", " pint", " quart")) or named in _COUNTED) else ""
     shown = (
         _decimal(number) if unit in MASSES | METRIC_VOLUMES and number.denominator not in (2, 3, 4) else _number(number)
     )
@@ -173,13 +183,14 @@ def _mass_g(kind: Food | None, text: str) -> float | None:
         return None
 
 
-def _why_not(kind: Food | None, text: str) -> str:
+def _why_not(kind: Food | None, text: str) -> tuple[str, ...]:
+    """Why a kind has no weight for an amount; nothing without a kind, which is marked itself."""
     if kind is None:
-        return "its weight is not known without a kind"
+        return ()
     try:
         amount_of(kind, text)
     except InputError as error:
-        return error.problem
+        return (error.problem,)
     raise AssertionError(text)
 
 
@@ -195,11 +206,7 @@ def _contradictions(mass_g: float, chosen: Measured, others: list[list[Measured]
 
 def _fluid(line: IngredientLine, chosen: Measured, kind: Food | None) -> Iterator[str]:
     """A can of something watery, in ounces alone."""
-    is_pack = (
-        any(word in line.preparation[0] for word in ("can", "carton", "bottle", "container"))
-        if line.preparation
-        else False
-    )
+    is_pack = any(word in line.pack for word in ("can", "carton", "bottle", "container"))
     water_g = kind.content("water_g") if kind else None
     if is_pack and chosen.text.endswith(" oz") and (water_g or 0.0) > WATERY_G:
         yield f"are the {chosen.text} a weight, or fluid ounces?"

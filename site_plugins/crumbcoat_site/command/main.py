@@ -189,19 +189,22 @@ def figures(file: Path, batches: str) -> None:
 
 
 @crumbcoat.command()
-@click.argument("words", nargs=-1, required=True)
+@click.argument("words", nargs=-1)
 def foods(words: tuple[str, ...]) -> None:
-    """Foods of the three public tables whose name has all WORDS, in English or French, as a recipe names them.
+    """Kinds whose name has all WORDS, as a recipe names them: built-in ones, then foods of the three public tables.
+
+    The tables have English and French names. Without WORDS it lists all built-in kinds.
 
     \b
         crumbcoat foods mascarpone
         crumbcoat foods cream double
+        crumbcoat foods
     """
-    from crumbcoat_site.food_tables.listing import listing
+    from crumbcoat_site.food_tables.listing import listing, nearest
 
     found = listing(" ".join(words))
     if not found:
-        raise click.ClickException("no food has that name.\n    Fix: try one word of it, in English or in French.")
+        raise click.ClickException(f"no food has that name.\n    Fix: {nearest(' '.join(words))}")
     click.echo(found)
 
 

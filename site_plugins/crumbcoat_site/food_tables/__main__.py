@@ -1,11 +1,12 @@
-"""`python -m crumbcoat_site.food_tables mascarpone` lists the foods of that name, as `crumbcoat foods` does."""
+"""`python -m crumbcoat_site.food_tables mascarpone` lists kinds and foods of that name, as `crumbcoat foods` does."""
 
 import sys
 
-from crumbcoat_site.food_tables.listing import listing
+from crumbcoat_site.food_tables.listing import listing, nearest
 
 if __name__ == "__main__":
-    found = listing(" ".join(sys.argv[1:]))
+    words = " ".join(sys.argv[1:])
+    found = listing(words)
     if not found:
-        sys.exit("No food has that name.\n    Fix: try one word of it, in English or in French.")
+        sys.exit(f"No food has that name.\n    Fix: {nearest(words)}")
     print(found)

@@ -33,8 +33,8 @@ PLUGINS: tuple[tuple[str, str, type[Any]], ...] = (
 
 INTRO = """
 The plug-ins are independent: a site takes those it wants under `plugins:` in `mkdocs.yml`. `recipe_cards` and
-`calculators` belong together on a site with live figures. All options have a default. A name that does not exist, or a value that an option
-cannot have, stops a build with its line; `crumbcoat check` finds such a name too.
+`calculators` belong together on a site with live figures. All options have a default. A name that does not exist, or a
+value that an option cannot have, stops a build with its line; `crumbcoat check` finds such a name too.
 """
 
 

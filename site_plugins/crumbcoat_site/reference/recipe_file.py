@@ -103,7 +103,7 @@ large letters. A picture is found by its name, or named in the recipe:
 | --- | --- |
 | `veil.jpg` | the cover |
 | `veil.2-1.jpg` | stage 2, step 1 |
-| `veil.2-1b.jpg` | the same step, a second picture |
+| `veil.2-1b.jpg` | the same step, a second picture; after `z` come `za`, `zb` and so on |
 | `IMG_2041.HEIC` | where the recipe says `photo: {file: IMG_2041.HEIC}`, or `cover: {file: IMG_2041.HEIC}` |
 
 A step's `photo` may be no more than what its picture must show. Until the picture is there, the page shows a drawing
@@ -147,9 +147,10 @@ TABLES = """
 
 `kind: usda 01139`, `kind: ciqual 19584` and `kind: cofid 12-490` are rows of three public tables that come with
 Crumbcoat: those of the US Department of Agriculture (Standard Reference, Release 28), of the French agency Anses
-(Ciqual 2025) and of Public Health England (CoFID 2021). `crumbcoat foods mascarpone` lists the foods of that name, in
-English or French, with their numbers. A row that is in the ingredient table too is the kind of that table. What a table
-does not print is not known, and has bounds on the card. State the `allergens`: the tables do not.
+(Ciqual 2025) and of Public Health England (CoFID 2021). `crumbcoat foods mascarpone` lists the built-in kinds of that
+name, then the foods of the tables, in English or French, with their numbers. A row that is in the ingredient table too
+is the kind of that table. What a table does not print is not known, and has bounds on the card. State the `allergens`:
+the tables do not.
 """
 
 

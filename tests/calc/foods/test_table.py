@@ -428,7 +428,7 @@ def test_without_measures_the_remedy_is_grams():
 def test_an_unknown_kind_is_refused_with_the_nearest():
     with pytest.raises(InputError) as caught:
         food("butter_unsalten")
-    assert caught.value.remedy == "did you mean 'butter_unsalted'?"
+    assert caught.value.remedy == "did you mean `butter_unsalted` (butter, unsalted)?"
 
 
 # --- compositions stated by a recipe

@@ -117,7 +117,7 @@ def test_a_pack_of_the_readers_own():
         pytest.param(
             {"buter_unsalted": {"pack": "block", "amount": "250 g"}},
             ("buter_unsalted",),
-            "did you mean 'butter_unsalted'?",
+            "did you mean `butter_unsalted` (butter, unsalted)?",
             id="unknown food",
         ),
         pytest.param(

@@ -41,6 +41,36 @@ def test_any_line_at_all_is_read(written: str) -> None:
             assert amount.mass_g is None or amount.mass_g > 0
 
 
+@pytest.mark.parametrize(
+    ("written", "doubts"),
+    [
+        ("2 heaped tbsp icing sugar", ["the page says heaped, and this is a level one"]),
+        ("scant 200 g white chocolate", ["the page says scant"]),
+        ("heaped teaspoon caster sugar", ["the page says heaped, and this is a level one"]),
+        ("a scant cup of icing sugar", ["the page says scant, and this is a level one"]),
+        ("about 200 g white chocolate", ["the page says about"]),
+        ("approx. 200 g white chocolate", ["the page says about"]),
+        ("1 generous tsp vanilla bean paste", ["the page says generous, and this is a level one"]),
+        ("just under 200 g white chocolate", ["the page says just under"]),
+        ("2 level tbsp icing sugar", []),
+        ("about 1 cup (200 g) caster sugar", []),
+    ],
+)
+def test_an_amount_that_is_not_exact_is_marked(written: str, doubts: list[str]) -> None:
+    [line] = ingredient_lines(written)
+    match = find_kind(line, {}, "UK")
+    assert list(measured(line, food_of(match.kind, {}), "UK").doubts) == doubts
+
+
+def test_a_name_without_a_kind_is_not_given_one_by_a_word_for_its_form() -> None:
+    """Almond paste is not near a paste of vanilla, and agave syrup is not near birch syrup."""
+    for written in ("1 tsp vanilla bean paste", "100 g birch syrup"):
+        [line] = ingredient_lines(written)
+        match = find_kind(line, {}, "UK")
+        assert match.kind == ""
+        assert [kind for kind in match.others if kind.partition("_")[0] not in line.name] == []
+
+
 @pytest.mark.parametrize(("written", "rows"), LINES, ids=[line for line, _ in LINES])
 def test_a_line_is_understood(written: str, rows: list[dict[str, str]]) -> None:
     found = ingredient_lines(written)

@@ -16,14 +16,18 @@ ROOT = Path(__file__).parents[3]
 SETTINGS = Settings(author="Lantern Street teaching kitchen", own={})
 
 
-def draft_text_of(lines: tuple[str, ...], *steps: str) -> str:
-    """The draft of these lines and steps."""
-    found = FoundRecipe(
+def found_of(lines: tuple[str, ...], *steps: FoundStep) -> FoundRecipe:
+    """A recipe with these lines and steps."""
+    return FoundRecipe(
         title="Veil", summary="", authors=(), published="", updated="", cuisine="", yields=("12 buns",), lines=lines,
-        sections=(FoundSection(title="", steps=tuple([FoundStep(text=step) for step in steps])),), keywords=(),
+        sections=(FoundSection(title="", steps=steps),), keywords=(),
         category="", pictures=(), addresses=(), language="en-US", syntax="JSON-LD",
     )  # fmt: skip
-    return draft_of(found, SETTINGS).text
+
+
+def draft_text_of(lines: tuple[str, ...], *steps: str) -> str:
+    """The draft of these lines and steps."""
+    return draft_of(found_of(lines, *[FoundStep(text=step) for step in steps]), SETTINGS).text
 
 
 def adds_of(lines: tuple[str, ...], *steps: str) -> tuple[list[list[str]], dict[str, dict[str, object]]]:
@@ -120,6 +124,34 @@ def test_additions_are_of_what_the_words_say(step: str, additions: dict[str, str
     assert data["stages"][0]["steps"][1].get("additions") == additions
     marked = [line for line in text.splitlines() if "- do: " in line and "# check: " in line]
     assert [step in line for line in marked] == ([] if additions else [True])
+
+
+def test_a_picture_of_a_step_is_described_by_the_page_or_left_to_the_author() -> None:
+    many = tuple([f"{number}.jpg" for number in range(30)])
+    steps = (
+        FoundStep(text="Boil the sugar until it is amber.", pictures=many),
+        FoundStep(text="Add the cream.", title="Loosen", pictures=("a.jpg",)),
+        FoundStep(text="Cool.", pictures=("b.jpg",), shows="A tin of sauce from above"),
+    )
+    draft = draft_of(found_of(("300 g sugar", "100 g cream"), *steps), SETTINGS)
+    photos = [line.strip() for line in draft.text.splitlines() if line.strip().startswith("photo:")]
+    assert photos == [
+        "photo: The picture of step 1-1 # check: say in a few words what the picture shows",
+        "photo: Loosen # check: is this what the picture shows?",
+        "photo: A tin of sauce from above",
+    ]
+    assert list(draft.step_pictures.values()) == [*many, "a.jpg", "b.jpg"]
+    assert list(draft.step_pictures)[25:28] == ["1-1z", "1-1za", "1-1zb"]
+
+
+def test_a_decoration_is_what_it_is_without_its_purpose() -> None:
+    text = draft_text_of(("100 g sugar", "Edible flowers, fresh, to decorate (optional)"), "Boil the sugar.")
+    assert "  # Edible flowers, fresh, to decorate (optional)\n  - what: Edible flowers, optional, fresh\n" in text
+
+
+def test_what_goes_on_the_cake_may_be_no_ingredient() -> None:
+    text = draft_text_of(("100 g sugar", "50 g pistachios, to decorate"), "Boil the sugar.")
+    assert "- pistachios # check: no step names it: move it to where it goes in, or to `decorations`" in text
 
 
 def test_what_is_divided_and_not_said_how_is_marked() -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.calculators import run as run_calculator
+from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_site.command import kitchen_warnings as module
@@ -87,6 +88,13 @@ def test_a_recipe_may_use_the_ingredients_of_its_site(folder: Path) -> None:
 
 def test_foods_are_found_by_their_names() -> None:
     assert "kind: ciqual 19584" in run("foods", "mascarpone").output
+    built_in, _, tables = run("foods", "honey").output.partition("\n\nFoods of the public tables (per 100 g):\n")
+    assert built_in == ("Built-in kinds (per 100 g):\nkind: honey            honey  [fat 0.0, water 17.1, sugars 82.1]")
+    assert tables.startswith("kind: usda 19296       Honey  [fat 0.0, water 17.1, sugars 82.1]\n")
+    assert "kind: sugar_powdered   sugar, powdered (icing sugar); also " in run("foods", "icing", "sugar").output
+    every = run("foods").output.splitlines()
+    assert [line.split()[1] for line in every[1:]] == sorted(foods(), key=lambda key: foods()[key].name)
+    assert run("foods", "hony").output.endswith("Fix: did you mean `honey` (honey)?\n")
     nothing = run("foods", "qqq")
     assert nothing.exit_code == 1
     assert "Fix: try one word" in nothing.output

@@ -71,6 +71,11 @@ def test_the_page_holds_every_word_of_the_recipe_without_a_script(demo: Path, na
     assert shown.all("script") == []
 
 
+def test_a_decoration_is_eaten_unless_the_recipe_says_otherwise(demo: Path) -> None:
+    [line] = article(demo, "buttercreams/swiss-meringue-buttercream").all("p", class_="cc-decorations")
+    assert line.text == "On the finished cake: sugar pearls, fresh flowers on wire (not eaten, taken off first)."
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_steps_are_in_order_and_have_the_ids_that_links_point_to(demo: Path, name: str) -> None:
     recipe, _ = load_recipe(RECIPES / f"{name}.yaml", name)

@@ -10,17 +10,26 @@ from crumbcoat_site.recipe_cards.pictures.formats import is_picture, rank
 
 COVER = "cover"
 _FILE = re.compile(r"""\bfile["']?[ \t]*:[ \t]*([^\n]+)""")
-_SLOT = re.compile(r"([1-9][0-9]*-[1-9][0-9]*)([a-z]?)")
+_SLOT = re.compile(r"([1-9][0-9]*-[1-9][0-9]*)(z*[a-z]?)")
 
 
 def photo_name(name: str, slot: str, number: int = 0) -> str:
-    """The name of a picture without its ending: that of the recipe, then the step, and a letter after the first.
+    """The name of a picture without its ending: that of the recipe, then the step, and letters after the first.
 
     >>> photo_name("milk-emulsions/veil", "2-1"), photo_name("veil", "2-1", 1), photo_name("veil", COVER)
     ('milk-emulsions/veil.2-1', 'veil.2-1b', 'veil')
     """
-    letter = chr(ord("a") + number) if number else ""
-    return name if slot == COVER else f"{name}.{slot}{letter}"
+    return name if slot == COVER else f"{name}.{slot}{letters_for(number)}"
+
+
+def letters_for(number: int) -> str:
+    """The letters by which the pictures of one step differ in their names, from 0; in the order of the alphabet.
+
+    >>> letters_for(0), letters_for(1), letters_for(25), letters_for(26), letters_for(52)
+    ('', 'b', 'z', 'za', 'zza')
+    """
+    turns, place = divmod(number, 26)
+    return "z" * turns + chr(ord("a") + place) if number else ""
 
 
 def beside(name: str, media: Iterable[str]) -> Mapping[str, list[str]]:

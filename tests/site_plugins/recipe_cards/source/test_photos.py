@@ -32,6 +32,12 @@ def test_a_picture_is_found_under_the_name_that_its_step_asks_for() -> None:
     assert beside("milk-emulsions/veil", media) == {slot: [f"veil.{slot}.jpg"] for slot in sorted(slots)}
 
 
+def test_more_pictures_of_a_step_than_there_are_letters_are_found_in_their_order() -> None:
+    names = [f"{photo_name('veil', '2-1', number)}.jpg" for number in range(60)]
+    assert names[25:28] == ["veil.2-1z.jpg", "veil.2-1za.jpg", "veil.2-1zb.jpg"]
+    assert beside("veil", reversed(names)) == {"2-1": names}
+
+
 def test_a_name_without_such_numbers_is_a_cover() -> None:
     for name in ("veil.0-1", "veil.1-0", "veil.01-2", "veil.1-", "veil.1-2-3", "veil.1-2B", "veil.first"):
         assert beside(name, [f"{name}.jpg"]) == {"cover": [f"{name}.jpg"]}

@@ -107,7 +107,7 @@ def test_a_name_that_two_of_them_have_is_refused(tmp_path: Path) -> None:
         ("vanila paste", "did you mean the site's own `our_paste` (vanilla paste)? If not, "),
         ("oar paste", "did you mean the site's own `our_paste` (vanilla paste)? If not, "),
         ("butter", "did you mean the site's own `our_butter` (butter of the farm)? If not, write one of: `butter_"),
-        ("suggar", "did you mean 'sugar_granulated'?"),
+        ("suggar", "did you mean `sugar_granulated` (sugar, granulated)?"),
     ],
 )  # fmt: skip
 def test_near_misses_list_them_first(tmp_path: Path, written: str, remedy: str) -> None:
