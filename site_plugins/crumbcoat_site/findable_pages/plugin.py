@@ -14,7 +14,15 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils import get_build_datetime, get_relative_url
 
 from crumbcoat_site.findable_pages.config import FindablePagesConfig
-from crumbcoat_site.findable_pages.entries import DateProblemError, absolute, entry_of, last_change, newest, title_text
+from crumbcoat_site.findable_pages.entries import (
+    DateProblemError,
+    absolute,
+    entry_of,
+    is_findable,
+    last_change,
+    newest,
+    title_text,
+)
 from crumbcoat_site.findable_pages.feeds import ATOM, JSON_FEED, Site, atom_feed, json_feed
 from crumbcoat_site.findable_pages.head import breadcrumbs, feed_links, robots_meta, website, with_head
 from crumbcoat_site.findable_pages.robots import ROBOTS, robots_txt
@@ -55,7 +63,8 @@ class FindablePages(BasePlugin[FindablePagesConfig]):
         return files
 
     def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
-        """Write the feeds, and note for the sitemap when pages changed and what they show."""
+        """Write the feeds, and note for the sitemap which pages it lists, when they changed and what they show."""
+        env.tests["findable"] = is_findable
         if not self._publishes:
             return env
         site, entries, problems = _site_of(config), [], []

@@ -31,6 +31,7 @@ from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, Trial
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_page
 from crumbcoat_site.recipe_cards.pages.recipe_groups import group_pages, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, RecipePages, recipe_pages
+from crumbcoat_site.recipe_cards.pages.related_recipes import RelatedRecipes
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
 from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
@@ -89,6 +90,7 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         self._stories, of_stories = read_stories(with_others(in_stories), paths, found.drafts)
         found.add_problems([*own.problems, *moved, *self._pictures.problems, *of_stories])
         self._pages = {f"{page.name}.md": page for page in found.pages}
+        self._related = RelatedRecipes(found.pages)
         self._groups = recipe_groups(found.pages, self.config.groups, self.config.smallest_group)
         self._problems, self._drafts = found.problems, frozenset(found.drafts)
         self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}

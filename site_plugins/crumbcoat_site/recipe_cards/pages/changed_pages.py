@@ -7,7 +7,7 @@ from typing import Protocol
 
 from crumbcoat_site.recipe_cards.build.kept_templates import KeptTemplates
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
-from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
+from crumbcoat_site.recipe_cards.pages.related_recipes import RelatedRecipes
 
 
 class Source(Protocol):
@@ -39,14 +39,12 @@ class ChangedPages:
         return frozenset(self._keys)
 
     def related(self, pages: Sequence[RecipePage]) -> Mapping[str, str]:
-        """The related recipes of each recipe as a text, by its name; found again only when a composition changes.
-
-        Each recipe is compared with every other one, which takes long on a large site.
-        """
+        """The related recipes of each recipe as a text, by its name; found again only when a composition changes."""
         compared = [(page.name, page.composition, page.allergens_listed, page.allergens_absent) for page in pages]
         if compared != self._compared:
             self._compared = compared
-            found = {page.name: related_recipes(page, pages) for page in pages}
+            recipes = RelatedRecipes(pages)
+            found = {page.name: recipes.of(page) for page in pages}
             self._related = {name: repr([(other.name, words) for other, words in near]) for name, near in found.items()}
         return self._related
 

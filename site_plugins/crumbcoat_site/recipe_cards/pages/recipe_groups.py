@@ -8,6 +8,7 @@ from math import floor
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.front_matter import front_matter
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
 SORTS: Mapping[str, str] = {
@@ -94,7 +95,8 @@ def group_pages(groups: Sequence[Group], taken: Collection[str]) -> dict[str, st
     """
     pages = {group.place: _page(group) for group in groups}
     if groups:
-        pages[INDEX] = "---\ntitle: Groups of recipes\n---\n\n# Groups of recipes\n\n<!-- crumbcoat: groups -->\n"
+        title = "Groups of recipes"
+        pages[INDEX] = front_matter({"title": title}) + f"\n# {title}\n\n<!-- crumbcoat: groups -->\n"
     return {place: markdown for place, markdown in pages.items() if place not in taken}
 
 
@@ -170,6 +172,6 @@ def _in_groups(page: RecipePage) -> Iterator[tuple[str, str, str, str, str]]:
 
 
 def _page(group: Group) -> str:
-    title = group.title.replace("\\", "").replace('"', "'")
     about = f"{group.about}\n\n" if group.about else ""
-    return f'---\ntitle: "{title}"\n---\n\n# {title}\n\n{about}<!-- crumbcoat: recipe list of {group.name} -->\n'
+    head = front_matter({"title": group.title})
+    return f"{head}\n# {group.title}\n\n{about}<!-- crumbcoat: recipe list of {group.name} -->\n"

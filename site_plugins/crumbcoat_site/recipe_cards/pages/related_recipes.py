@@ -1,10 +1,9 @@
 """Recipes that are near another one by composition, each with the difference in words."""
 
 from collections.abc import Sequence
-from heapq import nsmallest
-from math import dist
 from typing import cast
 
+from crumbcoat_site.recipe_cards.pages.nearest import Point, nearest, tree_of
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
 MOST = 4
@@ -12,26 +11,38 @@ _SAME_FAT, _LITTLE_FAT, _SAME_SUGARS = 2.0, 8.0, 5.0
 """Differences that are not spoken of, or are little, in g per 100 g (our choice)."""
 
 
-def related_recipes(page: RecipePage, pages: Sequence[RecipePage]) -> list[tuple[RecipePage, str]]:
-    """The nearest recipes by fat, sugars and water in g per 100 g, each with the difference in words.
+class RelatedRecipes:
+    """The recipes of a site, in an order in which the nearest of each are found without a comparison with all."""
 
-        distance = sqrt((fat - fat')^2 + (sugars - sugars')^2 + (water - water')^2)
+    def __init__(self, pages: Sequence[RecipePage]) -> None:
+        known = [(page, point) for page in pages if (point := _known(page))]
+        self._pages = {page.name: page for page, _ in known}
+        self._all = tree_of([(page.name, point) for page, point in known])
+        absent = {allergen for page in pages for allergen in page.allergens_absent}
+        self._without = {
+            allergen: tree_of([(page.name, point) for page, point in known if allergen in page.allergens_absent])
+            for allergen in absent
+        }
 
-    Where this one contains an allergen, the last place is for the nearest in whose list that allergen is not.
-    """
-    here = _known(page)
-    others = [
-        (dist(here, there), other.name, other)
-        for other in pages
-        if here and (there := _known(other)) and other.name != page.name
-    ]
-    shown = [other for *_, other in nsmallest(MOST, others)]
-    for allergen in page.allergens_listed:
-        without = [found for found in others if allergen in found[-1].allergens_absent]
-        if without and not any(allergen in other.allergens_absent for other in shown):
-            shown[-1] = min(without)[-1]
-            break
-    return [(other, difference(page, other)) for other in shown]
+    def of(self, page: RecipePage) -> list[tuple[RecipePage, str]]:
+        """The nearest recipes by fat, sugars and water in g per 100 g, each with the difference in words.
+
+            distance = sqrt((fat - fat')^2 + (sugars - sugars')^2 + (water - water')^2)
+
+        Where this one contains an allergen, the last place is for the nearest in whose list that allergen is not.
+        """
+        here = _known(page)
+        if not here:
+            return []
+        shown = [self._pages[name] for _, name in nearest(self._all, here, MOST, page.name)]
+        for allergen in page.allergens_listed:
+            if any(allergen in other.allergens_absent for other in shown):
+                continue
+            without = nearest(self._without.get(allergen, ()), here, 1, page.name)
+            if without:
+                shown[-1] = self._pages[without[0][1]]
+                break
+        return [(other, difference(page, other)) for other in shown]
 
 
 def difference(page: RecipePage, other: RecipePage) -> str:
@@ -52,6 +63,6 @@ def difference(page: RecipePage, other: RecipePage) -> str:
     return ", ".join(words)
 
 
-def _known(page: RecipePage) -> Sequence[float]:
+def _known(page: RecipePage) -> Point:
     """Its composition; nothing if a part of it is not known."""
-    return () if None in page.composition else cast("Sequence[float]", page.composition)
+    return () if None in page.composition else cast("Point", tuple(page.composition))

@@ -28,7 +28,7 @@ from crumbcoat_site.recipe_cards.pages.notebook_pages import NotebookPage, Trial
 from crumbcoat_site.recipe_cards.pages.problem_pages import problem_box
 from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, groups_of
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
-from crumbcoat_site.recipe_cards.pages.related_recipes import related_recipes
+from crumbcoat_site.recipe_cards.pages.related_recipes import RelatedRecipes
 from crumbcoat_site.recipe_cards.pages.story_pages import Story, in_order_of_page, story_around_card, with_story
 from crumbcoat_site.recipe_cards.pages.written_directives import directives_in
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
@@ -43,6 +43,7 @@ class Rendering:
     _notebooks: Mapping[str, NotebookPage | TrialCard]
     _stories: Mapping[str, Story]
     _groups: Sequence[Group]
+    _related: RelatedRecipes
     _social: Mapping[str, tuple[str, Path]]
     _drafts: frozenset[str]
     _sheets: dict[str, list[str]]
@@ -122,7 +123,7 @@ class Rendering:
         links = [(str(other.title), get_relative_url(other.url, page.url)) for other in section]
         here = section.index(page) if page in section else 0
         title = page.parent.title if page.parent else ""
-        near = related_recipes(recipe, list(self._pages.values()))
+        near = self._related.of(recipe)
         related = [(other.title, get_relative_url(other.url, page.url), words) for other, words in near]
         return more_recipes(title, links, here, related, groups_of(recipe, self._groups))
 

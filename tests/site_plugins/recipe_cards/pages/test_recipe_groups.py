@@ -1,15 +1,20 @@
 """Groups of recipes, and recipes that are near another one."""
 
+import math
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
 from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, group_pages, groups_of, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
-from crumbcoat_site.recipe_cards.pages.related_recipes import difference, related_recipes
+from crumbcoat_site.recipe_cards.pages.related_recipes import MOST, RelatedRecipes, difference
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
+from hypothesis import given
+from hypothesis import strategies as st
 
 
 def page(name: str, fat: float | None = 20.0, sugars: float = 30.0, water: float = 40.0, **more: Any) -> RecipePage:
@@ -19,6 +24,43 @@ def page(name: str, fat: float | None = 20.0, sugars: float = 30.0, water: float
         "pictures": (), "files": (), "slots": (), "folder": Path(), "composition": (fat, sugars, water),
     }  # fmt: skip
     return RecipePage(**facts | more)
+
+
+NAMES = ("egg", "milk", "gluten", "nuts")
+contents = st.one_of(st.none(), st.sampled_from([0.0, 10.0, 10.1, 25.0]), st.floats(0, 100))
+some = st.sets(st.sampled_from(NAMES))
+sites = st.lists(st.tuples(contents, contents, contents, some, some), max_size=60)
+
+
+def by_comparison_with_all(here: RecipePage, pages: Sequence[RecipePage]) -> list[str]:
+    """The names of the related recipes, as the definition has them."""
+    if None in here.composition:
+        return []
+    others = sorted([
+        (math.dist(here.composition, other.composition), other.name, other)
+        for other in pages
+        if None not in other.composition and other.name != here.name
+    ], key=lambda found: found[:2])  # fmt: skip
+    shown = [other for *_, other in others[:MOST]]
+    for allergen in here.allergens_listed:
+        without = [other for *_, other in others if allergen in other.allergens_absent]
+        if without and not any(allergen in other.allergens_absent for other in shown):
+            return [other.name for other in [*shown[:-1], without[0]]]
+    return [other.name for other in shown]
+
+
+@given(sites)
+def test_the_related_recipes_are_those_of_a_comparison_with_all(site: list[Any]) -> None:
+    pages = [
+        page(
+            f"a/{number}", fat, composition=(fat, sugars, water),
+            allergens_listed=sorted(listed - absent), allergens_absent=sorted(absent),
+        )
+        for number, (fat, sugars, water, listed, absent) in enumerate(site)
+    ]  # fmt: skip
+    recipes = RelatedRecipes(pages)
+    for one in pages:
+        assert [other.name for other, _ in recipes.of(one)] == by_comparison_with_all(one, pages)
 
 
 VEIL = page("low/veil", 9.0, family="ganache", keywords=["Thin"], allergens_listed=["milk"], allergens_absent=["egg"])
@@ -60,8 +102,15 @@ def test_nothing_is_said_of_a_recipe_whose_fat_or_allergens_are_not_known() -> N
         "fat 0-to-10", "fat 30-to-40", "without egg", "without milk",
     ]  # fmt: skip
     assert unknown.name not in names(recipe_groups([unknown, VEIL, SNOW]))["without egg"]
-    assert related_recipes(unknown, [VEIL]) == []
-    assert related_recipes(VEIL, [unknown]) == []
+    assert RelatedRecipes([unknown, VEIL]).of(unknown) == []
+    assert RelatedRecipes([unknown, VEIL]).of(VEIL) == []
+
+
+@pytest.mark.parametrize("title", ['A "fine" one', "Back\\slash", "Yes: no # 1", "- list"])
+def test_the_front_matter_of_a_group_has_its_title_whatever_is_in_it(title: str) -> None:
+    (group,) = recipe_groups([page("a/b", keywords=[title])], ["keyword"])
+    head = group_pages([group], ())[group.place].split("---\n")[1]
+    assert yaml.safe_load(head) == {"title": title}
 
 
 def test_pages_of_groups_are_made_where_the_site_has_none() -> None:
@@ -122,5 +171,5 @@ def test_the_difference_in_words(here: RecipePage, there: RecipePage, words: str
 def test_the_nearest_come_first_and_one_without_the_allergen_is_among_them() -> None:
     others = [page(f"x/{number}", 12.0 + number) for number in (1, 2, 3, 4, 5)]
     far = page("x/far", 60.0, allergens_absent=["egg"])
-    shown = [other.name for other, _ in related_recipes(SILK, [SILK, far, *others])]
+    shown = [other.name for other, _ in RelatedRecipes([SILK, far, *others]).of(SILK)]
     assert shown == ["x/1", "x/2", "x/3", "x/far"]
