@@ -10,9 +10,9 @@ from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.recipe.check_uses import check_uses
 from crumbcoat_calc.recipe.claims import CLAIMS, Claim
 from crumbcoat_calc.recipe.credits import author_from, video_from
+from crumbcoat_calc.recipe.families import family_from
 from crumbcoat_calc.recipe.ingredients import ingredient_from
 from crumbcoat_calc.recipe.model import (
-    FAMILIES,
     PLACES,
     Decoration,
     Measured,
@@ -93,7 +93,7 @@ def recipe_of_fields(data: object) -> Recipe:
         published=take_or(fields, "published", date, None),
         updated=take_or(fields, "updated", partial(_updated, published=fields.get("published")), None),
         draft=take_or(fields, "draft", yes_no, False),
-        family=take(fields, "family", one_of(*FAMILIES)),
+        family=take(fields, "family", family_from),
         keywords=take_or(fields, "keywords", each(line), ()),
         cuisine=take_or(fields, "cuisine", line, None),
         video=take_or(fields, "video", video_from, None),

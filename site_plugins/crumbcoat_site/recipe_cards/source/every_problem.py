@@ -76,13 +76,14 @@ class _Reading:
         while path:
             self.times[path] += 1
             self.aside.add(path)
-            holder = self._at(path[:-1])
+            holder = self.at(path[:-1])
             if self.times[path] <= 2 and isinstance(holder, dict | list) and _replace(holder, path, self.times[path]):
                 return True
             path = path[:-1]
         return False
 
-    def _at(self, path: Path) -> object:
+    def at(self, path: Path) -> object:
+        """The value at a place; None if there is none."""
         value = self.data
         for step in path:
             if isinstance(value, dict) or (isinstance(value, list) and isinstance(step, int) and step < len(value)):
@@ -138,10 +139,9 @@ def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
             reading.note(error, place)
             if not reading.put_right(place):
                 break
-    if recipe is None or any(_is_for_uses(path, reading.times[path]) for path in reading.aside):
+    if recipe is None:
         return None, reading.problems
-    doubtful = {path[:2] for path in reading.aside if path[0] == "ingredients"}
-    reading.problems += [problem for problem in use_problems(recipe) if problem.path[:2] not in doubtful]
+    reading.problems += [problem for problem in use_problems(recipe) if not _is_doubtful(problem.path, reading)]
     if reading.problems:
         return None, reading.problems
     try:
@@ -150,6 +150,30 @@ def every_problem(data: object) -> tuple[Recipe | None, list[InputError]]:
     except InputError as error:
         return None, [error]
     return recipe, []
+
+
+def _is_doubtful(path: Path, reading: _Reading) -> bool:
+    """Whether a problem with what steps use may only follow from what was put aside.
+
+    What a step adds still has to be in the list, once; that nothing uses an ingredient is not certain any more.
+    """
+    if any(path[: len(aside)] == aside for aside in reading.aside if aside):
+        return True
+    if path[:2] in {aside[:2] for aside in reading.aside if aside[0] == "ingredients"}:
+        return True
+    lost = [aside for aside in reading.aside if _is_for_uses(aside, reading.times[aside])]
+    if not lost:
+        return False
+    if "add" not in path or "checkpoint" in path:
+        return True
+    what = str(reading.at(path) if path[-2] == "add" else "").partition("/")[0]
+    names = {str(aside[1]) for aside in lost if aside[0] == "ingredients" and len(aside) > 1}
+    return what in names or any(aside[0] != "ingredients" or len(aside) == 1 for aside in lost if not _is_an_add(aside))
+
+
+def _is_an_add(path: Path) -> bool:
+    """Whether it is what one step adds."""
+    return len(path) >= 5 and path[2] == "steps" and path[4] == "add"
 
 
 def _is_for_uses(path: Path, time: int) -> bool:

@@ -2,6 +2,15 @@
 
 from collections.abc import Mapping
 
+from crumbcoat_calc.recipe.other_words import ALSO_SPEEDS
+
+
+def _also(others: Mapping[str, str]) -> str:
+    """Other words that are taken, each list with the word that it is for."""
+    listed = {word: [f"`{other}`" for other in others if others[other] == word] for word in others.values()}
+    return "; ".join([f"{', '.join(words)} for `{word}`" for word, words in listed.items()])
+
+
 RECIPE = {
     "title": "The name of the recipe, such as `Corner-shop vanilla cream`. It becomes the heading of the page.",
     "summary": "What it is and what it is good for, in one to three sentences. Lists of recipes show it too.",
@@ -144,7 +153,7 @@ STEP = {
     "additions": "In how many parts it goes in, such as `6`, or what alone is divided: `{cream: 6}`; 1 to 100. "
     "Default: 1.",
     "tool": "The tool or attachment, such as `paddle` or `whisk`.",
-    "speed": "The speed of the mixer, such as `medium`.",
+    "speed": f"The speed of the mixer, such as `medium`. Also taken: {_also(ALSO_SPEEDS)}.",
     "time": "How long it takes, such as `3 min`, `5-8 min` or `1 h 30 min`. The page offers a timer.",
     "look_for": "What to see, feel or smell when the step is done, such as `Soft peaks.`",
     "why": "Why it is done this way, such as `Starch thickens only near the boil.`",

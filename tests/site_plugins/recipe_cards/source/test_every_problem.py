@@ -76,6 +76,41 @@ def test_uses_that_do_not_fit_are_found_together(tmp_path: Path) -> None:
     ]  # fmt: skip
 
 
+BROKEN = """title: T
+summary: S.
+author: A
+family: other
+yield: {portions: 12, of: buns}
+ingredients:
+  sugar: {kind: sugar_granulated, amount: 200 g, portions: {first: 100 g, second: 50 g}}
+  cakes: {kind: nothing such, amount: 100 g}
+  milk: {kind: milk_whole, amount: 100 g}
+  cream: {kind: cream_double, amount: 100 g}
+stages:
+  - title: Mix
+    steps:
+      - do: Beat.
+        add: [sugar/first, suger, milk]
+      - do: Beat on.
+        add: [sugar/third, "Milk!"]
+      - do: Beat more.
+        add: [milk]
+"""
+
+
+def test_what_steps_add_is_checked_beside_other_problems(tmp_path: Path) -> None:
+    """What is put aside excuses what follows from it: the portions of sugar, and that no step adds the cream."""
+    (tmp_path / "recipe.yaml").write_text(BROKEN, encoding="utf-8")
+    problems = read_file(tmp_path / "recipe.yaml", "recipe.yaml").problems
+    assert [(problem.line, problem.problem) for problem in problems] == [
+        (7, "the portions add up to 150 g, 50 g less than the amount '200 g' (200 g)"),
+        (8, "the ingredient table has no kind 'nothing such'"),
+        (15, "'suger' is not in the list of ingredients"),
+        (17, "'Milk!' is not a valid short name"),
+        (19, "'milk' was already added in stage 1, step 1"),
+    ]
+
+
 def test_a_file_full_of_mistakes_ends(tmp_path: Path) -> None:
     ingredients = {f"thing_{number}": {"kind": "nothing such", "amount": "1 g"} for number in range(3 * MOST)}
     recipe, problems = every_problem({"ingredients": ingredients})
