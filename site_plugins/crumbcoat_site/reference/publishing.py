@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from crumbcoat_site.publishing.hosts.headers_file import MOST_EMBEDS
 from crumbcoat_site.publishing.policy import DIRECTIVES
 from crumbcoat_site.publishing.table import ASK, COMPRESSED, FEEDS, FOR_EVER, HEADERS, NEVER, TYPES
 from crumbcoat_site.reference.markdown import page, table
@@ -25,7 +26,7 @@ Set `host` of `publishing` in `mkdocs.yml`, and `site_url` to the address of the
 | `pages` | the pages of a forge, and hosts that send no headers of yours | the policy into each page, and `.nojekyll` |
 
 A new site has `host: pages` and a workflow in `.github/workflows/site.yml` that checks, builds and publishes it. Such a
-host has its own caches, mostly of ten minutes, and cannot forbid frames; `crumbcoat check --published` warns of that.
+host has its own caches, mostly of ten minutes, and does not forbid frames; `crumbcoat check --published` warns of that.
 
 Build and upload the whole site each time: the policy has a digest of each inline script and style, and so fits one
 build. If your docs folder has such a file of its own, yours stays. Whether browsers insist on `https`
@@ -53,9 +54,27 @@ _WHY: Mapping[str, str] = {
     "manifest-src": "what makes the site installable",
     "base-uri": "no page changes where its addresses lead",
     "form-action": "no form is sent anywhere; scripts read the fields",
-    "frame-ancestors": "no other site shows a page in a frame, except a card's page `embed/`. `_headers` cannot make "
-    "that difference, and allows frames for all pages of a site that has such cards",
+    "frame-ancestors": "no other site shows a page in a frame, except a card's page `embed/`: see below",
 }
+
+_FRAMES = f"""
+With `embed: true` a card's page `embed/` is made to be shown in a frame by any site, and no other page is.
+
+| `host` | a card's page `embed/` | all other pages |
+| --- | --- | --- |
+| `apache`, `nginx` | `frame-ancestors *` | `frame-ancestors 'none'` |
+| `headers` | `frame-ancestors *`, in a rule for each card | `X-Frame-Options: DENY` |
+| `pages` | nothing forbids it | nothing forbids it: a page cannot say so itself |
+
+In a file `_headers` a rule cannot take back what another one says. So on a site with such cards the rule for all pages
+has `X-Frame-Options` instead of `frame-ancestors`; browsers pass over it where the policy of a page has
+`frame-ancestors`, as that of a card has. It makes no difference whether a host sends the policies of both rules or that
+of the closer one. Some hosts read no more than 100 rules: from {MOST_EMBEDS + 1} such cards on, all pages allow frames.
+
+A host with rules of its own, such as a form in its settings, needs the same: `frame-ancestors *` in the policy of
+`embed/`, and neither `X-Frame-Options` nor another `frame-ancestors` that counts there. `crumbcoat check --published`
+reports a card that other sites cannot show.
+"""
 
 _FILES = """
 Nothing is shared across origins: no `Access-Control-Allow-Origin` is sent. A page of another site that shows a card
@@ -75,6 +94,8 @@ def _sections() -> Iterator[str]:
     yield _POLICY
     rows = [(f"`{name}`", f"`{' '.join(sources)}`", _WHY[name]) for name, sources in DIRECTIVES.items()]
     yield table(("directive", "sources", "what for"), rows)
+    yield "## Cards in frames"
+    yield _FRAMES
     yield "## Headers of every file"
     yield table(("header", "value"), [(f"`{name}`", f"`{value}`") for name, value in HEADERS.items()])
     yield _FILES

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_site.findable_pages.entries import MOST, Entry, newest
+from crumbcoat_site.findable_pages.feeds import Site, json_feed
 from jsonschema import Draft202012Validator, FormatChecker
 
 from tests.site_plugins.findable_pages.conftest import SMALL, URL, cover
@@ -108,6 +109,55 @@ def test_the_json_feed_keeps_to_its_specification_and_has_the_same_entries(kitch
     assert [item["date_modified"] for item in feed["items"]] == [found.updated for found in atom.entries]
     assert [item["image"] for item in feed["items"] if "image" in item] == [cover(kitchen)]
     assert "".join(item["summary"] for item in feed["items"]).count("&") == 1
+
+
+@pytest.mark.parametrize(
+    ("place", "value", "refused_at"),
+    [
+        (("version",), "https://jsonfeed.org/version/1", "version"),
+        (("title",), None, ""),
+        (("items",), None, ""),
+        (("items", 0, "id"), None, "items.0"),
+        (("items", 0, "id"), 7, "items.0.id"),
+        (("items", 0, "content_html"), None, "items.0"),
+        (("items", 0, "url"), "creams/salt/", "items.0.url"),
+        (("items", 0, "date_published"), "2026-04-05", "items.0.date_published"),
+        (("items", 0, "date_modified"), "2026-04-05T00:00:00", "items.0.date_modified"),
+        (("items", 0, "tags"), "salt", "items.0.tags"),
+        (("items", 0, "authors"), [{}], "items.0.authors.0"),
+        (("items", 0, "author"), {"name": "Mira"}, "items.0"),
+        (("authors",), [], "authors"),
+        (("language",), "in English", "language"),
+        (("home_page_url",), "", "home_page_url"),
+        (("item",), [], ""),
+    ],
+    ids=lambda value: ".".join(map(str, value)) if isinstance(value, tuple) else None,
+)
+def test_a_feed_with_one_fault_does_not_keep_to_the_specification(
+    place: tuple[str | int, ...], value: object, refused_at: str
+) -> None:
+    """Each fault is one that the specification (jsonfeed.org, 1.1; from memory) forbids; None takes a field away."""
+    site = Site(url=URL, title="Lantern", description="d", author="Mira", language="en")
+    made = Entry(
+        url=f"{URL}a/",
+        title="t",
+        summary="s",
+        published="2026-04-05",
+        updated="2026-04-05",
+        author="A",
+        keywords=("k",),
+    )
+    feed = json.loads(json_feed(site, [made]))
+    valid = Draft202012Validator(JSON_FEED)
+    assert valid.is_valid(feed)
+    inner = feed
+    for step in place[:-1]:
+        inner = inner[step]
+    if value is None:
+        del inner[place[-1]]
+    else:
+        inner[place[-1]] = value
+    assert [".".join(map(str, error.absolute_path)) for error in valid.iter_errors(feed)] == [refused_at]
 
 
 @pytest.mark.parametrize("page", ["index.html", "creams/salt/index.html", "creams/two milks/trials/index.html"])

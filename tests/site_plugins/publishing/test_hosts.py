@@ -11,14 +11,17 @@ import urllib.request
 from collections.abc import Callable, Iterator, Mapping
 from fnmatch import fnmatchcase
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from crumbcoat_site.publishing.built_site import files_of, policy_of_folder
-from crumbcoat_site.publishing.hosts.headers_file import headers_file
+from crumbcoat_site.publishing.hosts.headers_file import MOST_EMBEDS, headers_file
 from crumbcoat_site.publishing.hosts.pages import with_policy
 from crumbcoat_site.publishing.page_parts import page_parts
+from crumbcoat_site.publishing.policy import sources_in
 from crumbcoat_site.publishing.site_files import host_file
 from crumbcoat_site.publishing.table import ASK, FOR_EVER, headers_of
+from playwright.sync_api import Browser, Route
 
 from tests.site_plugins.publishing.conftest import FILES
 
@@ -58,10 +61,70 @@ def test_the_rules_of_headers_give_every_file_what_the_table_says(site: Path, ro
     assert FOR_EVER in text
 
 
-def test_where_cards_are_shown_elsewhere_the_rules_of_headers_allow_frames(site: Path) -> None:
+def is_framed(sent: Mapping[str, list[str]], host_takes: str) -> bool:
+    """Whether other sites may show a page, by the HTML Standard ("The `X-Frame-Options` header") and by CSP Level 3.
+
+    Args:
+        host_takes: `all` the values that rules have for a header, or the `last`, as the host of the file reads it.
+    """
+    texts = sent.get("Content-Security-Policy", [])
+    policies = [sources_in(text) for text in (texts if host_takes == "all" else texts[-1:])]
+    ancestors = [policy["frame-ancestors"] for policy in policies if "frame-ancestors" in policy]
+    return all(sources == ("*",) for sources in ancestors) if ancestors else "X-Frame-Options" not in sent
+
+
+@pytest.mark.parametrize("root", ["/", "/creams/"])
+@pytest.mark.parametrize("host_takes", ["all", "last"])
+def test_the_rules_of_headers_allow_frames_for_cards_alone(site: Path, root: str, host_takes: str) -> None:
+    policy = policy_of_folder(site)
+    text = headers_file(policy, files_of(site), root)
+    framed = [
+        path
+        for path in ("", "404.html", "card/", "card/embed/", "card/index.html")
+        if is_framed(rules_for(text, root + path), host_takes)
+    ]
+    assert framed == ["card/embed/"]
+    for path in ("card/", "card/embed/"):
+        for sent in rules_for(text, root + path)["Content-Security-Policy"]:
+            found, wanted = sources_in(sent), sources_in(policy.text())
+            assert {name: found[name] for name in found if name != "frame-ancestors"} == {
+                name: wanted[name] for name in wanted if name != "frame-ancestors"
+            }
+
+
+def test_with_more_cards_than_rules_that_hosts_read_no_card_is_kept_from_frames(site: Path) -> None:
+    files = [*files_of(site), *(f"{number}/embed/index.html" for number in range(MOST_EMBEDS))]
+    text = headers_file(policy_of_folder(site), files, "/")
+    for path in ("/card/embed/", f"/{MOST_EMBEDS - 1}/embed/", "/card/"):
+        assert is_framed(rules_for(text, path), "all")
+    assert sum(not line.startswith(" ") for line in text.splitlines()) < 100
+    fewer = headers_file(policy_of_folder(site), files[: len(files) - 1], "/")
+    assert sum(not line.startswith(" ") for line in fewer.splitlines()) < 100
+    assert not is_framed(rules_for(fewer, "/card/"), "all")
+
+
+@pytest.mark.parametrize("path", ["card/", "card/embed/"])
+def test_a_browser_shows_a_card_in_a_frame_of_another_site_and_no_other_page(
+    site: Path, browser: Browser, path: str
+) -> None:
+    """What Chromium makes of the headers, each rule's policy as a header of its own."""
     text = headers_file(policy_of_folder(site), files_of(site), "/")
-    assert "frame-ancestors *" in text
-    assert "frame-ancestors 'none'" not in text
+
+    def answer(route: Route) -> None:
+        address = urlsplit(route.request.url)
+        if address.netloc == "blog.example":
+            route.fulfill(content_type="text/html", body=f'<iframe src="http://creams.example/{path}"></iframe>')
+        elif address.path.endswith("/"):
+            sent = {name: ", ".join(values) for name, values in rules_for(text, address.path).items()}
+            route.fulfill(headers=sent, content_type="text/html", body="<h1>Creams</h1>")
+        else:
+            route.fulfill(status=404)
+
+    with browser.new_context() as context:  # Of its own: the shared page may ask no other site.
+        page = context.new_page()
+        page.route("**/*", answer)
+        page.goto("http://blog.example/")
+        assert page.frames[1].locator("h1").count() == (1 if path.endswith("embed/") else 0)
 
 
 def test_a_page_names_the_policy_before_its_first_script() -> None:

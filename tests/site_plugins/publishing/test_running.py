@@ -1,9 +1,11 @@
 """`crumbcoat check --published`: a site as it should be has no findings, and each fault has one with place and fix."""
 
 import functools
+import re
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from http import HTTPStatus
 from pathlib import Path
 
@@ -151,3 +153,30 @@ def test_what_many_files_have_in_common_is_said_once() -> None:
     )
     assert "    - 2 more\n13 files, 1 problem, 12 warnings." in text
     assert '"place": "a/0"' in json_of(findings)
+
+
+@pytest.mark.parametrize(
+    ("policy", "option", "problem"),
+    [
+        ("frame-ancestors *", "DENY", ""),
+        ("frame-ancestors 'none'", "", "its security policy keeps other sites from showing this card in a frame"),
+        (
+            "frame-ancestors *, frame-ancestors 'self'",
+            "",
+            "its security policy keeps other sites from showing this card",
+        ),
+        ("", "SAMEORIGIN", "its X-Frame-Options keeps other sites from showing this card in a frame"),
+    ],
+)
+def test_a_card_that_other_sites_cannot_show_is_reported(site: Path, policy: str, option: str, problem: str) -> None:
+    def change(target: str, response: Response) -> Response:
+        if not target.endswith("embed/"):
+            return response
+        base = re.sub(r"; frame-ancestors [^;]*", "", response.headers["Content-Security-Policy"])
+        sent = {**response.headers, "Content-Security-Policy": ", ".join(filter(None, (base, policy)))}
+        return replace(response, headers=sent | ({"X-Frame-Options": option} if option else {}))
+
+    index = site / "card" / "index.html"
+    index.write_text(index.read_text(encoding="utf-8").replace("A card</a>", 'A card</a><a href="embed/">Frame</a>'))
+    found = found_at(site, change)
+    assert [problem in said for _, said, _ in found] == ([True] if problem else [])

@@ -1,7 +1,8 @@
 """`_headers`, as several hosts of static sites read it: paths, and below each the headers of what it fits.
 
 Such a host compresses, shows 404.html, knows the usual types, and lets browsers ask again for a file without a rule. Of
-two rules that fit one file, both count: so no header is in two rules that do.
+two rules that fit one file, both count at some hosts, and at others the closer one where both have a header: so no
+header is in two rules that do, except the policy of a card for pages of other sites, which is right in both ways.
 """
 
 from collections.abc import Iterable, Iterator
@@ -19,6 +20,9 @@ from crumbcoat_site.publishing.table import (
 )
 
 NAME = "_headers"
+
+MOST_EMBEDS = 60
+"""For as many cards there are rules of their own: some hosts read no more than 100 rules in all (as they document)."""
 
 _KNOWN_TO_HOSTS = {
     "html",
@@ -43,20 +47,26 @@ _KNOWN_TO_HOSTS = {
 def headers_file(policy: Policy, files: Iterable[str], root: str) -> str:
     """The file's text.
 
-    Cards for pages of other sites are in frames there. A rule cannot take back what another one says, so where a site
-    has such cards, all of its pages may be shown in frames.
+    Cards for pages of other sites are in frames there. A rule cannot take back what another one says, so a site with
+    such cards forbids frames by `X-Frame-Options`, which has no effect on a page whose policy has `frame-ancestors`:
+    that of a card has. With more such cards than rules that hosts read, all pages may be shown in frames.
 
     Args:
         policy: that of the site.
         files: of the site, by path.
         root: the path of the site on its host, with a slash at both ends.
+
+    Source:
+        HTML Standard, "The `X-Frame-Options` header": a policy with frame-ancestors comes first.
     """
     names = list(files)
-    framed = any(is_embed(name) for name in names)
+    embeds = [name.removesuffix("index.html") for name in names if is_embed(name)]
     rules: list[tuple[str, dict[str, str]]] = [
-        (f"{root}*", {"Content-Security-Policy": policy.text(framed=framed), **HEADERS}),
+        (f"{root}*", {**_policy(policy, len(embeds)), **HEADERS}),
         (f"{root}{WORKER}", {"Cache-Control": NEVER}),
     ]
+    for name in embeds if len(embeds) <= MOST_EMBEDS else ():
+        rules.append((f"{root}{name}", {"Content-Security-Policy": policy.text(framed=True)}))
     rules += [(f"{root}{place}", {"Cache-Control": FOR_EVER}) for place in hashed_places(names)]
     for name in names:
         ending = name.rpartition(".")[2]
@@ -65,6 +75,13 @@ def headers_file(policy: Policy, files: Iterable[str], root: str) -> str:
             rules.append((f"{root}{name}", {"Content-Type": kind}))
     parts = ["\n".join((path, *(f"  {name}: {value}" for name, value in headers.items()))) for path, headers in rules]
     return "\n".join(parts) + "\n"
+
+
+def _policy(policy: Policy, embeds: int) -> dict[str, str]:
+    """What every page has: how strict it can be follows from the number of cards for pages of other sites."""
+    if 0 < embeds <= MOST_EMBEDS:
+        return {"Content-Security-Policy": policy.text_in_pages, "X-Frame-Options": "DENY"}
+    return {"Content-Security-Policy": policy.text(framed=embeds > 0)}
 
 
 def hashed_places(files: Iterable[str]) -> list[str]:

@@ -48,7 +48,8 @@ def fetch(url: str) -> Fetched:
 
 
 def _read(url: str, answer: http.client.HTTPResponse | urllib.error.HTTPError) -> Fetched:
-    headers = {name.lower(): value for name, value in answer.headers.items()}
+    names = {name.lower() for name in answer.headers}
+    headers = {name: ", ".join(answer.headers.get_all(name, ())) for name in names}
     content = answer.read()
     if headers.get("content-encoding") == "gzip":
         try:

@@ -1,10 +1,10 @@
 """Compares what a host sends with a file with what the table says."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from crumbcoat_site.publishing.page_parts import PageParts
-from crumbcoat_site.publishing.policy import DIRECTIVES, NOT_IN_PAGES, SELF, digests, sources_in
+from crumbcoat_site.publishing.policy import DIRECTIVES, NOT_IN_PAGES, digests, sources_in
 from crumbcoat_site.publishing.running.fetch import Fetched
 from crumbcoat_site.publishing.running.findings import Finding
 from crumbcoat_site.publishing.table import HEADERS, WORKER, bare, is_compressed, is_embed, is_hashed, type_of
@@ -61,11 +61,12 @@ def policy_findings(path: str, fetched: Fetched, page: PageParts) -> Iterator[Fi
     if not sent and not page.policy:
         yield Finding(fetched.url, "it has no security policy", f"{_FILES}; `pages` puts it into the pages themselves")
         return
-    policies = [sources_in(text) for text in (sent, page.policy) if text]
+    policies = [sources_in(text) for text in (*sent.split(","), page.policy) if text.strip()]
+    yield from _frames(path, fetched, policies)
     for directive, wanted in DIRECTIVES.items():
         if directive in NOT_IN_PAGES and not sent:
             continue
-        if directive == "frame-ancestors" and is_embed(path):
+        if directive == "frame-ancestors":
             continue
         given = [policy[directive] for policy in policies if directive in policy]
         fallback = "default-src" if directive.endswith("-src") else directive
@@ -73,13 +74,13 @@ def policy_findings(path: str, fetched: Fetched, page: PageParts) -> Iterator[Fi
         loose = {"*", "'unsafe-inline'", "'unsafe-eval'", "data:", "http:", "https:", "blob:"} - set(wanted)
         if not given:
             yield Finding(fetched.url, f"its security policy has no {directive}", _FILES)
-        elif all(loose & set(sources) for sources in given) and directive != "frame-ancestors":
+        elif all(loose & set(sources) for sources in given):
             yield Finding(fetched.url, f"its security policy allows {directive} {' '.join(given[0])[:60]}", _FILES)
     for policy in policies:
         for directive, texts in (("script-src", page.scripts), ("style-src", page.styles | page.style_attributes)):
-            sources = policy.get(directive, policy.get("default-src", (SELF,)))
-            refused = set(digests(texts)) - set(sources)
-            if refused and "'unsafe-inline'" not in sources:
+            sources = policy.get(directive, policy.get("default-src"))
+            refused = set(digests(texts)) - set(sources or ())
+            if sources is not None and refused and "'unsafe-inline'" not in sources:
                 what = "inline script" if directive == "script-src" else "inline style"
                 yield Finding(
                     fetched.url,
@@ -88,6 +89,24 @@ def policy_findings(path: str, fetched: Fetched, page: PageParts) -> Iterator[Fi
                 )
     for line, attribute in page.handlers:
         yield Finding(f"{fetched.url}:{line}", f"its security policy blocks `{attribute}`", "move it to a script file")
+
+
+def _frames(path: str, fetched: Fetched, policies: Sequence[Mapping[str, Sequence[str]]]) -> Iterator[Finding]:
+    """Whether pages of other sites can show a card, and only a card.
+
+    Source:
+        HTML Standard, "The `X-Frame-Options` header": it counts only where no policy in a header has frame-ancestors.
+    """
+    given = [sources for policy in policies if (sources := policy.get("frame-ancestors")) is not None]
+    by_option = fetched.headers.get("x-frame-options", "")
+    if not is_embed(path):
+        if fetched.headers.get("content-security-policy") and not given and not by_option:
+            yield Finding(fetched.url, "its security policy has no frame-ancestors", _FILES)
+    elif any("*" not in sources for sources in given):
+        yield Finding(fetched.url, "its security policy keeps other sites from showing this card in a frame", _FILES)
+    elif by_option and not given:
+        remedy = f"send no X-Frame-Options with it, or {_FILES}"
+        yield Finding(fetched.url, "its X-Frame-Options keeps other sites from showing this card in a frame", remedy)
 
 
 def _cache(path: str, fetched: Fetched) -> Iterator[Finding]:
