@@ -20,6 +20,7 @@ _TITLE = "Method"
 _ORDER = ("do", "add", "additions", "tool", "speed", "time", "heat_to", "cool_to", "unattended", "photo")
 _NO_STEPS = "Write the steps here: the page has none."
 
+_ON_TOP = "the page says it goes on top: here it counts in the figures of the batch, under `decorations` it does not"
 _LONGEST_TITLE = 80
 _NOT_COUNTED = "without `water_lost` the figures take no water as boiled off: weigh the pan before and after"
 
@@ -131,8 +132,10 @@ def _put_uses(steps: Sequence[_DraftStep], lists: DraftLists, findings: Findings
         if keys:
             step.fields["add"] = keys
         for number, key in enumerate(keys):
-            if key in uses.doubtful:
-                why = f"{uses.doubtful[key]}{', or to `decorations`' if key in on_the_cake else ''}"
+            why = uses.doubtful.get(key, "")
+            if key in on_the_cake:
+                why = f"{why}, or to `decorations`" if why else _ON_TOP
+            if why:
                 findings.doubtful((*step.path, "add", number), f"{step.shown}: {key}", why)
     for place, step in enumerate(steps):
         if step.words.additions:

@@ -54,6 +54,7 @@ _PACKED = re.compile(r"(?:firmly |lightly |tightly |well )?packed", re.IGNORECAS
 _JUICED = re.compile(
     r"juiced|(?:finely )?zested|(?:the )?(?:juice|zest) only|(?:finely )?grated zest(?: only)?", re.IGNORECASE
 )
+_INEXACT = ("heaped", "heaping", "rounded", "scant", "generous")
 _FRUITS = ("lemon", "lime", "orange")
 
 
@@ -103,6 +104,8 @@ def ingredient_line(written: str) -> IngredientLine:
         rest = trailing_amount(rest, reading)
     rest = _brackets(rest, reading)
     name = _name(rest, reading)
+    inexact = [part.lower() for part in (*reading.before, *reading.after) if part.lower() in _INEXACT]
+    reading.doubts += [f"the page says {word}" for word in inexact]
     preparation = tuple([part for part in (*reading.before, *reading.after) if part])
     return IngredientLine(
         written=shown,

@@ -7,13 +7,19 @@ from crumbcoat_site.bring_in.amounts import MASSES, VOLUMES, first_number_as_dig
 from crumbcoat_site.bring_in.ingredient_lines import LONGEST, IngredientLine, ingredient_line
 
 _JOINED = re.compile(
-    r",?\s(?P<how>plus|and|\+|&|dissolved in|mixed with|bloomed in|stirred into|soaked in)\s"
+    r",?\s(?P<how>plus|and|\+|&|dissolved in|slaked (?:in|with)|mixed with|blended with|whisked with|bloomed in|"
+    r"stirred into|soaked in)\s"
     r"(?=(?:about )?(?:\d|an? |one |two |half ))",
     re.IGNORECASE,
 )
 _TWO_PARTS = re.compile(
     r"(?P<before>(?:finely |freshly )?(?:grated )?)(?P<one>juice|zest)(?: and| &) (?:grated )?(?P<two>juice|zest)"
     r"\s+(?P<rest>(?:of|from)\s.+)",
+    re.IGNORECASE,
+)
+_FRUIT = re.compile(
+    r"(?P<fruit>[^,()]*\b(?:lemon|lime|orange|grapefruit)s?),?\s\(?(?:finely |freshly )?(?:grated )?(?P<one>juice|zest)"
+    r"(?: and| &) (?:finely |freshly )?(?:grated |squeezed )?(?P<two>juice|zest)(?: only)?\)?",
     re.IGNORECASE,
 )
 _MORE = re.compile(
@@ -31,6 +37,8 @@ def ingredient_lines(written: str) -> tuple[IngredientLine, ...]:
     ['coffee powder', 'water']
     >>> [line.name for line in ingredient_lines("Zest and juice of 1 orange")]
     ['orange zest', 'orange juice']
+    >>> [line.name for line in ingredient_lines("3 lemons, zest and juice")]
+    ['lemon zest', 'lemon juice']
     >>> len(ingredient_lines("1 cup and 2 tbsp sugar"))
     1
     """
@@ -39,6 +47,10 @@ def ingredient_lines(written: str) -> tuple[IngredientLine, ...]:
     parts = _TWO_PARTS.fullmatch(text)
     if parts and parts["one"].lower() != parts["two"].lower():
         both = [ingredient_line(f"{parts['before']}{parts[name]} {parts['rest']}") for name in ("one", "two")]
+        return tuple([replace(line, written=whole.written) for line in both])
+    fruit = _FRUIT.fullmatch(text)
+    if fruit and fruit["one"].lower() != fruit["two"].lower():
+        both = [ingredient_line(f"{fruit[name]} of {fruit['fruit']}") for name in ("one", "two")]
         return tuple([replace(line, written=whole.written) for line in both])
     for joined in _JOINED.finditer(text):
         first, second = text[: joined.start()], text[joined.end() :]

@@ -44,7 +44,7 @@ _DEGREES = re.compile(
 _OVEN = re.compile(r"\b(?:ovens?|pre-?heat(?:ed)?|bak(?:e|ed|ing)|fan|gas(?: mark)?|convection|roast)\b", re.IGNORECASE)
 _COOL = re.compile(r"\b(?:cool(?:s|ed|ing)?|chill(?:s|ed|ing)?|refrigerat\w+|drops?|below|freez\w+)\b", re.IGNORECASE)
 _UNATTENDED = re.compile(
-    r"\b(?:chill|refrigerate|freeze|rest|overnight|cool (?:completely|for)|"
+    r"\b(?:chill|refrigerate|freeze|(?<!the )rest(?! of)|overnight|cool (?:completely|for)|"
     r"(?:leave|let|set aside|allow)\b[^.]*\b(?:cool|set|rest|infuse|soften))",
     re.IGNORECASE,
 )
@@ -81,6 +81,7 @@ _BOILS = re.compile(
     r"(?<!not )(?<!let it )\b(?:boil|simmer|reduce)\b(?!,? (?:the )?(?:speed|heat))[^.;]*\b(?:for|until|by)\b",
     re.IGNORECASE,
 )
+_SENTENCE = re.compile(r"(?<=[.!?;])\s+")
 _MOST_TOOLS = 2
 
 
@@ -119,7 +120,7 @@ def step_words(text: str, prefers_f: bool = False) -> StepWords:
     ('1 h 20 min', '', '')
     """
     shown = with_plain_signs(text)
-    times = list(dict.fromkeys(_times(_COUNT.sub(lambda found: _WORDS[found[0].lower()], shown))))
+    times = list(dict.fromkeys(_times(_counted(shown))))
     heats, cools = _temperatures(shown, prefers_f)
     speeds = [
         (found["speed"] or found["on"] or found["to"]).lower().replace(" ", "-") for found in _SPEED.finditer(shown)
@@ -144,10 +145,21 @@ def step_words(text: str, prefers_f: bool = False) -> StepWords:
         additions=count,
         additions_at=additions.start() if additions else 0,
         additions_end=additions.end() if additions else 0,
-        is_unattended=bool(times and _UNATTENDED.search(shown)),
+        is_unattended=_is_unattended(shown),
         boils=bool(_BOILS.search(shown)),
         more=tuple(more),
     )
+
+
+def _is_unattended(text: str) -> bool:
+    """Whether nobody need be there in the first time of a step: the sentence that says it is about waiting."""
+    timed = next((part for part in _SENTENCE.split(text) if any(_times(_counted(part)))), "")
+    return bool(_UNATTENDED.search(timed))
+
+
+def _counted(text: str) -> str:
+    """The text with number words before a unit of time as digits."""
+    return _COUNT.sub(lambda found: _WORDS[found[0].lower()], text)
 
 
 def _times(text: str) -> Iterator[str]:

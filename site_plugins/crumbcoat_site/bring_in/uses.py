@@ -37,6 +37,12 @@ _HOW = frozenset((
 ))  # fmt: skip
 """Words that say how something is, by which no step means it."""
 
+_LEFT_OUT = re.compile(r"\b(?:but|except(?: for)?|without|apart from|other than)\s+(?:the\s+|any\s+)?$", re.IGNORECASE)
+"""Before a name these words say that it does not go in: `everything but the eggs`."""
+
+_OVER = re.compile(r"\b(?:over|above)\s+(?:[\w-]+\s+){0,5}$", re.IGNORECASE)
+"""Before `water` these words mean that of a bath."""
+
 _REST = re.compile(
     r"\b(?:remaining|rest of|reserved|other half of|small portion of|first|second)\s+(?:the\s+)?(?:[a-z-]+\s+)?$"
 )
@@ -141,8 +147,10 @@ def _note(
             after = step[start + len(phrase)][0] if start + len(phrase) < len(step) else ""
             if tuple([step[at][0] for at in span]) == phrase and not taken[place] & set(span):
                 taken[place] |= set(span)
-                if after not in _MADE:
-                    uses.mentions.setdefault(key, []).append((place, steps[place][: step[start][1]]))
+                before = steps[place][: step[start][1]]
+                is_bath = phrase[-1] == "water" and _OVER.search(before)
+                if after not in _MADE and not _LEFT_OUT.search(before) and not is_bath:
+                    uses.mentions.setdefault(key, []).append((place, before))
 
 
 def _words(text: str) -> list[tuple[str, int]]:

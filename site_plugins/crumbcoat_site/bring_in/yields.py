@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from crumbcoat_site.bring_in.amounts import first_number_as_digits, with_plain_signs
 
 _COUNT = re.compile(
-    r"^(?:(?:makes|serves|yields?|enough for|for|about|approx(?:imately)?\.?|ca\.|around|up to)\s*:?\s*)*"
+    r"^(?:(?:makes|serves|yields?|frosts|fills|covers|enough for|for|about|approx(?:imately)?\.?|ca\.|around|up to)"
+    r"\s*:?\s*)*"
     r"(?P<low>\d{1,5})(?:\s?(?:-|to|or)\s?(?P<high>\d{1,5}))?(?P<of>(?:\s|$|\().*)$",
     re.IGNORECASE,
 )

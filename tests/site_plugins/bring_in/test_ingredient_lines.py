@@ -53,6 +53,7 @@ def test_any_line_at_all_is_read(written: str) -> None:
         ("1 generous tsp vanilla bean paste", ["the page says generous, and this is a level one"]),
         ("just under 200 g white chocolate", ["the page says just under"]),
         ("2 level tbsp icing sugar", []),
+        ("2 tbsp icing sugar, heaped", ["the page says heaped"]),
         ("about 1 cup (200 g) caster sugar", []),
     ],
 )

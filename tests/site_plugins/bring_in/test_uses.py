@@ -62,6 +62,14 @@ def adds_of(lines: tuple[str, ...], *steps: str) -> tuple[list[list[str]], dict[
             [["flour", "baking_powder"], ["eggs"]], id="by a group",
         ),
         pytest.param(
+            ("100 g butter", "2 eggs", "50 g sugar"), ("Melt everything but the eggs.", "Add the eggs."),
+            [["butter", "sugar"], ["eggs"]], id="not where it is left out",
+        ),
+        pytest.param(
+            ("100 g butter", "30 ml water"), ("Melt the butter over a pan of simmering water.", "Add the water."),
+            [["butter"], ["water"]], id="not by the water of a bath",
+        ),
+        pytest.param(
             ("100 g butter", "50 g sugar"),
             ("Beat the butter.", "Chill the butter mixture.", "Add sugar to the butter."),
             [["butter"], [], ["sugar"]], id="once, at the first step that names it",
@@ -152,6 +160,20 @@ def test_a_decoration_is_what_it_is_without_its_purpose() -> None:
 def test_what_goes_on_the_cake_may_be_no_ingredient() -> None:
     text = draft_text_of(("100 g sugar", "50 g pistachios, to decorate"), "Boil the sugar.")
     assert "- pistachios # check: no step names it: move it to where it goes in, or to `decorations`" in text
+    text = draft_text_of(("100 g sugar", "50 g pistachios, to decorate"), "Boil the sugar.", "Add the pistachios.")
+    assert "- pistachios # check: the page says it goes on top: here it counts in the figures of the batch" in text
+
+
+@pytest.mark.parametrize(
+    ("step", "is_unattended"),
+    [
+        ("Chill for 20 minutes.", True), ("Beat for 3 minutes. Chill overnight.", False),
+        ("Beat the rest of the sugar for 3 minutes.", False), ("Let it rest for 3 minutes.", True),
+        ("Beat it smooth. Leave to cool for an hour.", True),
+    ],
+)  # fmt: skip
+def test_only_waiting_is_unattended(step: str, is_unattended: bool) -> None:
+    assert ("unattended: yes" in draft_text_of(("300 g sugar",), step)) is is_unattended
 
 
 def test_what_is_divided_and_not_said_how_is_marked() -> None:
