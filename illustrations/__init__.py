@@ -1,4 +1,4 @@
-"""The demo's covers, rendered from the figures of each recipe by the code in this folder: nothing of anybody else's.
+"""The demo's pictures, rendered from the figures of each recipe by the code in this folder: nothing of anybody else's.
 
-python -m illustrations        writes one beside each recipe of the demo; takes some minutes
+python -m illustrations        writes them beside each recipe of the demo; takes some minutes
 """

@@ -1,8 +1,9 @@
 """Recipe -> what is in its picture: colours from its ingredients, shapes, sizes and numbers from its yield."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from crumbcoat_calc.recipe.model import Recipe
@@ -22,9 +23,9 @@ _STAINS: tuple[tuple[str, Colour, float], ...] = (
 )
 """What colours a frosting, by a word of its kind, and how strongly for its share. By eye, no source."""
 
-_WHITE: Colour = (0.985, 0.965, 0.93)
+WHITE: Colour = (0.985, 0.965, 0.93)
 _SPONGE: Colour = (0.90, 0.72, 0.46)
-_TABLES: tuple[tuple[Colour, Colour, Colour], ...] = (
+TABLES: tuple[tuple[Colour, Colour, Colour], ...] = (
     ((0.95, 0.90, 0.84), (0.92, 0.82, 0.79), (0.80, 0.44, 0.53)),
     ((0.91, 0.92, 0.89), (0.81, 0.87, 0.84), (0.55, 0.68, 0.62)),
     ((0.94, 0.91, 0.92), (0.87, 0.82, 0.86), (0.62, 0.52, 0.68)),
@@ -34,12 +35,13 @@ _TABLES: tuple[tuple[Colour, Colour, Colour], ...] = (
 """Table, wall, and what is of paper or china, one after the other."""
 
 
-def frosting_colour(recipe: Recipe) -> Colour:
-    """The colour of the frosting by the shares of what colours it."""
-    total = sum(item.mass_g for item in recipe.ingredients)
-    colour = np.array(_WHITE)
+def frosting_colour(recipe: Recipe, in_bowl: Mapping[str, float] = MappingProxyType({})) -> Colour:
+    """The colour of the frosting by the shares of what colours it; `in_bowl` is how much of an ingredient is in it."""
+    masses = {item.food.key: item.mass_g * in_bowl.get(item.key, 1.0) for item in recipe.ingredients}
+    total = sum(masses.values())
+    colour = np.array(WHITE)
     for word, stain, strength in reversed(_STAINS):
-        share = sum(item.mass_g for item in recipe.ingredients if word in item.food.key) / total
+        share = sum(mass_g for key, mass_g in masses.items() if word in key) / total
         weight = 1 - np.exp(-strength * share)
         colour = colour * (1 - weight) + np.array(stain) * weight
     return float(colour[0]), float(colour[1]), float(colour[2])
@@ -47,7 +49,7 @@ def frosting_colour(recipe: Recipe) -> Colour:
 
 def scene_of(recipe: Recipe, number: int) -> Scene:
     """The scene for what a batch is enough for; `number` is that of the recipe, for the colours around it."""
-    table, wall, china = _TABLES[number % len(_TABLES)]
+    table, wall, china = TABLES[number % len(TABLES)]
     of = recipe.yields.of
     glossy = recipe.family in ("ganache", "curd or custard filling")
     frosting = Frosting(frosting_colour(recipe), 0.55 if glossy else 0.16, 60 if glossy else 26)
@@ -106,7 +108,7 @@ def _cake(recipe: Recipe, frosting: Frosting, radius: float, china: Colour) -> t
     naked, whole = "topped" in of, recipe.family == "ganache"
     coat = 0.0 if naked else 0.05
     curd = recipe.family == "curd or custard filling"
-    white = Frosting(_WHITE, 0.12, 24)
+    white = Frosting(WHITE, 0.12, 24)
     coating = white if curd else frosting
     middle, half = 1.06, np.pi / max(7, min(portions, 10))
     sponge = (0.62, 0.36, 0.18) if "carrot" in of else (0.30, 0.17, 0.11) if whole else _SPONGE

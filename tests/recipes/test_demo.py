@@ -12,8 +12,12 @@ from crumbcoat_calc.recipe.model import Recipe, Step
 from crumbcoat_calc.recipe.reading import RECIPE_FIELDS
 from crumbcoat_calc.recipe.stages import STAGE_FIELDS, STEP_FIELDS
 from crumbcoat_site.recipe_cards.pages.fat_by_hand import fat_by_hand
+from crumbcoat_site.recipe_cards.source.photo_names import COVER
+from crumbcoat_site.recipe_cards.source.photos import photos_of
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from PIL import Image
+
+from illustrations.steps import VIEWS
 
 FOLDER = Path(__file__).parents[2] / "recipes"
 FILES = sorted(FOLDER.glob("*/*.yaml"))
@@ -286,11 +290,28 @@ def test_the_cover_is_small_and_says_that_it_is_an_illustration(name):
     cover = recipe(name).cover
     assert cover.credit == "Illustration"
     assert cover.alt
-    picture = FOLDER / f"{name}.webp"
+    assert_small(FOLDER / f"{name}.webp", (960, 720))
+
+
+def assert_small(picture: Path, size: tuple[int, int]) -> None:
     with Image.open(picture) as opened:
-        assert opened.size == (960, 720)
+        assert opened.size == size
         assert set(opened.info) <= {"background", "duration", "loop", "timestamp"}
     assert picture.stat().st_size < 40_000
+
+
+def test_pictures_of_steps_are_those_that_are_rendered_and_say_that_they_are_illustrations():
+    found = set()
+    for name in NAMES:
+        files = [path.name for path in FOLDER.glob(f"{name}.*.webp")]
+        for shown in photos_of(recipe(name), Path(name).name, files):
+            if shown.file is not None and shown.slot != COVER:
+                assert shown.photo.credit == "Illustration"
+                assert shown.photo.alt
+                assert_small((FOLDER / name).with_name(shown.file), (800, 600))
+                found.add(Path(shown.file).stem)
+    assert found == {f"{name}.{place}" for name, places in VIEWS.items() for place in places}
+    assert len({name.partition(".")[0] for name in found}) >= 2
 
 
 def test_the_cards_that_have_moved_are_still_at_their_old_addresses():
