@@ -10,7 +10,7 @@ from crumbcoat_calc.values.region import text_in
 
 from crumbcoat_site.recipe_cards.card.card import Card
 from crumbcoat_site.recipe_cards.card.equipment import equipment_of
-from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines, use_amount
+from crumbcoat_site.recipe_cards.card.json_ld_lines import ingredient_lines, named_amount, use_amount
 
 _WIDTH = 78
 
@@ -61,7 +61,7 @@ def _step(step: Step, card: Card) -> Iterator[str]:
     for use in step.uses:
         ingredient, amount = card.ingredient(use), use_amount(card, use)
         named = ingredient.name if ingredient else use.what.replace("_", " ")
-        added.append(f"{amount} {named}" if amount else named)
+        added.append(named_amount(amount or "", named))
     time = duration_text(step.time.shortest_s, step.time.longest_s) if step.time else ""
     facts = [
         f"Add: {'; '.join(added)}" if added else "",

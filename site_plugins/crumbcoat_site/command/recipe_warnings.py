@@ -72,7 +72,7 @@ def _gaps(recipe: Recipe, batch: Batch) -> Iterator[Found]:
             yield (
                 ("ingredients", ingredient.key),
                 "role",
-                f"{ingredient.name} has no role",
+                f"no role is given for {ingredient.name}",
                 "say in `role` what it does",
             )
     if recipe.measured.density_g_per_ml is None:
@@ -109,9 +109,11 @@ def _eggs(batch: Batch, region: str | None) -> Iterator[Found]:
     enough_c = limits(region or REGIONS[0])["egg_mixture_c"]
     for name, reached_c in hazards_of(batch, highest_temperatures(batch.recipe)).get("raw egg", ()):
         if reached_c is None or reached_c < enough_c:
-            heat = "is not heated" if reached_c is None else f"is heated to {celsius_text(reached_c)} only"
+            heat = f"no step heats {name}"
+            if reached_c is not None:
+                heat = f"the steps heat {name} to {celsius_text(reached_c)} only"
             path = next(("ingredients", item.key) for item in batch.recipe.ingredients if item.name == name)
-            text = f"{name} {heat}, so the card prints the caution on raw egg"
+            text = f"{heat}, so the card prints the caution on raw egg"
             hint = f"if a step heats all of it, say so there: `heat_to: {celsius_text(enough_c)}`"
             yield path, "raw egg", text, hint
 

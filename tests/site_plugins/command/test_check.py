@@ -118,7 +118,7 @@ def warnings_of(folder: Path, text: str) -> dict[str, str]:
 @pytest.mark.parametrize(
     ("before", "after", "kind", "words"),
     [
-        ("    role: sweetness\n", "", "role", "icing sugar has no role"),
+        ("    role: sweetness\n", "", "role", "no role is given for icing sugar"),
         ("measured:\n  density: 0.76 g/mL\n", "", "density", "no density was measured"),
         ("amount: 240 g", "amount: 1240 g", "unusual", "has 10 to 35 %"),
         ("time: 2 min\n        look_for: No lumps", "time: 20 s\n        look_for: No lumps", "", ""),
@@ -243,7 +243,7 @@ def test_egg_that_no_step_heats_is_named_with_the_temperature_of_the_food_code(f
     text = (ROOT / "recipes" / "buttercreams" / "swiss-meringue-buttercream.yaml").read_text(encoding="utf-8")
     assert "raw egg" not in warnings_of(folder, text)
     colder = re.sub(r"heat_to: \d+ °C", "heat_to: 60 °C", text)
-    assert "is heated to 60 °C (140 °F) only" in warnings_of(folder, colder)["raw egg"]
+    assert "the steps heat egg whites to 60 °C (140 °F) only, so" in warnings_of(folder, colder)["raw egg"]
 
 
 def test_no_site_and_no_file_are_problems_with_a_fix(

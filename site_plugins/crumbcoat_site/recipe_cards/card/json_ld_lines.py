@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from crumbcoat_calc.recipe.model import Ingredient, Use
+from crumbcoat_calc.recipe.model import Use
 from crumbcoat_calc.values.marks import plain_text
 from crumbcoat_calc.values.region import text_in
 
@@ -15,10 +15,10 @@ def ingredient_lines(card: Card, region: str | None) -> list[str]:
     for ingredient in card.recipe.ingredients:
         if not ingredient.is_all_kept_back:
             rest = [ingredient.preparation, "optional" if ingredient.optional else None]
-            lines.append(_line(ingredient.amount.written, ingredient, rest))
+            lines.append(named_amount(ingredient.amount.written, ingredient.name, *rest))
         for part in ingredient.kept_back:
             written = written_at(card, "ingredients", ingredient.key, "kept_back", part.key)
-            lines.append(_line(written, ingredient, ["kept back for a rescue"]))
+            lines.append(named_amount(written, ingredient.name, "kept back for a rescue"))
     return [text_in(region, line) for line in lines]
 
 
@@ -41,7 +41,11 @@ def written_at(card: Card, *place: str | int) -> str:
     return str(value)
 
 
-def _line(written: str, ingredient: Ingredient, rest: list[str | None]) -> str:
-    """`1/2 US cup, unsifted` of icing sugar is `1/2 US cup icing sugar, unsifted`."""
+def named_amount(written: str, name: str, *rest: str | None) -> str:
+    """An amount with the name of what it is of before the way in which it is measured.
+
+    >>> named_amount("1/2 US cup, unsifted", "icing sugar"), named_amount("250 g", "butter", "soft", None)
+    ('1/2 US cup icing sugar, unsifted', '250 g butter, soft')
+    """
     amount, _, manner = written.partition(", ")
-    return ", ".join([f"{amount} {ingredient.name}", *[plain_text(text) for text in (manner, *rest) if text]])
+    return ", ".join([f"{amount} {name}".strip(), *[plain_text(text) for text in (manner, *rest) if text]])

@@ -9,7 +9,7 @@ from crumbcoat_calc.values.region import text_in
 
 from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import Card
-from crumbcoat_site.recipe_cards.card.json_ld_lines import use_amount
+from crumbcoat_site.recipe_cards.card.json_ld_lines import named_amount, use_amount
 from crumbcoat_site.recipe_cards.pictures.ready import whole_place
 
 _LONGEST_NAME = 70
@@ -80,7 +80,7 @@ def _direction(card: Card, region: str | None, step: Step) -> dict[str, object] 
 
 
 def _supply(card: Card, region: str | None, use: Use) -> str:
-    return text_in(region, f"{use_amount(card, use) or ''} {card.use_name(use)}".strip())
+    return text_in(region, named_amount(use_amount(card, use) or "", card.use_name(use)))
 
 
 def _tip(region: str | None, step: Step) -> dict[str, object] | None:

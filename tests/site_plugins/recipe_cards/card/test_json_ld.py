@@ -140,6 +140,8 @@ def test_amounts_are_in_the_words_of_the_author() -> None:
         "2 US tbsp sugar, powdered (icing sugar), unsifted, optional",
     ]
     assert data_of(FULL, "US")["recipeIngredient"][2] == "1 cup sugar, granulated, sifted"
+    supplies = [supply for step in steps(data_of(FULL)) for supply in step["itemListElement"][0].get("supply", ())]
+    assert "2 US tbsp sugar, powdered (icing sugar), unsifted" in supplies
 
 
 def test_a_step_says_how_warm_how_long_and_with_what() -> None:
