@@ -1,17 +1,20 @@
 """The HTML of a saved page: its scripts, language, address and pictures. lxml reads it, and is imported here alone."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from html import escape
+from itertools import islice
 from typing import Any
 
+from crumbcoat_site.bring_in.addresses import file_name_in
 from crumbcoat_site.bring_in.plain_texts import BLOCKS, MOST_LETTERS, one_line
 
 Element = Any
 """An element of lxml, which has no types."""
 
 MOST_PICTURES = 2000
+_LONGEST_ALT = 200
 
 
 class NoReaderError(Exception):
@@ -20,7 +23,10 @@ class NoReaderError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class HtmlPage:
-    """A page: `scripts` are those with JSON-LD, each with its line; `pictures` the addresses that it names itself."""
+    """A page: `scripts` are those with JSON-LD, each with its line; `pictures` the addresses that it names itself.
+
+    `alts` says what pictures show, by the names of their files.
+    """
 
     root: Element
     title: str
@@ -28,6 +34,7 @@ class HtmlPage:
     address: str
     scripts: tuple[tuple[int, str], ...]
     pictures: tuple[str, ...]
+    alts: Mapping[str, str]
 
 
 def html_page(content: bytes, address: str = "") -> HtmlPage | None:
@@ -58,6 +65,7 @@ def html_page(content: bytes, address: str = "") -> HtmlPage | None:
         address=next(_addresses(root), address),
         scripts=tuple(scripts),
         pictures=tuple(_pictures(root))[:MOST_PICTURES],
+        alts=dict(islice(_alts(root), MOST_PICTURES)),
     )
 
 
@@ -107,6 +115,13 @@ def _addresses(root: Element) -> Iterator[str]:
         if found:
             yield found[1]
         before = before.getprevious()
+
+
+def _alts(root: Element) -> Iterator[tuple[str, str]]:
+    for image in root.iter("img"):
+        shown = one_line(image.get("alt") or "")[:_LONGEST_ALT]
+        names = [file_name_in(image.get(name)) for name in ("src", "data-src") if image.get(name)]
+        yield from [(name, shown) for name in names if name and shown]
 
 
 def _pictures(root: Element) -> Iterator[str]:

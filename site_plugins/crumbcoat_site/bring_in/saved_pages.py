@@ -1,11 +1,12 @@
 """Saved pages -> the recipes in them: JSON-LD first, then microdata, then RDFa."""
 
 import email
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from crumbcoat_site.bring_in.found_recipe import FoundRecipe
+from crumbcoat_site.bring_in.addresses import file_name_in
+from crumbcoat_site.bring_in.found_recipe import FoundRecipe, FoundStep
 from crumbcoat_site.bring_in.html_page import HtmlPage, html_page
 from crumbcoat_site.bring_in.items import Item, with_references
 from crumbcoat_site.bring_in.json_items import JsonProblem, items_of_json
@@ -122,6 +123,18 @@ def _read_html(page: ReadPage, found: HtmlPage) -> None:
     _take(page, items, "JSON-LD", found.title, found.address, found.language)
     for syntax, read in (("microdata", microdata_items), ("RDFa", rdfa_items)):
         _take(page, read(found.root), syntax, found.title, found.address, found.language)
+    page.recipes = [_with_alts(one, found.alts) for one in page.recipes]
+
+
+def _with_alts(recipe: FoundRecipe, alts: Mapping[str, str]) -> FoundRecipe:
+    """The recipe with what the page itself says that pictures of steps show, where their data do not say it."""
+
+    def described(step: FoundStep) -> FoundStep:
+        alt = alts.get(file_name_in(step.pictures[0]), "") if step.pictures else ""
+        return replace(step, shows=alt) if alt and not step.shows else step
+
+    sections = [replace(one, steps=tuple([described(step) for step in one.steps])) for one in recipe.sections]
+    return replace(recipe, sections=tuple(sections))
 
 
 def _of_script(page: ReadPage, text: str, line: int) -> list[Item]:

@@ -40,7 +40,7 @@ def find_kinds(words: str) -> list[Food]:
         fitting = [name for name in names if all(f" {word}" in f" {name}" for word in wanted)]
         if fitting:
             is_exact = any(name.split() == wanted for name in fitting)
-            found.append((not is_exact, len(kind.name) if wanted else 0, kind.name, kind))
+            found.append((not is_exact, len(kind.name) if wanted else 0, kind.name.casefold(), kind))
     return [kind for *_, kind in sorted(found, key=lambda one: one[:3])]
 
 

@@ -93,7 +93,7 @@ def test_foods_are_found_by_their_names() -> None:
     assert tables.startswith("kind: usda 19296       Honey  [fat 0.0, water 17.1, sugars 82.1]\n")
     assert "kind: sugar_powdered   sugar, powdered (icing sugar); also " in run("foods", "icing", "sugar").output
     every = run("foods").output.splitlines()
-    assert [line.split()[1] for line in every[1:]] == sorted(foods(), key=lambda key: foods()[key].name)
+    assert [line.split()[1] for line in every[1:]] == sorted(foods(), key=lambda key: foods()[key].name.casefold())
     assert run("foods", "hony").output.endswith("Fix: did you mean `honey` (honey)?\n")
     nothing = run("foods", "qqq")
     assert nothing.exit_code == 1
