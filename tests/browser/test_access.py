@@ -75,6 +75,13 @@ def page_of(file: Path) -> str:
     return "" if name == "index" else f"{name.removesuffix('/index')}/"
 
 
+def with_whole_cards(page: Page) -> None:
+    """Each is in the place of its short form."""
+    for card in page.locator("whole-card").all():
+        card.scroll_into_view_if_needed()
+        expect(card).to_have_attribute("data-live", "")
+
+
 CARD_WRONG = wrong("factor", "finished_volume", "bowl", "have.milk", "tier.1.diameter", "loss", "amount.milk", "ph",
                    "hands_temperature", "cost.cake")  # fmt: skip
 IN_EVERY_LOOK = ("front page", "page that is not there", "card")
@@ -109,6 +116,7 @@ PAGES: dict[str, tuple[str, State]] = {
     "map with errors": ("calculators/map/", wrong("x_g", "bowl_temperature")),
     "notebook": (f"{SILK}/trials/", unfolded),
     "card for another page": (f"{SILK}/embed/", unfolded),
+    "post with whole cards": ("last-evening/", with_whole_cards),
     "handout of several": ("calculators/class-handout/", at_rest),
     "handout": (f"{SILK}/handout/", at_rest),
     "handout with errors": (f"{SILK}/handout/", wrong("students", "start", "bowl")),

@@ -122,9 +122,9 @@ def _pages(docs: Path, suffix: str, ingredients: Path) -> list[Report]:
     reports = []
     for page in sorted(docs.rglob("*.md")):
         shown = os.path.relpath(page)
-        is_story = recipe_of_story(page.name) is not None
+        own = recipe_of_story(page.relative_to(docs).as_posix())
         try:
-            problems = directive_problems(text_of(page, shown), shown, sorted(names), drafts, is_story=is_story)
+            problems = directive_problems(text_of(page, shown), shown, sorted(names), drafts, own)
         except SourceError as error:
             problems = [error]
         if problems:

@@ -4,7 +4,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from crumbcoat_site.publishing.page_parts import PageParts, page_parts
-from crumbcoat_site.publishing.policy import Policy, policy_of
+from crumbcoat_site.publishing.policy import SELF, Policy, policy_of
+
+HOST_SCRIPT = "assets/embed.js"
+"""For pages of other sites with cards of this one."""
 
 
 def files_of(site: Path) -> list[str]:
@@ -21,4 +24,14 @@ def pages_of(site: Path) -> dict[str, PageParts]:
 
 def policy_of_folder(site: Path, allowed: Mapping[str, Sequence[str]] | None = None) -> Policy:
     """The policy of a built site."""
-    return policy_of(pages_of(site).values(), allowed)
+    return site_policy(site, pages_of(site), allowed)
+
+
+def site_policy(site: Path, pages: Mapping[str, PageParts], allowed: Mapping[str, Sequence[str]] | None) -> Policy:
+    """The same, of pages that are read: other sites show its cards if it has the script for them.
+
+    Args:
+        pages: all of the site, by path.
+        allowed: further sources by directive, as the author of the site names them.
+    """
+    return policy_of(pages.values(), allowed, "*" if (site / HOST_SCRIPT).is_file() else SELF)

@@ -16,13 +16,15 @@ _LOADS: Mapping[tuple[str, str], str] = {
     ("video", "src"): "media-src",
     ("video", "poster"): "img-src",
     ("iframe", "src"): "frame-src",
+    ("whole-card", "src"): "frame-src",
     ("embed", "src"): "object-src",
     ("object", "data"): "object-src",
     ("form", "action"): "form-action",
     ("a", "href"): "",
     ("area", "href"): "",
 }
-"""Attributes with addresses, and the directive of a policy that allows what they load; a link loads nothing."""
+"""Attributes with addresses, and the directive of a policy that allows what they load; a link loads nothing. Into a
+`whole-card` a script puts a frame."""
 
 _LINKED = {"stylesheet": "style-src", "icon": "img-src", "apple-touch-icon": "img-src", "manifest": "manifest-src"}
 """The same for the relations of `<link>`."""

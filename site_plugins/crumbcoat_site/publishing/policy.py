@@ -5,6 +5,7 @@ import hashlib
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from urllib.parse import urlsplit
 
 from crumbcoat_site.publishing.page_parts import PageParts
 
@@ -34,17 +35,18 @@ NOT_IN_PAGES = ("frame-ancestors",)
 
 @dataclass(frozen=True, slots=True)
 class Policy:
-    """The sources that each directive allows, in the order of DIRECTIVES."""
+    """The sources that each directive allows, in the order of DIRECTIVES; `around` are those of pages around a card."""
 
     sources: Mapping[str, tuple[str, ...]]
+    around: str = "*"
 
     def text(self, framed: bool = False) -> str:
         """As a header.
 
         Args:
-            framed: whether pages of other sites may show the page in a frame.
+            framed: whether the page is a card for a frame.
         """
-        return _text({**self.sources, "frame-ancestors": ("*",)} if framed else self.sources)
+        return _text({**self.sources, "frame-ancestors": (self.around,)} if framed else self.sources)
 
     @property
     def text_in_pages(self) -> str:
@@ -52,7 +54,9 @@ class Policy:
         return _text({name: values for name, values in self.sources.items() if name not in NOT_IN_PAGES})
 
 
-def policy_of(pages: Iterable[PageParts], allowed: Mapping[str, Sequence[str]] | None = None) -> Policy:
+def policy_of(
+    pages: Iterable[PageParts], allowed: Mapping[str, Sequence[str]] | None = None, around: str = "*"
+) -> Policy:
     """The policy of a site with these pages.
 
     It is one for the whole site: where the theme swaps pages in place, inline scripts of one page run in another.
@@ -60,7 +64,9 @@ def policy_of(pages: Iterable[PageParts], allowed: Mapping[str, Sequence[str]] |
     Args:
         pages: all of them.
         allowed: further sources by directive, as the author of the site names them.
+        around: where the pages are from that may show a card in a frame.
     """
+    frames = False
     scripts: set[str] = set()
     styles: set[str] = set()
     attributes: set[str] = set()
@@ -68,15 +74,20 @@ def policy_of(pages: Iterable[PageParts], allowed: Mapping[str, Sequence[str]] |
         scripts |= page.scripts
         styles |= page.styles
         attributes |= page.style_attributes
+        frames = frames or any(
+            found.directive == "frame-src" and not urlsplit(found.address).netloc for found in page.addresses
+        )
     sources = dict(DIRECTIVES)
     sources["script-src"] += digests(scripts)
     sources["style-src"] += digests(styles)
     if attributes:
         sources["style-src"] += ("'unsafe-hashes'", *digests(attributes))
+    if frames:
+        sources["frame-src"] = (SELF,)
     for directive, more in (allowed or {}).items():
         usual = tuple(source for source in sources.get(directive, ()) if source != NONE)
         sources[directive] = (*usual, *more)
-    return Policy(sources)
+    return Policy(sources, around)
 
 
 def allow_problem(allowed: Mapping[str, object]) -> str:

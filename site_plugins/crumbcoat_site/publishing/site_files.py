@@ -4,10 +4,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from crumbcoat_site.publishing.built_site import files_of, pages_of
+from crumbcoat_site.publishing.built_site import files_of, pages_of, site_policy
 from crumbcoat_site.publishing.hosts import apache, headers_file, nginx, pages
 from crumbcoat_site.publishing.page_parts import PageParts
-from crumbcoat_site.publishing.policy import Policy, policy_of
+from crumbcoat_site.publishing.policy import Policy
 
 Allowed = Mapping[str, Sequence[str]]
 
@@ -22,7 +22,7 @@ def publish(site: Path, host: str | None, allowed: Allowed, site_url: str) -> li
         site_url: the address of the site, or nothing.
     """
     read = pages_of(site)
-    policy = policy_of(read.values(), allowed)
+    policy = site_policy(site, read, allowed)
     if host == "pages":
         for name in read:
             page = (site / name).read_text(encoding="utf-8")

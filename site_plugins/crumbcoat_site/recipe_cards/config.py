@@ -34,7 +34,7 @@ class RecipeCardsConfig(PluginOptions):
 
     embed = option.Type(bool, default=False)
     """Whether cards can be put into pages of other sites: each gets a page `embed/` below it, and lines to copy. The
-    lines need `site_url`."""
+    lines need `site_url`. Pages of this site show whole cards without it (`whole card`)."""
 
     notebooks = option.Type(bool, default=False)
     """Whether the notebooks of all recipes are in the site, for a private one: the trials in the folder

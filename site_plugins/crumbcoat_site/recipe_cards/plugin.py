@@ -3,7 +3,7 @@
 import json
 import logging
 import os
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from jinja2 import Environment
@@ -35,7 +35,7 @@ from crumbcoat_site.recipe_cards.pages.related_recipes import RelatedRecipes
 from crumbcoat_site.recipe_cards.pages.site_pictures import SitePictures
 from crumbcoat_site.recipe_cards.pages.social_pictures import social_orders
 from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
-from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with
+from crumbcoat_site.recipe_cards.pages.written_directives import directives_in, page_with, whole_cards_in
 from crumbcoat_site.recipe_cards.rendering.plugin import Rendering
 from crumbcoat_site.recipe_cards.serving.plugin import Serving
 from crumbcoat_site.recipe_cards.source.recipe_files import RecipeFile, recipe_files
@@ -82,13 +82,16 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         media = {file.src_uri: Path(file.abs_src_path or "") for file in in_docs}
         paths = {file.src_uri.removesuffix(self.config.suffix): Path(file.abs_src_path or "") for file in sources}
         photos = self._pictures.of_recipes(paths, media, with_drafts=self._is_serving)
-        found = self._recipe_pages(recipe_files(paths, photos, own, self.config.region), config, markdown)
+        in_stories = with_others({path: Path(file.abs_src_path or "") for path, file in stories.items()})
+        of_stories = [path.read_text(encoding="utf-8", errors="replace") for path in in_stories.values()]
+        whole = whole_cards_in([*markdown.values(), *of_stories])
+        recipes = recipe_files(paths, photos, own, self.config.region)
+        found = self._recipe_pages(recipes, config, markdown, whole)
         self._theirs = {file.dest_uri for file in files if file not in sources}
         self._places = {file.src_uri.replace("README.md", "index.md") for file in pages}
         moved = moved_problems(found.pages, self._theirs)
-        in_stories = {path: Path(file.abs_src_path or "") for path, file in stories.items()}
-        self._stories, of_stories = read_stories(with_others(in_stories), paths, found.drafts)
-        found.add_problems([*own.problems, *moved, *self._pictures.problems, *of_stories])
+        self._stories, in_them = read_stories(in_stories, paths, found.drafts)
+        found.add_problems([*own.problems, *moved, *self._pictures.problems, *in_them])
         self._pages = {f"{page.name}.md": page for page in found.pages}
         self._related = RelatedRecipes(found.pages)
         self._groups = recipe_groups(found.pages, self.config.groups, self.config.smallest_group)
@@ -125,8 +128,10 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         for place, path in self._social.values():
             files.append(File.generated(config, place, abs_src_path=str(path)))
         self._pictures.prune()
-        for place, content in embed_files(self._assets, palettes, theme, own).items() if self.config.embed else ():
-            files.append(File.generated(config, place, content=content))
+        if any(page.embed for page in self._pages.values()):
+            of_frames = embed_files(self._assets, palettes, theme, own, to_copy=self.config.embed)
+            for place, content in of_frames.items():
+                files.append(File.generated(config, place, content=content))
         if self._pages and not theme:
             _LOG.warning(f"mkdocs.yml: theme: cards are made for Material.\n    Fix: {_MATERIAL}.")
         if self._pages and not config.site_url:
@@ -134,20 +139,23 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         return env
 
     def _recipe_pages(
-        self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str]
+        self, recipes: Iterable[RecipeFile], config: MkDocsConfig, markdown: Mapping[str, str], whole: Collection[str]
     ) -> RecipePages:
         """The pages of the recipes; drafts are among them only for their author."""
         site, serving = self._site_pages(config), self._is_serving
         shell = handout_shell(self._assets, site, page_with("handout from", markdown))
         show_cost, notebooks = self.config.show_cost or serving, self.config.notebooks or serving
         trials = serving if self.config.trials is None else self.config.trials
-        palettes = palettes_of(config.theme.get("palette")) if self.config.embed else ()
+        to_copy = self.config.embed
+        palettes = palettes_of(config.theme.get("palette")) if to_copy or whole else ()
         embed = embed_shell(self._assets, site, palettes, theme_sheets(config.theme.dirs)) if palettes else None
         models, region = page_with("models", markdown), self.config.region
-        options = CardOptions(models, show_cost, region, notebooks, trials, site.url, site.language, embed)
+        options = CardOptions(models, show_cost, region, notebooks, trials, site.url, site.language, embed, to_copy)
         paper, handouts = shell.for_sheets(self._assets.place(SHEETS)), shell if self.config.handouts else None
         prices, today = Path(config.docs_dir) / self.config.prices, get_build_datetime().date()
-        return recipe_pages(recipes, prices, options, handouts, self._cache, today, with_drafts=serving, paper=paper)
+        return recipe_pages(
+            recipes, prices, options, handouts, self._cache, today, with_drafts=serving, paper=paper, whole=whole
+        )
 
     def _warn(self, found: RecipePages) -> None:
         """What the author should look at; a trial that cannot be used does not stop a build.

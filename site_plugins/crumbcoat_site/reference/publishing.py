@@ -54,11 +54,14 @@ _WHY: Mapping[str, str] = {
     "manifest-src": "what makes the site installable",
     "base-uri": "no page changes where its addresses lead",
     "form-action": "no form is sent anywhere; scripts read the fields",
-    "frame-ancestors": "no other site shows a page in a frame, except a card's page `embed/`: see below",
+    "frame-ancestors": "no page is shown in a frame, except a card's page `embed/`: see below",
 }
 
 _FRAMES = f"""
-With `embed: true` a card's page `embed/` is made to be shown in a frame by any site, and no other page is.
+With `embed: true` a card's page `embed/` is made to be shown in a frame by any site, and no other page is. Without
+it, recipes that pages of this site show [whole](posts.md#a-whole-card-in-any-page) have such a page as well, for this
+site alone: read `'self'` in the place of `*` below. Where pages have whole cards or frames of the site itself,
+`frame-src 'self'` comes with the policy of all.
 
 | `host` | a card's page `embed/` | all other pages |
 | --- | --- | --- |

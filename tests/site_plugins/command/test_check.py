@@ -57,6 +57,17 @@ def test_a_directive_that_cannot_be_used_is_a_problem_of_its_page(folder: Path) 
     assert "fine.md" not in done.output
 
 
+def test_a_whole_card_that_the_page_has_already_is_a_problem_of_the_page(folder: Path) -> None:
+    line = "<!-- crumbcoat: whole card milk -->\n"
+    (folder / "docs" / "index.md").write_text(f"# Home\n\n{line}")
+    assert run("check", "--no-warnings").exit_code == 0
+    (folder / "docs" / "index.md").write_text(f"# Home\n\n{line}\n{line}")
+    (folder / "docs" / "milk.story.md").write_text(f"Cold.\n\n{line}")
+    output = run("check", "--no-warnings").output
+    assert "docs/index.md:5: the whole card 'milk' is on this page already.\n    Fix: delete this line, or" in output
+    assert "docs/milk.story.md:3: 'milk' is the recipe of this page, whose card is here already." in output
+
+
 def test_a_story_is_checked_with_its_recipe(folder: Path) -> None:
     (folder / "docs" / "milk.story.md").write_text("Cold.\n\n<!-- crumbcoat: card -->\n\nWarm.\n")
     assert run("check", "--no-warnings").exit_code == 0

@@ -17,6 +17,7 @@ FILES = {
     "assets/site/0123456789ab/a.css": f"a {{ background: url(b.svg) }} /* {'x' * 2000} */",
     "assets/site/0123456789ab/b.svg": "<svg xmlns='http://www.w3.org/2000/svg'/>",
     "assets/site/plain.js": "1",
+    "assets/embed.js": "1",
     "assets/pictures/0123456789ab/a.webp": "RIFF",
     "assets/runtime/0123456789abcdef/a.wasm": "\0asm",
     "assets/runtime/0123456789abcdef/a.mjs": "export default 1",

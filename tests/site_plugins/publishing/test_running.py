@@ -159,6 +159,7 @@ def test_what_many_files_have_in_common_is_said_once() -> None:
     ("policy", "option", "problem"),
     [
         ("frame-ancestors *", "DENY", ""),
+        ("frame-ancestors 'self'", "", ""),
         ("frame-ancestors 'none'", "", "its security policy keeps other sites from showing this card in a frame"),
         (
             "frame-ancestors *, frame-ancestors 'self'",

@@ -15,9 +15,9 @@ PHRASING = {
 FLOW = {
     "article", "aside", "blockquote", "details", "dialog", "div", "dl", "fieldset", "figure", "footer", "form", "h1",
     "h2", "h3", "h4", "header", "hr", "main", "nav", "ol", "p", "pre", "section", "table", "ul", "recipe-calculator",
-    "recipe-reader", "movable-point", "kept-form",
+    "recipe-reader", "movable-point", "kept-form", "whole-card",
 }  # fmt: skip
-"""3.2.5.2.2: what is a block of its own; the last three are custom elements, of which we use no inline one."""
+"""3.2.5.2.2: what is a block of its own; the last five are custom elements, of which we use no inline one."""
 
 ONLY_PHRASING = {
     "p", "h1", "h2", "h3", "h4", "span", "b", "i", "em", "strong", "small", "label", "button", "output", "time",

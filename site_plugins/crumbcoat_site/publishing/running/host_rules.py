@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 
 from crumbcoat_site.publishing.page_parts import PageParts
-from crumbcoat_site.publishing.policy import DIRECTIVES, NOT_IN_PAGES, digests, sources_in
+from crumbcoat_site.publishing.policy import DIRECTIVES, NOT_IN_PAGES, SELF, digests, sources_in
 from crumbcoat_site.publishing.running.fetch import Fetched
 from crumbcoat_site.publishing.running.findings import Finding
 from crumbcoat_site.publishing.table import HEADERS, WORKER, bare, is_compressed, is_embed, is_hashed, type_of
@@ -92,7 +92,7 @@ def policy_findings(path: str, fetched: Fetched, page: PageParts) -> Iterator[Fi
 
 
 def _frames(path: str, fetched: Fetched, policies: Sequence[Mapping[str, Sequence[str]]]) -> Iterator[Finding]:
-    """Whether pages of other sites can show a card, and only a card.
+    """Whether pages of other sites can show a card, and only a card; or this site alone, as our files say it.
 
     Source:
         HTML Standard, "The `X-Frame-Options` header": it counts only where no policy in a header has frame-ancestors.
@@ -102,7 +102,7 @@ def _frames(path: str, fetched: Fetched, policies: Sequence[Mapping[str, Sequenc
     if not is_embed(path):
         if fetched.headers.get("content-security-policy") and not given and not by_option:
             yield Finding(fetched.url, "its security policy has no frame-ancestors", _FILES)
-    elif any("*" not in sources for sources in given):
+    elif given != [(SELF,)] and any("*" not in sources for sources in given):
         yield Finding(fetched.url, "its security policy keeps other sites from showing this card in a frame", _FILES)
     elif by_option and not given:
         remedy = f"send no X-Frame-Options with it, or {_FILES}"

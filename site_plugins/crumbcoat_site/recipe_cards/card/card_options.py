@@ -15,8 +15,8 @@ class CardOptions(NamedTuple):
 
     `notebooks`: whether the notebook of every recipe is shown, not only of those whose author makes it public.
     `trials`: whether a batch can be kept as a trial on its card. `site_url` is the address of the site, if it is known,
-    and `language` its language. `embed`: what surrounds a card in another site's page; None if cards are not to be put
-    there.
+    and `language` its language. `embed`: what surrounds a card in a frame; None if it is in none. `to_copy`: whether
+    it has lines that put it into pages of other sites.
     """
 
     models_url: str | None
@@ -27,3 +27,4 @@ class CardOptions(NamedTuple):
     site_url: str = ""
     language: str = "en"
     embed: EmbedShell | None = None
+    to_copy: bool = False

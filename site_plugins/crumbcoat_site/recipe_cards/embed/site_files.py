@@ -30,7 +30,7 @@ def embed_shell(assets: Assets, site: SitePages, palettes: Sequence[Palette], th
 
 
 def embed_files(
-    assets: Assets, palettes: Sequence[Palette], theme: Sequence[str], own: Sequence[str]
+    assets: Assets, palettes: Sequence[Palette], theme: Sequence[str], own: Sequence[str], *, to_copy: bool
 ) -> Mapping[str, bytes]:
     """The files that all cards share, by place.
 
@@ -38,7 +38,8 @@ def embed_files(
         assets: ours.
         palettes: those of the theme.
         theme: the theme's style sheets, as texts, and `own` those of the site.
+        to_copy: whether pages of other sites show cards.
     """
     used_in = [assets.content[assets.place(EMBED)].decode(), *own]
     colours = embed_colours(palettes, [*theme, *own], used_in)
-    return {COLOURS: colours.encode(), HOST_SCRIPT: host_script()}
+    return {COLOURS: colours.encode()} | ({HOST_SCRIPT: host_script()} if to_copy else {})

@@ -10,18 +10,27 @@ from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.calculator_forms import calculator_form
 from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, group_list, recipe_groups
-from crumbcoat_site.recipe_cards.pages.recipe_lists import fat_chart, kind_tables, model_list, recipe_list, short_card
+from crumbcoat_site.recipe_cards.pages.recipe_lists import (
+    fat_chart,
+    kind_tables,
+    model_list,
+    recipe_list,
+    short_card,
+    whole_card,
+)
 from crumbcoat_site.recipe_cards.pages.recipe_options import RecipeOption
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage, recipe_fields
 from crumbcoat_site.recipe_cards.pages.written_directives import (
     BY_HAND,
     CARD,
     OF_GROUP,
+    WHOLE,
     check_names,
     lines_of,
     parsed,
     refuse_drafts,
     refuse_what_was_meant_for_one,
+    refuse_whole_card,
 )
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
@@ -42,8 +51,8 @@ def with_directives(
 ) -> str:
     """The Markdown with every directive replaced.
 
-    The directives are `LISTS` of `written_directives`, `recipe list of <group>`, `card <recipe>`, and
-    `<calculator> from <recipe> …` for each of its `CALCULATORS`.
+    The directives are `LISTS` of `written_directives`, `recipe list of <group>`, `card <recipe>`,
+    `whole card <recipe>`, and `<calculator> from <recipe> …` for each of its `CALCULATORS`.
 
     Args:
         file: the name of the page's file, as errors show it.
@@ -60,6 +69,7 @@ def with_directives(
     """
     before = content.removesuffix(markdown)
     first_line = 1 if before == content else 1 + before.count("\n")
+    own = next((page.name for page in pages if page.url == url), None)
     lines = []
     for number, (line, words, is_code) in enumerate(lines_of(markdown), first_line):
         try:
@@ -67,6 +77,7 @@ def with_directives(
                 refuse_what_was_meant_for_one(line)
             if words is not None:
                 refuse_drafts(words, drafts)
+                refuse_whole_card(words, content, number, own)
             lines.append(line if words is None else _replacement(words, url, pages, cache, region, groups))
         except InputError as error:
             raise SourceError(file, number, error.problem, error.remedy) from None
@@ -94,9 +105,10 @@ def _replacement(
         if len(names) < _LEAST.get(what, 1):
             needed = "two recipes" if what in _LEAST else "a recipe"
             return f"*This page needs {needed} to begin with.*"
-    if what == CARD:
+    if what in (CARD, WHOLE):
         check_names(names, sorted(page.name for page in pages))
-        return short_card(next(page for page in pages if page.name == names[0]), url)
+        show = short_card if what == CARD else whole_card
+        return show(next(page for page in pages if page.name == names[0]), url)
     if what == BY_HAND:
         return _by_hand(names, pages, cache)
     return _form(what, names, url, pages, cache, region)

@@ -26,6 +26,13 @@ def short_card(page: RecipePage, url: str) -> str:
     return component("short_card", page=page, url=relative_address(page.url, url), cover=page.cover_on(url))
 
 
+def whole_card(page: RecipePage, url: str) -> str:
+    """A recipe whole and live, in a frame that takes the place of its short form."""
+    return component(
+        "whole_card", title=page.title, frame=relative_address(f"{page.url}embed/", url), short=short_card(page, url)
+    )
+
+
 def model_list() -> str:
     """Every figure of the science with its model, range and source."""
     # Imported here because few pages list the models, which come from all of calc.

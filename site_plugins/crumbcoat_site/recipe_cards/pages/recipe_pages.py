@@ -3,7 +3,7 @@
 import json
 import os
 import posixpath
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -136,6 +136,7 @@ def recipe_pages(
     *,
     with_drafts: bool,
     paper: HandoutShell = NO_SHELL,
+    whole: Collection[str] = (),
 ) -> RecipePages:
     """The pages of all recipe files, in their order.
 
@@ -143,6 +144,7 @@ def recipe_pages(
         prices_file: the file of prices, which need not exist.
         options: what the site decides about all of its cards.
         shell: what surrounds a handout; None if there are to be no handouts.
+        whole: the names of recipes whose cards are whole in other pages of the site.
         today: the date of the build.
         paper: what surrounds the sheets of a notebook.
         with_drafts: whether drafts are among them, each with its mark; without them, mistakes in them do not count.
@@ -159,7 +161,8 @@ def recipe_pages(
             found.drafts.append(file.name)
             continue
         try:
-            page = recipe_page(file, prices, options, shell, cache)
+            in_frames = options.to_copy or file.name in whole
+            page = recipe_page(file, prices, options if in_frames else options._replace(embed=None), shell, cache)
         except SourceError as error:
             found.problems[file.name] = _problems_of(file) or (error,)
             continue

@@ -65,7 +65,7 @@ def render_recipe(
         card = replace(card, trials=numbers)
     if trials and recipe.made != 0:
         card = replace(card, record=record_of(data, trials.versions, trials.notebook.made))
-    if options.embed:
+    if options.embed and options.to_copy:
         card = replace(card, lines_to_copy=lines_to_copy(card, options.embed))
     place = Place(options.site_url, file.name)
     page = PageParts()

@@ -6,7 +6,7 @@ except in code: a page must not come out without what its writer asked for.
 
 import difflib
 import re
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import nearest_of
@@ -19,11 +19,14 @@ LISTS = ("fat chart", "recipe list", "groups", "models", "kinds")
 BY_HAND = "by hand"
 CARD = "card"
 """Names one recipe, and nothing in its story: the place of its own card there."""
+WHOLE = "whole card"
+"""Names one recipe, whose card is whole and live there."""
 OF_GROUP = "recipe list of "
 """Comes before the name of a group, such as `family ganache`."""
 _DIRECTIVE = re.compile(r" {0,3}<!--\s*crumbcoat:(.*?)-->\s*")
 _WITH_RECIPES = (BY_HAND, *CALCULATORS)
-_KNOWN = (*LISTS, f"{CARD} …", *(f"{name} from …" for name in _WITH_RECIPES))
+_OF_ONE = (CARD, WHOLE)
+_KNOWN = (*LISTS, *(f"{name} …" for name in _OF_ONE), *(f"{name} from …" for name in _WITH_RECIPES))
 _LIKE_OURS = 0.75
 """How much of a word must be as in `crumbcoat`, from 0 to 1, for it to be taken for a slip (by trying)."""
 _COMMENT = re.compile(r"<!--\s*(\w+(?:[ _-]coat)?)\b(?:\s*:)?(.*?)(-->|$)")
@@ -52,8 +55,19 @@ def page_with(directive: str, pages: Mapping[str, str]) -> str | None:
     return None
 
 
+def whole_cards_in(texts: Iterable[str]) -> frozenset[str]:
+    """The recipes whose cards are whole and live in pages with these Markdown texts.
+
+    >>> whole_cards_in(["<!-- crumbcoat: whole card low/veil -->", "<!-- crumbcoat: card low/silk -->"])
+    frozenset({'low/veil'})
+    """
+    with_some = [text for text in texts if WHOLE in text]
+    found = [_split(words) for text in with_some for words in directives_in(text)]
+    return frozenset(name for what, names in found if what == WHOLE for name in names)
+
+
 def directive_problems(
-    content: str, file: str, names: Sequence[str], drafts: Collection[str], *, is_story: bool = False
+    content: str, file: str, names: Sequence[str], drafts: Collection[str], own: str | None = None
 ) -> list[SourceError]:
     """Every directive in a page that cannot be used, without using them.
 
@@ -62,16 +76,17 @@ def directive_problems(
         file: its name, as errors show it.
         names: the recipes of the site.
         drafts: those that are not in the site yet.
-        is_story: whether it is a story, in which `card` alone is the place of its own card.
+        own: the recipe whose story it is, in which `card` alone is the place of its card; None for other pages.
     """
     problems = []
     for number, (line, words, is_code) in enumerate(lines_of(content), 1):
         try:
             if words is None and not is_code:
                 refuse_what_was_meant_for_one(line)
-            if words is not None and not (is_story and words == CARD) and not words.startswith(OF_GROUP):
+            if words is not None and not (own and words == CARD) and not words.startswith(OF_GROUP):
                 refuse_drafts(words, drafts)
                 check_names(parsed(words)[1], names)
+                refuse_whole_card(words, content, number, own)
         except InputError as error:
             problems.append(SourceError(file, number, error.problem, error.remedy))
     return problems
@@ -117,8 +132,26 @@ def refuse_drafts(words: str, drafts: Collection[str]) -> None:
         )
 
 
+def refuse_whole_card(words: str, content: str, number: int, own: str | None) -> None:
+    """Refuse a whole card that the page has already.
+
+    Args:
+        content: all of the page's file, and `number` the line in it.
+        own: the recipe whose page it is, if it is that of one.
+    """
+    what, names = _split(words)
+    if what != WHOLE:
+        return
+    if own in names:
+        remedy = "delete this line; `<!-- crumbcoat: card -->` is the place of the card in its story"
+        raise InputError(f"{own!r} is the recipe of this page, whose card is here already", remedy)
+    if words in directives_in("\n".join(content.split("\n")[: number - 1])):
+        remedy = f"delete this line, or write `{CARD} {names[0]}`, which shows it in short"
+        raise InputError(f"the whole card {names[0]!r} is on this page already", remedy)
+
+
 def _is_known(words: str) -> bool:
-    starts = (OF_GROUP, f"{CARD} ", *(f"{name} from " for name in _WITH_RECIPES))
+    starts = (OF_GROUP, *(f"{name} " for name in _OF_ONE), *(f"{name} from " for name in _WITH_RECIPES))
     return words in (*LISTS, *_WITH_RECIPES) or words.startswith(starts)
 
 
@@ -129,11 +162,11 @@ def parsed(words: str) -> tuple[str, list[str]]:
         InputError: if there is no such directive, or it should name recipes and does not.
     """
     what, names = _split(words)
-    if what == CARD:
+    if what in _OF_ONE:
         if len(names) == 1:
             return what, names
         problem = "names several recipes" if names else "names no recipe"
-        raise InputError(f"{words!r} {problem}", "write `card` and the path of one recipe")
+        raise InputError(f"{words!r} {problem}", f"write `{what}` and the path of one recipe")
     if (what in LISTS and what == words) or words in _WITH_RECIPES or (what in _WITH_RECIPES and names):
         return what, names
     for known in _WITH_RECIPES:
@@ -143,7 +176,10 @@ def parsed(words: str) -> tuple[str, list[str]]:
 
 
 def _split(words: str) -> tuple[str, list[str]]:
-    what, _, names = words.partition(" " if words.startswith(f"{CARD} ") else " from ")
+    for what in _OF_ONE:
+        if words == what or words.startswith(f"{what} "):
+            return what, words.removeprefix(what).split()
+    what, _, names = words.partition(" from ")
     return what, names.split()
 
 

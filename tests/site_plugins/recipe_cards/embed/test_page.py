@@ -111,8 +111,10 @@ def test_the_line_for_the_element_has_the_recipe_in_plain_html(site: Path, name:
     assert [script["src"] for script in copied.all("script")] == [f"{ADDRESS}assets/embed.js"]
 
 
-def test_without_the_option_nothing_of_it_is_there(demo: Path) -> None:
-    assert list(demo.glob("**/embed/index.html")) == []
+def test_without_the_option_only_recipes_that_the_demo_itself_shows_whole_have_such_a_page(demo: Path) -> None:
+    post = read_html((demo / "last-evening" / "index.html").read_text(encoding="utf-8"))
+    shown = {urljoin("/last-evening/", card["src"]) for card in post.all("whole-card")}
+    assert {f"/{path.parent.relative_to(demo).as_posix()}/" for path in demo.glob("**/embed/index.html")} == shown
     assert not (demo / "assets" / "embed.js").exists()
     assert "cc-put-in" not in (demo / NAMES[0] / "index.html").read_text(encoding="utf-8")
 

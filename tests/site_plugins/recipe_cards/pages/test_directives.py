@@ -51,7 +51,8 @@ def test_a_fence_ends_where_it_is_closed() -> None:
         pytest.param(
             "<!-- crumbcot: recipe list -->",
             "'<!-- crumbcot: recipe list -->' is not a directive.\n    Fix: write it like `<!-- crumbcoat: recipe list "
-            "-->`; the directives are: fat chart, recipe list, groups, models, kinds, card …, by hand from …, ",
+            "-->`; the directives are: fat chart, recipe list, groups, models, kinds, card …, "
+            "whole card …, by hand from …, ",
             id="misspelt",
         ),
         pytest.param(

@@ -1,5 +1,6 @@
-// A card in a frame of another site's page (the page `embed/` below each card): which colours it has, how high it is, and
-// where its links lead. It trusts nothing of that page, and says nothing to it but numbers.
+// A card in a frame of another page (the page `embed/` below each card): which colours it has, how high it is, and where
+// its links lead. It trusts nothing of a page of another site, and says nothing to it but numbers. In a <whole-card>, which
+// only a page of its own site can have around it, it has the colours of that page and sets its own height.
 //
 //   ?scheme=dark, ?scheme=light   the colours; without it those that the browser prefers
 //   ?slot=2                       changes are kept apart from those of the same card in another frame of the page
@@ -9,6 +10,8 @@
 // if the address has a state or this device has kept something. This is an entry point: nothing imports it.
 
 const asked = new URLSearchParams(location.search);
+const frame = /** @type {HTMLIFrameElement | null} */ (globalThis.frameElement);
+const wholeCard = /** @type {HTMLElement | null | undefined} */ (frame?.closest("whole-card"));
 const prefersDark = matchMedia("(prefers-color-scheme: dark)");
 
 const { dataset } = document.body;
@@ -17,9 +20,10 @@ const { dataset } = document.body;
 const light = dataset.mdColorScheme ?? "";
 const dark = dataset.dark ?? "";
 
-/** @param {string | null} scheme */
-function paint(scheme) {
-  const isDark = scheme === "dark" || (scheme !== "light" && prefersDark.matches);
+function paint() {
+  const scheme = wholeCard ? getComputedStyle(wholeCard).colorScheme : asked.get("scheme");
+  const isChosen = wholeCard || scheme === "dark" || scheme === "light";
+  const isDark = isChosen ? scheme === "dark" : prefersDark.matches;
   dataset.mdColorScheme = (isDark && dark) || light;
   delete dataset.unscripted;
 }
@@ -69,17 +73,25 @@ function say(message) {
 }
 
 function sayHeight() {
-  say({ height: Math.ceil(document.body.getBoundingClientRect().height) });
+  const height = Math.ceil(document.body.getBoundingClientRect().height);
+  if (frame && wholeCard) {
+    frame.style.height = `${height}px`;
+    wholeCard.dataset.live = "";
+  } else {
+    say({ height });
+  }
 }
 
 /** Where an element is from the upper edge of the card, even if the frame has scrolled. @param {Element} place */
 function sayPlace(place) {
   const edge = document.documentElement.getBoundingClientRect().top;
-  say({ goTo: Math.floor(place.getBoundingClientRect().top - edge) });
+  if (wholeCard) place.scrollIntoView();
+  else say({ goTo: Math.floor(place.getBoundingClientRect().top - edge) });
 }
 
 /**
- * Links lead out of the frame, but to what is in this card: the page around it scrolls there, since the frame does not.
+ * Links lead out of the frame, but to what is in this card: the page around it scrolls there, since the frame does not. What
+ * the device keeps is there on a page of the same site, and need not be in the address of the card.
  *
  * @param {Event} event
  */
@@ -90,7 +102,8 @@ function onLink({ target }) {
   const place = hash && document.getElementById(hash.slice(1));
   const isHere = origin === location.origin && pathname === location.pathname;
   if (isHere && place) requestAnimationFrame(() => setTimeout(sayPlace, 0, place)); // After the height, if that grows.
-  else if (!isHere) Object.assign(link, { target: "_blank", rel: "noopener" });
+  else if (!isHere) Object.assign(link, wholeCard ? { target: "_top" } : { target: "_blank", rel: "noopener" });
+  if (wholeCard && link.dataset.cardLink !== undefined && hasKept()) link.hash = link.dataset.cardLink;
 }
 
 // --- scripts when they are needed
@@ -173,8 +186,12 @@ if (asked.has("mirror")) {
   keepNothing();
   addEventListener("message", onMessage);
 }
-paint(asked.get("scheme"));
-prefersDark.addEventListener("change", () => paint(asked.get("scheme")));
+paint();
+prefersDark.addEventListener("change", paint);
+if (wholeCard) {
+  document.documentElement.dataset.wholeCard = "";
+  new MutationObserver(paint).observe(wholeCard.ownerDocument.body, { attributeFilter: ["data-md-color-scheme"] });
+}
 takeSlot();
 document.addEventListener("click", onLink, true);
 new ResizeObserver(sayHeight).observe(document.body);

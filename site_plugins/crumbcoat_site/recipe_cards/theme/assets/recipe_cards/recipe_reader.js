@@ -2,6 +2,7 @@
 // code (reader.js) is loaded at the first touch, or at once if this device has saved something of this site or the
 // address has a fragment: someone who only reads a card loads none of it. What is done meanwhile is passed on.
 //
+// <whole-card src="folder/name/embed/"> is on another page around a card in short, which a frame with the whole one replaces.
 // <kept-form> is around a calculator that has a page of its own, whose form outlasts a reload (kept_form.js).
 // <movable-point> is a picture with a point to move (movable_point.js).
 //
@@ -194,8 +195,20 @@ class MovablePoint extends HTMLElement {
   }
 }
 
+/** The frame says itself when it can be seen, and how high it is (embedded_card.js): until then the card in short shows. */
+class WholeCard extends HTMLElement {
+  connectedCallback() {
+    if (this.querySelector("iframe")) return;
+    const frame = document.createElement("iframe");
+    Object.assign(frame, { title: this.dataset.title, loading: "lazy", src: this.getAttribute("src") });
+    this.append(frame);
+  }
+}
+
 customElements.define("recipe-reader", RecipeReader);
+customElements.define("whole-card", WholeCard);
 customElements.define("kept-form", KeptForm);
 customElements.define("movable-point", MovablePoint);
 document.documentElement.dataset.reader = ""; // For style sheets: what needs this script is of use now.
 if (hasSaved("timers")) showTimers();
+addEventListener("storage", ({ key }) => key === `${PREFIX}timers` && showTimers()); // Such as one of a card in a frame here.

@@ -26,6 +26,11 @@ export function allowSound() {
   if (sound.state === "suspended") sound.resume();
 }
 
+/** Whether it would be heard in this page. */
+export function isAudible() {
+  return sound?.state === "running";
+}
+
 /**
  * Sounds, and again until somebody answers.
  *
@@ -33,7 +38,7 @@ export function allowSound() {
  */
 export function ring(isAnswered, times = SOUNDS) {
   if (!times || isAnswered()) return;
-  if (sound?.state === "running") for (const [afterS, pitchHz] of TONES) playTone(sound, sound.currentTime + afterS, pitchHz);
+  if (sound && isAudible()) for (const [afterS, pitchHz] of TONES) playTone(sound, sound.currentTime + afterS, pitchHz);
   setTimeout(ring, BETWEEN_MS, isAnswered, times - 1);
 }
 

@@ -6,7 +6,7 @@
 /** @import { Act } from "./timer_tray.js" */
 
 import { find } from "./elements.js";
-import { allowSound, notificationButton, notify, ring, withdraw } from "./timer_alarm.js";
+import { allowSound, isAudible, notificationButton, notify, ring, withdraw } from "./timer_alarm.js";
 import { isOf, newTimer, nextRingText, oneMinuteMore, pausedOrResumed, ringsDue, timerOf, timersFrom } from "./timer_clock.js";
 import { TimerTray } from "./timer_tray.js";
 
@@ -59,6 +59,9 @@ export class Timers {
 
   /** @type {Timer[]} */
   #timers;
+
+  /** What this page could not make heard, by timer and ring: it is left for one look to a tab or a frame that can. */
+  #left = new Set();
 
   /** The page's title as it is without timers, and as they made it. */
   #plainTitle = "";
@@ -132,10 +135,17 @@ export class Timers {
     const now = Date.now();
     for (const timer of this.#timers) {
       const due = ringsDue(timer, now);
-      if (due > timer.rung) this.#ring(timer, due);
+      if (due > timer.rung && this.#isToRingHere(`${timer.id} ${due}`)) this.#ring(timer, due);
     }
     this.#tray.show(this.#timers, now);
     this.#showTitle(nextRingText(this.#timers, now));
+  }
+
+  /** @param {string} due */
+  #isToRingHere(due) {
+    const isLeft = this.#left.has(due);
+    this.#left.add(due);
+    return isLeft || isAudible();
   }
 
   /**
