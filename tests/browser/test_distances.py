@@ -25,6 +25,16 @@ def test_the_longest_card_is_short_and_a_sign_of_trouble_is_found_from_the_head_
         assert page.locator("#step-1-1").evaluate("step => step.getBoundingClientRect().top + scrollY") < 2.5 * SCREEN
         assert page.evaluate("document.documentElement.scrollHeight") <= 6500
 
+        cover = page.locator(".cc-opener .cc-plate").evaluate("plate => plate.getBoundingClientRect().toJSON()")
+        assert (cover["left"], cover["right"]) == (0, 390)
+        assert cover["top"] == page.locator(".md-header").evaluate(END)
+        assert cover["height"] > 180
+        title, section, stage, text = (
+            page.locator(where).first.evaluate("element => parseFloat(getComputedStyle(element).fontSize)")
+            for where in ("article h1", "article h2", "article h3", ".cc-doing p")
+        )
+        assert title > section > stage > text
+
         sign = page.locator(".cc-rescue li").last
         page.locator(".cc-rescue summary").tap()
         words = sign.inner_text()
