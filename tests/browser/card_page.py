@@ -72,6 +72,9 @@ PRINTED = f"""async () => {{
 ALL_OF = "selector => [...document.querySelectorAll(selector)]"
 """Without what Playwright does to find an element, which takes ten times as long as the look at it."""
 
+PLAIN = "one => one.textContent.replaceAll('\\u00a0', ' ')"
+"""A text as calc writes it: between a number and its unit the page has a no-break space."""
+
 REACH = """(selector) => {
   const field = document.querySelector(selector);
   const folded = Boolean(field.closest("details:not([open])"));
@@ -211,7 +214,7 @@ class Card:
     def text(self, name: str) -> str:
         """The text on the page under a name; it must be the same everywhere."""
         selector = f"article [data-text='{name}']"
-        found = set(self.page.evaluate(f"{ALL_OF}.map(one => one.textContent)", selector))
+        found = set(self.page.evaluate(f"{ALL_OF}.map({PLAIN})", selector))
         assert len(found) == 1, (name, found)
         return str(found.pop())
 
@@ -221,13 +224,13 @@ class Card:
 
     def rows(self, name: str) -> list[list[str]]:
         (rows,) = self.page.evaluate(
-            f"{ALL_OF}.map(body => [...body.rows].map(row => [...row.cells].map(cell => cell.textContent)))",
+            f"{ALL_OF}.map(body => [...body.rows].map(row => [...row.cells].map({PLAIN})))",
             f"[data-rows='{name}']",
         )
         return rows
 
     def problem(self, name: str) -> str:
-        first, *_ = self.page.evaluate(f"{ALL_OF}.map(one => one.textContent)", f"[data-problem='{name}']")
+        first, *_ = self.page.evaluate(f"{ALL_OF}.map({PLAIN})", f"[data-problem='{name}']")
         return str(first)
 
     def touched(self) -> set[str]:

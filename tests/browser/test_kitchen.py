@@ -28,7 +28,7 @@ def test_temperatures_of_ingredients(card: Card) -> None:
     card.give("target_temperature", "59 F")
     for option in card.field("tempered").locator("option").all():
         card.give("tempered", option.get_attribute("value") or "")
-        name = option.text_content()
+        name = (option.text_content() or "").replace("\u00a0", " ")
         assert card.text("tempering").startswith("not given: ") or f"g of {name} at " in card.text("tempering")
     card.give("tempered", "butter")
     before = number(card.text("tempering").partition(" at ")[2])

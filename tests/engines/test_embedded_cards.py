@@ -13,7 +13,7 @@ from tests.foreign_page import foreign, line_of, page_with, policy
 CARD = "buttercreams/custard-buttercream/"
 HEIGHT = "parseInt(document.querySelector('iframe').style.height) > 3000"
 IN_CARD = "document.querySelector('crumbcoat-card').shadowRoot"
-MASS = f"{IN_CARD}.querySelector('[data-text=finished_mass]')?.textContent"
+MASS = f"{IN_CARD}.querySelector('[data-text=finished_mass]')?.textContent.replaceAll('\u00a0', ' ')"
 TYPED = f"""(() => {{
   const field = {IN_CARD}.querySelector("[name=factor]");
   for (const type of ["focusin", "input", "change"]) {{

@@ -18,9 +18,9 @@ FACTOR = "[name=factor][form=batch]"
 CONTEXT = "document.querySelector('recipe-calculator[context]').getAttribute('context')"
 TEXTS = """[...document.querySelectorAll("[data-text]")]
   .filter(output => (output.closest("recipe-calculator")?.getAttribute("name") ?? "batch") === "batch")
-  .map(output => [output.dataset.text, output.textContent])"""
+  .map(output => [output.dataset.text, output.textContent.replaceAll("\u00a0", " ")])"""
 WHOLE = "document.querySelector('recipe-calculator[name=batch]').kept !== null"
-MASS = "document.querySelector('[data-text=finished_mass]').textContent"
+MASS = "document.querySelector('[data-text=finished_mass]').textContent.replaceAll('\u00a0', ' ')"
 WAY = """(async () => {
   const script = document.querySelector("script[src$='/calculator.js']").src;
   return (await import(script.replace("calculator.js", "client.js"))).status.way;

@@ -24,6 +24,10 @@ class Element {
     this.dataset = dataset;
   }
 
+  get localName() {
+    return this.tag;
+  }
+
   get textContent() {
     return this.#text;
   }
@@ -121,9 +125,15 @@ function textsOf(body) {
 }
 
 const FAT = [
-  ["Fat", "25 g", "25 %"],
-  ["Water", "34 g", "34 %"],
+  ["Fat", "25\u00a0g", "25\u00a0%"],
+  ["Water", "34\u00a0g", "34\u00a0%"],
 ];
+
+test("a number and its unit stay on one line, but not in a file", () => {
+  const [seen, file] = [new Element("span", { text: "finished" }), new Element("pre", { text: "finished" })];
+  outputsOf([seen, file]).show({ finished: "2½ US tsp at 18 °C" });
+  assert.deepEqual([seen.textContent, file.textContent], ["2½\u00a0US\u00a0tsp at 18\u00a0°C", "2½ US tsp at 18 °C"]);
+});
 
 test("the first cell of a row is its header", () => {
   const body = tableOf(FAT);
@@ -139,7 +149,7 @@ test("the first cell of a row is its header", () => {
 
 test("a cell whose text stays is not touched", () => {
   const body = tableOf(FAT);
-  show(body, [["Fat", "50 g", "25 %"], FAT[1] ?? []]);
+  show(body, [["Fat", "50\u00a0g", "25\u00a0%"], FAT[1] ?? []]);
   const writes = body.rows.map((row) => row.cells.map((cell) => cell.writes));
   assert.deepEqual(writes, [
     [1, 2, 1],
@@ -150,7 +160,7 @@ test("a cell whose text stays is not touched", () => {
 test("a table grows and shrinks with its rows, and a row with its cells", () => {
   const body = tableOf(FAT);
   const rowOfFat = body.rows[0];
-  for (const rows of [[...FAT, ["Sugar", "34 g", "34 %"]], [["Fat", "25 g"]], [], FAT]) {
+  for (const rows of [[...FAT, ["Sugar", "34\u00a0g", "34\u00a0%"]], [["Fat", "25\u00a0g"]], [], FAT]) {
     show(body, rows);
     assert.deepEqual(textsOf(body), rows);
     if (rows.length > 2) assert.equal(body.rows[0], rowOfFat);
@@ -180,10 +190,10 @@ function sectionsShown(place, sections) {
 
 test("there are as many copies of the template as there are sections, each with its texts and rows", () => {
   const place = placeOf();
-  const group = (/** @type {string} */ title) => ({ title, rows: [[title, "1 kg"]] });
+  const group = (/** @type {string} */ title) => ({ title, rows: [[title, "1\u00a0kg"]] });
   for (const titles of [["Group 1", "Group 2"], ["Group 1", "Group 2", "Group 3"], ["Group 3"], []]) {
     const shown = sectionsShown(place, titles.map(group));
-    assert.deepEqual(shown, titles.map((title) => [title, [[title, "1 kg"]]]));
+    assert.deepEqual(shown, titles.map((title) => [title, [[title, "1\u00a0kg"]]]));
   }
   assert.equal(place.children[0]?.tag, "template");
 });
@@ -223,7 +233,7 @@ test("beside a refused amount is the one that counts until then, as Python wrote
   for (const amount of ["381 g", "762 g"]) {
     outputs.show({ "amount.milk": amount });
     outputs.showRefusal("amount.milk", refusal);
-    assert.equal(problem.textContent, `'lots' is not an amount: write it like \`250 g\`; ${amount} counts until then`);
+    assert.equal(problem.textContent.replaceAll("\u00a0", " "), `'lots' is not an amount: write it like \`250 g\`; ${amount} counts until then`);
   }
 });
 

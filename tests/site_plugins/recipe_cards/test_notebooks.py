@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 import yaml
+from crumbcoat_calc.values.spacing import unbroken
 from crumbcoat_site.recipe_cards.handout.trial_sheets import free_codes
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
@@ -81,7 +82,7 @@ def test_the_author_sees_it_and_can_publish_it(folder: Path, how: str) -> None:
     assert "Less <em>sugar</em>, &lt;b&gt;please&lt;/b&gt;." in page
     assert 'src="../../everyday.trials/1.jpg"' in page
     assert "from trial 1" in page
-    assert "20 g less unsalted butter: 220 g, now 200 g" in page
+    assert unbroken("20 g less unsalted butter: 220 g, now 200 g") in page
     assert ("Made <em>by us</em>." in page) == (how == "recipe")
     assert "cc-problems" not in page
 
@@ -206,9 +207,9 @@ def test_a_saved_trial_is_rendered_again_while_the_site_is_served(folder: Path) 
         build(load_config(str(folder / "mkdocs.yml"), site_dir=str(folder / "site")), dirty=True)
         return (folder / "site" / "milk" / "everyday" / "trials" / "index.html").read_text("utf-8")
 
-    assert "now 200 g" in page()
+    assert unbroken("now 200 g") in page()
     (folder / "docs" / "milk" / "everyday.trials" / "2.yaml").write_text(SECOND.replace("200 g", "190 g"), "utf-8")
-    assert "now 190 g" in page()
+    assert unbroken("now 190 g") in page()
 
 
 def sheets(folder: Path) -> Element:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from crumbcoat_calc.values.marks import plain_text
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
@@ -32,7 +32,7 @@ def embed_html(card: Card, shell: EmbedShell) -> str:
         scripts=[relative_address(path, url) for path in shell.scripts],
         body=shell.body,
         dark=shell.dark,
-        inner=Markup(one_deeper(str(html_in(card.context.context.region, inner)))),
+        inner=Markup(one_deeper(str(page_html(card.context.context.region, inner)))),
     )
     return str(page)
 

@@ -7,7 +7,7 @@ from crumbcoat_calc.calculators import run
 from crumbcoat_calc.foods.table import food
 from crumbcoat_calc.forms.context import Context, PublishedRecipe
 from crumbcoat_calc.purchasing.shopping import FREE_FROM_THE_TAP, pieces
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
@@ -40,7 +40,7 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
         scripts=[relative_address(path, url) for path in shell.scripts],
         several=several,
     )
-    return html_in(published.region, page)
+    return page_html(published.region, page)
 
 
 def kinds_bought(keys: Iterable[str]) -> Sequence[tuple[str, str]]:

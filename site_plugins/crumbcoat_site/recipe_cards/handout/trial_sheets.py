@@ -15,7 +15,7 @@ from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.trials.protocols import PROTOCOLS, Protocol
 from crumbcoat_calc.trials.triangle import triangle_sheet
 from crumbcoat_calc.trials.weigh_sheets import cup_source, weigh_sheet, weigh_sheet_of
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
@@ -62,7 +62,7 @@ def sheets_html(
         language=paper.language,
         styles=[relative_address(path, f"{file.name}/trials/sheets/") for path in paper.styles],
     )
-    return html_in(file.region, page)
+    return page_html(file.region, page)
 
 
 def free_codes(title: str, taken: Sequence[str | None]) -> list[str]:

@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.values.fields import nearest_of
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
@@ -97,7 +97,7 @@ def _replacement(
     if what == "recipe list":
         return recipe_list(pages, url)
     if what == "models":
-        return html_in(region, model_list())
+        return page_html(region, model_list())
     if what == "kinds":
         return kind_tables()
     if not names:

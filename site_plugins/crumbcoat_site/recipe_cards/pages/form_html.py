@@ -7,6 +7,8 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.table import foods
 from crumbcoat_calc.forms.context import MOST_LINES
 from crumbcoat_calc.purchasing.shopping import packs
+from crumbcoat_calc.values.spacing import unbroken_html
+from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.page_context import page_context, region_field
@@ -44,7 +46,7 @@ def form_html(
     kinds: dict[str, list[tuple[str, str]]] = {}
     for key, food in sorted(foods().items(), key=lambda item: item[1].name):
         kinds.setdefault(food.group, []).append((key, food.name))
-    return component(
+    form = component(
         calculator,
         context=context,
         texts=texts,
@@ -56,3 +58,4 @@ def form_html(
         bought=kinds_bought(packs()) if calculator == "handout" else (),
         address="",
     )
+    return Markup(unbroken_html(form))

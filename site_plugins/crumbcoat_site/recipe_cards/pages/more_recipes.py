@@ -2,6 +2,9 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_calc.values.spacing import unbroken_html
+from markupsafe import Markup
+
 from crumbcoat_site.recipe_cards.build.environment import component
 
 MOST = 8
@@ -27,4 +30,6 @@ def more_recipes(
     """
     others = [(title, url, "") for title, url in [*pages[here + 1 :], *pages[:here]]][:MOST]
     shown, title = (related, "Near this one") if related else (others, f"More {section.lower()}")
-    return component("more_recipes", title=title, pages=shown, groups=groups) if shown or groups else ""
+    if not shown and not groups:
+        return ""
+    return Markup(unbroken_html(component("more_recipes", title=title, pages=shown, groups=groups)))

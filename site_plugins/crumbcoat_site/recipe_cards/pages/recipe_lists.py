@@ -2,6 +2,9 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_calc.values.spacing import unbroken_html
+from markupsafe import Markup
+
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
@@ -11,19 +14,20 @@ def fat_chart(pages: Sequence[RecipePage], url: str) -> str:
     """A bar for the fat percentage of each recipe, the richest first; `url` is that of the page with the chart."""
     richest_first = sorted(pages, key=lambda page: (-(page.fat_percent or -1.0), page.title))
     shown = [(page, relative_address(page.url, url)) for page in richest_first]
-    return component("fat_chart", pages=shown)
+    return Markup(unbroken_html(component("fat_chart", pages=shown)))
 
 
 def recipe_list(pages: Sequence[RecipePage], url: str) -> str:
     """A card of each recipe, by family; `url` is that of the page with the list."""
     by_family = sorted(pages, key=lambda page: (page.family, page.title))
     shown = [(page, relative_address(page.url, url), page.cover_on(url)) for page in by_family]
-    return component("recipe_list", pages=shown)
+    return Markup(unbroken_html(component("recipe_list", pages=shown)))
 
 
 def short_card(page: RecipePage, url: str) -> str:
     """A recipe with its key figures and amounts; `url` is that of the page that shows it."""
-    return component("short_card", page=page, url=relative_address(page.url, url), cover=page.cover_on(url))
+    shown = component("short_card", page=page, url=relative_address(page.url, url), cover=page.cover_on(url))
+    return Markup(unbroken_html(shown))
 
 
 def whole_card(page: RecipePage, url: str) -> str:

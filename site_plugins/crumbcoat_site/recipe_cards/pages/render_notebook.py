@@ -6,7 +6,7 @@ from typing import Any
 from crumbcoat_calc.purchasing.prices import Prices, read_prices
 from crumbcoat_calc.recipe.batch import batch_of
 from crumbcoat_calc.trials.page import page_of
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.cache import PageCache
@@ -77,8 +77,8 @@ def render_notebook(
         "cards": trial_cards(file, trials, prices, options, cache) if options.trials else [],
     }
     return facts, {
-        NOTEBOOK_MARKDOWN: front_matter(meta) + html_in(file.region, page.markdown),
-        NOTEBOOK_ISLANDS: html_in(file.region, page.islands),
+        NOTEBOOK_MARKDOWN: front_matter(meta) + page_html(file.region, page.markdown),
+        NOTEBOOK_ISLANDS: page_html(file.region, page.islands),
         TRIAL_SHEETS: sheets_html(fields, recipe, trials, file, paper),
     }
 

@@ -10,7 +10,7 @@ from crumbcoat_calc.forms.trial_start import TrialStart
 from crumbcoat_calc.trials.calibration import for_the_card
 from crumbcoat_calc.trials.record import record_of
 from crumbcoat_calc.values.marks import plain_text
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 
 from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.build.environment import component
@@ -87,8 +87,8 @@ def render_recipe(
     }
     files = {
         MARKDOWN: _front_matter(card, place, options, _version(trials.versions if trials else ()))
-        + html_in(options.region, page.markdown),
-        ISLANDS: html_in(options.region, page.islands),
+        + page_html(options.region, page.markdown),
+        ISLANDS: page_html(options.region, page.islands),
         CARD_JSON: card_json(card),
     }
     if options.embed:

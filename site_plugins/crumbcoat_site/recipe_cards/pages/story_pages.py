@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeVar
 
+from crumbcoat_calc.values.spacing import unbroken_html
+
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.pages.written_directives import CALCULATORS, CARD, lines_of, parsed
 from crumbcoat_site.recipe_cards.source.file_text import text_of
@@ -128,4 +130,4 @@ def in_order_of_page(headings: list[Heading], before: int, after: int) -> list[H
 
 def _shown(part: str, with_way_to_card: bool) -> str:
     # The line breaks of Markdown count: a template would take them out.
-    return str(component("story", html=_HERE, skip=with_way_to_card)).replace(_HERE, part)
+    return str(component("story", html=_HERE, skip=with_way_to_card)).replace(_HERE, unbroken_html(part))

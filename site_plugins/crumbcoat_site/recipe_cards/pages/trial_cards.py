@@ -10,7 +10,7 @@ from crumbcoat_calc.forms.trial_start import TrialStart
 from crumbcoat_calc.recipe.reading import recipe_from
 from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.marks import plain_text
-from crumbcoat_calc.values.region import html_in
+from crumbcoat_calc.values.spacing import page_html
 
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.build.environment import component
@@ -67,6 +67,6 @@ def _files(
         "search": {"exclude": True},
     }
     return {
-        MARKDOWN: front_matter(meta) + html_in(options.region, page.markdown),
-        ISLANDS: html_in(options.region, page.islands),
+        MARKDOWN: front_matter(meta) + page_html(options.region, page.markdown),
+        ISLANDS: page_html(options.region, page.islands),
     }

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from crumbcoat_calc.calculators import run
 from crumbcoat_calc.forms.context import context_from
+from crumbcoat_calc.values.spacing import unbroken
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.pages.kept_files import ISLANDS, MARKDOWN
@@ -47,7 +48,7 @@ def test_the_card_says_it_and_its_context_gives_the_same_texts(tmp_path: Path) -
     given = json.loads(html.unescape(fields))
     assert list(given["readings"]) == ["chilling"]
     _, live = run("batch", context_from(given), {})
-    assert str(live["ours.chilling"]) in html.unescape(text)
+    assert unbroken(str(live["ours.chilling"])) in html.unescape(text)
 
     (trials / "3.yaml").write_text(TRIAL.format(number=3), encoding="utf-8")
     assert "from 3 of our batches" in text_of(tmp_path)

@@ -213,7 +213,7 @@ class RecipeCalculator extends HTMLElement {
     if (textOf && giver instanceof RecipeCalculator && giver !== this) await giver.rest();
     this.#queue.atRest(() => {
       const text = value ?? button.querySelector(`[data-text="${textOf}"]`)?.textContent;
-      if (text) this.#queue.add(field, text);
+      if (text) this.#queue.add(field, text.replaceAll("\u00a0", " "));
     });
   }
 

@@ -12,6 +12,7 @@
 // that name.
 
 import { marksIn, nodesOf } from "./prose.js";
+import { unbroken } from "./spacing.js";
 
 /** @typedef {HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement} Field */
 /** @typedef {import("./edit_queue.js").Refusal} Refusal */
@@ -116,11 +117,13 @@ export class Outputs {
 }
 
 /**
- * @param {Element} place left alone if it has this text, which a screen reader would otherwise say again
+ * @param {Element} place left alone if it has this text, which a screen reader would otherwise say again; a file, in a
+ *   `pre`, has it as it is
  * @param {string} text
  */
 function showText(place, text) {
-  if (place.textContent !== text) place.textContent = text;
+  const shown = place.localName === "pre" ? text : unbroken(text);
+  if (place.textContent !== shown) place.textContent = shown;
 }
 
 /**
@@ -154,7 +157,7 @@ export function showRows(body, rows) {
     while (row.cells.length > texts.length) row.deleteCell(-1);
     texts.forEach((text, column) => {
       const cell = row.cells[column] ?? row.appendChild(newCell(column));
-      if (column === prose) cell.replaceChildren(...nodesOf(marksIn(text), "proseOf" in body.dataset));
+      if (column === prose) cell.replaceChildren(...nodesOf(marksIn(unbroken(text)), "proseOf" in body.dataset));
       else showText(cell, text);
     });
   });
