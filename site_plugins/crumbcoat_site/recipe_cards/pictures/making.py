@@ -5,6 +5,7 @@ Each function gives plain facts and files by name. They run in processes of thei
 
 from collections.abc import Mapping
 from io import BytesIO
+from operator import mul
 from typing import Any
 
 from PIL import Image, ImageOps, ImageSequence
@@ -29,6 +30,8 @@ _COPYING: Mapping[str, dict[str, Any]] = {
 }
 """The formats in which a picture of a page may stay."""
 _LARGEST_SHAPE = 1200
+_STEP = 16
+_LINEAR = [x / 12.92 if x <= 0.04045 else ((x + 0.055) / 1.055) ** 2.4 for x in (code / 255 for code in range(256))]
 
 Made = tuple[dict[str, Any], dict[str, bytes]]
 
@@ -55,7 +58,7 @@ def sizes(source: bytes, *, cover: bool = False) -> Made:
             cut = _cut(full, across, down)
             shapes[shape] = cut.size
             files[f"{shape}.jpg"] = _saved(cut, "jpg")
-        colour = None if full.mode == "RGBA" else "#{:02x}{:02x}{:02x}".format(*_average(full))
+        colour = None if full.mode == "RGBA" else average_colour(full)
     facts = {"width": full.width, "height": full.height, "colour": colour, "widths": widths, "shapes": shapes}
     return facts, files
 
@@ -116,12 +119,23 @@ def _cut(picture: Image.Image, across: int, down: int) -> Image.Image:
     return ImageOps.fit(picture, (max(1, width), max(1, round(width * down / across))), Image.Resampling.LANCZOS)
 
 
-def _average(picture: Image.Image) -> tuple[int, int, int]:
-    """The average colour in steps of 51: a site's security policy has a digest for each colour that is in a page."""
-    pixel = picture.resize((1, 1), Image.Resampling.BOX).getpixel((0, 0))
-    assert isinstance(pixel, tuple)
-    red, green, blue = (51 * round(channel / 51) for channel in pixel[:3])
-    return red, green, blue
+def average_colour(picture: Image.Image) -> str:
+    """The average of all pixels in light, not in code values, as `#rrggbb`, in coarse steps that keep grey grey.
+
+    sRGB (IEC 61966-2-1) is made linear, averaged, and encoded again; then luma and colour differences (ITU-R BT.601)
+    are rounded to multiples of 16. A site's security policy has a digest for each colour that is in a page.
+
+    >>> average_colour(Image.new("RGB", (4, 4), (231, 228, 230)))
+    '#e0e0e0'
+    """
+    counts = picture.histogram()
+    pixels = picture.width * picture.height
+    light = [sum(map(mul, counts[start : start + 256], _LINEAR)) / pixels for start in (0, 256, 512)]
+    red, green, blue = (255 * (12.92 * x if x <= 0.0031308 else 1.055 * x ** (1 / 2.4) - 0.055) for x in light)
+    luma = 0.299 * red + 0.587 * green + 0.114 * blue
+    luma, to_blue, to_red = (_STEP * round(x / _STEP) for x in (luma, (blue - luma) / 1.772, (red - luma) / 1.402))
+    shown = (luma + 1.402 * to_red, luma - 0.344 * to_blue - 0.714 * to_red, luma + 1.772 * to_blue)
+    return "#" + "".join(f"{min(255, max(0, round(channel))):02x}" for channel in shown)
 
 
 def _saved(picture: Image.Image, ending: str) -> bytes:

@@ -125,9 +125,42 @@ def test_a_cover_is_cut_from_its_middle_into_three_shapes() -> None:
         assert is_near(corners(read(files[f"{shape}.jpg"])))
 
 
-def test_the_place_of_a_picture_has_its_average_colour() -> None:
-    facts, _ = sizes(written(Image.new("RGB", (40, 40), (200, 100, 50)), "PNG"))
-    assert facts["colour"] == "#cc6633"
+def placeholder(picture: Image.Image) -> tuple[int, ...]:
+    facts, _ = sizes(written(picture, "PNG"))
+    return tuple(bytes.fromhex(facts["colour"][1:]))
+
+
+@pytest.mark.parametrize("colour", [(200, 100, 50), (231, 228, 230), (225, 231, 229), (90, 40, 20), (250, 240, 215)])
+def test_the_place_of_a_picture_has_nearly_its_colour(colour: tuple[int, int, int]) -> None:
+    """Steps of 16 in luma and colour difference: by ITU-R BT.601 at most 8 + 8 * 1.772 of 255 away, plus rounding."""
+    shown = placeholder(Image.new("RGB", (40, 40), colour))
+    assert max(abs(a - b) for a, b in zip(shown, colour, strict=True)) <= 23
+
+
+def test_the_place_of_a_pale_picture_is_pale_and_not_pink() -> None:
+    """The covers of the demo, against an average of light by IEC 61966-2-1 with the exponent 2.2 that it is near to."""
+    for file in sorted((ROOT / "recipes").glob("*/*.webp")):
+        with Image.open(file) as picture:
+            codes = picture.convert("RGB").resize((96, 72), Image.Resampling.NEAREST).tobytes()
+        light = [sum((code / 255) ** 2.2 for code in codes[channel::3]) / (96 * 72) for channel in range(3)]
+        average = [255 * channel ** (1 / 2.2) for channel in light]
+        facts, _ = sizes(file.read_bytes())
+        shown = bytes.fromhex(facts["colour"][1:])
+        assert max(abs(a - b) for a, b in zip(shown, average, strict=True)) <= 24, file.name
+
+
+def test_every_grey_keeps_a_grey_place() -> None:
+    for grey in range(0, 256, 5):
+        red, green, blue = placeholder(Image.new("RGB", (8, 8), (grey, grey, grey)))
+        assert red == green == blue
+        assert abs(red - grey) <= 8
+
+
+def test_the_average_is_that_of_light() -> None:
+    """Half black, half white is half the light: 188 of 255 in sRGB (IEC 61966-2-1), to the nearest step of 16."""
+    checks = Image.new("RGB", (40, 40))
+    checks.paste((255, 255, 255), (0, 0, 20, 40))
+    assert placeholder(checks) == (192, 192, 192)
 
 
 def test_what_shows_through_stays_so_and_is_white_as_jpeg() -> None:
