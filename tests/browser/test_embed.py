@@ -130,9 +130,10 @@ def test_links_leave_the_frame_and_the_page_scrolls_to_what_is_in_the_card(
             assert link.get_attribute("target") == "_blank"
             assert "noopener" in str(link.get_attribute("rel"))
         frame.locator(FACTOR).fill("2")
-        expect(frame.locator("[data-card-link]").first).to_have_attribute("href", f"{site[1]}{SILK}#factor=2")
+        whole = frame.locator(".cc-whole a")
+        expect(whole).to_have_attribute("href", f"{site[1]}{SILK}#factor=2")
         with page.context.expect_page() as opened:
-            frame.locator(".cc-acts a").click()
+            whole.click()
         expect(opened.value.locator(FACTOR)).to_have_value("2")
         assert page.url == three
 
@@ -144,6 +145,18 @@ def test_work_through_it_opens_the_bench_of_the_site(browser: Browser, site: tup
         with page.context.expect_page() as opened:
             frame.locator(".cc-acts a").click()
         expect(opened.value.locator(".cc-bench")).to_be_visible()
+        opened.value.close()
+
+        frame.locator(FACTOR).fill("2")
+        expect(frame.locator(".cc-acts a")).to_have_attribute("href", f"{site[1]}{SILK}#bench&factor=2")
+        with page.context.expect_page() as opened:
+            frame.locator(".cc-acts a").click()
+        card = opened.value
+        expect(card.locator(".cc-bench-list .cc-amount").first).to_have_text("490 g")  # 245 g as published
+        assert card.evaluate("location.hash") == "#bench"
+        card.go_back()
+        expect(card.locator(".cc-bench")).to_be_hidden()
+        expect(card.locator(FACTOR)).to_have_value("2")
 
 
 def test_a_timer_shows_at_its_step_and_leads_there(browser: Browser, site: tuple[Path, str], three: str) -> None:

@@ -206,3 +206,32 @@ def test_lines_for_another_page_come_over_the_card_and_go_again(card: Card) -> N
     card.page.keyboard.press("Escape")
     expect(lines).to_be_hidden()
     expect(button).to_be_focused()
+
+
+@exercises("do:copy")
+def test_each_line_for_another_page_is_copied_by_its_button(card: Card) -> None:
+    """By keyboard; where the clipboard is refused, the line is selected instead. Both are said (WCAG 2.2, 4.1.3)."""
+    card.page.evaluate(
+        """() => {
+          const writeText = async (text) => {
+            if (document.isRefused) throw new DOMException("refused", "NotAllowedError");
+            document.copied = text;
+          };
+          Object.defineProperty(navigator, "clipboard", { configurable: true, value: { writeText } });
+        }"""
+    )
+    lines = card.page.locator("#put-in")
+    card.page.get_by_role("button", name="For your page").click()
+    for words, line in zip(("In a frame", "As a part of your page"), lines.locator("code").all(), strict=True):
+        button = lines.get_by_role("button", name=f"Copy the line: {words}")
+        card.page.evaluate("document.isRefused = false")
+        button.press("Enter")
+        expect(lines.get_by_role("status")).to_have_text(f"Copied: {words}.")
+        expect(button).to_be_focused()
+        assert card.page.evaluate("document.copied") == line.text_content()
+        card.page.evaluate("document.isRefused = true")
+        button.press("Space")
+        expect(lines.get_by_role("status")).to_contain_text("The line is selected")
+        assert card.page.evaluate("getSelection().toString().trim()") == (line.text_content() or "").strip()
+    card.page.evaluate("delete navigator.clipboard")
+    card.page.keyboard.press("Escape")

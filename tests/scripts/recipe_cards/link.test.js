@@ -50,3 +50,8 @@ test("a link may have 4000 letters", () => {
 test("no field has the name of something that every object has", () => {
   assert.deepEqual(stateFromLink("#toString=2"), { toString: "2" });
 });
+
+test("a link to bench view with amounts holds them; one without holds none", () => {
+  assert.deepEqual(stateFromLink("#bench&factor=2&amount.milk=1+US+cup"), { factor: "2", "amount.milk": "1 US cup" });
+  assert.equal(stateFromLink("#bench"), null);
+});

@@ -1,4 +1,5 @@
 // Bench view in the browser's history: an entry of its own, `#bench`, so that "back" closes it and "forward" opens it again.
+// A link with amounts asks for it as well: `#bench&factor=2`.
 
 const BENCH = "#bench";
 
@@ -10,7 +11,7 @@ let wasAsked = false;
 let isAfterCard = false;
 
 export function isBenchAsked() {
-  return location.hash === BENCH;
+  return location.hash === BENCH || location.hash.startsWith(`${BENCH}&`);
 }
 
 /** A card is shown: from here on, nobody else hears of "back" and "forward" between it and its bench view. */

@@ -2,6 +2,7 @@
 
 /** @import { FormState } from "./form_state.js" */
 
+import { copyOrSelect, isCopied } from "./clipboard.js";
 import { find, findAll } from "./elements.js";
 import { ownerOf } from "./form_state.js";
 
@@ -48,7 +49,8 @@ export class CardControls {
     }
     for (const place of findAll(article, "[data-link]")) place.textContent = address;
     for (const link of findAll(article, "[data-card-link]", HTMLAnchorElement)) {
-      link.href = address.includes("#") ? address : address + (link.dataset.cardLink ?? "");
+      const { cardLink = "" } = link.dataset;
+      link.href = cardLink && address.includes("#") ? address.replace("#", `${cardLink}&`) : address + cardLink;
     }
     for (const button of findAll(article, '[data-do="trial-share"]')) button.hidden = !("share" in navigator);
     const { field, row } = this.#share;
@@ -66,13 +68,23 @@ export class CardControls {
     field.value = address;
     row.hidden = false;
     const opens = `It opens this card with the amounts you see.${this.leftOut(typed, "link")}`;
-    try {
-      await navigator.clipboard.writeText(address);
-      this.say(`Link copied. ${opens}`);
-    } catch {
-      field.select();
-      this.say(`Copy this link. ${opens}`);
-    }
+    const copied = await isCopied(address);
+    if (!copied) field.select();
+    this.say(`${copied ? "Link copied" : "Copy this link"}. ${opens}`);
+  }
+
+  /**
+   * Copies the line beside a button, or selects it, and says which.
+   *
+   * @param {HTMLElement} button
+   */
+  async copy(button) {
+    const line = find(/** @type {HTMLElement} */ (button.parentElement), ".cc-line");
+    const message = find(/** @type {HTMLElement} */ (button.closest("[popover]")), "[role=status]");
+    message.textContent = "";
+    const copied = await copyOrSelect(line);
+    const what = button.dataset.line;
+    message.textContent = copied ? `Copied: ${what}.` : `The line is selected, since nothing can be copied here by a button. Copy it: ${what}.`;
   }
 
   /**

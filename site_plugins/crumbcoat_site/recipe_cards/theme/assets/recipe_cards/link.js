@@ -1,4 +1,4 @@
-// A card's state in the fragment of an address: `#factor=2&amount.butter=300`.
+// A card's state in the fragment of an address: `#factor=2&amount.butter=300`, or `#bench&factor=2` to work with it at once.
 
 /** @import { FormState } from "./form_state.js" */
 
@@ -24,7 +24,7 @@ export function linkText(state) {
  * @returns {FormState | null}
  */
 export function stateFromLink(fragment) {
-  const text = fragment.replace(/^#/, "");
+  const text = fragment.replace(/^#(bench&)?/, "");
   if (!text.includes("=")) return null;
   if (text.length > MOST_LETTERS) throw new RangeError("it is too long");
   /** @type {FormState} */

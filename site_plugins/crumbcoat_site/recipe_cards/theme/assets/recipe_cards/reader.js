@@ -1,10 +1,8 @@
-// What a reader does with a card, for its <recipe-reader> (recipe_reader.js). Buttons anywhere in the article say with
-// `data-do` what they are for:
+// What a reader does with a card, for its <recipe-reader> (recipe_reader.js). The `data-do` of buttons in the article:
 //
 //   undo  redo  published     one step back, one step forward, all changes back    bench   bench view (bench.js)
 //   link  print               a link to what is shown; paper                       timer   start a timer (timers.js)
-//   unlink                    back from what a link has changed       trial-save, -copy, -share (trial.js)
-//
+//   unlink  copy              back from what a link has changed; the line beside    trial-save, -copy, -share (trial.js)
 // A checkbox with `data-tick="name"` is a tick. `[data-message]` is where sentences go, `[data-link]` the link on paper.
 
 /** @import { Bench } from "./bench.js" */
@@ -65,7 +63,7 @@ export class Reader {
     this.#show();
     if (customElements.get("recipe-calculator")) this.#begin();
     else this.#beginLater();
-    if (isBenchAsked()) this.#openBench();
+    if (isBenchAsked() && !location.hash.includes("=")) this.#openBench();
   }
 
   /** The calculators are not there yet; or they never will be, if their script cannot be loaded. */
@@ -163,7 +161,7 @@ export class Reader {
   #openAddress() {
     try {
       const state = stateFromLink(location.hash);
-      if (state) this.#changes.open(state, () => this.#clearAddress());
+      if (state) this.#changes.open(state, () => this.#arrive());
       return Boolean(state);
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
@@ -173,7 +171,8 @@ export class Reader {
   }
 
   /** A link that is shown and saved need not stay in the address, where it would undo later changes at a reload. */
-  #clearAddress() {
+  #arrive() {
+    if (isBenchAsked()) this.#openBench();
     if (this.#changes.save()) history.replaceState(history.state, "", location.pathname + location.search);
   }
 
@@ -198,6 +197,7 @@ export class Reader {
     const share = () => this.#controls.share(this.#address, withoutNotes(this.#changes.now.typed ?? {}));
     if (dataset.do === "link") this.#onceAnswered(OWN_STATE, share);
     if (dataset.do === "print") this.#onceAnswered("recipe-calculator", () => print());
+    if (dataset.do === "copy") this.#controls.copy(button);
     if (dataset.do === "bench") this.#openBench();
     if (dataset.do === "timer") this.startTimer(dataset);
     if (dataset.do?.startsWith("trial-")) this.#onceAnswered("recipe-calculator", () => this.#keepTrial(dataset.do ?? ""));

@@ -1,6 +1,7 @@
 // A batch that is kept as a trial: its file, which the calculator `trial` writes, goes to the author. The date and the four
 // letters of the file's name come from the device, once; the letters keep files of several devices apart.
 
+import { isCopied } from "./clipboard.js";
 import { find } from "./elements.js";
 
 /** No vowels, so that they are never a word. */
@@ -60,16 +61,6 @@ function save(name, file) {
   const href = URL.createObjectURL(new Blob([file], { type: "application/yaml" }));
   Object.assign(document.createElement("a"), { href, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(href), 60_000);
-}
-
-/** @param {string} file */
-async function isCopied(file) {
-  try {
-    await navigator.clipboard.writeText(file);
-    return true;
-  } catch {
-    return false;
-  }
 }
 
 /**
