@@ -194,6 +194,15 @@ def test_structured_data_have_the_longest_time_and_the_page_has_a_range(demo: Pa
     assert shown["time"] == "8 h 50 min to 25 h"
 
 
+def test_structured_data_name_the_tools_of_the_steps_and_the_equipment_besides(demo: Path) -> None:
+    """By hand from the file: the sieve is in its list `equipment` alone."""
+    (script,) = page(demo, "buttercreams/cooked-flour-buttercream").all("script", type="application/ld+json")
+    data = json.loads("".join(str(child) for child in script.children))
+    assert [tool["name"] for tool in data["tool"]] == [
+        "saucepan and whisk", "shallow tray", "stand mixer, whisk", "a fine sieve, in case of lumps",
+    ]  # fmt: skip
+
+
 def hostile_recipe(text: str) -> dict[str, object]:
     return {
         "title": f"T {text}",

@@ -51,7 +51,7 @@ def json_ld(
     data |= json_ld_of(card.label.label) | _times(recipe)
     more: dict[str, object] = {
         "image": list(images),
-        "tool": [{"@type": "HowToTool", "name": tool} for tool in card.equipment.tools],
+        "tool": [{"@type": "HowToTool", "name": tool} for tool in [*card.equipment.tools, *card.equipment.added]],
         "recipeCuisine": recipe.cuisine,
         "keywords": ", ".join(recipe.keywords),
         "datePublished": recipe.published,

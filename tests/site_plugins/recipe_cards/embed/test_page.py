@@ -78,6 +78,15 @@ def test_every_class_that_a_card_styles_is_styled_there(site: Path, name: str) -
 
 @pytest.mark.no_cover
 @pytest.mark.parametrize("name", NAMES)
+def test_it_has_the_tips_notes_and_questions_of_the_card(site: Path, name: str) -> None:
+    card = read_html((site / name / "index.html").read_text(encoding="utf-8"))
+    for part in ("cc-tips", "cc-notes", "cc-asked", "cc-keeping", "cc-equipment"):
+        ours, theirs = ([found.text for found in one.all(class_=part)] for one in (card, page(site, name)))
+        assert theirs == ours, part
+
+
+@pytest.mark.no_cover
+@pytest.mark.parametrize("name", NAMES)
 def test_the_line_to_copy_names_the_page_and_the_script(site: Path, name: str) -> None:
     card = read_html((site / name / "index.html").read_text(encoding="utf-8"))
     line, _ = card.all("code", class_="cc-line")
