@@ -83,7 +83,7 @@ def test_three_cards_in_frames_are_whole_live_and_their_own(
         first.locator(FACTOR).fill("2")
         shows(first, "2")
         ganache.locator("[data-text='size.larger']").locator("..").locator("..").click()
-        expect(ganache.locator(FACTOR)).to_have_value("1.5")
+        expect(ganache.locator(FACTOR)).to_have_value("2")
         expect(again.locator(FACTOR)).to_have_value("1")
         again.locator("select[name=units]").select_option("us")
         expect(first.locator("select[name=units]")).to_have_value("grams")

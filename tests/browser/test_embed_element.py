@@ -66,7 +66,7 @@ def test_three_cards_are_whole_live_and_their_own(
         first.locator(FACTOR).fill("2")
         shows(site, first, "2")
         ganache.locator(".cc-stepper-button").nth(1).click()
-        expect(ganache.locator(FACTOR)).to_have_value("1.5")
+        expect(ganache.locator(FACTOR)).to_have_value("2")
         expect(again.locator(FACTOR)).to_have_value("1")
         again.locator("select[name=units]").select_option("ounces")
         expect(again.locator("[data-text='amount.butter']").first).to_contain_text("oz")
@@ -124,7 +124,7 @@ def test_a_link_within_a_card_opens_and_shows_its_place(browser: Browser, site: 
         expect(first.locator("#all-cautions")).to_be_in_viewport()
         assert page.url == three
         first.locator(FACTOR).fill("2")
-        expect(first.locator(".cc-acts a")).to_have_attribute("href", f"{site[1]}{SILK}#factor=2")
+        expect(first.locator(".cc-acts a")).to_have_attribute("href", f"{site[1]}{SILK}#bench&factor=2")
         assert first.locator(".cc-acts a").get_attribute("target") == "_blank"
 
 

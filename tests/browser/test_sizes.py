@@ -186,7 +186,7 @@ def test_an_amount_that_was_changed_sizes_the_whole_batch(card: Card) -> None:
 @exercises("hand:size.smaller", "hand:size.larger", "hand:factor", "hand:finished_mass")
 def test_smaller_larger_and_usual_sizes(card: Card) -> None:
     card.press("size.larger")
-    made(card, 1.5)
+    made(card, 2)
     for _ in range(2):
         card.press("size.smaller")
     made(card, 0.75)
@@ -204,9 +204,23 @@ def test_smaller_larger_and_usual_sizes(card: Card) -> None:
 def test_every_press_of_larger_counts_while_the_calculator_starts(page: Page, site: tuple[Path, str]) -> None:
     page.goto(f"{site[1]}{SILK}/")
     larger = page.get_by_role("button", name="Larger")
-    for _ in range(3):  # 1.5, 2, 2.5
+    for _ in range(3):
         larger.click()
-    expect(page.locator("[name=factor][form=batch]")).to_have_value("2.5", timeout=LIVE)
+    expect(page.locator("[name=factor][form=batch]")).to_have_value("4", timeout=LIVE)
+
+
+def test_the_frame_around_a_field_in_use_does_not_lie_over_its_label(page: Page, site: tuple[Path, str]) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{site[1]}{SILK}/")
+    field = page.locator("[name=factor][form=batch]")
+    field.focus()
+    frame = field.evaluate(
+        """field => {
+          const { outlineOffset, outlineStyle, outlineWidth } = getComputedStyle(field);
+          return outlineStyle === "solid" && parseFloat(outlineOffset) + parseFloat(outlineWidth);
+        }"""
+    )
+    assert frame == 0
 
 
 @exercises("hand:portions")

@@ -4,24 +4,30 @@ import re
 from math import isclose
 
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.values.display import plain_number_text
-
-
-def portion_count_text(batch: Batch) -> str:
-    """The number of portions alone."""
-    return plain_number_text(batch.portions, 1)
+from crumbcoat_calc.values.display import plain_number_text, rounded
 
 
 def portions_text(batch: Batch) -> str:
-    """The number and what they are; `about` where the mixture is not the published one: only the mass is sure then."""
-    of = batch.recipe.yields.of
-    as_published = isclose(batch.portions, batch.factor * batch.recipe.yields.portions, rel_tol=1e-9)
-    return f"{'' if as_published else 'about '}{_counted_text(portion_count_text(batch), of)}"
+    """The number of whole ones that can be filled, and what they are; less than one as a share of it.
+
+    `about`, and the nearest number, where the mixture is not the published one: only the mass is sure then.
+    """
+    count, is_sure = _count(batch)
+    return f"{'' if is_sure else 'about '}{_counted_text(count, batch.recipe.yields.of)}"
+
+
+def _count(batch: Batch) -> tuple[str, bool]:
+    """The number as it is shown, and whether it is sure; 0.05 of one is within what a scale and a spoon leave open."""
+    is_sure = isclose(batch.portions, batch.factor * batch.recipe.yields.portions, rel_tol=1e-9)
+    shown = rounded(batch.portions, 1)
+    if shown < 1:
+        return plain_number_text(batch.portions, 1), is_sure
+    return str(int(shown) if is_sure else rounded(batch.portions, 0)), is_sure
 
 
 def one_portion_text(batch: Batch) -> str:
     """One of its portions: `1 of 24 cupcakes`, or `1 layer of a 20 cm cake` where there is only one."""
-    if portion_count_text(batch) == "1":
+    if _count(batch)[0] == "1":
         return _counted_text("1", batch.recipe.yields.of)
     return f"1 of {portions_text(batch)}"
 

@@ -11,13 +11,13 @@ from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.measures import Measures, cups_text
-from crumbcoat_calc.texts.portions import batch_word, batches_text, made_text, portion_count_text, portions_text
+from crumbcoat_calc.texts.portions import batch_word, batches_text, made_text, portions_text
 from crumbcoat_calc.values.display import list_text, mass_text, number_text, plain_number_text, volume_text
 
 _START_G_PER_ML = 1.0
 """Density of the first mixture, before it takes up air: near that of water (common practice, no source)."""
 
-_SIZES = (0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, *range(4, 21), *range(25, LARGEST_BATCH + 1, 5))
+_SIZES = (0.25, 0.5, 0.75, *range(1, 21), *range(25, LARGEST_BATCH + 1, 5))
 """The sizes that a batch is made in, one after the other (common practice, no source)."""
 
 
@@ -41,7 +41,7 @@ def size_texts(batch: Batch, changes: Changes, measures: Measures) -> Texts:
         "size.smaller_batches": smaller and f"{smaller} {batch_word(smaller)}",
         "size.larger": larger,
         "size.larger_batches": larger and f"{larger} {batch_word(larger)}",
-        "portions": portion_count_text(batch),
+        "portions": plain_number_text(batch.portions, 1),
         "portions_of": portions_text(batch),
         "finished_mass": measures.mass(batch.total.mass_g),
         "finished_cups": "",

@@ -183,12 +183,24 @@ def test_where_only_a_mass_fits_the_remedy_is_a_mass() -> None:
         assert " a mass" in error.value.remedy
 
 
+@pytest.mark.parametrize(
+    ("factor", "of"),
+    [
+        ("1.15", "13 cupcakes"), ("1.16", "13 cupcakes"), ("1.1666", "14 cupcakes"), ("1.25", "15 cupcakes"),
+        ("0.15", "1 cupcake"), ("0.05", "0.6 cupcakes"),
+    ],
+)  # fmt: skip
+def test_only_cupcakes_that_can_be_filled_are_counted(factor: str, of: str) -> None:
+    """By hand, 12 to a batch: 13.8 and 13.92 fill 13; 13.9992 fill 14, as no scale shows the difference; 1.8 fill 1."""
+    assert after({"factor": factor})[1]["portions_of"] == of
+
+
 def test_portions_follow_the_mass_of_a_changed_batch() -> None:
     """By hand: one of 12 portions is 701.8 g / 12 = 58.48 g; with twice the milk, 1001.8 g make 17.1 of them."""
     state, texts = after({"amount.milk": "600 g"})
-    assert (texts["portions"], texts["portions_of"]) == ("17.1", "about 17.1 cupcakes")
-    assert str(texts["status"]).endswith("for about 17.1 cupcakes.")
-    assert after({"factor": "2"}, state=state)[1]["portions_of"] == "about 34.3 cupcakes"
+    assert (texts["portions"], texts["portions_of"]) == ("17.1", "about 17 cupcakes")
+    assert str(texts["status"]).endswith("for about 17 cupcakes.")
+    assert after({"factor": "2"}, state=state)[1]["portions_of"] == "about 34 cupcakes"
     state, texts = after({"portions": "24"}, state=state)
     factor = 24 * FINISHED_G / 12 / (FINISHED_G + 300)
     assert float(state["factor"]) == pytest.approx(factor, abs=1e-9)
@@ -601,7 +613,14 @@ def test_an_amount_that_was_changed_sizes_the_whole_batch_and_goes_back_to_its_s
 
 @pytest.mark.parametrize(
     ("factor", "smaller", "larger"),
-    [("1", "0.75", "1.5"), ("0.62", "0.5", "0.75"), ("0.25", "", "0.5"), ("1000", "995", ""), ("20", "19", "25")],
+    [
+        ("1", "0.75", "2"),
+        ("1.5", "1", "2"),
+        ("0.62", "0.5", "0.75"),
+        ("0.25", "", "0.5"),
+        ("1000", "995", ""),
+        ("20", "19", "25"),
+    ],
 )
 def test_the_next_usual_sizes(factor: str, smaller: str, larger: str) -> None:
     """Common practice, no source."""
