@@ -134,3 +134,16 @@ def test_every_recipe_prints_completely_on_two_pages_at_most(
                 (pt, text) for pt, text in runs if pt < SMALLEST_PT - 0.05 and len(text) > 15 and text in recipe_text
             ]
             assert small == [], place
+
+
+def test_a_story_is_not_printed_and_parts_no_page(page: Page, site: tuple[Path, str]) -> None:
+    page.goto(f"{site[1]}buttercreams/cooked-flour-buttercream/")
+    stories = page.locator(".cc-story").all_text_contents()
+    page.emulate_media(media="print")
+    reader = PdfReader(io.BytesIO(page.pdf(format="A4")))
+    printed = [squeezed(leaf.extract_text()) for leaf in reader.pages]
+    assert len(printed) == 2
+    assert ["Ingredients" in leaf and "Method" in leaf for leaf in printed] == [True, False]
+    words = [squeezed(line) for story in stories for line in story.splitlines() if len(line.split()) > 4]
+    assert len(words) > 4
+    assert [line for line in words if line[:40] in "".join(printed)] == []
