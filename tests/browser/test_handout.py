@@ -113,7 +113,7 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
         assert isinstance(sheets[number], dict)
         expect(sheet.locator("h2")).to_have_text(str(sheets[number]["title"]))
         expect(sheet.locator("tbody tr").first).to_contain_text(sheets[number]["questions"][0][1])
-    expect(page.locator("[data-rows='plan.mixers'] tr")).to_have_count(1)
+    expect(page.locator("[data-rows='plan.tools'] tr")).to_have_count(1)
     expect(page.locator("[data-rows=shopping] tr").first).to_contain_text(wanted["shopping"][0][1])
     page.locator("[name=sheets]").select_option("same")
     expect(page.locator("[data-sections=worksheets] > article")).to_have_count(1)

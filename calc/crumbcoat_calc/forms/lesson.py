@@ -6,15 +6,19 @@ from fractions import Fraction
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
+from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, MAKES, PAPERS, PRINT_SIZES, SEVERAL, SHEETS, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
 from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
 from crumbcoat_calc.values.units import between, millilitres, number_and_words, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
-MOST_STUDENTS, MOST_GROUPS, MOST_MIXERS = 500, 40, 40
+MOST_STUDENTS, MOST_GROUPS, MOST_TOOLS = 500, 40, 40
 _LONGEST_S = 12 * 3600
+_LONGEST_ROUTINE_S = 3 * 3600
+_SHARED = {name: tool for tool, name in SEVERAL.items()}
+_TIMES = ("talk", "weigh", "look", "change", "wash", "taste", "clean")
+_STAGE = re.compile(r"(?:([A-Da-d])\s*)?([1-9][0-9]?)")
 _CLOCK = re.compile(r"([01]?\d|2[0-3])[:.]([0-5]\d)")
 
 
@@ -26,18 +30,22 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
     """
     changed: dict[str, object] = {}
     own: dict[str, Pack] = {}
+    tools: dict[str, int] = {}
     for name, value in state.items():
         head, _, kind = name.partition(".")
         if head == "pack" and kind:
             if value.strip():
                 own[kind] = read_field(name, value, partial(_pack, kind))
+        elif name in _SHARED:
+            if value.strip():
+                tools[_SHARED[name]] = read_field(name, value, whole_number(1, MOST_TOOLS), has_numbers=True)
         elif name not in _FIELDS:
-            remedy = did_you_mean(name, _FIELDS, "leave it out")
+            remedy = did_you_mean(name, [*_FIELDS, *_SHARED], "leave it out")
             raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
             changed[key] = read_field(name, value, reader, has_numbers=name != "seed")
-    lesson = Lesson(**changed, packs=own)  # type: ignore[arg-type]
+    lesson = Lesson(**changed, tools=tools, packs=own)  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students cannot form {lesson.groups} groups"
         raise InputError(problem, f"use up to {lesson.students} groups", ("groups",))
@@ -57,8 +65,11 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         "groups": str(lesson.groups),
         "batches": state_number(lesson.batches),
         "bowl": "" if lesson.bowl_ml is None else f"{state_number(lesson.bowl_ml / 1000)} L",
-        "mixers": "" if lesson.mixers is None else str(lesson.mixers),
+        **{name: str(lesson.tools.get(tool, "")) for name, tool in _SHARED.items()},
+        "makes": lesson.makes,
+        "beforehand": ", ".join(f"{'ABCD'[recipe]} {stage + 1}" for recipe, stage in sorted(lesson.beforehand)),
         "available": "" if lesson.available_s is None else f"{state_number(lesson.available_s / 60)} min",
+        **{name: f"{state_number(getattr(lesson, f'{name}_s') / 60)} min" for name in _TIMES},
         "start": f"{int(lesson.start_s) // 3600:02}:{int(lesson.start_s) % 3600 // 60:02}",
         "seed": lesson.seed,
         "sheets": lesson.sheets,
@@ -103,6 +114,25 @@ def clock_from(written: str) -> float:
     return 3600.0 * int(found[1]) + 60.0 * int(found[2])
 
 
+def _routine_s(written: str) -> float:
+    time_s = seconds(written, bare="min", clock="h")
+    if not 0 <= time_s <= _LONGEST_ROUTINE_S:
+        raise InputError(f"{written!r} is too long for this part of a lesson", "use 0 min to 3 h")
+    return time_s
+
+
+def _beforehand(written: str) -> frozenset[tuple[int, int]]:
+    """Stages as `1`, `A 1` or `A 1, B 2`."""
+    found = set()
+    for part in written.split(","):
+        stage = _STAGE.fullmatch(part.strip())
+        if not stage:
+            problem = f"{part.strip()!r} is not a stage"
+            raise InputError(problem, "write stages like `1`, or with several recipes `A 1, B 2`")
+        found.add(("ABCD".index((stage[1] or "A").upper()), int(stage[2]) - 1))
+    return frozenset(found)
+
+
 def _seed(written: str) -> str:
     seed = line(written)
     if len(seed) > 60:
@@ -119,7 +149,9 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "groups": ("groups", whole_number(1, MOST_GROUPS)),
     "batches": ("batches", between(Fraction(1, 20), Fraction(50))),
     "bowl": ("bowl_ml", _bowl_ml),
-    "mixers": ("mixers", whole_number(1, MOST_MIXERS)),
+    "makes": ("makes", _word(MAKES, "way to share the work")),
+    "beforehand": ("beforehand", _beforehand),
+    **{name: (f"{name}_s", _routine_s) for name in _TIMES},
     "available": ("available_s", _available_s),
     "start": ("start_s", clock_from),
     "seed": ("seed", _seed),

@@ -10,21 +10,39 @@ ANSWERS = ("print", "leave out")
 PAPERS = ("A4", "Letter")
 PRINT_SIZES = ("normal", "large")
 COOKS = ("children too", "adults only")
+MIXER, BOWL, HOB, OVEN, SCALES, SHELF = TOOLS = ("mixer", "bowl", "hob", "oven", "scales", "shelf")
+"""What groups may share; a bowl is that of a mixer, a shelf one of a refrigerator."""
+
+SEVERAL = {tool: tool if tool == SCALES else "shelves" if tool == SHELF else f"{tool}s" for tool in TOOLS}
+"""What several of each tool are called; the fields of a form have these names."""
+
+MAKES = ("all recipes", "one recipe")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
     """What a teacher chooses; amounts are per group.
 
-    `mixers` is None if every group has its own; `bowl_ml` and `available_s` are None if they are left blank.
-    `packs` are the packs sold in the teacher's shop, by kind.
+    `tools` has how many of each of TOOLS all groups share; of any other every group has its own. `bowl_ml` and
+    `available_s` are None if they are left blank. `makes` says whether each group makes all recipes, or the groups take
+    one each in turn; `beforehand` are the stages that the teacher makes, as recipe and stage counted from 0. `talk_s`
+    comes before the work, `taste_s` and `clean_s` after it. `packs` are the packs sold in the teacher's shop, by kind.
     """
 
     students: int = 12
     groups: int = 4
     batches: float = 1.0
     bowl_ml: float | None = None
-    mixers: int | None = None
+    tools: Mapping[str, int] = field(default_factory=dict)
+    makes: str = MAKES[0]
+    beforehand: frozenset[tuple[int, int]] = frozenset()
+    talk_s: float = 600.0
+    weigh_s: float = 600.0
+    look_s: float = 60.0
+    change_s: float = 120.0
+    wash_s: float = 300.0
+    taste_s: float = 600.0
+    clean_s: float = 900.0
     available_s: float | None = None
     start_s: float = 9 * 3600.0
     seed: str = "1"
@@ -37,8 +55,15 @@ class Lesson:
 
     @property
     def hands(self) -> int:
-        """How many tasks one group can attend to at a time: one for every two students in the smallest group."""
-        return max(1, self.students // self.groups // 2)
+        """How many tasks a group can attend to at a time: half the students of the smallest group, rounded up.
+
+        Common practice, no source: one does, one reads, measures and hands things over.
+        """
+        return (self.students // self.groups + 1) // 2
+
+    def recipes_of(self, group: int, recipes: int) -> tuple[int, ...]:
+        """Which of that many recipes a group makes; groups and recipes are counted from 0."""
+        return tuple(range(recipes)) if self.makes == MAKES[0] else (group % recipes,)
 
     @property
     def group_sizes(self) -> tuple[int, ...]:

@@ -152,7 +152,8 @@ class Time:
 class Step:
     """One thing to do; `water_lost_g` boils off, and `heat_to_c` is the temperature that the vessel is heated to.
 
-    `additions` says of each of the `uses` in how many parts it goes in; it is empty if none is divided.
+    `additions` says of each of the `uses` in how many parts it goes in; it is empty if none is divided. `may_wait_s` is
+    how long what it made may wait for the next step, 0 for not at all, None if the recipe does not say.
     """
 
     do: str
@@ -170,6 +171,7 @@ class Step:
     heat_to_c: float | None = None
     cool_to_c: float | None = None
     unattended: bool = False
+    may_wait_s: float | None = None
     when_scaled: str | None = None
 
 

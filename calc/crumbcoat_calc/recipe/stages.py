@@ -30,7 +30,7 @@ from crumbcoat_calc.values.written_times import first_unit, seconds
 STAGE_FIELDS = ("title", "makes", "shares", "steps")
 STEP_FIELDS = (
     "do", "add", "additions", "tool", "speed", "time", "look_for", "why", "photo", "checkpoint", "optional",
-    "water_lost", "heat_to", "cool_to", "unattended", "when_scaled",
+    "water_lost", "heat_to", "cool_to", "unattended", "may_wait", "when_scaled",
 )  # fmt: skip
 CHECKPOINT_FIELDS = ("passes", "troubles")
 TROUBLE_FIELDS = ("sign", "remedy", "add")
@@ -77,6 +77,7 @@ def step_of_fields(value: object) -> Step:
         heat_to_c=take_or(fields, "heat_to", celsius, None),
         cool_to_c=take_or(fields, "cool_to", celsius, None),
         unattended=take_or(fields, "unattended", yes_no, False),
+        may_wait_s=take_or(fields, "may_wait", _may_wait, None),
         when_scaled=take_or(fields, "when_scaled", prose, None),
     )
 
@@ -144,6 +145,22 @@ def time_range(value: object) -> Time:
     if shortest > longest:
         raise InputError(f"{written!r} starts with the longer time", "put the shorter time first")
     return Time(shortest_s=shortest, longest_s=longest)
+
+
+_OVERNIGHT_S = 24 * 3600.0
+
+
+def _may_wait(value: object) -> float:
+    """How long something may wait, in s: a time, `no` for not at all, or `overnight`, which is counted as a day."""
+    if value is False or (isinstance(value, str) and value.strip().lower() in ("no", "at once")):
+        return 0.0
+    if isinstance(value, str) and value.strip().lower() == "overnight":
+        return _OVERNIGHT_S
+    if value is True:
+        raise InputError(
+            "`yes` does not say how long", "write a time such as `20 min`, `no` for at once, or `overnight`"
+        )
+    return seconds(text(value))
 
 
 def _checkpoint(value: object) -> Checkpoint:

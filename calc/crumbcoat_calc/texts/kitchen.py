@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
-from crumbcoat_calc.lesson.lesson import Lesson
+from crumbcoat_calc.lesson.lesson import MIXER, Lesson
 from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
 from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, packs, shopping_list
 from crumbcoat_calc.recipe.batch import Batch
@@ -14,9 +14,6 @@ from crumbcoat_calc.texts.portions import batches_text, made_text, portions_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
 from crumbcoat_calc.values.region import REGIONS
-
-MIXER = "mixer"
-"""The word for the tool that groups may have to share."""
 
 
 def group_texts(batch: Batch, lesson: Lesson) -> Section:
@@ -93,7 +90,8 @@ def _laid_row(laid_out: LaidOut) -> list[str]:
 
 
 def _equipment_rows(recipe: Recipe, lesson: Lesson) -> list[list[str]]:
-    mixers = str(lesson.groups) if lesson.mixers is None else f"{min(lesson.mixers, lesson.groups)}, shared"
+    shared = lesson.tools.get(MIXER)
+    mixers = str(lesson.groups) if shared is None else f"{min(shared, lesson.groups)}, shared"
     return [
         [item.tool, mixers if MIXER in item.tool.lower() else str(lesson.groups), list_text(item.steps)]
         for item in equipment(recipe)

@@ -1,75 +1,83 @@
-"""Texts of the schedule: what each group does when, who has the mixer, and whether it fits the time."""
+"""Texts of a class's plan: what each group does when, who has which tool, what cannot wait, and whether it fits."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
-from crumbcoat_calc.lesson.lesson import Lesson
-from crumbcoat_calc.lesson.schedule import (
-    Schedule,
-    Slot,
-    Task,
-    clock_text,
-    fewest_tools,
-    schedule_tasks,
-    tasks_from,
-    untimed,
-)
-from crumbcoat_calc.lesson.waiting import without_long_waits
+from crumbcoat_calc.lesson.class_plan import ClassPlan, LessonPlan, class_plan, letter_of, what_would_help
+from crumbcoat_calc.lesson.clock import clock_text
+from crumbcoat_calc.lesson.lesson import MIXER, OVEN, SEVERAL, TOOLS, Lesson
+from crumbcoat_calc.lesson.plan import Holding, Task, Turn
+from crumbcoat_calc.lesson.steps import LAST_WAIT_S, UNTIMED_S, Place, place_text, step_at
+from crumbcoat_calc.lesson.waits import longest_waits, words_for
 from crumbcoat_calc.pictures.plan import Stretch, plan_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
-from crumbcoat_calc.texts.kitchen import MIXER
 from crumbcoat_calc.values.display import duration_text, list_text
 
-_LETTERS = "ABCDEFGH"
+_TOOL_NAMES = dict(zip(TOOLS, ("Mixer", "Bowl of a mixer", "Hob", "Oven", "Scales", "Shelf"), strict=True))
 
 
 def plan_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
-    """`plan` and `plan.mixers`: rows; `plan.summary`, `plan.fit`, `plan.untimed`; `picture.plan`."""
+    """Rows of `plan`, `plan.tools` and `plan.waits`; `plan.summary`, `plan.fit`, `plan.help`, `plan.assumed` and
+    `plan.alone`; `picture.plan` of the last lesson and `picture.plan_before` of the one before it.
+
+    Raises:
+        InputError: as `class_plan` does.
+    """
     recipes = [batch.recipe for batch in batches]
-    tasks = _tasks(recipes)
-    tools = {MIXER: lesson.mixers} if lesson.mixers is not None else {}
-    schedule = schedule_tasks(tasks, lesson.groups, tools, lesson.hands)
-    schedule = without_long_waits(schedule, tasks, tools, lesson.hands)
-    by_key = {task.key: task for task in tasks}
-    timed = [slot for slot in schedule.slots if slot.end_s > slot.start_s]
-    mixers = sorted({slot.unit for slot in timed if slot.unit is not None})
+    made = class_plan(recipes, lesson)
+    several = len(made.lessons) > 1
+    pictures = [_chart(f"plan-{number}", one, recipes, lesson) for number, one in enumerate(made.lessons, 1)]
     return {
-        "plan": [_task_row(task, schedule, recipes, lesson) for task in tasks if task.duration_s > 0],
-        "plan.mixers": [[f"Mixer {unit}", _turns_text(timed, unit, lesson)] for unit in mixers],
-        "plan.summary": _summary(schedule, lesson),
-        "plan.fit": _fit_text(schedule, tasks, lesson),
-        "plan.untimed": _untimed_text(recipes),
-        "picture.plan": _chart(timed, by_key, lesson),
+        "plan": [
+            row
+            for number, one in enumerate(made.lessons, 1)
+            for row in _task_rows(one, f"lesson {number}: " if several else "", recipes, lesson)
+        ],
+        "plan.tools": [
+            row
+            for number, one in enumerate(made.lessons, 1)
+            for row in _tool_rows(one, f"lesson {number}: " if several else "", lesson)
+        ],
+        "plan.waits": _wait_rows(recipes),
+        "plan.summary": _summary(made, lesson),
+        "plan.fit": _fit_text(made, lesson),
+        "plan.help": _help_text(made, recipes, lesson),
+        "plan.assumed": _assumed_text(recipes),
+        "plan.alone": _alone_text(made, recipes),
+        "picture.plan": pictures[-1],
+        "picture.plan_before": pictures[-2] if several else "",
     }
 
 
-def _tasks(recipes: Sequence[Recipe]) -> list[Task]:
-    """The tasks of all recipes; with several recipes, each task starts with the letter of its recipe."""
-    tasks: list[Task] = []
-    for number, recipe in enumerate(recipes):
-        letter = f"{_LETTERS[number]} " if len(recipes) > 1 else ""
-        tasks += [
-            replace(task, key=letter + task.key, after=tuple([letter + need for need in task.after]))
-            for task in tasks_from(recipe, (MIXER,))
+def _task_rows(one: LessonPlan, lesson_text: str, recipes: Sequence[Recipe], lesson: Lesson) -> list[list[str]]:
+    """Of each task: its step, what it is, how long it takes, and which group begins it when."""
+    tasks: dict[str, Task] = {task.key: task for job in one.jobs for task in job.tasks}
+    groups_of = {key: sum(any(task.key == key for task in job.tasks) for job in one.jobs) for key in tasks}
+    starts: dict[str, dict[float, list[int]]] = {}
+    for turn in one.plan.turns:
+        starts.setdefault(turn.task, {}).setdefault(turn.start_s, []).append(turn.group)
+    rows = []
+    for key, task in tasks.items():
+        when = [
+            f"{_at(start_s, lesson)} {_groups_text(groups, groups_of[key])}".rstrip()
+            for start_s, groups in sorted(starts[key].items())
         ]
-    return tasks
+        what, tool = _what(key, one, recipes)
+        lasts = duration_text(task.duration_s) + ("" if task.attended else ", unattended")
+        rows.append([key, what, tool, lasts, lesson_text + "; ".join(when)])
+    return rows
 
 
-def _task_row(task: Task, schedule: Schedule, recipes: Sequence[Recipe], lesson: Lesson) -> list[str]:
-    letter, _, steps = task.key.rpartition(" ")
-    recipe = recipes[_LETTERS.index(letter) if letter else 0]
-    stage = recipe.stages[int(steps.split(".")[0]) - 1]
-    how = duration_text(task.duration_s) + ("" if task.attended else ", unattended")
-    starts: dict[float, list[int]] = {}
-    for slot in schedule.slots:
-        if slot.task == task.key:
-            starts.setdefault(slot.start_s, []).append(slot.group)
-    when = [
-        f"{_at(start_s, lesson)} {_groups_text(groups, lesson.groups)}" for start_s, groups in sorted(starts.items())
-    ]
-    return [task.key, stage.title, task.tool or "", how, "; ".join(when)]
+def _what(key: str, one: LessonPlan, recipes: Sequence[Recipe]) -> tuple[str, str]:
+    """What a task is, and the tool of its step."""
+    if key not in one.places:
+        return "Weigh and set up", "scales"
+    number, place = one.places[key]
+    if key.endswith(" look"):
+        return "The teacher looks at it", ""
+    stage = recipes[number].stages[place[0]]
+    return stage.title, step_at(recipes[number], place).tool or ""
 
 
 def _groups_text(groups: Sequence[int], of: int) -> str:
@@ -80,77 +88,160 @@ def _groups_text(groups: Sequence[int], of: int) -> str:
     return f"group {groups[0]}" if len(groups) == 1 else f"groups {list_text([str(group) for group in groups])}"
 
 
-def _turns_text(slots: Sequence[Slot], unit: int, lesson: Lesson) -> str:
-    turns = [slot for slot in slots if slot.unit == unit]
-    return "; ".join(
-        f"{_at(slot.start_s, lesson)} to {_at(slot.end_s, lesson)} group {slot.group}, {slot.task}" for slot in turns
-    )
+def _tool_rows(one: LessonPlan, lesson_text: str, lesson: Lesson) -> list[list[str]]:
+    """Who has each mixer, oven and so on that groups share, one row for each of them."""
+    rows = []
+    turns = {(turn.group, turn.task): turn for turn in one.plan.turns}
+    units = sorted({(holding.tool, holding.unit) for holding in one.plan.holdings if holding.tool in _TOOL_NAMES})
+    for tool, unit in sorted(units, key=lambda unit: (list(_TOOL_NAMES).index(unit[0]), unit[1])):
+        held = [one for one in one.plan.holdings if (one.tool, one.unit) == (tool, unit)]
+        texts = [_held_text(holding, turns, lesson) for holding in held]
+        rows.append([f"{_TOOL_NAMES[tool]} {unit}", lesson_text + "; ".join(texts)])
+    return rows
+
+
+def _held_text(holding: Holding, turns: Mapping[tuple[int, str], Turn], lesson: Lesson) -> str:
+    mine = [turns[holding.group, key] for key in holding.tasks]
+    starts, ends = min(turn.start_s for turn in mine), max(turn.end_s for turn in mine)
+    first, last = holding.tasks[0], holding.tasks[-1]
+    steps = first if first == last else f"{first} to {last.split()[-1]}"
+    return f"{_at(starts, lesson)} to {_at(ends, lesson)} group {holding.group}, {steps}"
+
+
+def _wait_rows(recipes: Sequence[Recipe]) -> list[list[str]]:
+    """What may wait an hour at most before the next step, with how long; common practice, or the recipe's own word."""
+    rows = []
+    for number, recipe in enumerate(recipes):
+        last = (len(recipe.stages) - 1, len(recipe.stages[-1].steps) - 1)
+        for place, wait in longest_waits(recipe).items():
+            if wait.longest_s is None or wait.longest_s > LAST_WAIT_S or place == last:
+                continue
+            key = letter_of(number, len(recipes)) + place_text(place)
+            what = words_for(wait) or "as the recipe says"
+            rows.append(
+                [key, what, "go on at once" if not wait.longest_s else f"within {duration_text(wait.longest_s)}"]
+            )
+    return rows
 
 
 def _at(after_s: float, lesson: Lesson) -> str:
-    return clock_text(lesson.start_s, after_s)
+    return clock_text(lesson.start_s + lesson.talk_s, after_s)
 
 
-def _summary(schedule: Schedule, lesson: Lesson) -> str:
-    hands = "one task" if lesson.hands == 1 else f"{lesson.hands} tasks"
-    shared = "" if lesson.mixers is None else f" and {lesson.mixers} mixer{'s' if lesson.mixers > 1 else ''} for all"
-    return (
-        f"From {_at(0, lesson)} to {_at(schedule.makespan_s, lesson)}, {duration_text(schedule.makespan_s)}, with "
-        f"{hands} at a time in each group{shared}. "
-        f"One group alone needs at least {duration_text(schedule.critical_path_s)}. "
-        "Each task takes the longest time that the recipe gives; weighing and cleaning are extra."
+def _summary(made: ClassPlan, lesson: Lesson) -> str:
+    hands = "one task" if made.hands == 1 else f"{made.hands} tasks"
+    shared = [f"{count} {SEVERAL[tool] if count > 1 else tool}" for tool, count in lesson.tools.items()]
+    tools = f", with {list_text(shared)} for all" if shared else ", with tools of its own"
+    more = (
+        f" A group has to do {made.hands} tasks at a moment, more than half of its students."
+        if made.hands > lesson.hands
+        else ""
     )
+    lessons = [
+        (f"Lesson {number}: from " if len(made.lessons) > 1 else "From ")
+        + f"{clock_text(lesson.start_s, 0)} to {clock_text(lesson.start_s, one.whole_s(lesson))}, "
+        f"{duration_text(one.whole_s(lesson))}; at work from {_at(0, lesson)} to {_at(one.plan.length_s, lesson)}."
+        for number, one in enumerate(made.lessons, 1)
+    ]
+    rest = [
+        f"{what} {duration_text(time_s)}"
+        for what, time_s in (("talk", lesson.talk_s), ("tasting", lesson.taste_s), ("cleaning", lesson.clean_s))
+        if time_s
+    ]
+    beside = f" Counted besides: {list_text(rest)}." if rest else ""
+    return f"{' '.join(lessons)}{beside} Each group does up to {hands} at a time{tools}.{more}"
 
 
-def _fit_text(schedule: Schedule, tasks: Sequence[Task], lesson: Lesson) -> str:
+def _fit_text(made: ClassPlan, lesson: Lesson) -> str:
     if lesson.available_s is None:
         return ""
-    over_s = schedule.makespan_s - lesson.available_s
+    longest_s = max(one.whole_s(lesson) for one in made.lessons)
+    over_s = longest_s - lesson.available_s
     if over_s <= 0:
-        return f"It fits into {duration_text(lesson.available_s)}, with {duration_text(-over_s)} to spare."
-    fit = f"It takes {duration_text(over_s)} more than the {duration_text(lesson.available_s)} available."
-    enough = (
-        None if lesson.mixers is None else fewest_tools(MIXER, tasks, lesson.groups, lesson.available_s, lesson.hands)
+        spare = f", with {duration_text(-over_s)} to spare" if over_s else ""
+        return f"It fits into {duration_text(lesson.available_s)}{spare}."
+    return f"It does not fit: it takes {duration_text(over_s)} more than {duration_text(lesson.available_s)}."
+
+
+def _help_text(made: ClassPlan, recipes: Sequence[Recipe], lesson: Lesson) -> str:
+    if made.fits(lesson):
+        return ""
+    remedies = what_would_help(recipes, lesson)
+    if remedies:
+        return f"It would fit with one of these: {'; '.join(remedy.words for remedy in remedies)}."
+    return (
+        "No single change makes it fit: neither more mixers, nor one stage made beforehand, nor one recipe a group, "
+        "nor fewer groups, nor a lesson for each recipe. Try two of them together."
     )
-    if enough is not None:
-        return f"{fit} With {enough} mixers it would fit."
-    waits = [task for task in tasks if not task.attended]
-    if waits:
-        longest = max(waits, key=lambda task: task.duration_s)
-        wait = f"{longest.key}, {duration_text(longest.duration_s)}"
-        fit += f" Everything before the wait of {wait}, can be made the day before."
-    return fit
 
 
-def _untimed_text(recipes: Sequence[Recipe]) -> str:
-    notes = [
-        f"{recipe.title} states no time for {list_text(list(steps))}, so the plan allows none."
-        for recipe in recipes
-        if (steps := untimed(recipe))
-    ]
+def _assumed_text(recipes: Sequence[Recipe]) -> str:
+    """Which steps state no time, and what the plan takes for them."""
+    notes = []
+    for recipe in recipes:
+        places = [
+            place_text((number, step_number))
+            for number, stage in enumerate(recipe.stages)
+            for step_number, step in enumerate(stage.steps)
+            if step.time is None
+        ]
+        if places:
+            none, takes = list_text(places), duration_text(UNTIMED_S)
+            notes.append(f"{recipe.title} states no time for {none}; the plan takes {takes}.")
     return " ".join(notes)
 
 
-def _chart(slots: Sequence[Slot], tasks: Mapping[str, Task], lesson: Lesson) -> str:
-    def kind(slot: Slot) -> str:
-        if not tasks[slot.task].attended:
-            return "alone"
-        return "shared" if slot.tool == MIXER else "hands"
+def _alone_text(made: ClassPlan, recipes: Sequence[Recipe]) -> str:
+    """What goes on by itself after a lesson, or between two."""
+    notes = []
+    for number, one in enumerate(made.lessons, 1):
+        for of, place in one.alone:
+            step = step_at(recipes[of], place)
+            lasts = "" if step.time is None else duration_text(step.time.shortest_s, step.time.longest_s)
+            after = f"lesson {number}" if len(made.lessons) > 1 else "the lesson"
+            key = letter_of(of, len(recipes)) + place_text(place)
+            notes.append(f"After {after}, {key} goes on by itself: {lasts}{f', {step.tool}' if step.tool else ''}.")
+    return " ".join(notes)
 
-    stretches = [
-        Stretch(group=slot.group, name=slot.task, start_s=slot.start_s, end_s=slot.end_s, kind=kind(slot))
-        for slot in slots
-    ]
+
+def _chart(key: str, one: LessonPlan, recipes: Sequence[Recipe], lesson: Lesson) -> str:
+    stretches = _stretches(one, recipes)
     legend = [
-        ("shared", "at the mixer"),
+        ("shared", "at a tool that groups share"),
         ("hands", "by hand or at another tool"),
         ("alone", "left alone, nobody needed"),
     ]
     used = {stretch.kind for stretch in stretches}
     return plan_chart(
-        "plan",
+        key,
         "Plan on the clock, one row for each group",
         stretches,
-        lesson.start_s,
+        lesson.start_s + lesson.talk_s,
         [entry for entry in legend if entry[0] in used],
     )
+
+
+def _stretches(one: LessonPlan, recipes: Sequence[Recipe]) -> list[Stretch]:
+    """The turns of each group, what follows without a gap in one stage and in one way drawn as one."""
+    shared = {
+        (holding.group, key) for holding in one.plan.holdings for key in holding.tasks if holding.tool in (MIXER, OVEN)
+    }
+    attended = {(group, task.key): task.attended for group, job in enumerate(one.jobs, 1) for task in job.tasks}
+    found: list[Stretch] = []
+    for turn in sorted(one.plan.turns, key=lambda turn: (turn.group, turn.start_s, turn.task)):
+        if turn.end_s == turn.start_s:
+            continue
+        kind = (
+            "shared" if (turn.group, turn.task) in shared else "hands" if attended[turn.group, turn.task] else "alone"
+        )
+        place: tuple[int, Place] | None = one.places.get(turn.task)
+        letter = letter_of(place[0], len(recipes)).strip() if place else turn.task.partition("weigh")[0].strip()
+        name = f"{letter}{place[1][0] + 1}" if place else f"{letter} weigh".strip()
+        if turn.task.endswith(" look") and found and found[-1].group == turn.group:
+            kind = found[-1].kind if found[-1].end_s == turn.start_s else kind
+        before = found[-1] if found else None
+        if before and (before.group, before.name, before.kind, before.end_s) == (turn.group, name, kind, turn.start_s):
+            found[-1] = Stretch(group=turn.group, name=name, start_s=before.start_s, end_s=turn.end_s, kind=kind)
+        else:
+            found.append(Stretch(group=turn.group, name=name, start_s=turn.start_s, end_s=turn.end_s, kind=kind))
+    return found

@@ -165,6 +165,8 @@ STEP = {
     "heat_to": "The temperature to heat it to, such as `82 °C` or `180 °F`.",
     "cool_to": "The temperature to cool it to, such as `20 °C`.",
     "unattended": "`yes` if nobody has to stay with it, as in chilling. Default: `no`.",
+    "may_wait": "How long what the step makes may wait for the next one: `20 min`, `no` for at once, or `overnight`. "
+    "Plans for a class keep to it. Default: common practice for what it is, such as `no` for whisked egg.",
     "when_scaled": "What to watch for in a much smaller or larger batch, such as `A larger pan cools more slowly.`",
 }
 CHECKPOINT = {

@@ -249,13 +249,13 @@ def step_shapes() -> dict[str, Schema]:
         "heat_to": TEMPERATURE,
         "cool_to": TEMPERATURE,
         "unattended": YES_NO,
+        "may_wait": TEXT,
         "when_scaled": TEXT,
     }
 
 
 def _step() -> Schema:
-    shapes = step_shapes() | {"checkpoint": {"$ref": "#/$defs/checkpoint"}}
-    return block(stages.STEP_FIELDS, about.STEP, shapes, ["do"])
+    return block(stages.STEP_FIELDS, about.STEP, step_shapes() | {"checkpoint": {"$ref": "#/$defs/checkpoint"}}, ["do"])
 
 
 def _checkpoint() -> Schema:
