@@ -8,6 +8,7 @@ from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.label.caution_table import Readers
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
+from crumbcoat_calc.lesson.made import Made, made_by
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
@@ -15,6 +16,7 @@ from crumbcoat_calc.texts.cautions import cautions_of_several
 from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
 from crumbcoat_calc.texts.sheets import sheet_texts
+from crumbcoat_calc.texts.who import who_texts
 from crumbcoat_calc.values.display import list_text
 
 SLOTS = ("recipe", "second", "third", "fourth")
@@ -29,7 +31,10 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
+    """`batches` has one of each recipe as published, `made` what the groups make."""
+
     batches: tuple[Batch, ...]
+    made: tuple[Made, ...]
     lesson: Lesson
     region: str
 
@@ -57,14 +62,15 @@ def form_state(question: Question) -> dict[str, str]:
 
 
 def calculate(question: Question) -> Answer:
-    """One group's batch of each recipe.
+    """What each group makes.
 
     Raises:
         InputError: if nothing is left in a batch, or more water would boil off than there is.
     """
     options = BatchOptions(factor=question.lesson.batches)
     batches = tuple([batch_of(recipe, options) for recipe in question.recipes])
-    return Answer(batches=batches, lesson=question.lesson, region=question.region)
+    made = made_by(question.recipes, question.lesson)
+    return Answer(batches=batches, made=made, lesson=question.lesson, region=question.region)
 
 
 def texts(answer: Answer) -> Texts:
@@ -73,8 +79,9 @@ def texts(answer: Answer) -> Texts:
     found["title"] = list_text([batch.recipe.title for batch in batches])
     found["class"] = _class_text(lesson)
     found["made_from"] = made_from_text(batches, lesson)
-    found["recipes"] = [group_texts(batch, lesson) for batch in batches]
-    found |= shopping_texts(batches, lesson, answer.region) | plan_texts(batches, lesson) | sheet_texts(batches, lesson)
+    found["recipes"] = [group_texts(made, lesson) for made in answer.made]
+    found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
+    found |= plan_texts(batches, lesson) | sheet_texts(batches, lesson)
     return found | cautions_of_several(
         batches, None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )

@@ -55,8 +55,13 @@ def class_plan(recipes: Sequence[Recipe], lesson: Lesson) -> ClassPlan:
     """The plan for a class that makes these recipes.
 
     Raises:
-        InputError: at `beforehand`, for a stage that is not there; at a tool, if there are too few for one group alone.
+        InputError: at `makes`, if there are fewer groups than recipes of one group each; at `beforehand`, for a stage
+            that is not there; at a tool, if there are too few for one group alone.
     """
+    if lesson.makes == MAKES[1] and lesson.groups < len(recipes):
+        count = len(recipes)
+        problem = f"if each group makes one recipe, {count} recipes need {count} groups, and there are {lesson.groups}"
+        raise InputError(problem, "use more groups, or let each group make all recipes", ("makes",))
     steps = [_steps(recipe, number, len(recipes), lesson) for number, recipe in enumerate(recipes)]
     count = max(map(len, steps))
     # A recipe for which one lesson is enough is made in the last one, together with what was begun before.

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
 from crumbcoat_calc.lesson.lesson import MIXER, Lesson
+from crumbcoat_calc.lesson.made import Made, groups_text
 from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
 from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, packs, shopping_list
 from crumbcoat_calc.recipe.batch import Batch
@@ -16,33 +17,47 @@ from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, pl
 from crumbcoat_calc.values.region import REGIONS
 
 
-def group_texts(batch: Batch, lesson: Lesson) -> Section:
-    """`makes` and `bowl`; `laid_out`, `equipment`, `method` and `checks`: rows for one group."""
+def group_texts(made: Made, lesson: Lesson) -> Section:
+    """`for`, `makes`, `change` and `bowl`; `laid_out`, `equipment`, `method` and `checks`: rows for one group."""
+    batch = made.batch
+    whom = "each group" if len(made.groups) == lesson.groups else groups_text(made.groups)
     return {
+        "for": f"For {whom}",
         "title": batch.recipe.title,
-        "makes": _makes_text(batch, lesson),
+        "makes": _makes_text(made, lesson),
+        "change": made.change,
         "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
         "laid_out": [_laid_row(laid_out) for laid_out in mise_en_place(batch)],
-        "equipment": _equipment_rows(batch.recipe, lesson),
+        "equipment": _equipment_rows(made, lesson),
         "method": [_method_row(number, step) for number, step in _numbered(batch.recipe)],
         "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
     }
 
 
-def shopping_texts(batches: Sequence[Batch], lesson: Lesson, region: str = REGIONS[0]) -> Texts:
-    """`shopping`: a row of each thing to buy for all groups; `pack.<kind>`: each pack, empty if none is known."""
+def shopping_texts(made: Sequence[Made], lesson: Lesson, region: str = REGIONS[0]) -> Texts:
+    """`shopping`: a row of each thing to buy for what the groups make; `pack.<kind>`: each pack, empty if not known."""
     sold = {**packs(), **lesson.packs}
-    of_a_group = needs_of(batches)
-    needs = [Need(need.key, need.name, need.mass_g * lesson.groups, need.own) for need in of_a_group]
+    needs = [
+        Need(need.key, need.name, need.mass_g * len(one.groups), need.own)
+        for one in made
+        for need in needs_of([one.batch])
+    ]
     texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold, region)]}
-    texts |= {f"pack.{need.key}": "" for need in of_a_group if need.key}
+    texts |= {f"pack.{need.key}": "" for need in needs if need.key}
     return texts | {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
 
 
-def _makes_text(batch: Batch, lesson: Lesson) -> str:
+def _makes_text(made: Made, lesson: Lesson) -> str:
+    batch, count = made.batch, len(made.groups)
+    as_published = "" if made.change else " as published"
+    who, all_of_them = "Each group makes", "All groups together"
+    if count < lesson.groups:
+        who = f"{groups_text(made.groups).capitalize()} {'makes' if count == 1 else 'make'}"
+        all_of_them = "Together they"
+    together = f" {all_of_them} make {mass_text(count * batch.total.mass_g)}." if count > 1 else ""
     return (
-        f"Each group makes {batches_text(lesson.batches)} as published: {mass_text(batch.total.mass_g)}, "
-        f"for {portions_text(batch)}. All groups together make {mass_text(lesson.groups * batch.total.mass_g)}."
+        f"{who} {batches_text(lesson.batches)}{as_published}: {mass_text(batch.total.mass_g)}, "
+        f"for {portions_text(batch)}{' each' if 1 < count < lesson.groups else ''}.{together}"
     )
 
 
@@ -89,12 +104,12 @@ def _laid_row(laid_out: LaidOut) -> list[str]:
     return [laid_out.name, mass_text(laid_out.mass_g), "; ".join(note for note in notes if note)]
 
 
-def _equipment_rows(recipe: Recipe, lesson: Lesson) -> list[list[str]]:
-    shared = lesson.tools.get(MIXER)
-    mixers = str(lesson.groups) if shared is None else f"{min(shared, lesson.groups)}, shared"
+def _equipment_rows(made: Made, lesson: Lesson) -> list[list[str]]:
+    shared, groups = lesson.tools.get(MIXER), len(made.groups)
+    mixers = str(groups) if shared is None else f"{min(shared, groups)}, shared"
     return [
-        [item.tool, mixers if MIXER in item.tool.lower() else str(lesson.groups), list_text(item.steps)]
-        for item in equipment(recipe)
+        [item.tool, mixers if MIXER in item.tool.lower() else str(groups), list_text(item.steps)]
+        for item in equipment(made.batch.recipe)
     ]
 
 
