@@ -5,6 +5,9 @@ const OTHER = "the memory image is of another Pyodide";
 /** More functions than Pyodide adds to its table in any browser: 5,400 in most, 6,400 in WebKit. */
 const ADDED = 7000;
 
+/** What the decoder and its callers may need of the stack, at its upper end, in bytes: they take a few thousand. */
+const STACK = 1 << 20;
+
 /** @typedef {(settings: Settings) => Promise<Module>} CreateModule */
 /** @typedef {(instance: WebAssembly.Instance, module: WebAssembly.Module) => void} Done */
 /** @typedef {{ instantiateWasm: (imports: WebAssembly.Imports, done: Done) => unknown }} Settings */
@@ -105,14 +108,16 @@ function restore(module, { dataEnd, sum, heapStart, heapEnd, numbers, below, hea
   // between engines: keep the pointer that this one has. The image has no other pointer to a function that was added.
   const trampoline = (module.__PyRuntime + wordAt(HEAPU32, module.__PyEM_EMSCRIPTEN_TRAMPOLINE_OFFSET)) / 4;
   const ownTrampoline = wordAt(HEAPU32, 4 * trampoline);
-  // The decoder must not allocate: all that it needs goes beyond the heap's end, where nothing is yet.
+  // The decoder must not allocate: all that it needs goes to the lower end of the stack, between the data and the heap,
+  // which nothing has reached yet. That room does not depend on how large the heap is.
+  const place = aligned(dataEnd);
   const contextBytes = module._ZSTD_estimateDCtxSize();
-  const source = aligned(heapEnd + contextBytes);
+  const source = aligned(place + contextBytes);
   const scratch = aligned(source + below.length); // The heap is in its place by then, and its frame of no more use.
   const used = Math.max(source + heap.length, scratch + numbers.length * PAGE);
-  if (used > HEAPU8.length) throw new Error("the memory image leaves no room to unpack it");
+  if (used + STACK > heapStart) throw new Error("the memory image leaves no room to unpack it");
   const unpack = (/** @type {Uint8Array} */ frame, /** @type {number} */ target, /** @type {number} */ length) => {
-    const context = module._ZSTD_initStaticDCtx(heapEnd, contextBytes);
+    const context = module._ZSTD_initStaticDCtx(place, contextBytes);
     HEAPU8.set(frame, source);
     const made = module._ZSTD_decompressDCtx(context, target, length, source, frame.length);
     if (made !== length) throw new Error("the memory image cannot be unpacked");
@@ -122,9 +127,9 @@ function restore(module, { dataEnd, sum, heapStart, heapEnd, numbers, below, hea
   before.forEach((words, at) => {
     const changes = HEAPU32.subarray((scratch + at * PAGE) / 4);
     const page = wordAt(numbers, 4 * at);
-    HEAPU32.set(words.map((word, place) => word ^ wordAt(changes, 4 * place)), (page * PAGE) / 4);
+    HEAPU32.set(words.map((word, index) => word ^ wordAt(changes, 4 * index)), (page * PAGE) / 4);
   });
-  HEAPU8.fill(0, heapEnd, used);
+  HEAPU8.fill(0, place, used);
   if (checksum(HEAPU32.subarray(0, dataEnd / 4)) !== sum) throw new Error(OTHER);
   HEAPU32[trampoline] = ownTrampoline;
 }
