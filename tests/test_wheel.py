@@ -171,6 +171,7 @@ def test_all_that_our_packages_import_is_required(wheel: Path) -> None:
     statistics = {(place, top) for place, top in missing if place.startswith("crumbcoat_site/trial_statistics/")}
     assert {top for _, top in statistics} == {"numpy", "scipy"}
     assert missing - statistics == {
+        ("crumbcoat_site/shortest_plans/shortest.py", "ortools"),
         ("crumbcoat_site/recipe_cards/handout/pdf.py", "playwright"), ("crumbcoat_site/bring_in/html_page.py", "lxml"),
     }  # fmt: skip
 

@@ -1,6 +1,6 @@
 """The plan of a class: one lesson, or several where something has to wait for hours between them."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from crumbcoat_calc.errors import InputError
@@ -9,6 +9,8 @@ from crumbcoat_calc.lesson.plan import Job, Plan
 from crumbcoat_calc.lesson.planning import CannotBePlanned, plan_of
 from crumbcoat_calc.lesson.steps import TEACHER, LessonSteps, Place, Routine, lessons_of
 from crumbcoat_calc.recipe.model import Recipe
+
+Planner = Callable[[Sequence[Job], Mapping[str, int]], Plan]
 
 _MORE_HANDS = 3
 """How many more hands are tried where a group has too few for what must be done at once."""
@@ -51,8 +53,11 @@ def letter_of(recipe: int, recipes: int) -> str:
     return f"{'ABCD'[recipe]} " if recipes > 1 else ""
 
 
-def class_plan(recipes: Sequence[Recipe], lesson: Lesson) -> ClassPlan:
+def class_plan(recipes: Sequence[Recipe], lesson: Lesson, planner: Planner = plan_of) -> ClassPlan:
     """The plan for a class that makes these recipes.
+
+    Args:
+        planner: what makes the plan of each lesson.
 
     Raises:
         InputError: at `makes`, if there are fewer groups than recipes of one group each; at `beforehand`, for a stage
@@ -69,7 +74,7 @@ def class_plan(recipes: Sequence[Recipe], lesson: Lesson) -> ClassPlan:
     for more in range(_MORE_HANDS + 1):
         hands = lesson.hands + more
         try:
-            lessons = tuple(_lesson_plan(parts, lesson, hands, len(recipes)) for parts in by_lesson)
+            lessons = tuple(_lesson_plan(parts, lesson, hands, len(recipes), planner) for parts in by_lesson)
             return ClassPlan(lessons=lessons, hands=hands)
         except CannotBePlanned:
             continue
@@ -89,14 +94,16 @@ def _at(steps: Sequence[LessonSteps], number: int) -> LessonSteps:
     return steps[number] if number >= 0 else LessonSteps()
 
 
-def _lesson_plan(parts: Sequence[LessonSteps], lesson: Lesson, hands: int, recipes: int) -> LessonPlan:
+def _lesson_plan(
+    parts: Sequence[LessonSteps], lesson: Lesson, hands: int, recipes: int, planner: Planner = plan_of
+) -> LessonPlan:
     jobs = []
     for group in range(lesson.groups):
         made = [parts[number] for number in lesson.recipes_of(group, recipes)]
         tasks = tuple(task for one in made for task in one.tasks)
         jobs.append(Job(tasks=tasks, holds=tuple(hold for one in made for hold in one.holds), hands=hands))
     return LessonPlan(
-        plan=plan_of(jobs, tools_of(lesson)),
+        plan=planner(jobs, tools_of(lesson)),
         jobs=tuple(jobs),
         places={key: (number, place) for number, one in enumerate(parts) for key, place in one.places.items()},
         alone=tuple((number, place) for number, one in enumerate(parts) for place in one.alone),

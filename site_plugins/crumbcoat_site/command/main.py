@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from crumbcoat_site.command.choices import COLOURS, FAMILY_WORDS, REGIONS, VOICES
+from crumbcoat_site.command.lesson_commands import plan_lesson
 from crumbcoat_site.command.moving_commands import MOVING_COMMANDS
 from crumbcoat_site.command.picture_commands import PICTURE_COMMANDS
 from crumbcoat_site.command.trial_commands import TRIAL_COMMANDS
@@ -92,7 +93,7 @@ def new_recipe(title: str, family: str | None, kinds: tuple[str, ...], folder: P
     )
 
 
-for _command in (*TRIAL_COMMANDS, *MOVING_COMMANDS, *PICTURE_COMMANDS):
+for _command in (plan_lesson, *TRIAL_COMMANDS, *MOVING_COMMANDS, *PICTURE_COMMANDS):
     crumbcoat.add_command(_command)
 
 

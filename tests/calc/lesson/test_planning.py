@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.plan import Follows, Hold, Job, Plan, Task, Turn
+from crumbcoat_calc.lesson.plan_rules import broken_rules
 from crumbcoat_calc.lesson.planning import CannotBePlanned, plan_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
-from tests.calc.lesson.plan_rules import broken_rules
 
 TOOLS = ("mixer", "bowl", "hob", "teacher")
 EXAMPLES = Path(__file__).parents[2] / "reference" / "scheduling_examples.csv"

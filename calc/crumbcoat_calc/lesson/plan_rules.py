@@ -68,7 +68,7 @@ def _of_holds(group: int, holds: Sequence[Hold], holdings: Sequence[Holding], tu
 
 def _of_units(tools: Mapping[str, int], holdings: Sequence[Holding]) -> list[str]:
     broken = []
-    ordered = sorted(holdings, key=lambda holding: (holding.tool, holding.unit, holding.start_s))
+    ordered = sorted(holdings, key=lambda holding: (holding.tool, holding.unit, holding.start_s, holding.end_s))
     for before, after in pairwise(ordered):
         if (before.tool, before.unit) == (after.tool, after.unit) and before.end_s > after.start_s:
             broken.append(f"{after.tool} {after.unit} is held by groups {before.group} and {after.group} at once")
