@@ -8,10 +8,11 @@ from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.label.caution_table import Readers
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
-from crumbcoat_calc.lesson.made import Made, made_by
+from crumbcoat_calc.lesson.made import Made, groups_text, made_by
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.allergies import allergy_texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
 from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
@@ -82,9 +83,24 @@ def texts(answer: Answer) -> Texts:
     found["recipes"] = [group_texts(made, lesson) for made in answer.made]
     found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
     found |= plan_texts(batches, lesson) | sheet_texts(batches, lesson)
+    found |= allergy_texts([batch.recipe for batch in batches], lesson, answer.region)
     return found | cautions_of_several(
-        batches, None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
+        _cautioned(answer), None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )
+
+
+def _cautioned(answer: Answer) -> list[Batch]:
+    """A batch of each recipe, and of each that some groups make of other ingredients, which then are in its title."""
+    found: dict[tuple[object, ...], Batch] = {}
+    for made in answer.made:
+        kinds = [id(weighed.food) for weighed in made.batch.weighed if weighed.needed_g > 0]
+        recipe = made.batch.recipe
+        if (made.recipe, *kinds) in found:
+            continue
+        is_first = all(key[0] != made.recipe for key in found)
+        title = recipe.title if is_first else f"{recipe.title}, {groups_text(made.groups)}"
+        found[made.recipe, *kinds] = replace(made.batch, recipe=replace(recipe, title=title))
+    return list(found.values())
 
 
 def _class_text(lesson: Lesson) -> str:

@@ -121,6 +121,23 @@ def allergen_word(value: object) -> str:
     return found
 
 
+def words_meant(written: str) -> tuple[str, ...]:
+    """The words for allergens that one word of a person means: one, or all that a law's term such as `nuts` is for.
+
+    Raises:
+        InputError: for a word that no law of the table lists.
+
+    >>> words_meant("Milk"), words_meant("gluten"), words_meant("sesame seeds")
+    (('milk',), ('barley', 'oats', 'rye', 'wheat'), ('sesame',))
+    """
+    word = line(written).lower()
+    if word in written_words():
+        return (written_words()[word],)
+    terms = [{(law or "").lower() for law in listed.by_regime.values()} for listed in allergen_words().values()]
+    named = tuple([known for known, laws in zip(allergen_words(), terms, strict=True) if word in laws])
+    return _each_of(word) or named or (allergen_word(word),)
+
+
 def _each_of(word: str) -> tuple[str, ...]:
     """The allergens that a word such as `nuts` is used for; none for other words."""
     laws = _SEVERAL.get(word.lower().removesuffix("s"), ())

@@ -6,7 +6,8 @@ from fractions import Fraction
 from functools import partial
 
 from crumbcoat_calc.errors import InputError
-from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, MAKES, PAPERS, PRINT_SIZES, SEVERAL, SHEETS, Lesson
+from crumbcoat_calc.foods.allergens import words_meant
+from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, MAKES, PAPERS, PRINT_SIZES, SEVERAL, SHEETS, WITHOUT, Lesson
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
 from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
@@ -49,6 +50,8 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students cannot form {lesson.groups} groups"
         raise InputError(problem, f"use up to {lesson.students} groups", ("groups",))
+    if lesson.apart is not None and lesson.apart > lesson.groups:
+        raise InputError(f"there is no group {lesson.apart}", f"use 1 to {lesson.groups}", ("apart",))
     return lesson
 
 
@@ -77,6 +80,9 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         "paper": lesson.paper,
         "print": lesson.print_size,
         "cooks": lesson.cooks,
+        "allergies": ", ".join(lesson.allergies),
+        "without": lesson.without,
+        "apart": "" if lesson.apart is None else str(lesson.apart),
     }
 
 
@@ -133,6 +139,18 @@ def _beforehand(written: str) -> frozenset[tuple[int, int]]:
     return frozenset(found)
 
 
+def _allergies(written: str) -> tuple[str, ...]:
+    """Allergens as a person names them, with commas between them, each once."""
+    names = dict.fromkeys([line(part).lower() for part in written.split(",") if part.strip()])
+    for name in names:
+        try:
+            words_meant(name)
+        except InputError as error:
+            remedy = f"{error.remedy}. For anything else, read the list on each pack, and ask"
+            raise InputError(error.problem, remedy) from None
+    return tuple(names)
+
+
 def _seed(written: str) -> str:
     seed = line(written)
     if len(seed) > 60:
@@ -160,5 +178,8 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "paper": ("paper", _word(PAPERS, "paper")),
     "print": ("print_size", _word(PRINT_SIZES, "print")),
     "cooks": ("cooks", _word(COOKS, "kind of class")),
+    "allergies": ("allergies", _allergies),
+    "without": ("without", _word(WITHOUT, "choice of groups")),
+    "apart": ("apart", whole_number(1, MOST_GROUPS)),
 }
 _USUAL = Lesson()

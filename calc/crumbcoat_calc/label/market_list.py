@@ -1,6 +1,6 @@
 """The list of ingredients of a batch for each market: legal names, water by its place, percentages where due."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from math import fsum
@@ -27,6 +27,18 @@ def lists_of(batch: Batch) -> tuple[IngredientList, ...]:
     contained = {word for found in lists for word in found.contains}
     by_accident = tuple([word for word in may_contain if word not in contained])
     return tuple([replace(found, may_contain=by_accident) for found in lists])
+
+
+def allergens_by_ingredient(batch: Batch) -> Mapping[str, tuple[tuple[str, ...], tuple[str, ...]]]:
+    """By the key of each ingredient: the words for what it holds by any market's law, and why there may be more."""
+    keys = [weighed.key for weighed in batch.weighed if weighed.needed_g > 0]
+    found = {}
+    for key, entry in zip(keys, listed_ingredients_of(batch), strict=True):
+        lists = [ingredient_list([_named(entry, market)], market) for market in MARKETS]
+        words = dict.fromkeys([word for one in lists for word in one.contains])
+        doubts = dict.fromkeys([why for one in lists for _, why in one.doubts])
+        found[key] = (tuple(words), tuple(doubts))
+    return found
 
 
 def market_entries(batch: Batch, market: str) -> tuple[ListedIngredient, ...]:

@@ -17,6 +17,8 @@ SEVERAL = {tool: tool if tool == SCALES else "shelves" if tool == SHELF else f"{
 """What several of each tool are called; the fields of a form have these names."""
 
 MAKES = ("all recipes", "one recipe")
+WITHOUT = ("nobody", "all groups", "one group")
+"""Who makes a recipe without the allergens in the room, where it can be made without them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +29,9 @@ class Lesson:
     `available_s` are None if they are left blank. `makes` says whether each group makes all recipes, or the groups take
     one each in turn; `beforehand` are the stages that the teacher makes, as recipe and stage counted from 0. `talk_s`
     comes before the work, `taste_s` and `clean_s` after it. `packs` are the packs sold in the teacher's shop, by kind.
+
+    `allergies` are the allergens that someone in the room has to avoid, in a person's words; `without` says who makes
+    the recipes without them, and `apart` which group that is if it is one: the last one if it is None.
     """
 
     students: int = 12
@@ -52,6 +57,9 @@ class Lesson:
     print_size: str = PRINT_SIZES[0]
     cooks: str = COOKS[0]
     packs: Mapping[str, Pack] = field(default_factory=dict)
+    allergies: tuple[str, ...] = ()
+    without: str = WITHOUT[0]
+    apart: int | None = None
 
     @property
     def hands(self) -> int:
@@ -64,6 +72,14 @@ class Lesson:
     def recipes_of(self, group: int, recipes: int) -> tuple[int, ...]:
         """Which of that many recipes a group makes; groups and recipes are counted from 0."""
         return tuple(range(recipes)) if self.makes == MAKES[0] else (group % recipes,)
+
+    @property
+    def groups_without(self) -> frozenset[int]:
+        """The groups, counted from 1, that make recipes without the allergens in the room."""
+        if not self.allergies or self.without == WITHOUT[0]:
+            return frozenset()
+        every = range(1, self.groups + 1)
+        return frozenset(every if self.without == WITHOUT[1] else [self.apart or self.groups])
 
     @property
     def group_sizes(self) -> tuple[int, ...]:

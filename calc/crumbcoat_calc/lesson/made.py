@@ -1,8 +1,9 @@
 """Who makes what: each different batch of a class, and the groups that make it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from crumbcoat_calc.lesson.allergies import InRoom, in_room
 from crumbcoat_calc.lesson.lesson import Lesson
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
@@ -24,15 +25,34 @@ class Made:
 
 def made_by(recipes: Sequence[Recipe], lesson: Lesson) -> tuple[Made, ...]:
     """What the groups make, recipe by recipe; a recipe that no group makes is left out."""
-    options = BatchOptions(factor=lesson.batches)
-    found = []
+    found: list[Made] = []
     for number, recipe in enumerate(recipes):
-        groups = tuple(
-            [group for group in range(1, lesson.groups + 1) if number in lesson.recipes_of(group - 1, len(recipes))]
-        )
-        if groups:
-            found.append(Made(recipe=number, batch=batch_of(recipe, options), groups=groups))
+        without = in_room(recipe, lesson.allergies) if lesson.groups_without else None
+        kinds: list[tuple[BatchOptions, str, list[int]]] = []
+        for group in range(1, lesson.groups + 1):
+            if number not in lesson.recipes_of(group - 1, len(recipes)):
+                continue
+            options, change = BatchOptions(factor=lesson.batches), ""
+            if without and without.is_avoidable and group in lesson.groups_without:
+                options = replace(options, replaced=without.replaced, left_out=without.left_out)
+                change = _without_text(without)
+            same = next((groups for known, _, groups in kinds if known == options), None)
+            if same is None:
+                kinds.append((options, change, [group]))
+            else:
+                same.append(group)
+        found += [
+            Made(recipe=number, batch=batch_of(recipe, options), groups=tuple(groups), change=change)
+            for options, change, groups in kinds
+        ]
     return tuple(found)
+
+
+def _without_text(found: InRoom) -> str:
+    """What is different in a batch without the allergens in the room."""
+    changes = [f"{one.instead[1]} instead of {one.name}" for one in found.bringers if one.instead]
+    changes += [f"without {one.name}" for one in found.bringers if not one.instead]
+    return f"Changed because of an allergy: {list_text(changes)}."
 
 
 def groups_text(groups: Sequence[int]) -> str:

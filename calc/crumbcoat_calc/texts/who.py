@@ -21,7 +21,7 @@ def who_texts(made: Sequence[Made], lesson: Lesson) -> Texts:
             [f"group {group}", str(size), list_text([_made_text(one, recipes) for one in made if group in one.groups])]
             for group, size in enumerate(lesson.group_sizes, 1)
         ],
-        "compare": [_compared_row(one, lesson) for one in made if not one.change] if recipes > 1 else [],
+        "compare": [_compared_row(number, made, lesson) for number in range(recipes)] if recipes > 1 else [],
     }
 
 
@@ -30,7 +30,10 @@ def _made_text(one: Made, recipes: int) -> str:
     return f"{name} ({one.change.removesuffix('.')})" if one.change else name
 
 
-def _compared_row(one: Made, lesson: Lesson) -> list[str]:
+def _compared_row(recipe: int, made: Sequence[Made], lesson: Lesson) -> list[str]:
+    """A recipe as published, or as most groups make it if none makes it so."""
+    of_it = [one for one in made if one.recipe == recipe]
+    one = min(of_it, key=lambda one: (bool(one.change), -len(one.groups)))
     total = one.batch.total
     figures = [share_text(total, component) for component in ("fat_g", "sugars_g", "water_g")]
     who = "all groups" if len(one.groups) == lesson.groups else groups_text(one.groups)

@@ -34,6 +34,8 @@ def test_the_usual_lesson():
         ({"pack.butter_unsalted": "1 lb"}, {"pack.butter_unsalted": "1 lb"}),
         ({"pack.gelatin_powder": "9 g"}, {"pack.gelatin_powder": "9 g"}),
         ({"seed": "  7 b  "}, {"seed": "7 b"}),
+        ({"allergies": "Milk, gluten,"}, {"allergies": "milk, gluten"}),
+        ({"without": "one group", "apart": "2"}, {"without": "one group", "apart": "2"}),
         ({"groups": "4"}, {}),
     ],
 )
@@ -69,6 +71,9 @@ def test_typed_values_are_kept_with_one_spelling(state, kept):
         ({"paper": "A5"}, ("paper",)),
         ({"print": "huge"}, ("print",)),
         ({"cooks": "cats"}, ("cooks",)),
+        ({"allergies": "milk, kiwi"}, ("allergies",)),
+        ({"without": "some"}, ("without",)),
+        ({"apart": "5"}, ("apart",)),
         ({"pack.butter_unsalted": "a block"}, ("pack", "butter_unsalted")),
         ({"pack.buter": "250 g"}, ("pack", "buter")),
         ({"wine": "1"}, ("wine",)),
