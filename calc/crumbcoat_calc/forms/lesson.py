@@ -7,7 +7,19 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import words_meant
-from crumbcoat_calc.lesson.lesson import ANSWERS, COOKS, MAKES, PAPERS, PRINT_SIZES, SEVERAL, SHEETS, WITHOUT, Lesson
+from crumbcoat_calc.lesson.lesson import (
+    ANSWERS,
+    COOKS,
+    LEVELS,
+    MAKES,
+    PAPERS,
+    PARTS,
+    PRINT_SIZES,
+    SEVERAL,
+    SHEETS,
+    WITHOUT,
+    Lesson,
+)
 from crumbcoat_calc.purchasing.shopping import Pack, packs, packs_from
 from crumbcoat_calc.values.fields import did_you_mean, line, text
 from crumbcoat_calc.values.form_fields import choice_from, read_field, state_number
@@ -32,6 +44,7 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
     changed: dict[str, object] = {}
     own: dict[str, Pack] = {}
     tools: dict[str, int] = {}
+    not_printed: set[str] = set()
     for name, value in state.items():
         head, _, kind = name.partition(".")
         if head == "pack" and kind:
@@ -40,13 +53,16 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
         elif name in _SHARED:
             if value.strip():
                 tools[_SHARED[name]] = read_field(name, value, whole_number(1, MOST_TOOLS), has_numbers=True)
+        elif name in PARTS:
+            if value.strip() and read_field(name, value, _word(ANSWERS, "option for a part")) == ANSWERS[1]:
+                not_printed.add(name)
         elif name not in _FIELDS:
-            remedy = did_you_mean(name, [*_FIELDS, *_SHARED], "leave it out")
+            remedy = did_you_mean(name, [*_FIELDS, *_SHARED, *PARTS], "leave it out")
             raise InputError(f"unknown field {name!r}", remedy, (name,))
         elif value.strip():
             key, reader = _FIELDS[name]
             changed[key] = read_field(name, value, reader, has_numbers=name != "seed")
-    lesson = Lesson(**changed, tools=tools, packs=own)  # type: ignore[arg-type]
+    lesson = Lesson(**changed, tools=tools, packs=own, not_printed=frozenset(not_printed))  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students cannot form {lesson.groups} groups"
         raise InputError(problem, f"use up to {lesson.students} groups", ("groups",))
@@ -77,6 +93,8 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         "seed": lesson.seed,
         "sheets": lesson.sheets,
         "answers": lesson.answers,
+        "level": lesson.level,
+        **{part: ANSWERS[part in lesson.not_printed] for part in PARTS},
         "paper": lesson.paper,
         "print": lesson.print_size,
         "cooks": lesson.cooks,
@@ -175,6 +193,7 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "seed": ("seed", _seed),
     "sheets": ("sheets", _word(SHEETS, "kind of sheets")),
     "answers": ("answers", _word(ANSWERS, "option for the answers")),
+    "level": ("level", _word(LEVELS, "level")),
     "paper": ("paper", _word(PAPERS, "paper")),
     "print": ("print_size", _word(PRINT_SIZES, "print")),
     "cooks": ("cooks", _word(COOKS, "kind of class")),

@@ -51,3 +51,11 @@ class Draws:
     def one_of(self, choices: Sequence[T]) -> T:
         """One of the choices."""
         return choices[self.whole_number(0, len(choices) - 1)]
+
+    def some_of(self, choices: Sequence[T], most: int) -> list[T]:
+        """Up to this many of the choices, each once, in a drawn order."""
+        left = list(choices)
+        drawn: list[T] = []
+        while left and len(drawn) < most:
+            drawn.append(left.pop(self.whole_number(0, len(left) - 1)))
+        return drawn

@@ -19,6 +19,11 @@ SEVERAL = {tool: tool if tool == SCALES else "shelves" if tool == SHELF else f"{
 MAKES = ("all recipes", "one recipe")
 WITHOUT = ("nobody", "all groups", "one group")
 """Who makes a recipe without the allergens in the room, where it can be made without them."""
+LEVELS = ("11 to 14", "14 to 16", "16 and over")
+"""The ages that goals and exercises are for."""
+
+PARTS = ("exercises",)
+"""What is printed for teaching, besides the cooking; the fields of a form have these names."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,7 +33,8 @@ class Lesson:
     `tools` has how many of each of TOOLS all groups share; of any other every group has its own. `bowl_ml` and
     `available_s` are None if they are left blank. `makes` says whether each group makes all recipes, or the groups take
     one each in turn; `beforehand` are the stages that the teacher makes, as recipe and stage counted from 0. `talk_s`
-    comes before the work, `taste_s` and `clean_s` after it. `packs` are the packs sold in the teacher's shop, by kind.
+    comes before the work, `taste_s` and `clean_s` after it. `not_printed` are those of
+    PARTS that are not printed, `packs` the packs sold in the teacher's shop, by kind.
 
     `allergies` are the allergens that someone in the room has to avoid, in a person's words; `without` says who makes
     the recipes without them, and `apart` which group that is if it is one: the last one if it is None.
@@ -53,6 +59,8 @@ class Lesson:
     seed: str = "1"
     sheets: str = SHEETS[0]
     answers: str = ANSWERS[0]
+    level: str = LEVELS[1]
+    not_printed: frozenset[str] = frozenset()
     paper: str = PAPERS[0]
     print_size: str = PRINT_SIZES[0]
     cooks: str = COOKS[0]

@@ -15,6 +15,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import context_from
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
+from crumbcoat_calc.values.marks import plain_text
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -258,10 +259,15 @@ def exercises(shown):
         for (number, question), (start, end) in zip(sheet["questions"], itertools.pairwise(starts), strict=True):
             rows = key["workings"][start:end]
             assert rows[0][0].startswith(f"{number}. ")
+            rows = [row for row in rows if row[1] or row[2]]
             yield rows[0][0].partition(". ")[2], question, [row[1] for row in rows], rows[-1][2]
 
 
-TOPICS = {"fat percentage", "Pearson square", "scaling", "syrup strength", "overrun"}
+LEVELS = {
+    "11 to 14": {"more batches", "sharing out", "part of the whole"},
+    "14 to 16": {"fat percentage", "scaling", "overrun"},
+    "16 and over": {"fat percentage", "Pearson square", "syrup strength", "overrun"},
+}
 
 
 def fat_percentage(question):
@@ -273,25 +279,55 @@ def fat_percentage(question):
     return Fraction(floor(1000 * sum(fats) / total + Fraction(1, 2)), 10)
 
 
+@pytest.mark.parametrize("level", LEVELS)
 @pytest.mark.parametrize("name", NAMES)
-def test_every_line_of_every_answer_is_right_by_its_own_figures(name):
-    shown = texts(name, sheets="different", seed="spring", groups="3")
+def test_every_line_of_every_answer_is_right_by_its_own_figures(name, level):
+    shown = texts(name, sheets="different", seed="spring", groups="3", level=level)
     assert len(shown["worksheets"]) == 3
     topics = set()
     for topic, question, lines, answer in exercises(shown):
+        if topic.startswith("why, step "):
+            place = topic.removeprefix("why, step ")
+            stage, step = (int(part) - 1 for part in place.split("."))
+            assert answer == plain_text(recipe_from(data(name)).stages[stage].steps[step].why)
+            continue
         topics.add(topic)
         for line in lines:
             check_line(line)
         if topic == "fat percentage":
             assert answer == f"{float(fat_percentage(question)):.1f} %"
-        if topic == "overrun":
-            weighed = re.findall(r"holds ([\d.]+) g .* and ([\d.]+) g after", question)[0]
-            mix, foam = map(Fraction, weighed)
-            overrun = Fraction(floor(1000 * (mix - foam) / foam + Fraction(1, 2)), 10)
-            assert answer.startswith(f"{float(overrun):.1f} %")
-    left_out = {topic for topic in TOPICS if f"{topic}, because " in shown["sheets.left_out"]}
-    assert topics | left_out == TOPICS
-    assert {"fat percentage", "scaling"} <= topics
+    left_out = {topic for topic in LEVELS[level] if f"{topic}, because " in shown["sheets.left_out"]}
+    assert topics | left_out == LEVELS[level]
+    assert not topics & left_out
+
+
+def figure(shown):
+    return float(re.match(r"[\d.]+", shown)[0])
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_worksheets_never_contradict_the_card(name):
+    """Masses in whole grams move a fat percentage by 0.2 and a cup of 100 mL moves an overrun by 1.5 at most."""
+    card = run("batch", context_from({"recipe": data(name)}))[1]
+    stirred = {"creams-and-ganache/coating-ganache", "creams-and-ganache/lemon-curd-filling"}
+    found = {}
+    for seed in range(6):
+        shown = texts(name, seed=str(seed), level="16 and over")
+        found |= {topic: (question, answer) for topic, question, _, answer in exercises(shown)}
+        if "fat percentage" in found:
+            finished = float(batch_of(recipe_from(data(name))).total.mass_g)
+            of_card = 100 * figure(card["science.fat"]) / finished
+            assert figure(found["fat percentage"][1]) == pytest.approx(of_card, abs=0.2)
+        if "syrup strength" in found:
+            assert figure(found["syrup strength"][1]) == pytest.approx(figure(card["science.syrup_strength"]), abs=0.5)
+            assert "All the sugar is dissolved" in card["why.sugar"]
+        if "overrun" in found:
+            assert figure(found["overrun"][1]) == pytest.approx(figure(card["science.overrun"]), abs=1.5)
+            assert name not in stirred
+        if "Pearson square" in found:
+            assert re.search(r"milk|cream", found["Pearson square"][0])
+            assert not re.search(r"butter|sugar|chocolate|juice|egg|cheese|plant", found["Pearson square"][0])
+    assert ("overrun" in found) == (not re.match(r"(0|3|12) % \(0 to", card["science.overrun"]))
 
 
 @settings(max_examples=20)
@@ -301,6 +337,11 @@ def test_a_seed_gives_the_same_sheets_again_and_groups_differ(seed):
     assert first["worksheets"] == texts(ICING, seed=seed, sheets="different", groups="4")["worksheets"]
     questions = [json.dumps(sheet["questions"]) for sheet in first["worksheets"]]
     assert len(set(questions)) == 4
+
+
+def test_exercises_can_be_left_out():
+    shown = texts(ICING, exercises="leave out")
+    assert (shown["worksheets"], shown["answer_keys"], shown["sheets.left_out"]) == ([], [], "")
 
 
 def test_answers_can_be_left_out():

@@ -3,7 +3,7 @@
 import pytest
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.lesson import clock_from, lesson_fields, lesson_from, state_from_lesson
-from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PRINT_SIZES, SHEETS, Lesson
+from crumbcoat_calc.lesson.lesson import COOKS, PAPERS, PARTS, PRINT_SIZES, SHEETS, Lesson
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -31,6 +31,8 @@ def test_the_usual_lesson():
         ({"talk": "0"}, {"talk": "0 min"}),
         ({"beforehand": "b2, 1"}, {"beforehand": "A 1, B 2"}),
         ({"makes": "one recipe"}, {"makes": "one recipe"}),
+        ({"level": "16 and over"}, {"level": "16 and over"}),
+        ({"exercises": "leave out", "answers": "print"}, {"exercises": "leave out"}),
         ({"pack.butter_unsalted": "1 lb"}, {"pack.butter_unsalted": "1 lb"}),
         ({"pack.gelatin_powder": "9 g"}, {"pack.gelatin_powder": "9 g"}),
         ({"seed": "  7 b  "}, {"seed": "7 b"}),
@@ -68,6 +70,8 @@ def test_typed_values_are_kept_with_one_spelling(state, kept):
         ({"seed": "x" * 61}, ("seed",)),
         ({"sheets": "both"}, ("sheets",)),
         ({"answers": "hide"}, ("answers",)),
+        ({"level": "adults"}, ("level",)),
+        *(({part: "perhaps"}, (part,)) for part in PARTS),
         ({"paper": "A5"}, ("paper",)),
         ({"print": "huge"}, ("print",)),
         ({"cooks": "cats"}, ("cooks",)),
