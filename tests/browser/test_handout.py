@@ -107,8 +107,8 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
     wanted = run("handout", context, {}, {"groups": "3", "sheets": "different", "mixers": "1"})[1]
     expect(calculator).to_have_attribute("data-state", "live", timeout=60_000)
     expect(page.locator("[data-text='class']")).to_have_text("12 students in 3 groups of 4")
-    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(3)
     sheets = wanted["worksheets"]
+    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(len(sheets))
     for number, sheet in enumerate(page.locator("[data-sections=worksheets] > article").all()):
         assert isinstance(sheets[number], dict)
         expect(sheet.locator("h2")).to_have_text(str(sheets[number]["title"]))
@@ -116,7 +116,13 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
     expect(page.locator("[data-rows='plan.tools'] tr")).to_have_count(1)
     expect(page.locator("[data-rows=shopping] tr").first).to_contain_text(wanted["shopping"][0][1])
     page.locator("[name=sheets]").select_option("same")
-    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(1)
+    expect(page.locator("[data-sections=worksheets] > article")).to_have_count(len(sheets) // 3)
+    for part, section in (("tasting", "tastings"), ("test", "worksheets")):
+        count = page.locator(f"[data-sections={section}] > article").count()
+        page.get_by_text("Teaching: age and what is printed").click()
+        page.locator(f"[name={part}]").select_option("leave out")
+        expect(page.locator(f"[data-sections={section}] > article")).to_have_count(count - 1)
+        page.get_by_text("Teaching: age and what is printed").click()
 
 
 def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tuple[Path, str], page: Page) -> None:
@@ -159,7 +165,7 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
     assert len(files) >= len(FEW)
     for address, file in files.items():
         pages = PdfReader(file).pages
-        assert 4 <= len(pages) <= (18 if large else 8), file.name
+        assert 4 <= len(pages) <= (34 if large else 16), file.name
         for sheet in pages:
             size = (float(sheet.mediabox.width), float(sheet.mediabox.height))
             assert size == pytest.approx(PAPERS[paper], abs=1.5)
@@ -168,8 +174,10 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
         recipe = json.loads((site[0] / address).parent.joinpath("card.json").read_text(encoding="utf-8"))["recipe"]
         texts = run("handout", context_from({"recipe": recipe}))[1]
         printed_rows = [row[1] for row in texts["cautions"]] + [row[0] for row in texts["shopping"]]
-        printed_rows += [row[1] for row in texts["worksheets"][0]["questions"]]
-        printed_rows += [row[1] for row in texts["answer_keys"][0]["workings"]]
+        printed_rows += [row[1] for sheet in texts["worksheets"] for row in sheet["questions"]]
+        printed_rows += [row[1] for key in texts["answer_keys"] for row in key["workings"]]
+        printed_rows += [row[1] for sheet in texts["tastings"] for row in sheet["attributes"]]
+        printed_rows += [row[3] for guide in texts["guides"] for row in (*guide["goals"], *guide["rubric"])]
         printed_rows += [row[1] for row in texts["recipes"][0]["method"]]
         for sentence in printed_rows:
             assert words(sentence) in shown, (file.name, sentence)

@@ -24,7 +24,8 @@ class CardFigures:
 
     `air` has the densities in g/mL without and with the air that was beaten in; None if no density is stated, if
     nothing was beaten in, or if that is not certain. `worked_out` says that nobody measured the density yet.
-    `structure` is what holds it.
+    `structure` is what holds it, and `slumps_c` the temperature in °C from which it slumps by its card, where the card
+    says so.
     """
 
     fat_percent: float | None
@@ -32,6 +33,7 @@ class CardFigures:
     worked_out: bool
     all_dissolved: bool
     structure: Structure
+    slumps_c: float | None = None
 
 
 def air_of(recipe: Recipe, mix: Estimated, structure: Structure) -> tuple[float, float] | None:

@@ -17,11 +17,13 @@ _FACTORS = tuple(Decimal(quarters) / 4 for quarters in range(2, 13))
 class Exercise:
     """A question, its answer, and the lines of `working` that lead to it: `what: sum = result`, each result rounded.
 
-    An open question has no working.
+    An open question has no working, and some questions have `choices`: the answer is one of them, after
+    its letter.
     """
 
     topic: str
     question: str
+    choices: tuple[str, ...] = ()
     working: tuple[str, ...] = ()
     answer: str
 

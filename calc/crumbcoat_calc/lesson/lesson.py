@@ -22,7 +22,9 @@ WITHOUT = ("nobody", "all groups", "one group")
 LEVELS = ("11 to 14", "14 to 16", "16 and over")
 """The ages that goals and exercises are for."""
 
-PARTS = ("exercises",)
+EXERCISES, GOALS, PREDICTION, TASTING, DIAGNOSIS, RUBRIC, TEST = PARTS = (
+    "exercises", "goals", "prediction", "tasting", "diagnosis", "rubric", "test",
+)  # fmt: skip
 """What is printed for teaching, besides the cooking; the fields of a form have these names."""
 
 

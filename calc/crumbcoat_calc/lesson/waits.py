@@ -1,6 +1,6 @@
 """How long what a step made may wait for the next one, by what it is, where the recipe does not say."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from math import fsum
@@ -18,6 +18,9 @@ _SYRUP_C, _HOT_C, _CHILLED_C = 105.0, 35.0, 8.0
 _CREAMED_FAT, _FOAM_EGG, _FOAM_FAT = 0.45, 0.3, 0.1
 """Beside sugar: the least share of fat in creamed butter, and of egg in whisked egg, with at most that of fat. Ours."""
 
+
+CREAMED, SYRUP = "creamed_butter", "syrup"
+"""States of what a step made, as longest_waits.csv names them."""
 
 _MOST_DELICATE_FIRST = ("whisked_egg", "hot", "whipped", "cooled", "creamed_butter")
 
@@ -50,7 +53,11 @@ class _Vessel:
         return fat_g / mass_g, fsum(part_g for food, part_g in others if food.group == "egg") / mass_g
 
 
-def longest_waits(recipe: Recipe) -> Mapping[tuple[int, int], Wait]:
+Place = tuple[int, int]
+"""A step, by stage and step counted from 0."""
+
+
+def longest_waits(recipe: Recipe) -> Mapping[Place, Wait]:
     """How long what each step made may wait, by stage and step counted from 0.
 
     Args:
@@ -59,20 +66,34 @@ def longest_waits(recipe: Recipe) -> Mapping[tuple[int, int], Wait]:
     Source:
         longest_waits.csv (common practice); the recipe's own `may_wait` goes before it.
     """
+    states = contents_after(recipe)
+    return {
+        (stage_number, number): _wait(states[stage_number, number][0], step)
+        for stage_number, stage in enumerate(recipe.stages)
+        for number, step in enumerate(stage.steps)
+    }
+
+
+def contents_after(recipe: Recipe) -> Mapping[Place, tuple[str, Sequence[tuple[Food, float]]]]:
+    """What each step made, as longest_waits.csv names it, and what is in it, in g.
+
+    Args:
+        recipe: as published; optional steps count.
+    """
     store: dict[tuple[str, str | None], _Vessel] = {}
     for ingredient in recipe.ingredients:
         store[ingredient.key, None] = _Vessel([(ingredient.food, ingredient.mass_g)])
         for portion in (*ingredient.portions, *ingredient.kept_back):
             store[ingredient.key, portion.key] = _Vessel([(ingredient.food, portion.mass_g)])
     bowl = _Vessel([])
-    found: dict[tuple[int, int], Wait] = {}
+    found: dict[Place, tuple[str, Sequence[tuple[Food, float]]]] = {}
     for stage_number, stage in enumerate(recipe.stages):
         vessel = _Vessel([]) if stage.makes else bowl
         for number, step in enumerate(stage.steps):
             added = [store[use.what, use.portion] for use in step.uses]
             vessel.contents = [*vessel.contents, *(part for other in added for part in other.contents)]
             vessel.state = _state(vessel, step, [other.state for other in added])
-            found[stage_number, number] = _wait(vessel.state, step)
+            found[stage_number, number] = vessel.state, vessel.contents
         if stage.makes:
             store[stage.makes, None] = vessel
             for key, share in stage.shares:
@@ -104,12 +125,12 @@ def _state(vessel: _Vessel, step: Step, added: list[str]) -> str:
     if beaten:
         fat, egg = vessel.beside_sugar()
         if fat >= _CREAMED_FAT:
-            return "creamed_butter"
+            return CREAMED
         return "whisked_egg" if egg >= _FOAM_EGG and fat <= _FOAM_FAT else "whipped"
     if vessel.state == "whisked_egg" and step.heat_to_c is None and not step.uses:
         return vessel.state
     if step.heat_to_c is not None and step.heat_to_c >= _HOT_C:
-        return "syrup" if step.heat_to_c >= _SYRUP_C and vessel.share("sugar") >= 0.5 else "hot"
+        return SYRUP if step.heat_to_c >= _SYRUP_C and vessel.share("sugar") >= 0.5 else "hot"
     if step.cool_to_c is not None:
         return "cooled"
     states = [vessel.state, *added]

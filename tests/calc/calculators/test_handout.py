@@ -253,6 +253,8 @@ def check_line(line):
 def exercises(shown):
     """The lines of the working and the answer of each exercise of all sheets, with its question."""
     for sheet, key in zip(shown["worksheets"], shown["answer_keys"], strict=True):
+        if re.match(r"Prediction|.* spoiled batch|Test\b", sheet["title"]):
+            continue  # They have no sums only, see tests/calc/lesson/test_teaching.py.
         assert sheet["title"] == key["title"]
         starts = [n for n, row in enumerate(key["workings"]) if row[0]] + [len(key["workings"])]
         assert len(starts) - 1 == len(sheet["questions"])
@@ -283,7 +285,7 @@ def fat_percentage(question):
 @pytest.mark.parametrize("name", NAMES)
 def test_every_line_of_every_answer_is_right_by_its_own_figures(name, level):
     shown = texts(name, sheets="different", seed="spring", groups="3", level=level)
-    assert len(shown["worksheets"]) == 3
+    assert len([sheet for sheet in shown["worksheets"] if sheet["title"].startswith(data(name)["title"])]) == 3
     topics = set()
     for topic, question, lines, answer in exercises(shown):
         if topic.startswith("why, step "):
@@ -335,12 +337,12 @@ def test_worksheets_never_contradict_the_card(name):
 def test_a_seed_gives_the_same_sheets_again_and_groups_differ(seed):
     first = texts(ICING, seed=seed, sheets="different", groups="4")
     assert first["worksheets"] == texts(ICING, seed=seed, sheets="different", groups="4")["worksheets"]
-    questions = [json.dumps(sheet["questions"]) for sheet in first["worksheets"]]
-    assert len(set(questions)) == 4
+    exercises = [sheet for sheet in first["worksheets"] if sheet["title"].startswith(data(ICING)["title"])]
+    assert len({json.dumps(sheet["questions"]) for sheet in exercises}) == 4
 
 
 def test_exercises_can_be_left_out():
-    shown = texts(ICING, exercises="leave out")
+    shown = texts(ICING, exercises="leave out", prediction="leave out", diagnosis="leave out", test="leave out")
     assert (shown["worksheets"], shown["answer_keys"], shown["sheets.left_out"]) == ([], [], "")
 
 
