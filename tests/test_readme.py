@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from crumbcoat_calc.calculators import CALCULATORS
 from crumbcoat_calc.recipe.batch import batch_of
-from crumbcoat_site.recipe_cards.pages.written_directives import BY_HAND, CARD, LISTS
+from crumbcoat_site.recipe_cards.pages.written_directives import BY_HAND, CARD, LISTS, WHOLE
 from crumbcoat_site.recipe_cards.pages.written_directives import CALCULATORS as CALCULATOR_PAGES
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 
@@ -32,7 +32,7 @@ def test_every_directive_is_described() -> None:
         " ".join(words.split())
         for words in re.findall(r"^\| `<!-- crumbcoat: (.+?)(?: from .*| …)? -->` \|", page, re.M)
     }
-    assert named == {*LISTS, BY_HAND, CARD, *CALCULATOR_PAGES}
+    assert named == {*LISTS, BY_HAND, CARD, WHOLE, *CALCULATOR_PAGES}
 
 
 def test_every_file_that_the_guides_link_is_there() -> None:

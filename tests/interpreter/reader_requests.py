@@ -28,7 +28,7 @@ PLAIN = ("", "", "%", " %", " batches", " W", "x", "/3", "/7", "e3", " pH")
 BY_NAME = (
     (("temperature", "chilled_from", "chilled_to"), TEMPERATURES),
     (("tier", "coat", "cupcake"), LENGTHS),
-    (("minutes", "start", "available", "time"), TIMES),
+    (("minutes", "start", "available", "time", "talk", "look", "taste", "clean", "wash", "change"), TIMES),
     (("amount", "have", "mass", "pack", "total", "x_g", "y_g", "weighs", "cost"), MASSES + MEASURES),
     (("bowl", "volume"), (" L", "L", " mL", " US cups", " US quarts", "")),
     (("low", "high"), MASSES),

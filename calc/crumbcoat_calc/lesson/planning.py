@@ -44,6 +44,7 @@ def plan_of(jobs: Sequence[Job], tools: Mapping[str, int]) -> Plan:
     Source:
         definition (backward schedule generation under precedence, longest waits and renewable resources).
 
+    >>> from crumbcoat_calc.lesson.plan import Follows, Hold, Task
     >>> base = Task(key="base", duration_s=300.0)
     >>> whip = Task(key="whip", duration_s=600.0, after=(Follows(key="base", longest_wait_s=0.0),))
     >>> job = Job(tasks=(base, whip), holds=(Hold(tool="mixer", tasks=("whip",)),))

@@ -132,7 +132,7 @@ def warnings_of(folder: Path, text: str) -> dict[str, str]:
         ("    role: sweetness\n", "", "role", "no role is given for icing sugar"),
         ("measured:\n  density: 0.76 g/mL\n", "", "density", "no density was measured"),
         ("amount: 240 g", "amount: 1240 g", "unusual", "has 10 to 35 %"),
-        ("time: 2 min\n        look_for: No lumps", "time: 20 s\n        look_for: No lumps", "", ""),
+        ("time: 2 min\n        may_wait: 15 min", "time: 20 s\n        may_wait: 15 min", "", ""),
         ("do: Beat the soft butter with", "do: For 9 minutes, beat the soft butter with", "time", "9 minutes"),
         ("title: Everyday", "title: Low-fat everyday", "claim", "at most 3 g of fat in 50 g, and this has 12"),
         ("do: Beat the soft butter with", "do: Beat the butter, taken out 20 minutes before, with", "", ""),
