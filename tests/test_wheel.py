@@ -217,7 +217,7 @@ def test_an_empty_folder_becomes_a_live_site(
     page.goto(f"{serve(site / 'site')}recipes/quince-cream/")
     page.get_by_label("Number of batches").fill("2")
     page.locator("recipe-calculator[name=batch][data-state=live]").wait_for(state="attached", timeout=60_000)
-    page.wait_for_function("document.querySelector('[data-text=finished_mass]').textContent.includes('880 g')")
+    page.wait_for_function("document.querySelector('[data-text=finished_mass]').textContent.includes('880\u00a0g')")
 
 
 ESPRESSO = """\
@@ -318,7 +318,7 @@ NEWCOMER = {
         [
             (
                 "'swiss meringue buttercream' is not an option here",
-                "did you mean 'meringue buttercream'?",
+                "write one of: `meringue buttercream`",
                 "swiss ",
                 "",
             ),

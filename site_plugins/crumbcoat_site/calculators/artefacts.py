@@ -114,7 +114,7 @@ def artefacts(cache: Path) -> Artefacts:
     if brought and brought.is_for(packages):
         folder = cache.resolve() / brought.digest
         if not is_kept(folder):
-            _take(folder, brought)
+            _take(folder, brought, archive(brought.packages(packages)))
     else:
         digest = _digest(packages)
         folder = cache.resolve() / digest
@@ -159,7 +159,7 @@ def _making(folder: Path) -> Iterator[tuple[Path, Path]]:
     make_room(folder.parent)
 
 
-def _take(folder: Path, brought: Prepared) -> None:
+def _take(folder: Path, brought: Prepared, packages: bytes) -> None:
     """Take the runtime that a wheel brings; the trimmed interpreter is made from the whole one, without Node.js."""
     with _making(folder) as (_, out):
         manifest = json.loads((brought.folder / "manifest.json").read_text(encoding="utf-8"))
@@ -167,7 +167,9 @@ def _take(folder: Path, brought: Prepared) -> None:
         if TRIMMED in manifest["files"]:
             whole = gzip.decompress((brought.folder / WHOLE).read_bytes())
             smaller = trimmed(whole, (brought.folder / LOADER).read_text(encoding="utf-8"))
-        made = {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()} if smaller else {}
+        made = {"packages.zip": packages}
+        if smaller:
+            made |= {TRIMMED: smaller.file, TRIMMED_LOADER: smaller.loader.encode()}
         for name in manifest["files"]:
             content = _packed(name, made[name]) if name in made else (brought.folder / name).read_bytes()
             (out / name).write_bytes(content)

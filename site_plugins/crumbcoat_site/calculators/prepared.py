@@ -1,17 +1,21 @@
 """What a wheel of this project brings, so that a site needs no Node.js: the runtime as it was made with the wheel.
 
 The folder `prepared` is in a wheel and never in the tree; `make wheel` writes it. The
-trimmed interpreter is left out, since it follows from the whole one.
+trimmed interpreter is left out, since it follows from the whole one, and so are the files of `calc` and pint, which are
+installed as well.
 """
 
 import gzip
 import hashlib
 import json
 import shutil
+import zipfile
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+
+from crumbcoat_site.calculators.bundle import archive
 
 PREPARED = Path(__file__).parent / "prepared"
 
@@ -20,7 +24,8 @@ OURS = ("crumbcoat_calc/", "pint/")
 
 _PACKED = ("pyodide.asm.wasm",)
 _PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", *_PACKED, "python_stdlib.zip")
-_MADE = ("manifest.json", "modules.json", "memory.bin", "packages.zip")
+_MADE = ("manifest.json", "modules.json", "memory.bin")
+_PACKAGES = "packages.zip"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +41,15 @@ class Prepared:
     def is_for(self, packages: Mapping[str, bytes]) -> bool:
         """Whether it was made with the files of `calc` and pint that are installed."""
         return self.fits == digest_of(_ours(packages))
+
+    def packages(self, installed: Mapping[str, bytes]) -> dict[str, bytes]:
+        """Every file that it was made with: ours as installed, which are the same, and what pint requires as brought.
+
+        Args:
+            installed: the packages of this installation, for which it is.
+        """
+        with zipfile.ZipFile(self.folder / _PACKAGES) as others:
+            return {name: others.read(name) for name in others.namelist()} | _ours(installed)
 
     def unpack(self, target: Path) -> None:
         """Write Pyodide's own files as npm installs them, for whatever makes a runtime."""
@@ -81,6 +95,9 @@ def prepare(folder: Path, digest: str, packages: Mapping[str, bytes], version: s
     PREPARED.mkdir()
     for name in (*_PYODIDE, *_MADE):
         shutil.copyfile(folder / name, PREPARED / name)
+    ours = _ours(packages)
+    others = {place: content for place, content in packages.items() if place not in ours}
+    (PREPARED / _PACKAGES).write_bytes(archive(others))
     info = json.loads((folder / "manifest.json").read_text(encoding="utf-8"))["info"]
-    facts = {"digest": digest, "fits": digest_of(_ours(packages)), "version": version, "info": info}
+    facts = {"digest": digest, "fits": digest_of(ours), "version": version, "info": info}
     (PREPARED / "prepared.json").write_text(json.dumps(facts, indent=1) + "\n", encoding="utf-8")
