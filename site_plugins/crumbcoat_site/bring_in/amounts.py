@@ -43,6 +43,9 @@ PACKS = frozenset((
 TOTALS = frozenset(("stick", "sheet", "leaf", "piece", "bar", "block"))
 """Of these a size in brackets after the word is that of all of them: `2 sticks (226 g)`."""
 
+ROUGH = frozenset(("pinch", "dash", "splash", "handful", "knob", "sprig"))
+"""Of what these say, no recipe means a weight."""
+
 MASSES = frozenset(("g", "kg", "mg", "oz", "lb"))
 METRIC_VOLUMES = frozenset(("mL", "cL", "dL", "l"))
 VOLUMES = METRIC_VOLUMES | {"dessertspoon", "cup", "tbsp", "tsp", "fl oz", "pint", "quart"}

@@ -105,9 +105,11 @@ def _words(found: FoundRecipe, settings: Settings, notes: list[str], findings: F
     why = "no word of the page names a kind of frosting" if family == OTHER else "by the words of the page"
     findings.doubtful(("family",), f"family: {family}", why)
     fields["draft"] = "yes"
-    keywords = list(dict.fromkeys([*found.keywords, *_category(found.category)]))
+    keywords: dict[str, str] = {}
+    for word in (*found.keywords, *_category(found.category)):
+        keywords.setdefault(word.casefold(), word)
     if keywords:
-        fields["keywords"] = keywords[:30]
+        fields["keywords"] = list(keywords.values())[:30]
     if found.cuisine:
         fields["cuisine"] = found.cuisine[:60]
     if found.video:

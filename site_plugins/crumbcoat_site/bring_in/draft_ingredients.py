@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from crumbcoat_calc.errors import Path
 from crumbcoat_calc.foods.table import Food, foods
 
+from crumbcoat_site.bring_in.amounts import ROUGH
 from crumbcoat_site.bring_in.findings import Findings
 from crumbcoat_site.bring_in.ingredient_lines import IngredientLine
 from crumbcoat_site.bring_in.kinds import KindMatch, OwnKinds, find_kind, food_of, name_of
@@ -64,7 +65,7 @@ def ingredients_of(lines: Sequence[str], own: OwnKinds, system: str, findings: F
         if line.is_heading:
             heading = line.name
             pending.append(line.written)
-        elif not line.amounts or not line.name:
+        elif not line.name or _is_loose(line):
             _loose(line, lists, findings)
         else:
             match = find_kind(line, own, system)
@@ -78,13 +79,19 @@ def ingredients_of(lines: Sequence[str], own: OwnKinds, system: str, findings: F
     return lists
 
 
+def _is_loose(line: IngredientLine) -> bool:
+    """Whether a line has no amount, or for the cake only one that nobody weighs, such as a handful."""
+    is_rough = all(amount.units <= ROUGH for amount in line.amounts)
+    return not line.amounts or (is_rough and bool(ON_THE_CAKE.search(line.written)))
+
+
 def _loose(line: IngredientLine, lists: DraftLists, findings: Findings) -> None:
     """A line without an amount: a decoration if it says so, else a note."""
     if ON_THE_CAKE.search(line.written) and line.name:
         words = [part for part in line.preparation if not ON_THE_CAKE.search(part)]
         findings.comment(("decorations", len(lists.decorations)), [line.written])
         lists.decorations.append({"what": ", ".join([line.name, *words])[:200]})
-        findings.as_text(line.written, "without an amount; under `decorations`")
+        findings.as_text(line.written, "without an amount in grams; under `decorations`")
     else:
         lists.notes.append(line.written)
         findings.as_text(line.written, "without an amount; under `notes`")

@@ -40,6 +40,9 @@ _HOW = frozenset((
 _LEFT_OUT = re.compile(r"\b(?:but|except(?: for)?|without|apart from|other than)\s+(?:the\s+|any\s+)?$", re.IGNORECASE)
 """Before a name these words say that it does not go in: `everything but the eggs`."""
 
+_BETWEEN = re.compile(r"[,;:.]")
+"""Between two words these signs say that they belong to two names: `the eggs, yolk and sugar`."""
+
 _OVER = re.compile(r"\b(?:over|above)\s+(?:[\w-]+\s+){0,5}$", re.IGNORECASE)
 """Before `water` these words mean that of a bath."""
 
@@ -145,7 +148,8 @@ def _note(
         for start in range(len(step) - len(phrase) + 1):
             span = range(start, start + len(phrase))
             after = step[start + len(phrase)][0] if start + len(phrase) < len(step) else ""
-            if tuple([step[at][0] for at in span]) == phrase and not taken[place] & set(span):
+            is_one_name = not _BETWEEN.search(steps[place], step[start][1], step[span[-1]][1])
+            if tuple([step[at][0] for at in span]) == phrase and is_one_name and not taken[place] & set(span):
                 taken[place] |= set(span)
                 before = steps[place][: step[start][1]]
                 is_bath = phrase[-1] == "water" and _OVER.search(before)

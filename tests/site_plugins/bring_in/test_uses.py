@@ -1,6 +1,7 @@
 """Which step adds what: by names, by other names of a kind, by a word of a name, by groups, and in portions."""
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,11 @@ def adds_of(lines: tuple[str, ...], *steps: str) -> tuple[list[list[str]], dict[
         pytest.param(
             ("1 tsp vanilla extract", "50 g butter"), ("Beat the butter.", "Beat in the vanilla."),
             [["butter"], ["vanilla_extract"]], id="by a word that only one has",
+        ),
+        pytest.param(
+            ("100 g rhubarb", "3 large eggs, plus 1 yolk", "50 g sugar"),
+            ("Simmer the rhubarb.", "Whisk the eggs, yolk and sugar."),
+            [["rhubarb"], ["eggs", "yolk", "sugar"]], id="by two names side by side, which are not one",
         ),
         pytest.param(
             ("20 g buttermilk powder", "20 g milk powder", "100 ml milk"), ("Warm the milk.", "Whisk in both powders."),
@@ -155,6 +161,18 @@ def test_a_picture_of_a_step_is_described_by_the_page_or_left_to_the_author() ->
 def test_a_decoration_is_what_it_is_without_its_purpose() -> None:
     text = draft_text_of(("100 g sugar", "Edible flowers, fresh, to decorate (optional)"), "Boil the sugar.")
     assert "  # Edible flowers, fresh, to decorate (optional)\n  - what: Edible flowers, optional, fresh\n" in text
+
+
+def test_a_handful_for_the_cake_is_a_decoration() -> None:
+    text = draft_text_of(("100 g sugar", "a handful of toasted pecans, to decorate"), "Boil the sugar.")
+    assert "  # a handful of toasted pecans, to decorate\n  - what: pecans, toasted\n" in text
+    assert "pecans:" not in text
+
+
+def test_keywords_and_category_that_differ_only_in_capitals_are_one_keyword() -> None:
+    found = replace(found_of(("100 g sugar",), FoundStep(text="Boil it.")), keywords=("curd", "pink"), category="Curd")
+    assert "keywords:\n  - curd\n  - pink\n" in draft_of(found, SETTINGS).text
+    assert "- Curd" not in draft_of(found, SETTINGS).text
 
 
 def test_what_goes_on_the_cake_may_be_no_ingredient() -> None:
