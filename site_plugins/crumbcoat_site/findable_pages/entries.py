@@ -1,7 +1,8 @@
 """The front matter of a page -> its entry in a feed, and its date in the sitemap."""
 
 import html
-from collections.abc import Iterable, Mapping
+import posixpath
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from urllib.parse import quote, urlsplit
@@ -118,6 +119,23 @@ def title_text(title: object) -> str:
     'Tea & story'
     """
     return Markup(title).striptags()
+
+
+def picture_place(written: str, page: str, files: Collection[str]) -> str | None:
+    """The picture of a page from the root of the site; an absolute address stays as it is. None if it is not there.
+
+    >>> picture_place("../figs.jpg", "posts/supper.md", {"figs.jpg"})
+    'figs.jpg'
+
+    Args:
+        written: the address, or the path of a file from the docs folder or from the page.
+        page: the place of the page in the docs folder.
+        files: those of the site.
+    """
+    if urlsplit(written).scheme:
+        return written
+    beside = posixpath.normpath(posixpath.join(posixpath.dirname(page), written))
+    return next((place for place in (written.removeprefix("/"), beside) if place in files), None)
 
 
 def absolute(address: str, site_url: str) -> str:

@@ -21,6 +21,7 @@ from crumbcoat_site.findable_pages.entries import (
     is_findable,
     last_change,
     newest,
+    picture_place,
     title_text,
 )
 from crumbcoat_site.findable_pages.feeds import ATOM, JSON_FEED, Site, atom_feed, json_feed
@@ -69,6 +70,7 @@ class FindablePages(BasePlugin[FindablePagesConfig]):
             return env
         site, entries, problems = _site_of(config), [], []
         for page in _pages(files):
+            _find_picture(page, files)
             try:
                 page.meta["last_change"] = last_change(page.meta)
                 entries.append(entry_of(page.canonical_url or "", title_text(page.title), page.meta, site.url))
@@ -98,6 +100,17 @@ class FindablePages(BasePlugin[FindablePagesConfig]):
 
 def _pages(files: Files) -> Iterator[Page]:
     return (file.page for file in files.documentation_pages() if file.page)
+
+
+def _find_picture(page: Page, files: Files) -> None:
+    """Put the place of its picture into the front matter of a page that somebody wrote; leave out what is not there."""
+    written = page.meta.get("image")
+    if not written or page.file.generated_by:
+        return
+    page.meta["image"] = picture_place(str(written), page.file.src_uri, files.src_uris)
+    if not page.meta["image"]:
+        problem = f"{_source_of(page)}:1: image: {written!r} is not there"
+        _LOG.warning(f"{problem}.\n    Fix: write the path of the picture from this page, or from the docs folder.")
 
 
 def _site_of(config: MkDocsConfig) -> Site:

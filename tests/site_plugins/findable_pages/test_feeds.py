@@ -9,7 +9,7 @@ from crumbcoat_site.findable_pages.entries import MOST, Entry, newest
 from crumbcoat_site.findable_pages.feeds import Site, json_feed
 from jsonschema import Draft202012Validator, FormatChecker
 
-from tests.site_plugins.findable_pages.conftest import SMALL, URL, cover
+from tests.site_plugins.findable_pages.conftest import SMALL, URL, cover, png
 
 pytestmark = pytest.mark.no_cover  # Whole sites are built here.
 
@@ -187,6 +187,26 @@ def test_without_feeds_no_page_links_them(site: Callable[..., Path], command: st
     assert not (made / "feed.xml").exists()
     assert not (made / "feed.json").exists()
     assert "feed.xml" not in (made / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("written", ["figs.png", "posts/figs.png", "/posts/figs.png", f"{URL}posts/figs.png"])
+def test_the_picture_of_a_page_is_named_from_the_page_from_the_docs_folder_or_in_full(
+    site: Callable[..., Path], written: str
+) -> None:
+    post = f"---\npublished: 2026-04-05\nimage: {written}\n---\n# Supper\n"
+    made = site({"index.md": "# Home\n", "posts/supper.md": post, "posts/figs.png": png()})
+    (item,) = json.loads((made / "feed.json").read_text(encoding="utf-8"))["items"]
+    assert item["image"] == f"{URL}posts/figs.png"
+    assert f"<image:loc>{item['image']}</image:loc>" in (made / "sitemap.xml").read_text(encoding="utf-8")
+
+
+def test_a_picture_of_a_page_that_is_not_there_is_reported_and_in_no_feed(
+    site: Callable[..., Path], caplog: pytest.LogCaptureFixture
+) -> None:
+    files = {"index.md": "# Home\n", "posts/supper.md": "---\npublished: 2026-04-05\nimage: ../no.png\n---\n# Supper\n"}
+    made = site(files, strict=False)
+    assert "posts/supper.md:1: image: '../no.png' is not there.\n    Fix: " in caplog.text
+    assert "no.png" not in (made / "feed.xml").read_text(encoding="utf-8")
 
 
 def test_a_site_without_a_date_has_no_feed(site: Callable[..., Path]) -> None:

@@ -124,6 +124,8 @@ def test_several_cards_are_in_one_post(computed: Path) -> None:
     figures = json.loads((computed / "site" / "milk" / "everyday" / "card.json").read_text(encoding="utf-8"))
     amounts = [row.all("td")[0].text for row in cards[0].all("tr")]
     assert amounts == [figures["texts"][f"amount.{entry['key']}"] for entry in figures["ingredients"]]
+    names = [row.all("th")[0].text for row in cards[0].all("tr")]
+    assert [name for name in names if name.endswith(", optional")] == ["fine salt, optional"]
     ids = [element["id"] for element in home.walk() if "id" in element.attributes]
     assert len(ids) == len(set(ids))
     assert "/pages.css" in str([link.attributes for link in home.all("link")])

@@ -31,7 +31,11 @@ def listed(card: Card) -> dict[str, object]:
         "portions": str(texts["portions_of"]),
         "time": str(texts["time"]),
         "amounts": [
-            [ingredient.name, str(texts[f"amount.{ingredient.key}"]), str(texts[f"household.{ingredient.key}"])]
+            [
+                f"{ingredient.name}, optional" if ingredient.optional else ingredient.name,
+                str(texts[f"amount.{ingredient.key}"]),
+                str(texts[f"household.{ingredient.key}"]),
+            ]
             for ingredient in recipe.ingredients
             if not ingredient.is_all_kept_back
         ],

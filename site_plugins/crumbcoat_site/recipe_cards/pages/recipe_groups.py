@@ -140,9 +140,9 @@ def _in_groups(page: RecipePage) -> Iterator[tuple[str, str, str, str, str]]:
         words = posixpath.basename(folder).replace("-", " ").replace("_", " ")
         yield "folder", slug_of(folder), words.capitalize(), words, ""
     yield "family", slug_of(page.family), page.family.capitalize(), page.family, ""
-    for keyword in page.keywords:
-        if slug_of(keyword):
-            yield "keyword", slug_of(keyword), keyword[:1].upper() + keyword[1:], keyword, ""
+    for slug, keyword in {slug_of(keyword): keyword for keyword in reversed(page.keywords)}.items():
+        if slug:
+            yield "keyword", slug, keyword[:1].upper() + keyword[1:], keyword, ""
     if page.fat_percent is not None:
         low = floor(page.fat_percent / _BAND) * _BAND
         words = f"{low} to {low + _BAND} % fat"

@@ -64,7 +64,7 @@ def test_the_related_recipes_are_those_of_a_comparison_with_all(site: list[Any])
 
 
 VEIL = page("low/veil", 9.0, family="ganache", keywords=["Thin"], allergens_listed=["milk"], allergens_absent=["egg"])
-SILK = page("low/silk", 12.0, family="ganache", keywords=["thin", "cold"], allergens_listed=["milk", "egg"])
+SILK = page("low/silk", 12.0, family="ganache", keywords=["thin", "cold", "Cold"], allergens_listed=["milk", "egg"])
 SNOW = page("high/snow", 31.0, keeps=[("in the freezer", 86400.0)], allergens_absent=["egg", "milk"], tools=["whisk"])
 ALL = (VEIL, SILK, SNOW)
 
