@@ -67,7 +67,7 @@ def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]
         InputError: at the field that cannot be used.
     """
     ingredients = {ingredient.key: ingredient for ingredient in recipe.ingredients}
-    plain: dict[str, str] = {"units": units}
+    plain: dict[str, str] = {"units": units, "eggs": eggs_of(recipe)}
     amounts_g: dict[str, float] = {}
     have_g: dict[str, float] = {}
     left_out, replaced, skipped, used = set(), {}, set(), set()
@@ -118,6 +118,11 @@ def changes_from(recipe: Recipe, state: Mapping[str, str], units: str = UNITS[0]
     return Changes(options=options, have_g=have_g, bowl_l=bowl_l, cup_g=cup_g, **plain)
 
 
+def eggs_of(recipe: Recipe) -> str:
+    """The size in which a recipe counts its eggs; the usual one if it counts none."""
+    return next((one.amount.unit for one in recipe.ingredients if one.amount.unit in egg_sizes()), USUAL_SIZE)
+
+
 _OF_AN_INGREDIENT = ("amount", "have", "instead", "without")
 
 
@@ -125,9 +130,10 @@ def state_from_changes(recipe: Recipe, changes: Changes, units: str = UNITS[0]) 
     """The differences from the recipe as published in these units, with one spelling for each value."""
     options = changes.options
     state = {} if options.factor == 1 else {"factor": state_number(options.factor)}
+    published = {"units": units, "eggs": eggs_of(recipe)}
     for name in _words():
         value = getattr(changes, name)
-        if value != (units if name == "units" else getattr(UNCHANGED, name)):
+        if value != published.get(name, getattr(UNCHANGED, name)):
             state[name] = value
     if changes.bowl_l is not None:
         state["bowl"] = state_number(changes.bowl_l)

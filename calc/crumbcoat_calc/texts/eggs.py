@@ -2,7 +2,7 @@
 
 from crumbcoat_calc.foods.table import Food
 from crumbcoat_calc.forms.changes import Changes
-from crumbcoat_calc.kitchen.eggs import EGG_KINDS, USUAL_SIZE, Eggs, eggs_for, factors_for_whole_eggs
+from crumbcoat_calc.kitchen.eggs import EGG_KINDS, Eggs, eggs_for, factors_for_whole_eggs
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.reading import LARGEST_BATCH, SMALLEST_BATCH
 from crumbcoat_calc.recipe.weighing import Weighing
@@ -16,10 +16,10 @@ _SIZES = {"whole_eggs.less": "whole_eggs.less_batches", "whole_eggs.more": "whol
 """The texts of a number of batches, and those of the same in words."""
 
 
-def eggs_to_break_text(food: Food, mass_g: float) -> str:
-    """How many eggs of the usual size give this much, and what to measure off; empty if it is not an egg's."""
+def eggs_to_break_text(food: Food, mass_g: float, size: str) -> str:
+    """How many eggs of a size give this much, and what to measure off; empty if it is not an egg's."""
     part = _EGG_PARTS.get(food.key)
-    return "" if part is None else _broken_text(eggs_for(mass_g, part, USUAL_SIZE))
+    return "" if part is None else _broken_text(eggs_for(mass_g, part, size))
 
 
 def egg_texts(batch: Batch, changes: Changes, weighing: Weighing) -> Texts:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from crumbcoat_calc.forms.changes import eggs_of
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
 from crumbcoat_calc.lesson.lesson import MIXER, Lesson
 from crumbcoat_calc.lesson.made import Made, groups_text
@@ -27,7 +28,7 @@ def group_texts(made: Made, lesson: Lesson) -> Section:
         "makes": _makes_text(made, lesson),
         "change": made.change,
         "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
-        "laid_out": [_laid_row(laid_out) for laid_out in mise_en_place(batch)],
+        "laid_out": [_laid_row(laid_out, eggs_of(batch.recipe)) for laid_out in mise_en_place(batch)],
         "equipment": _equipment_rows(made, lesson),
         "method": [_method_row(number, step) for number, step in _numbered(batch.recipe)],
         "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
@@ -93,9 +94,9 @@ def _bowl_text(batch: Batch, bowl_ml: float) -> str:
     return f"In a bowl of {bowl}, it takes {parts.batches} batches of {mass_text(parts.each_g)}; the plan counts one."
 
 
-def _laid_row(laid_out: LaidOut) -> list[str]:
+def _laid_row(laid_out: LaidOut, egg_size: str) -> list[str]:
     at = "" if laid_out.temperature_c is None else f"at {celsius_text(laid_out.temperature_c)}"
-    eggs = eggs_to_break_text(laid_out.food, laid_out.mass_g)
+    eggs = eggs_to_break_text(laid_out.food, laid_out.mass_g, egg_size)
     notes = ["optional" if laid_out.optional else "", laid_out.preparation or "", at, eggs]
     if laid_out.portions_g:
         parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in laid_out.portions_g]

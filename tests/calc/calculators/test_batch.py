@@ -524,6 +524,22 @@ def test_whole_eggs_with_what_to_measure() -> None:
     assert float(str(medium["whole_eggs.more"])) == pytest.approx(5 * 29 / 120, abs=1e-4)
 
 
+def test_eggs_are_broken_in_the_size_in_which_the_recipe_counts_them() -> None:
+    """Regulation (EU) 2023/2465: an egg of size L has 63 to 73 g in the shell; usda-sr28: 12 % of that is shell."""
+    context = context_from({"recipe": RECIPE | {
+        "ingredients": RECIPE["ingredients"] | {"eggs": {"kind": "egg_whole_raw", "amount": "3 size L"}},  # type: ignore[operator]
+        "stages": [{"title": "Whip", "makes": "foam", "steps": [{"do": "Whip.", "add": ["eggs"]}]},
+                   RECIPE["stages"][0],  # type: ignore[index]
+                   {"title": "End", "steps": [{"do": "Mix.", "add": ["foam", "base", "butter", "milk/cold", "salt"]}]}],
+    }})  # fmt: skip
+    state, texts = run("batch", context, {}, {})
+    assert (state, texts["eggs"], texts["eggs.eggs"], texts["whole_eggs"]) == ({}, "size_l", "3 size L eggs", "")
+    state, texts = run("batch", context, {}, {"eggs": "large"})
+    assert state == {"eggs": "large"}
+    assert texts["eggs.eggs"] == "4 large eggs; beat, then measure 180 g; about 20 g is left"
+    assert run("batch", context, state, {"eggs": "size_l"})[0] == {}
+
+
 def test_eggs_by_the_piece_are_shown_in_the_size_on_hand() -> None:
     """usda-sr28: a large egg without shell 50 g, a medium one 44 g."""
     context = context_from({"recipe": RECIPE | {
