@@ -116,7 +116,8 @@ Several are a list.
 
 The site gets each picture upright, in up to five widths, never wider than it is, as AVIF, WebP and JPEG, and a browser
 takes the smallest that fits. It gets no metadata: no place, no date, no camera, no name. That is true of every other
-picture below `docs_dir` too, which keeps its name and format. What was made is kept in the cache, so that only new
+picture below `docs_dir` too, which keeps its name and format; of a JPEG, as cameras write it, the longer side has at
+most 2400 pixels. What was made is kept in the cache, so that only new
 pictures take time. A picture that cannot be read, or has more than 120 megapixels, is reported like a mistake in a
 recipe; one that nothing shows is a warning.
 

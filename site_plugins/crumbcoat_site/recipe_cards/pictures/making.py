@@ -30,6 +30,9 @@ _COPYING: Mapping[str, dict[str, Any]] = {
 }
 """The formats in which a picture of a page may stay."""
 _LARGEST_SHAPE = 1200
+_LARGEST_COPY = 2400
+"""The longer side of a photograph in a page, in pixels: more than a column of text is wide on a fine screen."""
+
 _STEP = 16
 _LINEAR = [x / 12.92 if x <= 0.04045 else ((x + 0.055) / 1.055) ** 2.4 for x in (code / 255 for code in range(256))]
 
@@ -64,7 +67,7 @@ def sizes(source: bytes, *, cover: bool = False) -> Made:
 
 
 def clean_copy(source: bytes) -> Made:
-    """A picture of a page, upright and without metadata, in its own format.
+    """A picture of a page, upright and without metadata, in its own format; a JPEG not larger than a page needs.
 
     Raises:
         PictureError: if it cannot be read, or has a format that browsers do not show.
@@ -77,6 +80,8 @@ def clean_copy(source: bytes) -> Made:
             return {}, {"copy": _moving(picture, kind)}
         tables = _tables(picture) if kind == "JPEG" else {}
         pixels = upright(picture)
+        if kind == "JPEG":
+            pixels.thumbnail((_LARGEST_COPY, _LARGEST_COPY), Image.Resampling.LANCZOS, reducing_gap=3)
         if len(tables.get("qtables", "..")) == 1:
             pixels = pixels.convert("L")
         file = BytesIO()

@@ -47,6 +47,15 @@ def test_a_picture_is_upright_and_says_nothing_of_its_camera(orientation: int, k
         assert is_near(corners(picture)), name
 
 
+@pytest.mark.parametrize(("kind", "size"), [("JPEG", (1800, 2400)), ("PNG", (2700, 3600))])
+def test_a_photograph_of_a_page_is_not_larger_than_a_page_needs(kind: str, size: tuple[int, int]) -> None:
+    file, exif = BytesIO(), Image.Exif()
+    exif[0x0112] = 6  # Orientation (Exif 2.3): the first row is the right side of the picture.
+    Image.new("RGB", (3600, 2700)).save(file, kind, exif=exif)
+    _, files = clean_copy(file.getvalue())
+    assert Image.open(BytesIO(files["copy"])).size == size
+
+
 @pytest.mark.parametrize("orientation", range(1, 9))
 @pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP", "AVIF"])
 def test_a_copy_is_upright_in_its_own_format_and_says_nothing_of_its_camera(orientation: int, kind: str) -> None:
