@@ -16,6 +16,7 @@ from crumbcoat_calc.texts.allergies import allergy_texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
 from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
+from crumbcoat_calc.texts.roles import role_texts
 from crumbcoat_calc.texts.sheets import sheet_texts
 from crumbcoat_calc.texts.who import who_texts
 from crumbcoat_calc.values.display import list_text
@@ -83,7 +84,8 @@ def texts(answer: Answer) -> Texts:
     found["recipes"] = [group_texts(made, lesson) for made in answer.made]
     found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
     found |= plan_texts(batches, lesson) | sheet_texts(batches, lesson)
-    found |= allergy_texts([batch.recipe for batch in batches], lesson, answer.region)
+    recipes = [batch.recipe for batch in batches]
+    found |= role_texts(recipes, lesson) | allergy_texts(recipes, lesson, answer.region)
     return found | cautions_of_several(
         _cautioned(answer), None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )

@@ -12,6 +12,7 @@ from crumbcoat_calc.lesson.lesson import (
     COOKS,
     LEVELS,
     MAKES,
+    MOST_GROUPS,
     PAPERS,
     PARTS,
     PRINT_SIZES,
@@ -26,7 +27,7 @@ from crumbcoat_calc.values.form_fields import choice_from, read_field, state_num
 from crumbcoat_calc.values.units import between, millilitres, number_and_words, whole_number
 from crumbcoat_calc.values.written_times import seconds
 
-MOST_STUDENTS, MOST_GROUPS, MOST_TOOLS = 500, 40, 40
+MOST_STUDENTS, MOST_TOOLS = 500, 40
 _LONGEST_S = 12 * 3600
 _LONGEST_ROUTINE_S = 3 * 3600
 _SHARED = {name: tool for tool, name in SEVERAL.items()}

@@ -16,6 +16,7 @@ MIXER, BOWL, HOB, OVEN, SCALES, SHELF = TOOLS = ("mixer", "bowl", "hob", "oven",
 SEVERAL = {tool: tool if tool == SCALES else "shelves" if tool == SHELF else f"{tool}s" for tool in TOOLS}
 """What several of each tool are called; the fields of a form have these names."""
 
+MOST_GROUPS = 40
 MAKES = ("all recipes", "one recipe")
 WITHOUT = ("nobody", "all groups", "one group")
 """Who makes a recipe without the allergens in the room, where it can be made without them."""
