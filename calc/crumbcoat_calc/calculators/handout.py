@@ -7,6 +7,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.label.caution_table import Readers
+from crumbcoat_calc.lesson.experiment import Experiment
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.lesson.made import Made, groups_text, made_by
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
@@ -14,6 +15,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.allergies import allergy_texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
+from crumbcoat_calc.texts.experiment import experiment_texts
 from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
 from crumbcoat_calc.texts.roles import role_texts
@@ -37,6 +39,7 @@ class Answer:
 
     batches: tuple[Batch, ...]
     made: tuple[Made, ...]
+    experiment: Experiment | None
     lesson: Lesson
     region: str
 
@@ -71,8 +74,8 @@ def calculate(question: Question) -> Answer:
     """
     options = BatchOptions(factor=question.lesson.batches)
     batches = tuple([batch_of(recipe, options) for recipe in question.recipes])
-    made = made_by(question.recipes, question.lesson)
-    return Answer(batches=batches, made=made, lesson=question.lesson, region=question.region)
+    made, experiment = made_by(question.recipes, question.lesson)
+    return Answer(batches=batches, made=made, experiment=experiment, lesson=question.lesson, region=question.region)
 
 
 def texts(answer: Answer) -> Texts:
@@ -85,6 +88,7 @@ def texts(answer: Answer) -> Texts:
     found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
     found |= plan_texts(batches, lesson) | sheet_texts(batches, lesson)
     recipes = [batch.recipe for batch in batches]
+    found |= experiment_texts(answer.experiment, recipes, answer.made, lesson)
     found |= role_texts(recipes, lesson) | allergy_texts(recipes, lesson, answer.region)
     return found | cautions_of_several(
         _cautioned(answer), None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)

@@ -7,6 +7,7 @@ from functools import partial
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.foods.allergens import words_meant
+from crumbcoat_calc.forms.levels import levels_from, levels_text
 from crumbcoat_calc.lesson.lesson import (
     ANSWERS,
     COOKS,
@@ -60,9 +61,11 @@ def lesson_from(state: Mapping[str, str]) -> Lesson:
         elif name not in _FIELDS:
             remedy = did_you_mean(name, [*_FIELDS, *_SHARED, *PARTS], "leave it out")
             raise InputError(f"unknown field {name!r}", remedy, (name,))
+        elif name == "levels" and value.strip():
+            changed["levels_by"], changed["levels"] = read_field(name, value, levels_from, has_numbers=False)
         elif value.strip():
             key, reader = _FIELDS[name]
-            changed[key] = read_field(name, value, reader, has_numbers=name != "seed")
+            changed[key] = read_field(name, value, reader, has_numbers=name not in ("seed", "vary"))
     lesson = Lesson(**changed, tools=tools, packs=own, not_printed=frozenset(not_printed))  # type: ignore[arg-type]
     if lesson.groups > lesson.students:
         problem = f"{lesson.students} students cannot form {lesson.groups} groups"
@@ -101,6 +104,8 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         "cooks": lesson.cooks,
         "allergies": ", ".join(lesson.allergies),
         "without": lesson.without,
+        "vary": lesson.vary,
+        "levels": levels_text(lesson.levels_by, lesson.levels),
         "apart": "" if lesson.apart is None else str(lesson.apart),
     }
 
@@ -170,6 +175,13 @@ def _allergies(written: str) -> tuple[str, ...]:
     return tuple(names)
 
 
+def _vary(written: str) -> str:
+    name = line(written)
+    if len(name) > 80:
+        raise InputError(f"the name is too long, with {len(name)} characters", "write one ingredient, such as `butter`")
+    return name
+
+
 def _seed(written: str) -> str:
     seed = line(written)
     if len(seed) > 60:
@@ -200,6 +212,8 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "cooks": ("cooks", _word(COOKS, "kind of class")),
     "allergies": ("allergies", _allergies),
     "without": ("without", _word(WITHOUT, "choice of groups")),
+    "vary": ("vary", _vary),
+    "levels": ("levels", levels_from),
     "apart": ("apart", whole_number(1, MOST_GROUPS)),
 }
 _USUAL = Lesson()

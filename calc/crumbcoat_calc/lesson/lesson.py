@@ -28,6 +28,9 @@ EXERCISES, GOALS, PREDICTION, TASTING, DIAGNOSIS, RUBRIC, TEST = PARTS = (
 )  # fmt: skip
 """What is printed for teaching, besides the cooking; the fields of a form have these names."""
 
+BY_AMOUNT, BY_TEMPERATURE, BY_ADDITIONS = "%", "°C", "additions"
+"""What is varied in a class experiment, by the unit of its levels."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lesson:
@@ -41,6 +44,9 @@ class Lesson:
 
     `allergies` are the allergens that someone in the room has to avoid, in a person's words; `without` says who makes
     the recipes without them, and `apart` which group that is if it is one: the last one if it is None.
+
+    `vary` is the ingredient that a class experiment varies, as a person names it, empty for none; `levels` are how much
+    of it the groups take, in the unit `levels_by`.
     """
 
     students: int = 12
@@ -71,6 +77,9 @@ class Lesson:
     allergies: tuple[str, ...] = ()
     without: str = WITHOUT[0]
     apart: int | None = None
+    vary: str = ""
+    levels_by: str = BY_AMOUNT
+    levels: tuple[float, ...] = ()
 
     @property
     def hands(self) -> int:

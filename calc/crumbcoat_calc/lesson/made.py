@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.lesson.allergies import InRoom, in_room
-from crumbcoat_calc.lesson.lesson import Lesson
+from crumbcoat_calc.lesson.experiment import Experiment, experiment_of
+from crumbcoat_calc.lesson.lesson import WITHOUT, Lesson
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.display import list_text
@@ -14,45 +16,88 @@ from crumbcoat_calc.values.display import list_text
 class Made:
     """A batch of one group, and the groups that make it, counted from 1; recipes are counted from 0.
 
-    `change` says what is different from the recipe as published; it is empty if nothing is.
+    `change` says what is different from the recipe as published, and `label` the same in a few words; they are empty if
+    nothing is. `is_control`: it is that of a class experiment, with which the others are compared.
     """
 
     recipe: int
     batch: Batch
     groups: tuple[int, ...]
     change: str = ""
+    label: str = ""
+    is_control: bool = False
 
 
-def made_by(recipes: Sequence[Recipe], lesson: Lesson) -> tuple[Made, ...]:
-    """What the groups make, recipe by recipe; a recipe that no group makes is left out."""
+def made_by(recipes: Sequence[Recipe], lesson: Lesson) -> tuple[tuple[Made, ...], Experiment | None]:
+    """What the groups make, recipe by recipe, and the experiment of the class; what no group makes is left out.
+
+    Raises:
+        InputError: as `experiment_of` does; at `levels`, if there is too little for a level.
+    """
+    without = [_without(recipe, lesson) for recipe in recipes]
+    apart = lesson.groups_without if lesson.without != WITHOUT[1] and any(without) else frozenset()
+    experiment = experiment_of(recipes, lesson, apart)
+    if experiment and lesson.without == WITHOUT[1]:
+        _check_not_replaced(experiment, without[experiment.recipe])
     found: list[Made] = []
     for number, recipe in enumerate(recipes):
-        without = in_room(recipe, lesson.allergies) if lesson.groups_without else None
-        kinds: list[tuple[BatchOptions, str, list[int]]] = []
+        kinds: dict[tuple[str, float | None], list[int]] = {}
         for group in range(1, lesson.groups + 1):
-            if number not in lesson.recipes_of(group - 1, len(recipes)):
-                continue
-            options, change = BatchOptions(factor=lesson.batches), ""
-            if without and without.is_avoidable and group in lesson.groups_without:
-                options = replace(options, replaced=without.replaced, left_out=without.left_out)
-                change = _without_text(without)
-            same = next((groups for known, _, groups in kinds if known == options), None)
-            if same is None:
-                kinds.append((options, change, [group]))
-            else:
-                same.append(group)
-        found += [
-            Made(recipe=number, batch=batch_of(recipe, options), groups=tuple(groups), change=change)
-            for options, change, groups in kinds
-        ]
-    return tuple(found)
+            if number in lesson.recipes_of(group - 1, len(recipes)):
+                room = without[number]
+                label = _without_text(room) if room and group in lesson.groups_without else ""
+                level = experiment.levels.get(group) if experiment and experiment.recipe == number else None
+                kinds.setdefault((label, level), []).append(group)
+        for (label, level), groups in kinds.items():
+            options = BatchOptions(factor=lesson.batches)
+            room = without[number]
+            if room and label:
+                options = replace(options, replaced=room.replaced, left_out=room.left_out)
+            found.append(_made(number, recipe, options, experiment, level, tuple(groups), label))
+    return tuple(found), experiment
+
+
+def _made(
+    number: int,
+    recipe: Recipe,
+    options: BatchOptions,
+    experiment: Experiment | None,
+    level: float | None,
+    groups: tuple[int, ...],
+    label: str,
+) -> Made:
+    change = f"Changed because of an allergy: {label}." if label else ""
+    if experiment is None or level is None:
+        return Made(recipe=number, batch=batch_of(recipe, options), groups=groups, change=change, label=label)
+    is_control = level == experiment.control
+    if not is_control:
+        recipe, options = experiment.at(recipe, options, level)
+        change = f"{change} {experiment.change_text(level, options.factor)}".lstrip()
+        label = "; ".join(filter(None, [label, experiment.level_text(level)]))
+    try:
+        batch = batch_of(recipe, options)
+    except InputError as error:
+        raise InputError(error.problem, "use a level nearer to the recipe as published", ("levels",)) from None
+    return Made(recipe=number, batch=batch, groups=groups, change=change, label=label, is_control=is_control)
+
+
+def _without(recipe: Recipe, lesson: Lesson) -> InRoom | None:
+    """What is changed in a recipe that some groups make without an allergen; None if it stays as published."""
+    found = in_room(recipe, lesson.allergies) if lesson.groups_without else None
+    return found if found and found.is_avoidable else None
+
+
+def _check_not_replaced(experiment: Experiment, found: InRoom | None) -> None:
+    if found and experiment.ingredient.key in {*found.replaced, *found.left_out}:
+        name = experiment.ingredient.name
+        raise InputError(f"nobody uses {name}, because of an allergy", "vary something else", ("vary",))
 
 
 def _without_text(found: InRoom) -> str:
-    """What is different in a batch without the allergens in the room."""
+    """What is different in a batch without the allergens in the room, in a few words."""
     changes = [f"{one.instead[1]} instead of {one.name}" for one in found.bringers if one.instead]
     changes += [f"without {one.name}" for one in found.bringers if not one.instead]
-    return f"Changed because of an allergy: {list_text(changes)}."
+    return list_text(changes)
 
 
 def groups_text(groups: Sequence[int]) -> str:

@@ -67,10 +67,10 @@ def _instead(one: Bringer) -> str:
     """What the recipe itself has instead of an ingredient; what a pack has to show is said."""
     if one.instead:
         return f"{one.instead[1]} instead of {one.name}: check its pack"
-    out = f"leave out {one.name}, it is optional" if one.optional else f"the recipe has nothing instead of {one.name}"
-    if one.doubtful:
-        out += f" that is known to be free of it; it is not known of {list_text(one.doubtful, 'or')}"
-    return out
+    out = f"leave out {one.name}, it is optional"
+    if not one.optional:
+        out = f"for {one.name} the recipe has no replacement that is known to be without it"
+    return f"{out}; of {list_text(one.doubtful)} that is not known" if one.doubtful else out
 
 
 def _made(recipe: Recipe, found: InRoom, lesson: Lesson) -> str:
@@ -78,8 +78,9 @@ def _made(recipe: Recipe, found: InRoom, lesson: Lesson) -> str:
     if not found.bringers or lesson.without == WITHOUT[0]:
         return ""
     if not found.is_avoidable:
+        held = dict.fromkeys(word for one in found.bringers if not one.is_avoidable for word in one.words)
         return (
-            f"{recipe.title} cannot be made without {list_text(lesson.allergies)} by its own replacements, so "
+            f"{recipe.title} cannot be made without {list_text(list(held), 'or')} by its own replacements, so "
             "its sheets are as published: choose another recipe for someone who has to avoid that."
         )
     who = "all groups" if lesson.without == WITHOUT[1] else f"group {lesson.apart or lesson.groups}"

@@ -17,6 +17,8 @@ from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
 from crumbcoat_calc.values.region import REGIONS
 
+_CONTROL = "Your group makes the control of the experiment: the recipe exactly as published."
+
 
 def group_texts(made: Made, lesson: Lesson) -> Section:
     """`for`, `makes`, `change` and `bowl`; `laid_out`, `equipment`, `method` and `checks`: rows for one group."""
@@ -26,7 +28,7 @@ def group_texts(made: Made, lesson: Lesson) -> Section:
         "for": f"For {whom}",
         "title": batch.recipe.title,
         "makes": _makes_text(made, lesson),
-        "change": made.change,
+        "change": made.change or (_CONTROL if made.is_control else ""),
         "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
         "laid_out": [_laid_row(laid_out, eggs_of(batch.recipe)) for laid_out in mise_en_place(batch)],
         "equipment": _equipment_rows(made, lesson),

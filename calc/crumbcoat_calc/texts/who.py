@@ -27,7 +27,8 @@ def who_texts(made: Sequence[Made], lesson: Lesson) -> Texts:
 
 def _made_text(one: Made, recipes: int) -> str:
     name = f"{letter_of(one.recipe, recipes)}{one.batch.recipe.title}"
-    return f"{name} ({one.change.removesuffix('.')})" if one.change else name
+    label = one.label or ("the control" if one.is_control else "")
+    return f"{name} ({label})" if label else name
 
 
 def _compared_row(recipe: int, made: Sequence[Made], lesson: Lesson) -> list[str]:

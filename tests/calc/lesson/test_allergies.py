@@ -107,7 +107,8 @@ def test_what_cannot_be_made_without_says_so_and_stays_as_published():
     shown = texts(ICING, SILK, allergies="milk", without="all groups")
     assert shown["recipes"] == texts(ICING, SILK)["recipes"]
     assert shown["allergens.made"].count("choose another recipe") == 2
-    assert shown["allergens.room"][0][2].startswith("the recipe has nothing instead of unsalted butter")
+    assert shown["allergens.room"][0][2].startswith("for unsalted butter the recipe has no replacement")
+    assert "without milk by its own" in texts(ICING, allergies="gluten, milk", without="all groups")["allergens.made"]
 
 
 def test_nothing_is_ever_said_to_be_safe_and_others_decide():

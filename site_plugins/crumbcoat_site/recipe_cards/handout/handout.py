@@ -16,11 +16,12 @@ from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_f
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
-def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> str:
+def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell, has_sheets: bool = False) -> str:
     """The handout of a recipe for a class of the usual size.
 
     Args:
         name: the path of the recipe file in docs_dir without the ending.
+        has_sheets: whether the recipe's notebook, with its sheets to print, is in the site.
     """
     fields = {"recipe": published.data} | region_field(published.region)
     context = PageContext(fields, Context(recipes={"recipe": published}, region=published.region))
@@ -39,6 +40,7 @@ def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell) -> 
         styles=[relative_address(path, url) for path in shell.styles],
         scripts=[relative_address(path, url) for path in shell.scripts],
         several=several,
+        has_sheets=has_sheets,
     )
     return page_html(published.region, page)
 

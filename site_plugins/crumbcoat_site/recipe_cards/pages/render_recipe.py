@@ -94,7 +94,7 @@ def render_recipe(
     if options.embed:
         files[EMBED] = embed_html(card, options.embed)
     if shell:
-        files[HANDOUT] = handout_html(published, file.name, shell)
+        files[HANDOUT] = handout_html(published, file.name, shell, card.notebook)
     return facts, files
 
 
