@@ -162,7 +162,7 @@ def _role(known: Known, draws: Draws) -> Exercise | None:
     if not found:
         return None
     name, role, wrong = draws.one_of(found)
-    return to_choose(draws, "what it is for", f"What is {name} there for in {recipe.title}?", role, wrong)
+    return to_choose(draws, "what it is for", f"What is the job of {name} in {recipe.title}?", role, wrong)
 
 
 def _unlike(role: str, roles: Sequence[tuple[str, str]]) -> list[str]:

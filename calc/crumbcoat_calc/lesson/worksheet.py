@@ -87,7 +87,7 @@ def _largest_part(batch: Batch, _: CardFigures, draws: Draws) -> Exercise:
     total = f"{' + '.join(g(one.mass_g) for one in bowl.items)} = {g(bowl.weighed_g)}"
     return Exercise(
         topic="part of the whole",
-        question=f"You weigh {list_text(masses(bowl.items))}. What percentage of that is {item.name}?",
+        question=f"You weigh {list_text(masses(bowl.items))}. What is the percentage of {item.name} in that?",
         working=(
             f"all ingredients: {total}",
             f"part: 100 × {g(item.mass_g)} / {g(bowl.weighed_g)} = {plain(percent)} %",

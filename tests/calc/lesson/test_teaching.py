@@ -258,7 +258,7 @@ def check_answer(names, one):
         written = data(title[0])["stages"][stage - 1]["steps"][step - 1]["heat_to"]
         assert one.answer[3:].startswith(f"{written} (")
     elif one.topic == "what it is for":
-        name = re.match(r"What is (.*) there for in", one.question)[1]
+        name = re.match(r"What is the job of (.*) in", one.question)[1]
         assert [one.answer[3:]] == [i.role for i in recipe.ingredients if i.name == name]
     elif one.topic.startswith("why, step "):
         stage, step = map(int, one.topic.removeprefix("why, step ").split("."))
