@@ -96,6 +96,15 @@ HOLDS = {
 _EGG = (Carries.WHITE_FOAM, Carries.YOLK_FOAM, Carries.EGG_GEL)
 
 
+_WORDS = {
+    Carries.GELATINE: ("gelatin", "jelly"),
+    Carries.AGAR: ("agar",),
+    Carries.COCOA_BUTTER: ("cocoa", "chocolate", "coating", "gianduja", "praline"),
+    Carries.FRESH_CHEESE: ("cheese", "mascarpone", "quark", "ricotta", "fromage", "skyr", "yog"),
+}
+"""Words in the names of foods that may bring it."""
+
+
 def _could_bring(carries: Carries, foods: Sequence[Food]) -> bool:
     """Whether there is anything in a recipe that could make this; in doubt, yes."""
     if carries in _EGG:
@@ -106,9 +115,11 @@ def _could_bring(carries: Carries, foods: Sequence[Food]) -> bool:
         return any((food.content("fat_g") is None) or (food.content("fat_g") or 0) > 60 for food in foods)
     if carries is Carries.STARCH_GEL:
         return any("starch" in brings(food) or (food.content("starch_g") or 0) > 5 for food in foods)
-    if carries is Carries.COCOA_BUTTER:
-        return any(food.group == "chocolate" for food in foods)
-    return any(carries.value in brings(food) or not food.key for food in foods)
+    words = _WORDS[carries]
+    return any(
+        not food.key or carries.value in brings(food) or any(word in food.name.lower() for word in words)
+        for food in foods
+    )
 
 
 def _richest(known: Known, draws: Draws) -> Exercise | None:

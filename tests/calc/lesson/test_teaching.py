@@ -295,6 +295,30 @@ def test_random_recipes_have_sheets_that_can_be_answered(family, number, seed, l
         assert "egg" in groups or "egg" not in holds.answer
 
 
+@pytest.mark.parametrize(
+    ("kinds", "never"),
+    [
+        (("cocoa_butter", "sugar_powdered"), "cocoa butter"),
+        (("gelatin_sheet_fr", "water_tap"), "gelatine"),
+        (("mascarpone", "cream_double"), "the curd of the cheese"),
+        (("butter_unsalted", "egg_white_raw"), "a foam of egg white"),
+        (("cream_heavy_whipping", "butter_unsalted"), "clumped fat around the bubbles"),
+        (("cream_heavy_whipping", "butter_unsalted"), "a frame of solid fat"),
+        (("flour_t55", "butter_unsalted"), "starch"),
+    ],
+)
+def test_what_an_ingredient_could_bring_is_never_a_wrong_answer(kinds, never):
+    fields = {
+        **random_recipe("other", 1),
+        "ingredients": {kind: {"kind": kind, "amount": "200 g"} for kind in kinds},
+        "stages": [{"title": "Bowl", "steps": [{"do": "Beat.", "add": list(kinds)}]}],
+    }
+    for seed in range(12):
+        for one in final_test(known(fields), str(seed), LEVELS[1]):
+            if one.topic == "what holds it":
+                assert never not in set(one.choices) - {one.answer[3:]}
+
+
 def test_parts_can_be_left_out_one_by_one():
     names = dict(zip(("recipe", "second"), map(data, PAIR), strict=True))
     of_part = {
