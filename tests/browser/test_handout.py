@@ -103,6 +103,7 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
     context = context_on(page)
     page.locator("[name=groups]").fill("3")
     page.locator("[name=sheets]").select_option("different")
+    page.get_by_text("Kitchen: what all groups share").click()
     page.locator("[name=mixers]").fill("1")
     wanted = run("handout", context, {}, {"groups": "3", "sheets": "different", "mixers": "1"})[1]
     expect(calculator).to_have_attribute("data-state", "live", timeout=60_000)
