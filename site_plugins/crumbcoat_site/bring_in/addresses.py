@@ -5,6 +5,8 @@ import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from crumbcoat_site.bring_in.plain_texts import one_line
+
 _SEGMENT = re.compile(r"[^\x00-\x1f\x7f\\:*?\"<>|#%]{1,120}")
 MOST_SEGMENTS = 12
 
@@ -25,7 +27,12 @@ def old_path(address: str) -> str:
         return ""
     if parts.scheme.lower() not in ("http", "https", "") or parts.query:
         return ""
-    path = unquote(parts.path, errors="strict") if parts.path.isascii() else parts.path
+    try:
+        path = unquote(parts.path, errors="strict") if parts.path.isascii() else parts.path
+    except UnicodeDecodeError:  # Of another encoding: no file of a site has that name.
+        return ""
+    if one_line(path) != path:
+        return ""
     segments = [part for part in path.split("/") if part]
     if not segments or len(segments) > MOST_SEGMENTS or any(part.strip(". ") == "" for part in segments):
         return ""

@@ -80,7 +80,7 @@ def draft_of(found: FoundRecipe, settings: Settings) -> Draft:
         cover=found.pictures,
         step_pictures=stages.pictures,
         moved_from=moved_from,
-        lost_addresses=tuple([address for address, path in paths.items() if not path]),
+        lost_addresses=tuple([address for address, path in paths.items() if path not in moved_from]),
     )
 
 

@@ -14,6 +14,9 @@ Element = Any
 """An element of lxml, which has no types."""
 
 MOST_PICTURES = 2000
+MOST_LETTERS_OF_PAGE = 20_000_000
+"""In the values of a page together; the later ones are empty."""
+
 _LONGEST_ALT = 200
 
 
@@ -69,12 +72,24 @@ def html_page(content: bytes, address: str = "") -> HtmlPage | None:
     )
 
 
-def inner_html(element: Element) -> str:
-    """The text in an element as HTML, with a tag where a block begins or ends; of a long one only the beginning."""
+class InnerHtml:
+    """The texts in elements of a page, which has only so many letters: each element around a text has it once more."""
+
+    def __init__(self) -> None:
+        self._left = MOST_LETTERS_OF_PAGE
+
+    def of(self, element: Element) -> str:
+        """The text in an element as HTML, with a tag where a block begins or ends; of a long one only the beginning."""
+        text = _inner_html(element, min(MOST_LETTERS, self._left))
+        self._left -= len(text)
+        return text
+
+
+def _inner_html(element: Element, most: int) -> str:
     parts: list[str] = []
     letters = 0
     waiting: list[tuple[Element, bool]] = [(element, True)]
-    while waiting and letters < MOST_LETTERS:
+    while waiting and letters < most:
         one, is_start = waiting.pop()
         is_shown = isinstance(one.tag, str) and one.tag not in ("script", "style", "template", "noscript")
         parts.append("<br>" if one is not element and one.tag in BLOCKS else "")

@@ -36,13 +36,13 @@ class _Open:
 def sections_of(values: "Iterable[str | Item]") -> tuple[FoundSection, ...]:
     """The sections of the instructions; what has no heading is one without a title."""
     found = [_Open("")]
-    _read(values, found, 0)
+    _read(values, found, set(), 0)
     full = [part for part in found if part.steps or part.tips]
     return tuple([FoundSection(title=part.title, steps=tuple(part.steps), tips=tuple(part.tips)) for part in full])
 
 
-def _read(values: "Iterable[str | Item]", found: list[_Open], depth: int) -> None:
-    values = _placed(list(values))
+def _read(values: "Iterable[str | Item]", found: list[_Open], seen: set[Item], depth: int) -> None:
+    values = _placed(list(_unseen(values, seen)))
     texts = [value for value in values if isinstance(value, str)]
     for value in values:
         if _is_full(found) or depth > _DEEPEST:
@@ -53,14 +53,24 @@ def _read(values: "Iterable[str | Item]", found: list[_Open], depth: int) -> Non
             continue
         elif value.is_a("HowToSection"):
             found.append(_Open(_title(value)))
-            _read(_inside(value), found, depth + 1)
+            _read(_inside(value), found, seen, depth + 1)
             found.append(_Open(""))
         elif value.is_a("HowToTip"):
             found[-1].tips += [text for text in [_text(value)] if text]
         elif value.is_a("HowToStep", "HowToDirection", "CreativeWork") or not _inside(value):
-            _read_step(value, found)
+            _read_step(value, found, seen)
         else:
-            _read(_inside(value), found, depth + 1)
+            _read(_inside(value), found, seen, depth + 1)
+
+
+def _unseen(values: "Iterable[str | Item]", seen: set[Item]) -> "Iterator[str | Item]":
+    """The texts, and each item once: a page may refer to one many times, also from inside it."""
+    for value in values:
+        if isinstance(value, str):
+            yield value
+        elif value not in seen:
+            seen.add(value)
+            yield value
 
 
 def _is_full(found: list[_Open]) -> bool:
@@ -80,12 +90,12 @@ def _placed(values: "list[str | Item]") -> "list[str | Item]":
     return values
 
 
-def _read_step(value: Item, found: list[_Open]) -> None:
+def _read_step(value: Item, found: list[_Open], seen: set[Item]) -> None:
     """A step; one that is a list of directions is a step for each."""
     inner = _inside(value)
     text = _text(value)
     if inner and not text:
-        _read(inner, found, _DEEPEST)
+        _read(inner, found, seen, _DEEPEST)
         return
     for one in inner:
         if isinstance(one, Item) and one.is_a("HowToTip"):

@@ -1,6 +1,6 @@
 """Microdata -> items, by the rules of the HTML standard (WHATWG, 5.2: values, and associating names with items)."""
 
-from crumbcoat_site.bring_in.html_page import Element, inner_html
+from crumbcoat_site.bring_in.html_page import Element, InnerHtml
 from crumbcoat_site.bring_in.items import MOST_ITEMS, Item, short_name
 
 _ATTRIBUTES = {
@@ -32,13 +32,14 @@ def microdata_items(root: Element) -> list[Item]:
         types = tuple([short_name(word) for word in (scope.get("itemtype") or "").split()])
         made[scope] = Item(types=types, id=(scope.get("itemid") or "").strip())
     left = _MOST_ELEMENTS
+    texts = InnerHtml()
     for scope, item in made.items():
         properties, seen = _properties(scope, by_id, left)
         left -= seen
         for element in properties:
             value = made.get(element)
             for name in element.get("itemprop").split():
-                item.add(name, value if value is not None else _value(element))
+                item.add(name, value if value is not None else _value(element, texts))
     return [item for scope, item in made.items() if scope.get("itemprop") is None]
 
 
@@ -60,9 +61,9 @@ def _properties(scope: Element, by_id: dict[str, Element], most: int) -> tuple[l
     return found, len(seen)
 
 
-def _value(element: Element) -> str:
+def _value(element: Element, texts: InnerHtml) -> str:
     attribute = _ATTRIBUTES.get(element.tag)
     written = element.get(attribute) if attribute else None
     if written is None and (attribute is None or element.tag == "time"):
-        return inner_html(element)
+        return texts.of(element)
     return (written or "").strip()

@@ -1,6 +1,6 @@
 """RDFa Lite -> items: `vocab`, `typeof`, `property`, `resource` and `prefix`, with the values of HTML+RDFa."""
 
-from crumbcoat_site.bring_in.html_page import Element, inner_html
+from crumbcoat_site.bring_in.html_page import Element, InnerHtml
 from crumbcoat_site.bring_in.items import MOST_ITEMS, Item, short_name
 
 _LINKS = ("resource", "href", "src")
@@ -15,6 +15,7 @@ def rdfa_items(root: Element) -> list[Item]:
     tops: list[Item] = []
     nowhere = Item()
     count = 0
+    texts = InnerHtml()
     waiting: list[tuple[Element, Item, str, dict[str, str]]] = [(root, nowhere, "", {})]
     while waiting:
         element, owner, vocabulary, prefixes = waiting.pop()
@@ -31,7 +32,7 @@ def rdfa_items(root: Element) -> list[Item]:
             if not names:
                 tops.append(inner)
         for name in names:
-            owner.add(name, inner if inner is not owner else _value(element))
+            owner.add(name, inner if inner is not owner else _value(element, texts))
         waiting += [(child, inner, vocabulary, prefixes) for child in reversed(list(element))]
     inside = [value for values in nowhere.properties.values() for value in values if isinstance(value, Item)]
     return [*tops, *inside]
@@ -52,7 +53,7 @@ def _full(word: str, vocabulary: str, prefixes: dict[str, str]) -> str:
     return word if colon else vocabulary + word
 
 
-def _value(element: Element) -> "str | Item":
+def _value(element: Element, texts: InnerHtml) -> "str | Item":
     if element.get("content") is not None:
         return str(element.get("content")).strip()
     for name in _LINKS:
@@ -61,4 +62,4 @@ def _value(element: Element) -> "str | Item":
             return Item(id=written) if name == "resource" else written
     if element.tag == "time" and element.get("datetime"):
         return str(element.get("datetime")).strip()
-    return inner_html(element)
+    return texts.of(element)

@@ -22,6 +22,7 @@ _PLACED = frozenset((
 
 _MOST_LINES = 200
 _LONGEST_OTHER = 2000
+_MOST_OTHERS = 200
 _IN_WORDS = ("%B %d, %Y", "%b %d, %Y", "%d %B %Y", "%d %b %Y")
 _WEB = re.compile(r"https?://[^\s/?#\"'<>\\]+\S{0,300}", re.IGNORECASE)
 _DATE = re.compile(r"(\d{4}-\d{2}-\d{2})(?:$|[T ])")
@@ -64,7 +65,9 @@ def found_recipe(item: Item, syntax: str, page_title: str, page_address: str, la
         keywords=tuple(_keywords(item)),
         category=", ".join(texts_of(item, "recipeCategory")),
         pictures=tuple(dict.fromkeys(addresses_of(item.values("image")))),
-        addresses=tuple(dict.fromkeys([*addresses_of(item.values("url")), *_pages(item), *_own(page_address)])),
+        addresses=tuple(
+            dict.fromkeys([*addresses_of(item.values("url")), *_pages(item), *_own(one_line(page_address))])
+        ),
         language=next(iter(texts_of(item, "inLanguage")), language),
         syntax=syntax,
         others=tuple(others),
@@ -159,24 +162,39 @@ def _keywords(item: Item) -> Iterator[str]:
 
 def _others(item: Item) -> Iterator[tuple[str, str]]:
     """The properties without a place, each with its values as one line."""
-    for name, values in item.properties.items():
-        if name not in _PLACED:
-            shown = "; ".join([text for value in values if (text := _shown(value, 0))])
-            length_s = seconds_of(shown) if name.endswith("Time") else None
-            shown = f"{shown}, {duration_text(length_s)}" if length_s else shown
-            if shown:
-                yield one_line(name)[:60], shown[:_LONGEST_OTHER]
+    seen: set[Item] = set()
+    names = [name for name in item.properties if name not in _PLACED]
+    for name in names[:_MOST_OTHERS]:
+        shown = _joined("; ", (_shown(value, 0, seen) for value in item.properties[name]))
+        length_s = seconds_of(shown) if name.endswith("Time") else None
+        shown = f"{shown}, {duration_text(length_s)}" if length_s else shown
+        if shown:
+            yield one_line(name)[:60], shown[:_LONGEST_OTHER]
+    if len(names) > _MOST_OTHERS:
+        yield "properties", f"{len(names) - _MOST_OTHERS} more are left out"
 
 
-def _shown(value: str | Item, depth: int) -> str:
+def _shown(value: str | Item, depth: int, seen: set[Item]) -> str:
+    """A value as one line; of an item that was shown already, or that is far inside, only its name."""
     if isinstance(value, str):
         return plain(value)
-    if depth > 3:
+    if depth > 3 or value in seen:
         return name_of(value)
-    parts = [
+    seen.add(value)
+    parts = (
         f"{one_line(name)} {text}"
         for name, values in value.properties.items()
         for inner in values[:10]
-        if (text := _shown(inner, depth + 1))
-    ]
-    return ", ".join(parts) or plain(value.id)
+        if (text := _shown(inner, depth + 1, seen))
+    )
+    return _joined(", ", parts) or plain(value.id)
+
+
+def _joined(between: str, parts: Iterable[str]) -> str:
+    """The parts that are not empty, as far as they are shown."""
+    joined = ""
+    for part in parts:
+        joined += between * bool(joined and part) + part
+        if len(joined) > _LONGEST_OTHER:
+            break
+    return joined

@@ -5,12 +5,14 @@ from pathlib import Path
 
 import pytest
 from crumbcoat_calc.values.marks import plain_text
-from crumbcoat_site.bring_in import saved_pages
+from crumbcoat_site.bring_in import html_page, saved_pages
 from crumbcoat_site.bring_in.addresses import local_file, old_path
 from crumbcoat_site.bring_in.draft import Settings, draft_of
 from crumbcoat_site.bring_in.found_recipe import FoundRecipe, FoundSection, FoundStep
+from crumbcoat_site.bring_in.microdata import microdata_items
 from crumbcoat_site.bring_in.pictures import pictures_of
 from crumbcoat_site.bring_in.plain_texts import one_line
+from crumbcoat_site.bring_in.rdfa import rdfa_items
 from crumbcoat_site.bring_in.saved_pages import MOST_RECIPES, read_page
 from crumbcoat_site.recipe_cards.source.yaml_text import read_document
 from hypothesis import given
@@ -36,6 +38,24 @@ def page_with(folder: Path, *recipes: dict[str, object], html: str = "") -> Path
 
 def recipe(**fields: object) -> dict[str, object]:
     return {"@type": "Recipe", "name": "Veil", "recipeIngredient": ["100 g sugar"], **fields}
+
+
+def test_no_address_of_a_page_has_signs_for_a_terminal(tmp_path: Path) -> None:
+    """ECMA-48: a terminal takes what follows ESC, or U+009B, as an order."""
+    for link in ('canonical" href', 'x"><meta property="og:url" content'):
+        path = tmp_path / "page.html"
+        script = f'<script type="application/ld+json">{json.dumps(recipe())}</script>'
+        path.write_text(f'<link rel="{link}="https://old.example/?\x1b]0;x\x07\x9b31m">{script}', encoding="utf-8")
+        assert [found.addresses for found in read_page(path, "page.html").recipes] == [
+            ("https://old.example/?]0;x31m",)
+        ]
+
+
+def test_addresses_beyond_the_first_ten_are_named(tmp_path: Path) -> None:
+    urls = [f"https://old.example/{n}/" for n in range(12)]
+    draft = draft_of(read_page(page_with(tmp_path, recipe(url=urls)), "page.html").recipes[0], SETTINGS)
+    assert draft.moved_from == tuple([f"{n}/" for n in range(10)])
+    assert draft.lost_addresses == tuple(urls[10:])
 
 
 @given(st.lists(TEXTS, min_size=8, max_size=8))
@@ -123,6 +143,53 @@ def test_of_too_many_lines_and_steps_the_draft_says_so(tmp_path: Path) -> None:
     assert "# recipeInstructions: only the first 200 steps are here" in text
 
 
+def referring(kind: str, field: str) -> list[dict[str, object]]:
+    """Items of which each refers ten times to the next one, and the last one to the first."""
+    return [{"@id": f"#{n}", "@type": kind, field: [{"@id": f"#{(n + 1) % 30}"}] * 10} for n in range(30)]
+
+
+@pytest.mark.parametrize("kind", ["HowToSection", "ItemList"])
+def test_instructions_that_refer_to_each_other_are_read_once(tmp_path: Path, kind: str) -> None:
+    items = [*referring(kind, "itemListElement"), {"@id": "#5", "@type": "HowToStep", "text": "Stir."}]
+    [found] = read_page(
+        page_with(tmp_path, {"@graph": [recipe(recipeInstructions=[{"@id": "#0"}, {"@id": "#5"}]), *items]}),
+        "page.html",
+    ).recipes
+    assert [step.text for section in found.sections for step in section.steps] == []
+    steps = [{"@id": "#s", "@type": "HowToStep", "text": "Stir."}, {"@id": "#s"}, "Stir.", "Stir."]
+    [found] = read_page(page_with(tmp_path, recipe(recipeInstructions=steps)), "page.html").recipes
+    assert [step.text for section in found.sections for step in section.steps] == ["Stir."] * 3
+
+
+def test_other_properties_that_refer_to_each_other_are_shown_once(tmp_path: Path) -> None:
+    items = [one | {f"p{n}": one["p"] for n in range(20)} for one in referring("Thing", "p")]
+    others = {f"q{n}": "x" for n in range(300)}
+    [found] = read_page(
+        page_with(tmp_path, {"@graph": [recipe(of={"@id": "#0"}, **others), *items]}), "page.html"
+    ).recipes
+    shown = dict(found.others)
+    assert len(shown["of"]) <= 2000
+    assert len(shown) == 201
+    assert shown["properties"] == "101 more are left out"
+
+
+@pytest.mark.parametrize(("syntax", "name"), [("microdata", "itemprop"), ("RDFa", "property")])
+def test_a_text_in_many_elements_is_not_copied_without_end(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, syntax: str, name: str
+) -> None:
+    monkeypatch.setattr(html_page, "MOST_LETTERS_OF_PAGE", 50_000)
+    nested = f"{f'<div {name}=b>' * 100}{'x' * 900}{'</div>' * 100}" * 20
+    scope = 'itemscope itemtype="https://schema.org/Recipe"' if name == "itemprop" else 'vocab="https://schema.org/"'
+    kind = "" if name == "itemprop" else ' typeof="Recipe"'
+    path = tmp_path / "page.html"
+    path.write_text(f"<div {scope}{kind}><p {name}=name>Veil</p><p {name}=recipeIngredient>1 g salt</p>{nested}</div>")
+    root = html_page.html_page(path.read_bytes()).root  # type: ignore[union-attr]
+    [item] = (microdata_items if name == "itemprop" else rdfa_items)(root)
+    assert item.properties["name"] == ["Veil"]
+    assert sum(len(value) for value in item.properties["b"] if isinstance(value, str)) < 100_000
+    assert [found.syntax for found in read_page(path, "page.html").recipes] == [syntax]
+
+
 @pytest.mark.parametrize("content", [b"", b"\0" * 100, b"\xff\xfe\xff", b"<html></html>", b"GIF89a"])
 def test_a_file_without_a_recipe_is_a_problem(tmp_path: Path, content: bytes) -> None:
     path = tmp_path / "page.html"
@@ -178,7 +245,9 @@ def test_a_picture_is_known_by_what_is_in_it(tmp_path: Path) -> None:
         ("https://old.example/a/b", "a/b/"), ("http://old.example/a/b.html#x", "a/b.html"), ("/a/b/", "a/b/"),
         ("https://old.example/", ""), ("https://old.example/?p=1", ""), ("javascript:a/b", ""), ("a/../b", ""),
         ("https://old.example/%2e%2e/b", ""), ("https://old.example/a%00b", ""), ("http://[", ""),
-        ("https://old.example/a%5Cb", ""), ("/".join("a" * 20), ""), ("https://old.example/cr%C3%A8me/", "crème/"),
+        ("https://old.example/a%5Cb", ""), ("https://old.example/cr%E8me/", ""),
+        ("https://old.example/a%E2%80%AEb/", ""), ("https://old.example/a%C2%85b/", ""),
+        ("/".join("a" * 20), ""), ("https://old.example/cr%C3%A8me/", "crème/"),
     ],
 )  # fmt: skip
 def test_the_path_of_an_old_address(address: str, path: str) -> None:
