@@ -5,6 +5,9 @@ import re
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from crumbcoat_calc.errors import InputError
+from crumbcoat_calc.recipe.moved_from import earlier_path
+
 from crumbcoat_site.bring_in.plain_texts import one_line
 
 _SEGMENT = re.compile(r"[^\x00-\x1f\x7f\\:*?\"<>|#%]{1,120}")
@@ -38,8 +41,10 @@ def old_path(address: str) -> str:
         return ""
     if not all(_SEGMENT.fullmatch(part) for part in segments):
         return ""
-    last = segments[-1]
-    return "/".join(segments) + ("/" if path.endswith("/") or "." not in last else "")
+    try:
+        return earlier_path("/".join(segments) + "/" * path.endswith("/"))
+    except InputError:
+        return ""
 
 
 def is_remote(address: str) -> bool:

@@ -73,7 +73,7 @@ def html_page(content: bytes, address: str = "") -> HtmlPage | None:
 
 
 class InnerHtml:
-    """The texts in elements of a page, which has only so many letters: each element around a text has it once more."""
+    """The texts in elements of a page, up to a number of letters: each element around a text has it once more."""
 
     def __init__(self) -> None:
         self._left = MOST_LETTERS_OF_PAGE

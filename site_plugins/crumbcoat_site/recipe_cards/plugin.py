@@ -89,12 +89,12 @@ class RecipeCards(Serving, Rendering, BasePlugin[RecipeCardsConfig]):
         found = self._recipe_pages(recipes, config, markdown, whole)
         self._theirs = {file.dest_uri for file in files if file not in sources}
         self._places = {file.src_uri.replace("README.md", "index.md") for file in pages}
-        moved = moved_problems(found.pages, self._theirs)
+        self._groups = recipe_groups(found.pages, self.config.groups, self.config.smallest_group)
+        moved = moved_problems(found.pages, [*self._theirs, *(f"{group.url}index.html" for group in self._groups)])
         self._stories, in_them = read_stories(in_stories, paths, found.drafts)
         found.add_problems([*own.problems, *moved, *self._pictures.problems, *in_them])
         self._pages = {f"{page.name}.md": page for page in found.pages}
         self._related = RelatedRecipes(found.pages)
-        self._groups = recipe_groups(found.pages, self.config.groups, self.config.smallest_group)
         self._problems, self._drafts = found.problems, frozenset(found.drafts)
         self._notebooks = {page.place: page for notebook in found.notebooks for page in notebook.pages}
         self._sheets = {place: [*page.sheets] for place, page in self._notebooks.items()}

@@ -71,7 +71,8 @@ date is that of the build in UTC, or of `SOURCE_DATE_EPOCH`.
 `moved_from` lists the addresses that a card had before, as paths of the site: `[2019/05/lemon-cream/, lemon.html]`. At
 each of them a page leads on to the card, with what a link to it carries, another one to its handout, and card.json
 is there as well. The file `_redirects` in the site lists them for hosts that read one, unless the site has such a file
-of its own. An address where something else is now is an error.
+of its own. An address where something else is now is an error, and so is a file other than a page, such as
+`robots.txt`, or one that steers a host, such as `_headers`.
 
 ## Cups and spoons
 

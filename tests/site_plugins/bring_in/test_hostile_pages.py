@@ -246,6 +246,7 @@ def test_a_picture_is_known_by_what_is_in_it(tmp_path: Path) -> None:
         ("https://old.example/", ""), ("https://old.example/?p=1", ""), ("javascript:a/b", ""), ("a/../b", ""),
         ("https://old.example/%2e%2e/b", ""), ("https://old.example/a%00b", ""), ("http://[", ""),
         ("https://old.example/a%5Cb", ""), ("https://old.example/cr%E8me/", ""),
+        ("https://old.example/_headers", ""), ("https://old.example/robots.txt", ""),
         ("https://old.example/a%E2%80%AEb/", ""), ("https://old.example/a%C2%85b/", ""),
         ("/".join("a" * 20), ""), ("https://old.example/cr%C3%A8me/", "crème/"),
     ],

@@ -17,6 +17,14 @@ from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 REDIRECTS = "_redirects"
 """The list for static hosts that read one: a line for each old address, with the new one and the status."""
 
+_OF_A_SITE = (
+    "404.html", "offline.html", "robots.txt", "sitemap.xml", "sitemap.xml.gz", "feed.xml", "feed.json", "sw.js",
+    "site.webmanifest", "search/search_index.json",
+)  # fmt: skip
+"""What a build may write besides cards and the files of docs_dir, however it comes about."""
+
+_OF_A_CARD = ("index.html", CARD_JSON, "handout/index.html", "embed/index.html")
+
 _PAGE = Markup("""<!doctype html>
 <html lang="en">
 <head>
@@ -84,8 +92,8 @@ def moved_problems(pages: Iterable[Moved], theirs: Iterable[str]) -> Iterator[So
     """
     pages = list(pages)
     taken = {
-        **dict.fromkeys(theirs, "a page or file of the site"),
-        **{f"{one.name}/index.html": one.title for one in pages},
+        **dict.fromkeys([*_OF_A_SITE, *theirs], "a page or file of the site"),
+        **{f"{one.name}/{place}": one.title for one in pages for place in _OF_A_CARD},
     }
     for page in pages:
         for old in page.moved_from:

@@ -111,6 +111,21 @@ def test_a_site_without_old_addresses_has_no_list(tmp_path: Path) -> None:
             "'index.html/veil/' in `moved_from` is where a page or file of the site is now.",
             id="below a file",
         ),
+        pytest.param(
+            {"creams/veil.yaml": "", "silk.yaml": "moved_from: creams/veil/handout/\n"},
+            "'creams/veil/handout/' in `moved_from` is where Veil is now.",
+            id="the handout of another card",
+        ),
+        pytest.param(
+            {"creams/veil.yaml": "", "creams/silk.yaml": "moved_from: groups/family/whipped-cream/\n"},
+            "'groups/family/whipped-cream/' in `moved_from` is where a page or file of the site is now.",
+            id="a group of recipes",
+        ),
+        pytest.param(
+            {"veil.yaml": "moved_from: robots.txt/\n"},
+            "'robots.txt/' in `moved_from` is where a page or file of the site is now.",
+            id="a file that a build writes",
+        ),
     ],
 )
 def test_an_address_that_is_taken_is_a_problem(
