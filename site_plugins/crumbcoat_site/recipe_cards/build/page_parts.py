@@ -33,7 +33,7 @@ class PageParts:
 
     def heading(self, level: int, text: str, before: Markup | str = "") -> str:
         """Add a heading with a text and, before it, HTML."""
-        words = f"{before} {_markdown_safe(text)}" if before else _markdown_safe(text)
+        words = f"{before} {markdown_safe(text)}" if before else markdown_safe(text)
         self._parts.append(f"{'#' * level} {words}")
         return ""
 
@@ -98,7 +98,7 @@ def searched(content: str) -> str:
     return _NOT_SEARCHED.sub(r"<\1 data-search-exclude", content)
 
 
-def _markdown_safe(text: str) -> str:
+def markdown_safe(text: str) -> str:
     """Text in one line that Markdown shows letter for letter."""
     line = str(escape(text)).replace("\n", " ")
     return "".join(f"\\{letter}" if letter in _MARKDOWN_SIGNS else letter for letter in line)

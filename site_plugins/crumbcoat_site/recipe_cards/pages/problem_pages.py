@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from crumbcoat_site.recipe_cards.build.environment import component
+from crumbcoat_site.recipe_cards.build.page_parts import markdown_safe
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
 
@@ -18,7 +19,7 @@ def problem_page(name: str, problems: Sequence[SourceError]) -> str:
     """
     title = f"{name.rpartition('/')[2].replace('-', ' ').capitalize()}: not yet"
     note = "The card comes back when the file is saved without them"
-    return f"# {title}\n\n{problem_box(problems, note)}\n"
+    return f"# {markdown_safe(title)}\n\n{problem_box(problems, note)}\n"
 
 
 def problem_box(problems: Sequence[SourceError], note: str) -> str:

@@ -6,9 +6,12 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import floor
 
+from markupsafe import escape
+
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
 from crumbcoat_site.recipe_cards.build.front_matter import front_matter
+from crumbcoat_site.recipe_cards.build.page_parts import markdown_safe
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 
 SORTS: Mapping[str, str] = {
@@ -173,5 +176,5 @@ def _in_groups(page: RecipePage) -> Iterator[tuple[str, str, str, str, str]]:
 
 def _page(group: Group) -> str:
     about = f"{group.about}\n\n" if group.about else ""
-    head = front_matter({"title": group.title})
-    return f"{head}\n# {group.title}\n\n{about}<!-- crumbcoat: recipe list of {group.name} -->\n"
+    head = front_matter({"title": str(escape(group.title))})  # The theme prints it as it is.
+    return f"{head}\n# {markdown_safe(group.title)}\n\n{about}<!-- crumbcoat: recipe list of {group.name} -->\n"

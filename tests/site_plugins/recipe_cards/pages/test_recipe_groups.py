@@ -1,20 +1,24 @@
 """Groups of recipes, and recipes that are near another one."""
 
+import html
 import math
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+import markdown
 import pytest
 import yaml
 from crumbcoat_site.recipe_cards.build.cache import PageCache
 from crumbcoat_site.recipe_cards.pages.directives import with_directives
-from crumbcoat_site.recipe_cards.pages.recipe_groups import Group, group_pages, groups_of, recipe_groups
+from crumbcoat_site.recipe_cards.pages.recipe_groups import INDEX, Group, group_pages, groups_of, recipe_groups
 from crumbcoat_site.recipe_cards.pages.recipe_pages import RecipePage
 from crumbcoat_site.recipe_cards.pages.related_recipes import MOST, RelatedRecipes, difference
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 from hypothesis import given
 from hypothesis import strategies as st
+
+from tests.site_plugins.recipe_cards.conftest import read_html
 
 
 def page(name: str, fat: float | None = 20.0, sugars: float = 30.0, water: float = 40.0, **more: Any) -> RecipePage:
@@ -110,7 +114,7 @@ def test_nothing_is_said_of_a_recipe_whose_fat_or_allergens_are_not_known() -> N
 def test_the_front_matter_of_a_group_has_its_title_whatever_is_in_it(title: str) -> None:
     (group,) = recipe_groups([page("a/b", keywords=[title])], ["keyword"])
     head = group_pages([group], ())[group.place].split("---\n")[1]
-    assert yaml.safe_load(head) == {"title": title}
+    assert {name: html.unescape(text) for name, text in yaml.safe_load(head).items()} == {"title": title}
 
 
 def test_pages_of_groups_are_made_where_the_site_has_none() -> None:
@@ -173,3 +177,19 @@ def test_the_nearest_come_first_and_one_without_the_allergen_is_among_them() -> 
     far = page("x/far", 60.0, allergens_absent=["egg"])
     shown = [other.name for other, _ in RelatedRecipes([SILK, far, *others]).of(SILK)]
     assert shown == ["x/1", "x/2", "x/3", "x/far"]
+
+
+@pytest.mark.parametrize(
+    "keyword", ["<script>x()</script>", "*a* {: onclick=x }", "</title><img src=x>", "a &lt;b&gt;"]
+)
+def test_the_page_of_a_group_shows_its_name_letter_for_letter(keyword: str) -> None:
+    """CommonMark 0.31.2 takes HTML in a heading as it is, and the theme prints a title as it is."""
+    written = group_pages(recipe_groups([page("veil", keywords=(keyword,))], ["keyword"]), (INDEX,)).popitem()[1]
+    _, head, body = written.split("---\n", 2)
+    shown = read_html(markdown.markdown(body, extensions=["attr_list"]))
+    [heading] = shown.all("h1")
+    assert heading.text == keyword[:1].upper() + keyword[1:]
+    assert heading.attributes == {}
+    assert list(heading.walk()) == [heading]
+    assert html.unescape(yaml.safe_load(head)["title"]) == heading.text
+    assert "<" not in head
