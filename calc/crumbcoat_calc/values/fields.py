@@ -12,8 +12,11 @@ T = TypeVar("T")
 D = TypeVar("D")
 
 LONGEST_TEXT = 4000
-UNPRINTABLE = re.compile("[^\t\n\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
-"""Characters that no text for people contains: controls, hidden line breaks, lone surrogates and non-characters."""
+UNPRINTABLE = re.compile(
+    "[^\t\n\x20-\x7e\xa0-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+"""Characters that no text for people contains: controls, hidden line breaks, lone surrogates, non-characters, and
+those that turn the direction of what follows: a text is not what it looks like (Unicode Technical Standard 55)."""
 
 _SLUG = re.compile(r"[a-z][a-z0-9_-]*")
 

@@ -138,3 +138,16 @@ def test_anything_is_read_or_refused_briefly_and_never_fails_in_another_way(valu
     for read in READERS:
         found = outcome(read, value)
         assert not isinstance(found, InputError) or (found.remedy and 0 < len(found.problem) < 160)
+
+
+@pytest.mark.parametrize("sign", ["\u202a", "\u202d", "\u202e", "\u2066", "\u2069"])
+def test_a_text_that_is_not_what_it_looks_like_is_refused(sign: str) -> None:
+    """Unicode Technical Standard 55: such characters make source text look like another one."""
+    with pytest.raises(InputError) as error:
+        text(f"100 g {sign}salt")
+    assert error.value.problem == f"the text contains a character that cannot be displayed, U+{ord(sign):04X}"
+
+
+@pytest.mark.parametrize("written", ["כרם", "قشدة", "ق\u200cش", "👩\u200d🍳", "a\u200e", "1\u202f000", "a\u2060b"])
+def test_letters_of_any_direction_and_what_joins_them_are_text(written: str) -> None:
+    assert text(written) == written

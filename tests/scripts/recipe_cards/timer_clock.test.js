@@ -164,6 +164,7 @@ for (const [ms, text] of /** @type {[number, string][]} */ ([
 test("of what the device kept, only timers are used", () => {
   for (const kept of [null, "timers", { 0: RANGE }, 5]) assert.deepEqual(timersFrom(kept), []);
   const wrong = [null, 3, {}, { ...RANGE, first: "5:00" }, { ...RANGE, left: [1] }, { ...RANGE, left: 5 }, { ...RANGE, href: undefined }];
+  for (const href of ["javascript:alert(1)", "//other.example/", "https://other.example/", ""]) wrong.push({ ...RANGE, href });
   assert.deepEqual(timersFrom([RANGE, ...wrong, { ...ONE, left: [1, 2] }]), [RANGE, { ...ONE, left: [1, 2] }]);
 });
 

@@ -14,7 +14,8 @@
 
 (() => {
   const NAME = "crumbcoat-card";
-  const { origin } = new URL(/** @type {HTMLScriptElement} */ (document.currentScript).src);
+  // Asked so, since in the page an `<img name="currentScript">` would be `document.currentScript`.
+  const { origin } = new URL(Reflect.get(Document.prototype, "currentScript", document).src);
   const page = /** @type {Record<symbol, Set<string>>} */ (/** @type {unknown} */ (globalThis));
   const sites = (page[Symbol.for("crumbcoat")] ??= new Set());
   sites.add(origin);
@@ -75,8 +76,8 @@
   const dress = (element, attributes) => {
     for (const name of element.getAttributeNames()) if (!(name in attributes)) element.removeAttribute(name);
     for (const [name, value] of Object.entries(attributes)) {
-      const isAddress = ["href", "src", "srcset"].includes(name);
-      if (/^on|action$|^srcdoc$|:/.test(name) || (isAddress && !SAFE.test(value))) continue;
+      const isAddress = /^(href|src|srcset)$/i.test(name);
+      if (/^on|action$|^srcdoc$|:/i.test(name) || (isAddress && !SAFE.test(value))) continue;
       if (name === "style") /** @type {HTMLElement} */ (element).style.cssText = value; // Not an inline style to a policy.
       else if (element.getAttribute(name) !== value) element.setAttribute(name, value);
     }

@@ -70,7 +70,8 @@ function isTimer(value) {
   const { id, label, href, first, last, rung, left } = /** @type {Record<string, unknown>} */ (value ?? {});
   const areTexts = [id, label, href].every((text) => typeof text === "string");
   const areTimes = [first, last, rung, ...(Array.isArray(left) ? left : [])].every(Number.isFinite);
-  return areTexts && areTimes && (left === null || (Array.isArray(left) && left.length === 2));
+  const isOfThisSite = /^\/(?!\/)/.test(String(href)); // A path, as newTimer gets it: no address that is a script.
+  return areTexts && isOfThisSite && areTimes && (left === null || (Array.isArray(left) && left.length === 2));
 }
 
 /**
