@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from crumbcoat_calc.values.fields import UNPRINTABLE
+
 from crumbcoat_site.bring_in.draft import Draft, Settings, draft_of
 from crumbcoat_site.bring_in.found_recipe import FoundRecipe
 from crumbcoat_site.bring_in.html_page import NoReaderError
@@ -62,7 +64,7 @@ def bring_in(here: Path, paths: Sequence[Path], folder: Path | None, measures: s
     taken: set[str] = set()
     for path in pages_in(paths):
         try:
-            page = read_page(path, os.path.relpath(path, here))
+            page = read_page(path, UNPRINTABLE.sub("?", os.path.relpath(path, here)))
         except NoReaderError as error:
             raise BringInError(str(error)) from None
         report.problems += page.problems

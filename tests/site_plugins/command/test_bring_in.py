@@ -82,6 +82,14 @@ def test_no_file_is_overwritten(site: Path) -> None:
     )
 
 
+def test_the_name_of_a_page_is_shown_without_signs_for_a_terminal(site: Path) -> None:
+    """ECMA-48: a terminal takes what follows ESC as an order."""
+    page = site.parent / "saved" / "a\x1b]0;x\x07.html"
+    page.write_text("<p>Nothing.</p>", encoding="utf-8")
+    done = run("bring-in", str(page))
+    assert done.output.startswith("../saved/a?]0;x?.html: the page has no recipe")
+
+
 def test_a_dry_run_writes_nothing(site: Path) -> None:
     before = sorted((site / "docs").rglob("*"))
     done = run("bring-in", "../saved/plain.html", "--dry-run", "--measures", "UK")

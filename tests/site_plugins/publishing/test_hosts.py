@@ -103,6 +103,15 @@ def test_with_more_cards_than_rules_that_hosts_read_no_card_is_kept_from_frames(
     assert not is_framed(rules_for(fewer, "/card/"), "all")
 
 
+def test_the_name_of_a_file_cannot_begin_a_rule(site: Path) -> None:
+    """RFC 3986: what is not a letter, a digit or `-._~/` is escaped in a path."""
+    names = ["a\n/*\n  X-Evil: 1/embed/index.html", ":all/embed/index.html", "*/embed/index.html", "b\n  c.atom"]
+    text = headers_file(policy_of_folder(site), [*files_of(site), *names], "/")
+    assert "X-Evil:" not in text
+    assert [line for line in text.splitlines() if line.startswith(("/*", "/:", "  c"))] == ["/*"]
+    assert "/%3Aall/embed/" in text
+
+
 @pytest.mark.parametrize("path", ["card/", "card/embed/"])
 def test_a_browser_shows_a_card_in_a_frame_of_another_site_and_no_other_page(
     site: Path, browser: Browser, path: str

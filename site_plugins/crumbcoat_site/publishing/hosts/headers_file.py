@@ -6,6 +6,7 @@ header is in two rules that do, except the policy of a card for pages of other s
 """
 
 from collections.abc import Iterable, Iterator
+from urllib.parse import quote
 
 from crumbcoat_site.publishing.policy import Policy
 from crumbcoat_site.publishing.table import (
@@ -66,13 +67,13 @@ def headers_file(policy: Policy, files: Iterable[str], root: str) -> str:
         (f"{root}{WORKER}", {"Cache-Control": NEVER}),
     ]
     for name in embeds if len(embeds) <= MOST_EMBEDS else ():
-        rules.append((f"{root}{name}", {"Content-Security-Policy": policy.text(framed=True)}))
-    rules += [(f"{root}{place}", {"Cache-Control": FOR_EVER}) for place in hashed_places(names)]
+        rules.append((f"{root}{quote(name)}", {"Content-Security-Policy": policy.text(framed=True)}))
+    rules += [(f"{root}{quote(place, safe='/*')}", {"Cache-Control": FOR_EVER}) for place in hashed_places(names)]
     for name in names:
         ending = name.rpartition(".")[2]
         kind = FEEDS.get(name) or (TYPES.get(ending) if ending not in _KNOWN_TO_HOSTS else None)
         if kind and not name.startswith("assets/pictures/"):
-            rules.append((f"{root}{name}", {"Content-Type": kind}))
+            rules.append((f"{root}{quote(name)}", {"Content-Type": kind}))
     parts = ["\n".join((path, *(f"  {name}: {value}" for name, value in headers.items()))) for path, headers in rules]
     return "\n".join(parts) + "\n"
 
