@@ -2,12 +2,15 @@
 
 Path = tuple[str | int, ...]
 
+_LONGEST_PROBLEM = 400
+"""In letters; of a longer one, which quotes all of a long text, the beginning and the end are shown."""
+
 
 class InputError(ValueError):
     """A value from outside cannot be used. Each host turns `path` into its own kind of place.
 
     Args:
-        problem: what is wrong, quoting what was written; no full stop.
+        problem: what is wrong, quoting what was written; no full stop. A long quotation is cut in its middle.
         remedy: what to do about it; no full stop.
         path: keys and list positions (from 0) that lead to the value, outermost first.
         choices: what may be written instead of the whole value, with what each would be, where it is one of a few.
@@ -17,6 +20,8 @@ class InputError(ValueError):
     """
 
     def __init__(self, problem: str, remedy: str, path: Path = (), choices: tuple[tuple[str, str], ...] = ()) -> None:
+        if len(problem) > _LONGEST_PROBLEM:
+            problem = f"{problem[:200]}…{problem[-100:]}"
         super().__init__(problem, remedy, path, choices)
         self.problem = problem
         self.remedy = remedy

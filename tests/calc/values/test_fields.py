@@ -151,3 +151,11 @@ def test_a_text_that_is_not_what_it_looks_like_is_refused(sign: str) -> None:
 @pytest.mark.parametrize("written", ["כרם", "قشدة", "ق\u200cش", "👩\u200d🍳", "a\u200e", "1\u202f000", "a\u2060b"])
 def test_letters_of_any_direction_and_what_joins_them_are_text(written: str) -> None:
     assert text(written) == written
+
+
+def test_a_refusal_quotes_a_part_of_a_long_text() -> None:
+    refused = refusal(yes_no, "q" * LONGEST_TEXT)
+    assert len(refused.problem) < 400
+    assert refused.problem.startswith("'qqq")
+    assert refused.problem.endswith("qqq' is neither yes nor no")
+    assert refused.at(("draft",)).problem == refused.problem
