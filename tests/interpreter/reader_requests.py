@@ -35,6 +35,13 @@ BY_NAME = (
 )
 """What mostly follows a number in a field, by parts of its name."""
 
+WORDS = {
+    "allergies": ("milk", "egg, gluten", "soya", "nuts, milk", "kiwi"),
+    "vary": ("butter", "unsalted butter", "A milk", "B butter", "sugar", "icing sugar", "water"),
+    "levels": ("-20 %, 0, +20 %", "-10", "16, 22 °C", "61 °F", "2, 4 additions"),
+}
+"""What is typed into a field that is not for one number."""
+
 WRITTEN = (
     "{:.0f}", "{:.1f}", "{:.2f}", "{:.6f}", "{:,.1f}", "{:e}", "+{:.1f}", "-{:.1f}", "00{:.0f}", "{:.0f} 1/2",
     "{:.0f}½", "{:.0f} ¾", "1/{:.0f}", "{:.0f}–{:.0f}", "{:.0f} to 99", " {:.1f} ", "~{:.0f}", "about {:.0f}",
@@ -89,7 +96,7 @@ def _entries(form: Form, chance: random.Random, *, most: int, odd: float) -> dic
     names = [name for name in sorted(form.fields) if odd or not re.search(r"\.([7-9]|\d\d)$", name)]
     found = {}
     for name in chance.sample(names, min(chance.randint(0, most), len(names))):
-        choices = form.fields[name] if odd else form.fields[name][:9]
+        choices = WORDS.get(name) or (form.fields[name] if odd else form.fields[name][:9])
         if chance.random() < odd:
             found[name] = chance.choice(
                 (*ODD, *choices, _amount(PLAIN + MASSES + MEASURES + LENGTHS + TIMES, 1, chance))
