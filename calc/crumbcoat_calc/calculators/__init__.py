@@ -20,7 +20,18 @@ from dataclasses import dataclass
 from types import ModuleType
 from typing import Any
 
-from crumbcoat_calc.calculators import batch, cake, compare, formulate, handout, label, mixture_map, replacement, trial
+from crumbcoat_calc.calculators import (
+    batch,
+    cake,
+    class_results,
+    compare,
+    formulate,
+    handout,
+    label,
+    mixture_map,
+    replacement,
+    trial,
+)
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.degrees import edit_in, fields_in
@@ -33,6 +44,7 @@ FormState = dict[str, str]
 CALCULATORS: Mapping[str, ModuleType] = {
     "batch": batch,
     "cake": cake,
+    "class_results": class_results,
     "compare": compare,
     "formulate": formulate,
     "handout": handout,

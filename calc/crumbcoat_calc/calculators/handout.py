@@ -7,6 +7,7 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.label.caution_table import Readers
+from crumbcoat_calc.lesson.class_plan import class_plan
 from crumbcoat_calc.lesson.experiment import Experiment
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.lesson.made import Made, groups_text, made_by
@@ -15,6 +16,7 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.allergies import allergy_texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
+from crumbcoat_calc.texts.class_links import class_link_texts
 from crumbcoat_calc.texts.experiment import experiment_texts
 from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
@@ -28,6 +30,7 @@ SLOTS = ("recipe", "second", "third", "fourth")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Question:
+    slots: tuple[str, ...]
     recipes: tuple[Recipe, ...]
     lesson: Lesson
     region: str
@@ -35,8 +38,9 @@ class Question:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """`batches` has one of each recipe as published, `made` what the groups make."""
+    """`batches` has one of each recipe as published, `made` what the groups make; `slots` are those of the recipes."""
 
+    slots: tuple[str, ...]
     batches: tuple[Batch, ...]
     made: tuple[Made, ...]
     experiment: Experiment | None
@@ -50,12 +54,13 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
     Raises:
         InputError: at the field that cannot be used, or if there is no recipe.
     """
-    recipes = tuple([published.recipe for published in context.in_slots(SLOTS)])
+    slots = tuple([slot for slot in SLOTS if slot in context.recipes])
+    recipes = tuple([context.recipes[slot].recipe for slot in slots])
     if not recipes:
         raise InputError("no recipe is chosen", "choose at least one", ("recipe",))
     if len({recipe.title for recipe in recipes}) < len(recipes):
         raise InputError("the same recipe is chosen twice", "choose each recipe once", ("recipe",))
-    return Question(recipes=recipes, lesson=lesson_from(state), region=context.readers.region)
+    return Question(slots=slots, recipes=recipes, lesson=lesson_from(state), region=context.readers.region)
 
 
 def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
@@ -75,7 +80,14 @@ def calculate(question: Question) -> Answer:
     options = BatchOptions(factor=question.lesson.batches)
     batches = tuple([batch_of(recipe, options) for recipe in question.recipes])
     made, experiment = made_by(question.recipes, question.lesson)
-    return Answer(batches=batches, made=made, experiment=experiment, lesson=question.lesson, region=question.region)
+    return Answer(
+        slots=question.slots,
+        batches=batches,
+        made=made,
+        experiment=experiment,
+        lesson=question.lesson,
+        region=question.region,
+    )
 
 
 def texts(answer: Answer) -> Texts:
@@ -84,12 +96,14 @@ def texts(answer: Answer) -> Texts:
     found["title"] = list_text([batch.recipe.title for batch in batches])
     found["class"] = _class_text(lesson)
     found["made_from"] = made_from_text(batches, lesson)
+    recipes = [batch.recipe for batch in batches]
+    plan = class_plan(recipes, lesson)
     found["recipes"] = [group_texts(made, lesson) for made in answer.made]
     found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
-    found |= plan_texts(batches, lesson) | sheet_texts(batches, lesson)
-    recipes = [batch.recipe for batch in batches]
+    found |= plan_texts(batches, lesson, plan) | sheet_texts(batches, lesson)
     found |= experiment_texts(answer.experiment, recipes, answer.made, lesson)
     found |= role_texts(recipes, lesson) | allergy_texts(recipes, lesson, answer.region)
+    found["phones"] = class_link_texts(recipes, answer.made, lesson, plan, answer.slots)
     return found | cautions_of_several(
         _cautioned(answer), None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )

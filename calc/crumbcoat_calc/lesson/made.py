@@ -16,12 +16,14 @@ from crumbcoat_calc.values.display import list_text
 class Made:
     """A batch of one group, and the groups that make it, counted from 1; recipes are counted from 0.
 
-    `change` says what is different from the recipe as published, and `label` the same in a few words; they are empty if
-    nothing is. `is_control`: it is that of a class experiment, with which the others are compared.
+    `options` are those of the batch. `change` says what is different from the recipe as published, and `label` the same
+    in a few words; they are empty if nothing is. `is_control`: it is that of a class experiment, with which the others
+    are compared.
     """
 
     recipe: int
     batch: Batch
+    options: BatchOptions
     groups: tuple[int, ...]
     change: str = ""
     label: str = ""
@@ -68,7 +70,8 @@ def _made(
 ) -> Made:
     change = f"Changed because of an allergy: {label}." if label else ""
     if experiment is None or level is None:
-        return Made(recipe=number, batch=batch_of(recipe, options), groups=groups, change=change, label=label)
+        batch = batch_of(recipe, options)
+        return Made(recipe=number, batch=batch, options=options, groups=groups, change=change, label=label)
     is_control = level == experiment.control
     if not is_control:
         recipe, options = experiment.at(recipe, options, level)
@@ -78,7 +81,15 @@ def _made(
         batch = batch_of(recipe, options)
     except InputError as error:
         raise InputError(error.problem, "use a level nearer to the recipe as published", ("levels",)) from None
-    return Made(recipe=number, batch=batch, groups=groups, change=change, label=label, is_control=is_control)
+    return Made(
+        recipe=number,
+        batch=batch,
+        options=options,
+        groups=groups,
+        change=change,
+        label=label,
+        is_control=is_control,
+    )
 
 
 def _without(recipe: Recipe, lesson: Lesson) -> InRoom | None:

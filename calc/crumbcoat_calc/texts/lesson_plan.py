@@ -2,11 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 
-from crumbcoat_calc.lesson.class_plan import ClassPlan, LessonPlan, Planner, class_plan, letter_of, what_would_help
+from crumbcoat_calc.lesson.class_plan import ClassPlan, LessonPlan, letter_of, what_would_help
 from crumbcoat_calc.lesson.clock import clock_text
 from crumbcoat_calc.lesson.lesson import MIXER, OVEN, SEVERAL, TOOLS, Lesson
 from crumbcoat_calc.lesson.plan import Holding, Task, Turn
-from crumbcoat_calc.lesson.planning import plan_of
 from crumbcoat_calc.lesson.steps import LAST_WAIT_S, UNTIMED_S, Place, place_text, step_at
 from crumbcoat_calc.lesson.waits import longest_waits, words_for
 from crumbcoat_calc.pictures.plan import Stretch, plan_chart
@@ -18,15 +17,14 @@ from crumbcoat_calc.values.display import duration_text, list_text
 _TOOL_NAMES = dict(zip(TOOLS, ("Mixer", "Bowl of a mixer", "Hob", "Oven", "Scales", "Shelf"), strict=True))
 
 
-def plan_texts(batches: Sequence[Batch], lesson: Lesson, planner: Planner = plan_of) -> Texts:
+def plan_texts(batches: Sequence[Batch], lesson: Lesson, made: ClassPlan) -> Texts:
     """Rows of `plan`, `plan.tools` and `plan.waits`; `plan.summary`, `plan.fit`, `plan.help`, `plan.assumed` and
     `plan.alone`; `picture.plan` of the last lesson and `picture.plan_before` of the one before it.
 
-    Raises:
-        InputError: as `class_plan` does.
+    Args:
+        made: the plan of these batches' recipes.
     """
     recipes = [batch.recipe for batch in batches]
-    made = class_plan(recipes, lesson, planner)
     several = len(made.lessons) > 1
     pictures = [_chart(f"plan-{number}", one, recipes, lesson) for number, one in enumerate(made.lessons, 1)]
     return {

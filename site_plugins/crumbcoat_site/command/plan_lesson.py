@@ -6,6 +6,7 @@ from pathlib import Path
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.lesson import lesson_from
+from crumbcoat_calc.lesson.class_plan import class_plan
 from crumbcoat_calc.lesson.plan import Job, Plan
 from crumbcoat_calc.lesson.planning import plan_of
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
@@ -53,7 +54,7 @@ def lesson_text(files: Sequence[Path], fields: Mapping[str, str], search_s: floa
         )
         return found.plan
 
-    texts = plan_texts(batches, lesson, planner)
+    texts = plan_texts(batches, lesson, class_plan([batch.recipe for batch in batches], lesson, planner))
     titles = [f"{letter} {batch.recipe.title}" for letter, batch in zip("ABCD", batches, strict=False)]
     said = [str(texts[name]) for name in ("plan.summary", "plan.fit", "plan.help", "plan.alone", "plan.assumed")]
     heads = titles if len(batches) > 1 else [batches[0].recipe.title]

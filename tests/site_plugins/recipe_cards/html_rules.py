@@ -15,7 +15,7 @@ PHRASING = {
 FLOW = {
     "article", "aside", "blockquote", "details", "dialog", "div", "dl", "fieldset", "figure", "footer", "form", "h1",
     "h2", "h3", "h4", "header", "hr", "main", "nav", "ol", "p", "pre", "section", "table", "ul", "recipe-calculator",
-    "recipe-reader", "movable-point", "kept-form", "whole-card",
+    "recipe-reader", "movable-point", "kept-form", "whole-card", "class-links", "class-results",
 }  # fmt: skip
 """3.2.5.2.2: what is a block of its own; the last five are custom elements, of which we use no inline one."""
 
@@ -45,7 +45,7 @@ CHILDREN = {
 FIRST = {"caption": "table", "legend": "fieldset", "summary": "details"}
 INTERACTIVE = {"a", "button", "input", "select", "textarea", "details", "label"}
 REFERENCES = ("aria-labelledby", "aria-describedby", "list", "for")
-INPUT_TYPES = {"text", "checkbox", "radio", "range", "number", "date", "hidden"}
+INPUT_TYPES = {"text", "checkbox", "radio", "range", "number", "date", "hidden", "file"}
 
 
 def problems_in(html: str, known_ids: frozenset[str] = frozenset()) -> list[str]:

@@ -22,6 +22,8 @@ NOT_STYLED = {
     "cc-bench-main": "the left half of a step, which has no look of its own",
     "cc-bench-on": "a part that the script finds",
     "cc-bench-words": "what is beside an amount, so that it wraps together",
+    "cc-class-group": "a place that the script fills",
+    "cc-class-said": "a place that the script fills",
     "cc-why": "looks as every note in the margin does",
 }
 """Classes that no style sheet names, and why they are there."""

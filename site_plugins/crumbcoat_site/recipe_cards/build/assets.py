@@ -36,8 +36,8 @@ no more than the other's. `bench.css` is loaded by the script that needs it."""
 
 
 _NOT_EMBEDDED = frozenset(
-    {"bakers_percentages", "cake", "cost", "draft", "figures_table", "keep_trial", "known_figures", "label",
-     "more_recipes", "picture", "science", "warming", "wide_table"}
+    {"bakers_percentages", "cake", "class_card", "cost", "draft", "figures_table", "keep_trial", "known_figures",
+     "label", "more_recipes", "picture", "science", "warming", "wide_table"}
 )  # fmt: skip
 """Components that no card in a page of another site shows, so that their styles are not sent with it."""
 

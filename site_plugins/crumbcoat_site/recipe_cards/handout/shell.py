@@ -32,7 +32,7 @@ class HandoutShell:
 
 
 def handout_shell(assets: Assets, site: SitePages, several_url: str | None) -> HandoutShell:
-    """A handout gets what every page gets, but our sheets for handouts in the place of those for cards.
+    """A handout gets what every page gets, but our sheets and script for handouts in the place of those for cards.
 
     Args:
         assets: ours.
@@ -41,7 +41,7 @@ def handout_shell(assets: Assets, site: SitePages, several_url: str | None) -> H
     others = [path for path in site.styles if path not in assets.content]
     return HandoutShell(
         styles=(assets.place(SHARED), *others, assets.place(HANDOUT)),
-        scripts=tuple(path for path in site.modules if path not in assets.content),
+        scripts=(*(path for path in site.modules if path not in assets.content), assets.place("handout.js")),
         language=site.language,
         site_url=site.url,
         several_url=several_url,

@@ -2,6 +2,7 @@
 // are those of the page, and is built again whenever they change. The reader (reader.js) keeps the place and the ticks.
 
 /** @import { Answer } from "./bench_checkpoint.js" */
+/** @import { ClassGroup } from "./class_group.js" */
 /** @import { DeviceStore } from "./device.js" */
 /** @import { Timers } from "./timers.js" */
 
@@ -22,9 +23,9 @@ import { keepAwake } from "./wake_lock.js";
  * @property {readonly string[]} ticks
  * @property {number} place
  * @property {(name: string, on: boolean) => void} tick
- * @property {(step: HTMLElement) => DOMStringMap | undefined} unattended
  * @property {(timed: DOMStringMap) => void} startTimer
  * @property {() => void} startAgain
+ * @property {ClassGroup} group
  */
 
 const DIALOG = `
@@ -188,7 +189,8 @@ export class Bench {
    * @param {HTMLElement} step
    */
   #timedNext(step) {
-    const timed = this.#isTicked(step) ? undefined : this.#card.unattended(step);
+    const [goesOn] = findAll(step, "[data-do=timer][data-unattended]");
+    const timed = this.#isTicked(step) ? undefined : goesOn?.dataset;
     return timed && !this.#timers.isTimed(timed) ? timed : undefined;
   }
 
@@ -196,19 +198,20 @@ export class Bench {
   #screen(step) {
     const { article, ticks } = this.#card;
     const next = this.#steps.slice(this.#place).find((other) => !isLeftOut(other));
-    if (step) return stepScreen(step, next, ticks, (checkpoint) => this.#question(checkpoint));
+    const clock = this.#card.group.clockOf(this.#place - 1);
+    if (step) return stepScreen(step, next, ticks, clock, (checkpoint) => this.#question(checkpoint));
     if (!this.#place) return ingredientsScreen(article, ticks);
     return endScreen(article, this.#steps, ticks, () => {
       this.#card.startAgain();
       this.#part("body").focus();
-    }, () => this.#toTrial());
+    }, (selector) => this.#goTo(selector));
   }
 
-  /** To the part of the page where the batch is kept as a trial. */
-  #toTrial() {
-    const trial = find(this.#card.article, ".cc-kept-trial", HTMLDetailsElement);
-    trial.open = true;
-    this.#focusAfter = find(trial, "summary");
+  /** To a folded part of the page. @param {string} selector */
+  #goTo(selector) {
+    const part = find(this.#card.article, selector, HTMLDetailsElement);
+    part.open = true;
+    this.#focusAfter = find(part, "summary");
     this.#dialog.close();
   }
 
@@ -231,7 +234,8 @@ export class Bench {
     const at = stages.findIndex((steps) => shown && steps.includes(shown));
     const stage = stages[at];
     const step = shown && stage ? `Stage ${at + 1} of ${stages.length}, step ${stage.indexOf(shown) + 1} of ${stage.length}` : "";
-    const text = step || (this.#place ? "The end" : "Before you begin");
+    const { title } = this.#card.group;
+    const text = [...(title ? [title] : []), step || (this.#place ? "The end" : "Before you begin")].join(": ");
     const where = this.#part("where");
     if (where.textContent !== text) where.textContent = text; // It is read aloud when it changes.
     const mark = (/** @type {HTMLElement} */ task) => make("i", { class: task === shown ? "here" : this.#isTicked(task) ? "done" : "" });

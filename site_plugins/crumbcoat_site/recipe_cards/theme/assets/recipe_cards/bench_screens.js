@@ -6,6 +6,12 @@ import { find, findAll, make } from "./elements.js";
 /** What ties a part of the page to the reader and to the calculators; a copy must not have it. */
 const TIES = ["id", "data-text", "data-rows", "data-picture"];
 
+/** Where a batch that is done can be noted, if the card has that part, and what its button says. @type {[string, string][]} */
+const ENDS = [
+  [".cc-class-card", "What we found"],
+  [".cc-kept-trial", "Keep it as a trial"],
+];
+
 /**
  * @param {HTMLElement} article
  * @param {readonly string[]} ticks those that are set
@@ -43,9 +49,10 @@ function ingredientRow(ingredient, ticks) {
  * @param {HTMLElement} step
  * @param {HTMLElement | undefined} next the step after it, whose amounts can be weighed out meanwhile
  * @param {readonly string[]} ticks
+ * @param {string} clock when the plan of a class has it; "" if there is none
  * @param {(checkpoint: HTMLElement) => HTMLElement} question its checkpoint as a question
  */
-export function stepScreen(step, next, ticks, question) {
+export function stepScreen(step, next, ticks, clock, question) {
   const copies = (/** @type {string} */ selector) => findAll(step, selector).map(copyOf);
   const title = /** @type {HTMLElement} */ (step.closest(".cc-stage")).dataset.title ?? "";
   return [
@@ -53,6 +60,7 @@ export function stepScreen(step, next, ticks, question) {
       "div",
       { class: "cc-bench-main" },
       make("h2", { id: "bench-title" }, title),
+      ...(clock ? [make("p", { class: "cc-bench-clock" }, clock)] : []),
       ...copies(".cc-doing"),
       ...findAll(step, ".cc-checkpoint").map(question),
       make("ul", { class: "cc-bench-list" }, tickRow(tickOf(step), ticks, make("b", {}, "This step is done"))),
@@ -77,19 +85,22 @@ function nextAmounts(next) {
  * @param {readonly HTMLElement[]} steps
  * @param {readonly string[]} ticks
  * @param {() => void} startAgain
- * @param {() => void} keep goes to where the batch is kept as a trial, if the card has that
+ * @param {(selector: string) => void} goTo goes to a folded part of the page
  */
-export function endScreen(article, steps, ticks, startAgain, keep) {
+export function endScreen(article, steps, ticks, startAgain, goTo) {
   const again = make("button", { type: "button", class: "cc-button", "data-focus": "again" }, "Start again");
   again.addEventListener("click", startAgain);
-  const trial = make("button", { type: "button", class: "cc-button", "data-focus": "trial" }, "Keep it as a trial");
-  trial.addEventListener("click", keep);
+  const parts = ENDS.filter(([selector]) => article.querySelector(selector)).map(([selector, words]) => {
+    const button = make("button", { type: "button", class: "cc-button", "data-focus": selector }, words);
+    button.addEventListener("click", () => goTo(selector));
+    return button;
+  });
   const isOpen = steps.some((step) => !isLeftOut(step) && !ticks.includes(tickOf(step)));
   return [
     make("h2", { id: "bench-title" }, "That is the whole batch"),
     make("p", { class: "cc-bench-made" }, textOf(article, ".cc-ingredients tfoot .cc-amount")),
     make("p", { class: "cc-bench-hint" }, isOpen ? "Some steps are not ticked; go back to see which." : "Every step is ticked."),
-    ...(article.querySelector(".cc-kept-trial") ? [trial, " "] : []),
+    ...parts.flatMap((button) => [button, " "]),
     again,
   ];
 }

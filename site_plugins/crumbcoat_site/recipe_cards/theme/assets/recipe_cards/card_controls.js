@@ -123,3 +123,16 @@ export function stepByKey({ altKey, ctrlKey, key, metaKey, shiftKey, target }) {
   if (key.toLowerCase() !== "z") return null;
   return shiftKey ? "redo" : "undo";
 }
+
+/**
+ * Goes to a place that a link leads to and that is folded: not every browser opens that.
+ *
+ * @param {Element | null} link
+ */
+export function reveal(link) {
+  if (!(link instanceof HTMLAnchorElement)) return;
+  const place = document.getElementById(link.hash.slice(1));
+  const folded = place?.closest("details:not([open])");
+  if (folded instanceof HTMLDetailsElement) folded.open = true;
+  if (folded) place?.scrollIntoView();
+}

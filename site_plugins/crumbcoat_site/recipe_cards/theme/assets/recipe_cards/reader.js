@@ -13,7 +13,8 @@
 
 import { arriveAtCard, isBenchAsked } from "./bench_address.js";
 import { CardChanges } from "./card_changes.js";
-import { CardControls, OWN_STATE, stepByKey } from "./card_controls.js";
+import { CardControls, OWN_STATE, reveal, stepByKey } from "./card_controls.js";
+import { ClassGroup } from "./class_group.js";
 import { findAll } from "./elements.js";
 import { withoutNotes } from "./form_state.js";
 import { keepTexts, paintTexts } from "./kept_texts.js";
@@ -27,6 +28,10 @@ const visits = new Map();
 
 export class Reader {
   element;
+
+  /** The group of a class that this device is in, if it is. */
+  group;
+
   #controls;
   #device;
   #name;
@@ -50,6 +55,7 @@ export class Reader {
     arriveAtCard();
     this.#name = element.dataset.recipe ?? "";
     this.#saved = new SavedCard(device, this.#name);
+    this.group = new ClassGroup(device, this.#name);
     const visit = visits.get(this.#name) ?? { isFromLink: false };
     visits.set(this.#name, visit);
     this.#changes = new CardChanges(this.#saved, {
@@ -85,6 +91,7 @@ export class Reader {
 
   #begin() {
     if (this.isConnected && !this.#openAddress()) this.#changes.restore();
+    this.#showGroup();
   }
 
   /** @param {Event} event */
@@ -92,12 +99,12 @@ export class Reader {
     const { type, target } = event;
     if (type === "click" && target instanceof Element) {
       this.#press(target.closest("[data-do]"));
-      this.#reveal(target.closest('a[href^="#trouble"]'));
+      reveal(target.closest('a[href^="#trouble"]'));
     }
     if (type === "change" && target instanceof HTMLInputElement && target.dataset.tick) this.tick(target.dataset.tick, target.checked);
     if (event instanceof CustomEvent) this.#onAnswer(event);
     if (event instanceof KeyboardEvent) this.#onKey(event);
-    if (type === "hashchange" && !this.#openAddress()) this.#turnToBench();
+    if (type === "hashchange") this.#onAddress();
     if (type === "pagehide") this.#keep();
     if (type === "pageshow" || type === "storage") this.#changes.meet();
   }
@@ -160,7 +167,7 @@ export class Reader {
   /** Shows what the address asks for. False if it has no state. */
   #openAddress() {
     try {
-      const state = stateFromLink(location.hash);
+      const state = this.group.join(stateFromLink(location.hash));
       if (state) this.#changes.open(state, () => this.#arrive());
       return Boolean(state);
     } catch (error) {
@@ -168,6 +175,13 @@ export class Reader {
       this.#changes.refuseLink(error.message);
       return true;
     }
+  }
+
+  /** What this device's group of a class has to know and to give. */
+  async #showGroup() {
+    if (!this.group.number) return;
+    const { showGroup } = await import("./class_card.js");
+    showGroup(this.article, this.group, () => withoutNotes(this.#changes.now.state));
   }
 
   /** A link that is shown and saved need not stay in the address, where it would undo later changes at a reload. */
@@ -225,19 +239,6 @@ export class Reader {
     action();
   }
 
-  /**
-   * A link to what is folded: not every browser opens that.
-   *
-   * @param {Element | null} link
-   */
-  #reveal(link) {
-    if (!(link instanceof HTMLAnchorElement)) return;
-    const place = document.getElementById(link.hash.slice(1));
-    const folded = place?.closest("details:not([open])");
-    if (folded instanceof HTMLDetailsElement) folded.open = true;
-    if (folded) place?.scrollIntoView();
-  }
-
   /** @param {KeyboardEvent} event */
   #onKey(event) {
     const step = stepByKey(event);
@@ -259,6 +260,11 @@ export class Reader {
     this.#openBench();
   }
 
+  #onAddress() {
+    if (this.#openAddress()) this.#showGroup();
+    else this.#turnToBench();
+  }
+
   /** Opens or closes it as the address says, after "back" or "forward". */
   #turnToBench() {
     if (isBenchAsked()) this.#openBench();
@@ -274,15 +280,6 @@ export class Reader {
     const timers = await openTimers(this.#device);
     if (!this.isConnected || this.#bench?.isOpen) return;
     this.#bench = new Bench(this, timers, this.#device);
-  }
-
-  /**
-   * What the timer of a step says, if the step goes on by itself.
-   *
-   * @param {HTMLElement} step
-   */
-  unattended(step) {
-    return findAll(step, "[data-do=timer][data-unattended]")[0]?.dataset;
   }
 
   /** @param {DOMStringMap} timed what its button says */

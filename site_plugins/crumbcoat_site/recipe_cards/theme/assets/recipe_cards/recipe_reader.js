@@ -5,6 +5,8 @@
 // <whole-card src="folder/name/embed/"> is on another page around a card in short, which a frame with the whole one replaces.
 // <kept-form> is around a calculator that has a page of its own, whose form outlasts a reload (kept_form.js).
 // <movable-point> is a picture with a point to move (movable_point.js).
+// <class-links> has a link and a code for the phones of each group (class_links.js), <class-results> what they found
+// (class_files.js); handouts outside the theme have handout.js.
 //
 // This is the entry point: nothing imports it, and it hands to others what they need to know.
 
@@ -195,6 +197,22 @@ class MovablePoint extends HTMLElement {
   }
 }
 
+/** Without its code there is no link: the fold stays empty. */
+class ClassLinks extends HTMLElement {
+  async connectedCallback() {
+    const { showLinks } = await import("./class_links.js");
+    showLinks(this);
+  }
+}
+
+/** Without its code, codes can still be pasted. */
+class ClassResults extends HTMLElement {
+  async connectedCallback() {
+    const { takeResults } = await import("./class_files.js");
+    takeResults(this);
+  }
+}
+
 /** The frame says itself when it can be seen, and how high it is (embedded_card.js): until then the card in short shows. */
 class WholeCard extends HTMLElement {
   connectedCallback() {
@@ -209,6 +227,8 @@ customElements.define("recipe-reader", RecipeReader);
 customElements.define("whole-card", WholeCard);
 customElements.define("kept-form", KeptForm);
 customElements.define("movable-point", MovablePoint);
+customElements.define("class-links", ClassLinks);
+customElements.define("class-results", ClassResults);
 document.documentElement.dataset.reader = ""; // For style sheets: what needs this script is of use now.
 if (hasSaved("timers")) showTimers();
 addEventListener("storage", ({ key }) => key === `${PREFIX}timers` && showTimers()); // Such as one of a card in a frame here.

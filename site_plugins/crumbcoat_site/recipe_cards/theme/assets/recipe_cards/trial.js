@@ -28,7 +28,7 @@ export async function keepTrial({ article }, how, leftOut) {
   const where = `Put it into the folder ${folder} beside the recipe; crumbcoat check says if its number is taken.${leftOut}`;
   if (how === "trial-share") return share(name, file);
   if (how === "trial-copy") return (await isCopied(file)) ? `Copied. ${where}` : shown(article, where);
-  save(name, file);
+  save(name, file, "application/yaml");
   return `Saved as ${name}. ${where}`;
 }
 
@@ -56,9 +56,10 @@ export function today(now = new Date()) {
 /**
  * @param {string} name
  * @param {string} file
+ * @param {string} type
  */
-function save(name, file) {
-  const href = URL.createObjectURL(new Blob([file], { type: "application/yaml" }));
+export function save(name, file, type) {
+  const href = URL.createObjectURL(new Blob([file], { type }));
   Object.assign(document.createElement("a"), { href, download: name }).click();
   setTimeout(() => URL.revokeObjectURL(href), 60_000);
 }
@@ -78,10 +79,12 @@ function shown(article, where) {
 }
 
 /**
+ * Gives what to say.
+ *
  * @param {string} name
  * @param {string} file
  */
-async function share(name, file) {
+export async function share(name, file) {
   try {
     await navigator.share({ title: name, text: file });
     return "";
