@@ -74,6 +74,17 @@ def printed(
     return make
 
 
+def check_sizes(file: Path, paper: str) -> None:
+    """The run sheet is first, on its side; all others are upright, on the same paper."""
+    wide, high = PAPERS[paper]
+    sizes = [(float(sheet.mediabox.width), float(sheet.mediabox.height)) for sheet in PdfReader(file).pages]
+    assert sizes[0] == pytest.approx((high, wide), abs=1.5)
+    on_its_side = [width > height for width, height in sizes]
+    assert on_its_side == sorted(on_its_side, reverse=True)
+    for size, turned in zip(sizes, on_its_side, strict=True):
+        assert size == pytest.approx((high, wide) if turned else (wide, high), abs=1.5)
+
+
 def type_size_pt(file: Path) -> float:
     """The size of type that most letters are printed in."""
     letters: Counter[float] = Counter()
@@ -115,6 +126,9 @@ def test_what_a_teacher_changes_is_shown_in_every_part(site: tuple[Path, str], p
         expect(sheet.locator("h2")).to_have_text(str(sheets[number]["title"]))
         expect(sheet.locator("tbody tr").first).to_contain_text(sheets[number]["questions"][0][1])
     expect(page.locator("[data-rows='plan.tools'] tr")).to_have_count(1)
+    expect(page.locator("[data-rows='plan.head'] th[scope=col]")).to_have_count(1 + 3)
+    expect(page.locator("[data-rows=plan] tr").first.locator("td")).to_have_count(3)
+    expect(page.locator("[data-sections=group_sheets] > article")).to_have_count(3 * 2)
     expect(page.locator("[data-rows=shopping] tr").first).to_contain_text(wanted["shopping"][0][1])
     page.locator("[name=sheets]").select_option("same")
     expect(page.locator("[data-sections=worksheets] > article")).to_have_count(len(sheets) // 3)
@@ -135,10 +149,11 @@ def test_an_unusable_value_shows_its_error_beside_the_field_and_stays(site: tupl
 
 def test_another_recipe_can_be_added(site: tuple[Path, str], page: Page) -> None:
     page.goto(site[1] + "calculators/class-handout/")
-    expect(page.locator("[data-sections=recipes] > article")).to_have_count(2)
+    sheets = page.locator("[data-sections=group_sheets] > article")
+    expect(sheets).to_have_count(4 * 3)
     page.locator("[data-context-from=third]").select_option(label="Dark coating ganache")
-    expect(page.locator("[data-sections=recipes] > article")).to_have_count(3, timeout=60_000)
-    expect(page.locator("[data-sections=recipes] h2").last).to_have_text("Dark coating ganache")
+    expect(sheets).to_have_count(4 * 4, timeout=60_000)
+    expect(sheets.nth(2).locator("h2")).to_have_text("C Dark coating ganache")
     expect(page.locator("[data-rows=shopping]")).to_contain_text("honey")
 
 
@@ -166,10 +181,8 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
     assert len(files) >= len(FEW)
     for address, file in files.items():
         pages = PdfReader(file).pages
-        assert 4 <= len(pages) <= (34 if large else 16), file.name
-        for sheet in pages:
-            size = (float(sheet.mediabox.width), float(sheet.mediabox.height))
-            assert size == pytest.approx(PAPERS[paper], abs=1.5)
+        assert len(pages) <= (48 if large else 24), file.name
+        check_sizes(file, paper)
         assert all(text.strip() for text in texts_of(file)), f"{file.name} has an empty page"
         shown = words("".join(texts_of(file)))
         recipe = json.loads((site[0] / address).parent.joinpath("card.json").read_text(encoding="utf-8"))["recipe"]
@@ -179,25 +192,25 @@ def test_every_handout_prints(site: tuple[Path, str], printed: Printed, paper: s
         printed_rows += [row[1] for key in texts["answer_keys"] for row in key["workings"]]
         printed_rows += [row[1] for sheet in texts["tastings"] for row in sheet["attributes"]]
         printed_rows += [row[3] for guide in texts["guides"] for row in (*guide["goals"], *guide["rubric"])]
-        printed_rows += [row[1] for row in texts["recipes"][0]["method"]]
+        printed_rows += [row[2].strip("*") for row in texts["group_sheets"][0]["steps"]]
+        printed_rows += [row[2] for row in texts["group_sheets"][1]["rescues"]]
         for sentence in printed_rows:
             assert words(sentence) in shown, (file.name, sentence)
-        for tool in ("Packs in your shop", "Seed of the worksheet", "Print this page"):
+        for tool in ("packs in your shop", "Seed of the worksheet", "Print this page"):
             assert words(tool) not in shown
 
 
 def test_the_handout_of_a_class_prints_from_its_page(site: tuple[Path, str], page: Page, tmp_path: Path) -> None:
     """From the browser, with the theme around it: from the first sheet of paper on."""
     page.goto(site[1] + "calculators/class-handout/")
-    for paper, size in PAPERS.items():
+    for paper in PAPERS:
         page.locator("[name=paper]").evaluate("(field, paper) => field.value = paper", paper)
         file = tmp_path / f"{paper}.pdf"
         page.pdf(path=file, prefer_css_page_size=True)
         texts = texts_of(file)
         assert all(text.strip() for text in texts), f"an empty page on {paper}"
         assert words("Plain icing-sugar buttercream and Everyday milk frosting") in words(texts[0])
-        for sheet in PdfReader(file).pages:
-            assert (float(sheet.mediabox.width), float(sheet.mediabox.height)) == pytest.approx(size, abs=1.5)
+        check_sizes(file, paper)
 
 
 def test_large_print_is_large(printed: Printed) -> None:
@@ -212,7 +225,7 @@ def test_answers_start_on_a_new_page(site: tuple[Path, str], printed: Printed, f
     assert len(files) == (len(handouts_in(site[0])) if full else len(FEW))
     for file in files.values():
         pages = texts_of(file)
-        first = next(number for number, text in enumerate(pages) if "Answers" in text.split("\n")[:3])
+        first = next(number for number, text in enumerate(pages) if "Answers" in text.split("\n")[:4])
         assert not any("halves up" in text for text in pages[:first])
         assert any("Worksheet".upper() in text.upper() for text in pages[:first])
 

@@ -7,10 +7,11 @@ from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.context import Context
 from crumbcoat_calc.forms.lesson import lesson_fields, lesson_from, state_from_lesson
 from crumbcoat_calc.label.caution_table import Readers
-from crumbcoat_calc.lesson.class_plan import class_plan
+from crumbcoat_calc.lesson.class_plan import ClassPlan, class_plan
 from crumbcoat_calc.lesson.experiment import Experiment
 from crumbcoat_calc.lesson.lesson import COOKS, Lesson
 from crumbcoat_calc.lesson.made import Made, groups_text, made_by
+from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.recipe.batch import Batch, BatchOptions, batch_of
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
@@ -18,7 +19,8 @@ from crumbcoat_calc.texts.allergies import allergy_texts
 from crumbcoat_calc.texts.cautions import cautions_of_several
 from crumbcoat_calc.texts.class_links import class_link_texts
 from crumbcoat_calc.texts.experiment import experiment_texts
-from crumbcoat_calc.texts.kitchen import group_texts, made_from_text, shopping_texts
+from crumbcoat_calc.texts.group_sheets import group_sheets
+from crumbcoat_calc.texts.kitchen import made_from_text, shopping_texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
 from crumbcoat_calc.texts.roles import role_texts
 from crumbcoat_calc.texts.sheets import sheet_texts
@@ -34,18 +36,23 @@ class Question:
     recipes: tuple[Recipe, ...]
     lesson: Lesson
     region: str
+    prices: Prices | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answer:
-    """`batches` has one of each recipe as published, `made` what the groups make; `slots` are those of the recipes."""
+    """`batches` has one of each recipe as published, `made` what the groups make, `plan` when; `slots` are those of the
+    recipes.
+    """
 
     slots: tuple[str, ...]
     batches: tuple[Batch, ...]
     made: tuple[Made, ...]
     experiment: Experiment | None
+    plan: ClassPlan
     lesson: Lesson
     region: str
+    prices: Prices | None
 
 
 def read(context: Context, state: Mapping[str, str]) -> Question:
@@ -60,7 +67,13 @@ def read(context: Context, state: Mapping[str, str]) -> Question:
         raise InputError("no recipe is chosen", "choose at least one", ("recipe",))
     if len({recipe.title for recipe in recipes}) < len(recipes):
         raise InputError("the same recipe is chosen twice", "choose each recipe once", ("recipe",))
-    return Question(slots=slots, recipes=recipes, lesson=lesson_from(state), region=context.readers.region)
+    return Question(
+        slots=slots,
+        recipes=recipes,
+        lesson=lesson_from(state),
+        region=context.readers.region,
+        prices=context.prices,
+    )
 
 
 def apply_edit(question: Question, edit: Mapping[str, str]) -> Question:
@@ -75,7 +88,7 @@ def calculate(question: Question) -> Answer:
     """What each group makes.
 
     Raises:
-        InputError: if nothing is left in a batch, or more water would boil off than there is.
+        InputError: if nothing is left in a batch, or more water would boil off than there is; as `class_plan` does.
     """
     options = BatchOptions(factor=question.lesson.batches)
     batches = tuple([batch_of(recipe, options) for recipe in question.recipes])
@@ -85,8 +98,10 @@ def calculate(question: Question) -> Answer:
         batches=batches,
         made=made,
         experiment=experiment,
+        plan=class_plan(question.recipes, question.lesson),
         lesson=question.lesson,
         region=question.region,
+        prices=question.prices,
     )
 
 
@@ -96,14 +111,13 @@ def texts(answer: Answer) -> Texts:
     found["title"] = list_text([batch.recipe.title for batch in batches])
     found["class"] = _class_text(lesson)
     found["made_from"] = made_from_text(batches, lesson)
+    found["group_sheets"] = group_sheets(answer.made, lesson, answer.plan, len(batches))
+    found |= shopping_texts(answer.made, lesson, answer.region, answer.prices) | who_texts(answer.made, lesson)
+    found |= plan_texts(batches, lesson, answer.plan) | sheet_texts(batches, lesson)
     recipes = [batch.recipe for batch in batches]
-    plan = class_plan(recipes, lesson)
-    found["recipes"] = [group_texts(made, lesson) for made in answer.made]
-    found |= shopping_texts(answer.made, lesson, answer.region) | who_texts(answer.made, lesson)
-    found |= plan_texts(batches, lesson, plan) | sheet_texts(batches, lesson)
     found |= experiment_texts(answer.experiment, recipes, answer.made, lesson)
     found |= role_texts(recipes, lesson) | allergy_texts(recipes, lesson, answer.region)
-    found["phones"] = class_link_texts(recipes, answer.made, lesson, plan, answer.slots)
+    found["phones"] = class_link_texts(recipes, answer.made, lesson, answer.plan, answer.slots)
     return found | cautions_of_several(
         _cautioned(answer), None if lesson.cooks == COOKS[0] else False, Readers(region=answer.region)
     )

@@ -14,6 +14,7 @@ from crumbcoat_calc.lesson.lesson import (
     LEVELS,
     MAKES,
     MOST_GROUPS,
+    PAGES,
     PAPERS,
     PARTS,
     PRINT_SIZES,
@@ -101,6 +102,8 @@ def lesson_fields(lesson: Lesson) -> dict[str, str]:
         **{part: ANSWERS[part in lesson.not_printed] for part in PARTS},
         "paper": lesson.paper,
         "print": lesson.print_size,
+        "pages": lesson.pages,
+        "margin": f"{state_number(100 * lesson.margin)} %",
         "cooks": lesson.cooks,
         "allergies": ", ".join(lesson.allergies),
         "without": lesson.without,
@@ -149,6 +152,11 @@ def _routine_s(written: str) -> float:
     if not 0 <= time_s <= _LONGEST_ROUTINE_S:
         raise InputError(f"{written!r} is too long for this part of a lesson", "use 0 min to 3 h")
     return time_s
+
+
+def _margin(written: str) -> float:
+    percent = between(Fraction(0), Fraction(50))(text(written).removesuffix("%").strip())
+    return percent / 100
 
 
 def _beforehand(written: str) -> frozenset[tuple[int, int]]:
@@ -209,6 +217,8 @@ _FIELDS: Mapping[str, tuple[str, Callable[[str], object]]] = {
     "level": ("level", _word(LEVELS, "level")),
     "paper": ("paper", _word(PAPERS, "paper")),
     "print": ("print_size", _word(PRINT_SIZES, "print")),
+    "pages": ("pages", _word(PAGES, "choice of pages")),
+    "margin": ("margin", _margin),
     "cooks": ("cooks", _word(COOKS, "kind of class")),
     "allergies": ("allergies", _allergies),
     "without": ("without", _word(WITHOUT, "choice of groups")),

@@ -20,6 +20,18 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
     >>> [caution.key for caution in cautions_for(CautionFacts(moist=False, machines=("mixer",)))]
     ['machines']
     """
+    chosen = facts_of_cautions(facts, readers)
+    return tuple(
+        replace(row, words=row.words.format_map(chosen[row.key])) for row in cautions_of(readers) if row.key in chosen
+    )
+
+
+def facts_of_cautions(facts: CautionFacts, readers: Readers = READERS) -> Mapping[str, Mapping[str, str]]:
+    """By the key of each caution that the facts call for, what fills the gaps in its words.
+
+    >>> facts_of_cautions(CautionFacts(moist=False, machines=("mixer",)))
+    {'machines': {'tools': 'mixer'}}
+    """
     limit = limits(readers.region)
     egg_c = limit["egg_mixture_c"]
     raw = [name for name, t_c in facts.eggs if t_c is None]
@@ -60,10 +72,7 @@ def cautions_for(facts: CautionFacts, readers: Readers = READERS) -> tuple[Cauti
         "decorations": _names(facts.decorations),
         "flowers": _names(facts.flowers),
     }
-    rows = cautions_of(readers)
-    return tuple(
-        replace(row, words=row.words.format_map(values)) for row in rows if (values := chosen[row.key]) is not None
-    )
+    return {key: values for key, values in chosen.items() if values is not None}
 
 
 def _names(names: Sequence[str], gap: str = "names") -> Mapping[str, str] | None:

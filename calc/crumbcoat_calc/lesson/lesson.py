@@ -10,6 +10,7 @@ ANSWERS = ("print", "leave out")
 PAPERS = ("A4", "Letter")
 PRINT_SIZES = ("normal", "large")
 COOKS = ("children too", "adults only")
+PAGES = ("everything", "groups' sheets", "teacher's pages")
 MIXER, BOWL, HOB, OVEN, SCALES, SHELF = TOOLS = ("mixer", "bowl", "hob", "oven", "scales", "shelf")
 """What groups may share; a bowl is that of a mixer, a shelf one of a refrigerator."""
 
@@ -47,6 +48,8 @@ class Lesson:
 
     `vary` is the ingredient that a class experiment varies, as a person names it, empty for none; `levels` are how much
     of it the groups take, in the unit `levels_by`.
+    `margin` is the share that is bought besides, for what is spilt and what stays in bowls; 5 % is common practice, no
+    source. `pages`: what of the handout is printed.
     """
 
     students: int = 12
@@ -72,6 +75,8 @@ class Lesson:
     not_printed: frozenset[str] = frozenset()
     paper: str = PAPERS[0]
     print_size: str = PRINT_SIZES[0]
+    pages: str = PAGES[0]
+    margin: float = 0.05
     cooks: str = COOKS[0]
     packs: Mapping[str, Pack] = field(default_factory=dict)
     allergies: tuple[str, ...] = ()

@@ -195,7 +195,12 @@ def _holds(recipe: Recipe, routine: Routine, prefix: str, here: Sequence[Place])
 
 def uses_tool(step: Step, tool: str) -> bool:
     """Whether a step's tool is one of these: `mixer`, `hob`, `oven` or `shelf`."""
-    return bool(step.tool and _WORDS[tool].search(step.tool.lower()))
+    return step.tool is not None and names_tool(step.tool, tool)
+
+
+def names_tool(words: str, tool: str) -> bool:
+    """Whether the words name one of these tools: `mixer`, `hob`, `oven` or `shelf`."""
+    return tool in _WORDS and bool(_WORDS[tool].search(words.lower()))
 
 
 def _runs(recipe: Recipe, places: Sequence[Place], tool: str) -> list[list[Place]]:

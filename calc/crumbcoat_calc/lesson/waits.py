@@ -105,15 +105,10 @@ def contents_after(recipe: Recipe) -> Mapping[Place, tuple[str, Sequence[tuple[F
     return found
 
 
-def words_for(wait: Wait) -> str:
-    """What waits, in words, such as `whisked egg`; empty where the recipe itself says how long."""
-    return "" if wait.what == STATED else _rows()[wait.what][1]
-
-
 def _wait(state: str, step: Step) -> Wait:
     if step.may_wait_s is not None:
         return Wait(what=STATED, longest_s=step.may_wait_s)
-    return Wait(what=state, longest_s=_rows()[state][0])
+    return Wait(what=state, longest_s=_rows()[state])
 
 
 def _state(vessel: _Vessel, step: Step, added: list[str]) -> str:
@@ -140,6 +135,6 @@ def _state(vessel: _Vessel, step: Step, added: list[str]) -> str:
 
 
 @cache
-def _rows() -> Mapping[str, tuple[float | None, str]]:
-    rows = load_rows("longest_waits", lambda cells: (cells["what"], cells["minutes"], cells["words"]), ("what",))
-    return {what: (None if minutes == UNKNOWN else 60 * float(minutes), words) for what, minutes, words in rows}
+def _rows() -> Mapping[str, float | None]:
+    rows = load_rows("longest_waits", lambda cells: (cells["what"], cells["minutes"]), ("what",))
+    return {what: None if minutes == UNKNOWN else 60 * float(minutes) for what, minutes in rows}

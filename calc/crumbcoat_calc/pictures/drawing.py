@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 from html import escape
 
 WIDTH = 320.0
-"""The width of every picture in units; one unit is one pixel on the narrowest screen."""
+"""The width of a picture in units, if it is not for a sheet of paper; one unit is one pixel on the narrowest screen."""
 
 XMLNS = "http://www.w3.org/2000/svg"
 
@@ -143,12 +143,13 @@ def _hatchings(key: str, wanted: frozenset[str]) -> str:
     return element("defs", *patterns) if patterns else ""
 
 
-def picture(key: str, height: float, title: str, description: str, *children: str) -> str:
-    """A whole picture, WIDTH units wide.
+def picture(key: str, height: float, title: str, description: str, *children: str, width: float = WIDTH) -> str:
+    """A whole picture.
 
     Args:
         key: a short name that is unique on the page; ids begin with `cc-` and it.
         height: in units.
+        width: in units.
         title: what the picture is.
         description: all that it says, in words, for those who do not see it.
     """
@@ -159,8 +160,8 @@ def picture(key: str, height: float, title: str, description: str, *children: st
         *children,
         xmlns=XMLNS,
         class_="cc-picture",
-        viewBox=f"0 0 {number(WIDTH)} {number(height)}",
-        width=WIDTH,
+        viewBox=f"0 0 {number(width)} {number(height)}",
+        width=width,
         height=height,
         role="img",
         aria_labelledby=f"cc-{key}-title cc-{key}-desc",

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, partial
 
 from crumbcoat_calc.errors import InputError
@@ -144,7 +144,7 @@ def shopping_list(
     Args:
         needs: masses of zero or more.
         sold: the packs on sale; the usual ones by default.
-        region: where they are bought; what is called something else there has that name first.
+        region: where they are bought; what is called something else there has that name besides.
 
     Source:
         definition; packs are common-practice, masses of pieces usda-sr28.
@@ -164,25 +164,32 @@ def shopping_list(
         if first.key in pieces():
             lines.append(_of_pieces(group))
         else:
-            name = first.name if first.own or first.key is None else _shop_name(first.key, region)
+            names = ", ".join(dict.fromkeys(need.name for need in group))
+            name = names if first.own or first.key is None else _shop_name(first.key, names, region)
             lines.append(_of_packs(name, _sum(group), sold.get(first.key or "")))
-    return tuple(lines)
+    shown = [line.name for line in lines]
+    return tuple(
+        replace(line, name=f"{line.name} ({food(group[0].key).name})")
+        if shown.count(line.name) > 1 and group[0].key
+        else line
+        for line, group in zip(lines, groups.values(), strict=True)
+    )
 
 
-def _shop_name(key: str, region: str) -> str:
-    """A kind as a shop of the region calls it, then as the table does; or as the table and shops elsewhere do.
+def _shop_name(key: str, name: str, region: str) -> str:
+    """What recipes call a kind, and what shops call it in the region, or else elsewhere, where that differs.
 
-    >>> _shop_name("cornstarch", "US"), _shop_name("salt_table", "US")
-    ('cornstarch (cornflour)', 'salt')
-    >>> _shop_name("milk_powder_skim", "US"), _shop_name("milk_powder_skim", "EU")
-    ('nonfat dry milk (skimmed milk powder)', 'skimmed milk powder (US: nonfat dry milk)')
+    >>> _shop_name("cornstarch", "cornflour", "US"), _shop_name("salt_table", "fine salt", "US")
+    ('cornflour (cornstarch)', 'fine salt')
+    >>> _shop_name("milk_powder_skim", "skimmed milk powder", "EU")
+    'skimmed milk powder (US: nonfat dry milk)'
     """
-    name = food(key).name
-    here = dict(names_elsewhere(key, name)).get(region)
+    elsewhere = names_elsewhere(key, name)
+    here = dict(elsewhere).get(region)
     if here:
-        return f"{here} ({name})"
-    elsewhere = "; ".join([f"{region}: {shown}" for region, shown in names_elsewhere(key, name)])
-    return f"{name} ({elsewhere})" if elsewhere else name
+        return f"{name} ({here})"
+    others = "; ".join([f"{region}: {shown}" for region, shown in elsewhere])
+    return f"{name} ({others})" if others else name
 
 
 def _group(need: Need) -> str:

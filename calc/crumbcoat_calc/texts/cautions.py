@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from crumbcoat_calc.label.caution_facts import caution_facts_of
 from crumbcoat_calc.label.caution_table import READERS, Caution, Readers
 from crumbcoat_calc.label.cautions import cautions_for
+from crumbcoat_calc.label.class_cautions import ShortCaution, class_cautions
 from crumbcoat_calc.label.ingredient_list import IngredientList
 from crumbcoat_calc.label.step_cautions import titles_by_step
 from crumbcoat_calc.recipe.batch import Batch
@@ -73,14 +74,24 @@ def count_text(count: int) -> str:
 
 
 def cautions_of_several(batches: Sequence[Batch], young: bool | None = None, readers: Readers = READERS) -> Texts:
-    """The same texts of several batches, without titles; a caution that is not for all of them names its recipe."""
-    chosen = [caution_rows(cautions_for(caution_facts_of(batch, young), readers)) for batch in batches]
-    rows: list[list[str]] = []
-    for batch, own in zip(batches, chosen, strict=True):
-        for title, words, source in own:
-            everywhere = all([title, words, source] in others for others in chosen)
-            row = [title if everywhere else f"{title}, {batch.recipe.title}", words, source]
-            if row not in rows:
-                rows.append(row)
-    first = comes_first_text(readers, of_several=True)
-    return {"cautions": rows, "cautions.count": count_text(len(rows)), "cautions.first": first}
+    """The most important cautions for a class that makes several batches, in short.
+
+    `cautions`: rows of title and words; `cautions.count`: how many there are, and where all are; `cautions.sources`;
+    `cautions.first` as `caution_texts` gives it.
+    """
+    recipes = [(batch.recipe.title, caution_facts_of(batch, young)) for batch in batches]
+    chosen, count = class_cautions(recipes, readers)
+    where = "its card" if len(batches) == 1 else "the card of each recipe"
+    sources = list(dict.fromkeys(caution.source_text for caution in chosen))
+    return {
+        "cautions": [[caution.title, f"{_facts_text(caution)} {caution.words}"] for caution in chosen],
+        "cautions.count": f"The {len(chosen)} most important of {count}; all of them are on {where}, in full."
+        if count > len(chosen)
+        else f"In full, they are on {where}.",
+        "cautions.sources": f"Sources: {'; '.join(sources)}." if sources else "",
+        "cautions.first": comes_first_text(readers, of_several=True),
+    }
+
+
+def _facts_text(caution: ShortCaution) -> str:
+    return " ".join(f"{title}: {fact[:1].lower()}{fact[1:]}" if title else fact for title, fact in caution.facts)

@@ -1,67 +1,81 @@
-"""Texts for a class in the kitchen: mise en place and equipment of a group, and one shopping list."""
+"""Texts for a class in the kitchen: a shopping list with its cost, the equipment, whether a batch fits its bowl."""
 
 from collections.abc import Sequence
+from decimal import Decimal
 
-from crumbcoat_calc.forms.changes import eggs_of
 from crumbcoat_calc.kitchen.bowls import bowl_range, split_equally, tools
+from crumbcoat_calc.lesson.equipment import Needed, class_equipment
 from crumbcoat_calc.lesson.lesson import MIXER, Lesson
-from crumbcoat_calc.lesson.made import Made, groups_text
-from crumbcoat_calc.lesson.mise_en_place import LaidOut, equipment, mise_en_place
+from crumbcoat_calc.lesson.made import Made
+from crumbcoat_calc.purchasing.cost import cost_of, money_text
+from crumbcoat_calc.purchasing.prices import Prices
 from crumbcoat_calc.purchasing.shopping import Need, ShoppingLine, needs_of, packs, shopping_list
 from crumbcoat_calc.recipe.batch import Batch
-from crumbcoat_calc.recipe.model import Recipe, Step
-from crumbcoat_calc.texts import Section, Texts
-from crumbcoat_calc.texts.eggs import eggs_to_break_text
-from crumbcoat_calc.texts.portions import batches_text, made_text, portions_text
-from crumbcoat_calc.texts.steps import how_text
-from crumbcoat_calc.values.display import celsius_text, list_text, mass_text, plain_number_text
+from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.portions import batches_text, made_text
+from crumbcoat_calc.values.display import list_text, mass_text, plain_number_text
+from crumbcoat_calc.values.exact import exact_decimal
 from crumbcoat_calc.values.region import REGIONS
 
-_CONTROL = "Your group makes the control of the experiment: the recipe exactly as published."
 
+def shopping_texts(
+    made: Sequence[Made], lesson: Lesson, region: str = REGIONS[0], prices: Prices | None = None
+) -> Texts:
+    """`shopping`: a row of each thing to buy for what the groups make; `pack.<kind>`: each pack, empty if not known.
 
-def group_texts(made: Made, lesson: Lesson) -> Section:
-    """`for`, `makes`, `change` and `bowl`; `laid_out`, `equipment`, `method` and `checks`: rows for one group."""
-    batch = made.batch
-    whom = "each group" if len(made.groups) == lesson.groups else groups_text(made.groups)
-    return {
-        "for": f"For {whom}",
-        "title": batch.recipe.title,
-        "makes": _makes_text(made, lesson),
-        "change": made.change or (_CONTROL if made.is_control else ""),
-        "bowl": "" if lesson.bowl_ml is None else _bowl_text(batch, lesson.bowl_ml),
-        "laid_out": [_laid_row(laid_out, eggs_of(batch.recipe)) for laid_out in mise_en_place(batch)],
-        "equipment": _equipment_rows(made, lesson),
-        "method": [_method_row(number, step) for number, step in _numbered(batch.recipe)],
-        "checks": [row for number, step in _numbered(batch.recipe) if (row := _check_row(number, step))],
-    }
-
-
-def shopping_texts(made: Sequence[Made], lesson: Lesson, region: str = REGIONS[0]) -> Texts:
-    """`shopping`: a row of each thing to buy for what the groups make; `pack.<kind>`: each pack, empty if not known."""
+    `shopping.margin` says what is bought besides, `shopping.cost` what the ingredients cost; empty without prices.
+    `equipment`: a row of each thing, and how many.
+    """
     sold = {**packs(), **lesson.packs}
     needs = [
-        Need(need.key, need.name, need.mass_g * len(one.groups), need.own)
+        Need(need.key, need.name, need.mass_g * len(one.groups) * (1 + lesson.margin), need.own)
         for one in made
         for need in needs_of([one.batch])
     ]
     texts: Texts = {"shopping": [_bought_row(line) for line in shopping_list(needs, sold, region)]}
     texts |= {f"pack.{need.key}": "" for need in needs if need.key}
-    return texts | {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
-
-
-def _makes_text(made: Made, lesson: Lesson) -> str:
-    batch, count = made.batch, len(made.groups)
-    as_published = "" if made.change else " as published"
-    who, all_of_them = "Each group makes", "All groups together"
-    if count < lesson.groups:
-        who = f"{groups_text(made.groups).capitalize()} {'makes' if count == 1 else 'make'}"
-        all_of_them = "Together they"
-    together = f" {all_of_them} make {mass_text(count * batch.total.mass_g)}." if count > 1 else ""
-    return (
-        f"{who} {batches_text(lesson.batches)}{as_published}: {mass_text(batch.total.mass_g)}, "
-        f"for {portions_text(batch)}{' each' if 1 < count < lesson.groups else ''}.{together}"
+    texts |= {f"pack.{kind}": pack.amount for kind, pack in sold.items()}
+    percent = plain_number_text(100 * lesson.margin, 1)
+    texts["shopping.margin"] = (
+        f"“Needed” counts {percent} % more than is weighed, for what is spilt or stays in bowls."
+        if lesson.margin
+        else "“Needed” is what is weighed, without anything for what is spilt or stays in bowls."
     )
+    texts["shopping.cost"] = _cost_text(made, lesson, prices)
+    recipes = {one.recipe: one.batch.recipe for one in made}
+    texts["equipment"] = [
+        [needed.name, _count_text(needed)] for needed in class_equipment(list(recipes.values()), lesson)
+    ]
+    return texts
+
+
+def _cost_text(made: Sequence[Made], lesson: Lesson, prices: Prices | None) -> str:
+    """What the ingredients cost with the margin, for the class and for each student."""
+    if prices is None:
+        return ""
+    costs = [cost_of(one.batch, prices) for one in made]
+    dates = sorted(date for cost in costs for date in (cost.oldest, cost.newest) if date)
+    if not dates:
+        return ""
+    total = sum((cost.batch * len(one.groups) for cost, one in zip(costs, made, strict=True)), Decimal(0))
+    total *= exact_decimal(1 + lesson.margin)
+    missing = list(dict.fromkeys(name for cost in costs for name in cost.missing))
+    least = "at least " if missing else ""
+    each = money_text(total / lesson.students, prices.currency)
+    when = dates[0] if dates[0] == dates[-1] else f"{dates[0]} to {dates[-1]}"
+    unknown = f" No price is known for {list_text(missing)}." if missing else ""
+    return (
+        f"The ingredients needed cost {least}{money_text(total, prices.currency)}, {least}{each} a student, at prices "
+        f"of {when}; what is left in packs is not counted.{unknown}"
+    )
+
+
+def _count_text(needed: Needed) -> str:
+    if needed.shared is not None:
+        return f"{min(needed.shared, needed.groups)}, shared"
+    if not needed.lasts:
+        return f"for {needed.groups} group{'' if needed.groups == 1 else 's'}"
+    return str(needed.groups)
 
 
 def made_from_text(batches: Sequence[Batch], lesson: Lesson) -> str:
@@ -75,7 +89,7 @@ def made_from_text(batches: Sequence[Batch], lesson: Lesson) -> str:
     )
 
 
-def _bowl_text(batch: Batch, bowl_ml: float) -> str:
+def bowl_text(batch: Batch, bowl_ml: float) -> str:
     """Whether a group's batch fits into the bowl that it is whipped in."""
     density = batch.recipe.measured.density_g_per_ml
     if density is None:
@@ -94,50 +108,6 @@ def _bowl_text(batch: Batch, bowl_ml: float) -> str:
     if parts.batches == 1:
         return f"It fits into a bowl of {bowl} in one go."
     return f"In a bowl of {bowl}, it takes {parts.batches} batches of {mass_text(parts.each_g)}; the plan counts one."
-
-
-def _laid_row(laid_out: LaidOut, egg_size: str) -> list[str]:
-    at = "" if laid_out.temperature_c is None else f"at {celsius_text(laid_out.temperature_c)}"
-    eggs = eggs_to_break_text(laid_out.food, laid_out.mass_g, egg_size)
-    notes = ["optional" if laid_out.optional else "", laid_out.preparation or "", at, eggs]
-    if laid_out.portions_g:
-        parts = [f"{mass_text(mass_g)} {key.replace('_', ' ')}" for key, mass_g in laid_out.portions_g]
-        notes.append(f"weigh separately: {list_text(parts)}")
-    notes += [f"{mass_text(mass_g)} more, kept back for step {place}" for place, mass_g in laid_out.kept_back_g]
-    return [laid_out.name, mass_text(laid_out.mass_g), "; ".join(note for note in notes if note)]
-
-
-def _equipment_rows(made: Made, lesson: Lesson) -> list[list[str]]:
-    shared, groups = lesson.tools.get(MIXER), len(made.groups)
-    mixers = str(groups) if shared is None else f"{min(shared, groups)}, shared"
-    return [
-        [item.tool, mixers if MIXER in item.tool.lower() else str(groups), list_text(item.steps)]
-        for item in equipment(made.batch.recipe)
-    ]
-
-
-def _numbered(recipe: Recipe) -> list[tuple[str, Step]]:
-    return [
-        (f"{stage_number}.{number}", step)
-        for stage_number, stage in enumerate(recipe.stages, 1)
-        for number, step in enumerate(stage.steps, 1)
-    ]
-
-
-def _method_row(number: str, step: Step) -> list[str]:
-    how = how_text(step)
-    return [number, step.do, f"optional{'; ' if how else ''}{how}" if step.optional else how]
-
-
-def _check_row(number: str, step: Step) -> list[str]:
-    """What to look for at a step, with room for notes and a reading; empty if there is nothing to look for."""
-    signs = [step.look_for] if step.look_for else []
-    if step.checkpoint:
-        signs += step.checkpoint.passes
-    readings = [f"{celsius_text(t_c)}" for t_c in (step.heat_to_c, step.cool_to_c) if t_c is not None]
-    if not signs and not readings:
-        return []
-    return [number, " ".join(signs), list_text(readings), "", ""]
 
 
 def _bought_row(line: ShoppingLine) -> list[str]:

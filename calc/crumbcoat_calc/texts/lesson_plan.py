@@ -1,24 +1,25 @@
-"""Texts of a class's plan: what each group does when, who has which tool, what cannot wait, and whether it fits."""
+"""Texts of a class's plan: what each group does when, who has which tool, and whether it fits."""
 
 from collections.abc import Mapping, Sequence
 
 from crumbcoat_calc.lesson.class_plan import ClassPlan, LessonPlan, letter_of, what_would_help
 from crumbcoat_calc.lesson.clock import clock_text
-from crumbcoat_calc.lesson.lesson import MIXER, OVEN, SEVERAL, TOOLS, Lesson
-from crumbcoat_calc.lesson.plan import Holding, Task, Turn
-from crumbcoat_calc.lesson.steps import LAST_WAIT_S, UNTIMED_S, Place, place_text, step_at
-from crumbcoat_calc.lesson.waits import longest_waits, words_for
+from crumbcoat_calc.lesson.lesson import HOB, MIXER, OVEN, SEVERAL, Lesson
+from crumbcoat_calc.lesson.plan import Holding, Turn
+from crumbcoat_calc.lesson.steps import UNTIMED_S, Place, place_text, step_at
 from crumbcoat_calc.pictures.plan import Stretch, plan_chart
 from crumbcoat_calc.recipe.batch import Batch
 from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
+from crumbcoat_calc.texts.run_rows import at_text, run_rows
 from crumbcoat_calc.values.display import duration_text, list_text
 
-_TOOL_NAMES = dict(zip(TOOLS, ("Mixer", "Bowl of a mixer", "Hob", "Oven", "Scales", "Shelf"), strict=True))
+_HANDED_ON = {MIXER: "Mixer", HOB: "Hob", OVEN: "Oven"}
+"""The tools that groups go to one after the other, as the run sheet calls them."""
 
 
 def plan_texts(batches: Sequence[Batch], lesson: Lesson, made: ClassPlan) -> Texts:
-    """Rows of `plan`, `plan.tools` and `plan.waits`; `plan.summary`, `plan.fit`, `plan.help`, `plan.assumed` and
+    """Rows of `plan` under `plan.head`, and of `plan.tools`; `plan.summary`, `plan.fit`, `plan.help`, `plan.assumed`,
     `plan.alone`; `picture.plan` of the last lesson and `picture.plan_before` of the one before it.
 
     Args:
@@ -26,19 +27,15 @@ def plan_texts(batches: Sequence[Batch], lesson: Lesson, made: ClassPlan) -> Tex
     """
     recipes = [batch.recipe for batch in batches]
     several = len(made.lessons) > 1
+    plan_rows, tool_rows = [], []
+    for number, one in enumerate(made.lessons, 1):
+        plan_rows += run_rows(one, f"lesson {number}: " if several else "", recipes, lesson)
+        tool_rows += _tool_rows(one, f"lesson {number}: " if several else "", lesson)
     pictures = [_chart(f"plan-{number}", one, recipes, lesson) for number, one in enumerate(made.lessons, 1)]
     return {
-        "plan": [
-            row
-            for number, one in enumerate(made.lessons, 1)
-            for row in _task_rows(one, f"lesson {number}: " if several else "", recipes, lesson)
-        ],
-        "plan.tools": [
-            row
-            for number, one in enumerate(made.lessons, 1)
-            for row in _tool_rows(one, f"lesson {number}: " if several else "", lesson)
-        ],
-        "plan.waits": _wait_rows(recipes),
+        "plan.head": [["begins", *(f"Group {group + 1}" for group in range(lesson.groups))]],
+        "plan": plan_rows,
+        "plan.tools": tool_rows,
         "plan.summary": _summary(made, lesson),
         "plan.fit": _fit_text(made, lesson),
         "plan.help": _help_text(made, recipes, lesson),
@@ -49,82 +46,22 @@ def plan_texts(batches: Sequence[Batch], lesson: Lesson, made: ClassPlan) -> Tex
     }
 
 
-def _task_rows(one: LessonPlan, lesson_text: str, recipes: Sequence[Recipe], lesson: Lesson) -> list[list[str]]:
-    """Of each task: its step, what it is, how long it takes, and which group begins it when."""
-    tasks: dict[str, Task] = {task.key: task for job in one.jobs for task in job.tasks}
-    groups_of = {key: sum(any(task.key == key for task in job.tasks) for job in one.jobs) for key in tasks}
-    starts: dict[str, dict[float, list[int]]] = {}
-    for turn in one.plan.turns:
-        starts.setdefault(turn.task, {}).setdefault(turn.start_s, []).append(turn.group)
-    rows = []
-    for key, task in tasks.items():
-        when = [
-            f"{_at(start_s, lesson)} {_groups_text(groups, groups_of[key])}".rstrip()
-            for start_s, groups in sorted(starts[key].items())
-        ]
-        what, tool = _what(key, one, recipes)
-        lasts = duration_text(task.duration_s) + ("" if task.attended else ", unattended")
-        rows.append([key, what, tool, lasts, lesson_text + "; ".join(when)])
-    return rows
-
-
-def _what(key: str, one: LessonPlan, recipes: Sequence[Recipe]) -> tuple[str, str]:
-    """What a task is, and the tool of its step."""
-    if key not in one.places:
-        return "Weigh and set up", "scales"
-    number, place = one.places[key]
-    if key.endswith(" look"):
-        return "The teacher looks at it", ""
-    stage = recipes[number].stages[place[0]]
-    return stage.title, step_at(recipes[number], place).tool or ""
-
-
-def _groups_text(groups: Sequence[int], of: int) -> str:
-    if of == 1:
-        return ""
-    if len(groups) == of:
-        return "all groups"
-    return f"group {groups[0]}" if len(groups) == 1 else f"groups {list_text([str(group) for group in groups])}"
-
-
 def _tool_rows(one: LessonPlan, lesson_text: str, lesson: Lesson) -> list[list[str]]:
-    """Who has each mixer, oven and so on that groups share, one row for each of them."""
+    """Who has each mixer, hob and oven that groups share, one row for each of them."""
     rows = []
     turns = {(turn.group, turn.task): turn for turn in one.plan.turns}
-    units = sorted({(holding.tool, holding.unit) for holding in one.plan.holdings if holding.tool in _TOOL_NAMES})
-    for tool, unit in sorted(units, key=lambda unit: (list(_TOOL_NAMES).index(unit[0]), unit[1])):
+    units = sorted({(holding.tool, holding.unit) for holding in one.plan.holdings if holding.tool in _HANDED_ON})
+    for tool, unit in sorted(units, key=lambda unit: (list(_HANDED_ON).index(unit[0]), unit[1])):
         held = [one for one in one.plan.holdings if (one.tool, one.unit) == (tool, unit)]
         texts = [_held_text(holding, turns, lesson) for holding in held]
-        rows.append([f"{_TOOL_NAMES[tool]} {unit}", lesson_text + "; ".join(texts)])
+        rows.append([f"{_HANDED_ON[tool]} {unit}", lesson_text + "; ".join(texts)])
     return rows
 
 
 def _held_text(holding: Holding, turns: Mapping[tuple[int, str], Turn], lesson: Lesson) -> str:
     mine = [turns[holding.group, key] for key in holding.tasks]
     starts, ends = min(turn.start_s for turn in mine), max(turn.end_s for turn in mine)
-    first, last = holding.tasks[0], holding.tasks[-1]
-    steps = first if first == last else f"{first} to {last.split()[-1]}"
-    return f"{_at(starts, lesson)} to {_at(ends, lesson)} group {holding.group}, {steps}"
-
-
-def _wait_rows(recipes: Sequence[Recipe]) -> list[list[str]]:
-    """What may wait an hour at most before the next step, with how long; common practice, or the recipe's own word."""
-    rows = []
-    for number, recipe in enumerate(recipes):
-        last = (len(recipe.stages) - 1, len(recipe.stages[-1].steps) - 1)
-        for place, wait in longest_waits(recipe).items():
-            if wait.longest_s is None or wait.longest_s > LAST_WAIT_S or place == last:
-                continue
-            key = letter_of(number, len(recipes)) + place_text(place)
-            what = words_for(wait) or "as the recipe says"
-            rows.append(
-                [key, what, "go on at once" if not wait.longest_s else f"within {duration_text(wait.longest_s)}"]
-            )
-    return rows
-
-
-def _at(after_s: float, lesson: Lesson) -> str:
-    return clock_text(lesson.start_s + lesson.talk_s, after_s)
+    return f"{at_text(starts, lesson)}–{at_text(ends, lesson)} group {holding.group}"
 
 
 def _summary(made: ClassPlan, lesson: Lesson) -> str:
@@ -139,7 +76,8 @@ def _summary(made: ClassPlan, lesson: Lesson) -> str:
     lessons = [
         (f"Lesson {number}: from " if len(made.lessons) > 1 else "From ")
         + f"{clock_text(lesson.start_s, 0)} to {clock_text(lesson.start_s, one.whole_s(lesson))}, "
-        f"{duration_text(one.whole_s(lesson))}; at work from {_at(0, lesson)} to {_at(one.plan.length_s, lesson)}."
+        f"{duration_text(one.whole_s(lesson))}; at work from {at_text(0, lesson)} "
+        f"to {at_text(one.plan.length_s, lesson)}."
         for number, one in enumerate(made.lessons, 1)
     ]
     rest = [
@@ -206,9 +144,9 @@ def _alone_text(made: ClassPlan, recipes: Sequence[Recipe]) -> str:
 def _chart(key: str, one: LessonPlan, recipes: Sequence[Recipe], lesson: Lesson) -> str:
     stretches = _stretches(one, recipes)
     legend = [
-        ("shared", "at a tool that groups share"),
-        ("hands", "by hand or at another tool"),
-        ("alone", "left alone, nobody needed"),
+        ("shared", "at a shared tool"),
+        ("hands", "by hand"),
+        ("alone", "left alone"),
     ]
     used = {stretch.kind for stretch in stretches}
     return plan_chart(

@@ -58,15 +58,15 @@ def lesson_text(files: Sequence[Path], fields: Mapping[str, str], search_s: floa
     titles = [f"{letter} {batch.recipe.title}" for letter, batch in zip("ABCD", batches, strict=False)]
     said = [str(texts[name]) for name in ("plan.summary", "plan.fit", "plan.help", "plan.alone", "plan.assumed")]
     heads = titles if len(batches) > 1 else [batches[0].recipe.title]
-    tables = [*_table(_rows(texts, "plan", (0, 1, 4))), "", *_table(_rows(texts, "plan.tools", (0, 1)))]
+    tables = [*_table([*_rows(texts, "plan.head"), *_rows(texts, "plan")]), "", *_table(_rows(texts, "plan.tools"))]
     return "\n".join([*heads, "", *(line for line in said if line), *proofs, "", *tables]).rstrip()
 
 
-def _rows(texts: Texts, name: str, columns: Sequence[int]) -> list[list[str]]:
-    """Some columns of the rows of a table."""
+def _rows(texts: Texts, name: str) -> list[list[str]]:
+    """The rows of a table."""
     rows = texts[name]
     assert not isinstance(rows, str)
-    return [[row[column] for column in columns] for row in rows if not isinstance(row, dict)]
+    return [row for row in rows if not isinstance(row, dict)]
 
 
 def _table(rows: Sequence[Sequence[str]]) -> list[str]:

@@ -1,7 +1,7 @@
 """What a group lays out, for a recipe that can be checked by eye."""
 
 import pytest
-from crumbcoat_calc.lesson.mise_en_place import Equipment, equipment, mise_en_place
+from crumbcoat_calc.lesson.mise_en_place import mise_en_place
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
 from crumbcoat_calc.recipe.reading import recipe_from
 
@@ -35,10 +35,3 @@ def test_ingredients_with_their_portions_at_the_size_of_the_batch():
 def test_an_ingredient_left_out_is_not_laid_out():
     laid = mise_en_place(batch_of(RECIPE, BatchOptions(left_out=frozenset({"salt"}))))
     assert [one.name for one in laid] == ["butter"]
-
-
-def test_each_tool_is_listed_once_with_its_steps():
-    assert equipment(RECIPE) == (
-        Equipment(tool="stand mixer, whisk", steps=("1.1", "1.2")),
-        Equipment(tool="spatula", steps=("1.4",)),
-    )

@@ -50,7 +50,7 @@ def test_the_legend_is_below_the_rows_of_all_groups():
 def test_bars_of_the_same_time_are_of_the_same_length_and_a_long_wait_is_cut():
     drawn = bars(chart())
     assert len(drawn) == len(STRETCHES)
-    ten_minutes = [wide for _, wide in drawn if wide < 150]
+    ten_minutes = [wide for _, wide in drawn if wide < 400]
     assert len(ten_minutes) >= 4
     assert max(ten_minutes) - min(ten_minutes) < 0.05
     assert chart().count("cc-cut") == 2

@@ -26,7 +26,7 @@ def test_it_shows_the_plan_of_the_handout() -> None:
     assert "A Swiss meringue buttercream" in text
     assert "It does not fit: it takes 37 min more than 2 h 30 min." in text
     assert "It would fit with one of these: 3 mixers" in text
-    assert "A 2.1       Whisk the meringue" in text
+    assert "A 2 Whisk the meringue  09:30  " in text
     assert "Mixer 2" in text
 
 

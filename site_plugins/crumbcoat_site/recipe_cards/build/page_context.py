@@ -36,6 +36,11 @@ def region_field(region: str | None) -> dict[str, object]:
     return {"region": region} if region else {}
 
 
+def prices_field(prices: str | None) -> dict[str, object]:
+    """The field of a context for the text of the file of prices, if there is one."""
+    return {} if prices is None else {"prices": prices}
+
+
 def digest_of(value: object) -> str:
     """The digest of one field of a context."""
     return hashlib.sha256(_json(value).encode()).hexdigest()[:12]

@@ -24,7 +24,7 @@ from markupsafe import Markup
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_field
+from crumbcoat_site.recipe_cards.build.page_context import PageContext, prices_field, region_field
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
 from crumbcoat_site.recipe_cards.card.equipment import Equipment, equipment_of
 from crumbcoat_site.recipe_cards.card.plate_drawing import made_for
@@ -262,7 +262,7 @@ def card_from(
     of_a_class, of_a_home = VOICES
     voice = of_a_class if handout else of_a_home
     prices = prices if options.show_cost else None
-    fields: dict[str, object] = {"recipe": published.data} | ({} if prices is None else {"prices": prices})
+    fields: dict[str, object] = {"recipe": published.data} | prices_field(prices)
     fields |= region_field(published.region) | ({} if handout else {"voice": voice})
     fields |= {"readings": readings} if readings else {}
     fields |= {"trial": trial_start_fields(start)} if options.trials else {}

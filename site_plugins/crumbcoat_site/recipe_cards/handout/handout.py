@@ -12,19 +12,26 @@ from markupsafe import Markup, escape
 
 from crumbcoat_site.recipe_cards.build.addresses import relative_address
 from crumbcoat_site.recipe_cards.build.environment import component
-from crumbcoat_site.recipe_cards.build.page_context import PageContext, region_field
+from crumbcoat_site.recipe_cards.build.page_context import PageContext, prices_field, region_field
 from crumbcoat_site.recipe_cards.handout.shell import HandoutShell
 
 
-def handout_html(published: PublishedRecipe, name: str, shell: HandoutShell, has_sheets: bool = False) -> str:
+def handout_html(
+    published: PublishedRecipe,
+    name: str,
+    shell: HandoutShell,
+    has_sheets: bool = False,
+    prices: str | None = None,
+) -> str:
     """The handout of a recipe for a class of the usual size.
 
     Args:
         name: the path of the recipe file in docs_dir without the ending.
         has_sheets: whether the recipe's notebook, with its sheets to print, is in the site.
+        prices: the text of the file of prices, if readers are to see what things cost.
     """
-    fields = {"recipe": published.data} | region_field(published.region)
-    context = PageContext(fields, Context(recipes={"recipe": published}, region=published.region))
+    fields = {"recipe": published.data} | prices_field(prices) | region_field(published.region)
+    context = PageContext(fields, Context(recipes={"recipe": published}, prices_text=prices, region=published.region))
     _, texts = run("handout", context.context)
     recipe = published.recipe
     url = f"{name}/handout/"

@@ -94,7 +94,8 @@ def render_recipe(
     if options.embed:
         files[EMBED] = embed_html(card, options.embed)
     if shell:
-        files[HANDOUT] = handout_html(published, file.name, shell, card.notebook)
+        seen = prices if options.show_cost else None
+        files[HANDOUT] = handout_html(published, file.name, shell, card.notebook, seen)
     return facts, files
 
 

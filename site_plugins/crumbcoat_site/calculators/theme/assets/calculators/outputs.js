@@ -2,10 +2,11 @@
 // the fields of its form.
 //
 //   data-text="name"      the text itself        tbody data-rows="name"   rows of cells, the first a row header; the
-//                         column data-prose="n", from 0, has marks, and in data-prose-of="another page" no paths as links
+//                         column data-prose="n", from 0, has marks, and in data-prose-of="another page" no paths as links;
+//                         in a thead all are column headers
 //   data-picture="name"   an SVG picture         data-problem="field"     what is wrong with a field; "" for the rest
 //   data-sections="name"  as many copies of the <template> inside as there are sections; in each, data-part="name" is a
-//                         text or a tbody of rows
+//                         text, or a tbody or thead of rows
 //   a data-download="name" the text as a file to save
 //
 // Outputs inside another calculator are left to that, and those inside an element with data-of="batch" to the calculator of
@@ -144,7 +145,7 @@ function showFile(link, content) {
 }
 
 /**
- * Puts rows of texts into the body of a table; the first cell of each is its header.
+ * Puts rows of texts into the body of a table, the first cell of each being its header, or into its head.
  *
  * @param {HTMLTableSectionElement} body
  * @param {string[][]} rows
@@ -156,17 +157,21 @@ export function showRows(body, rows) {
     const row = body.rows[at] ?? body.insertRow();
     while (row.cells.length > texts.length) row.deleteCell(-1);
     texts.forEach((text, column) => {
-      const cell = row.cells[column] ?? row.appendChild(newCell(column));
+      const cell = row.cells[column] ?? row.appendChild(newCell(column, body.tagName === "THEAD"));
       if (column === prose) cell.replaceChildren(...nodesOf(marksIn(unbroken(text)), "proseOf" in body.dataset));
       else showText(cell, text);
     });
   });
 }
 
-/** @param {number} column */
-function newCell(column) {
-  const cell = document.createElement(column ? "td" : "th");
-  if (!column) cell.scope = "row";
+/**
+ * @param {number} column
+ * @param {boolean} isHead
+ */
+function newCell(column, isHead) {
+  const cell = document.createElement(isHead || !column ? "th" : "td");
+  if (isHead) cell.scope = "col";
+  else if (!column) cell.scope = "row";
   return cell;
 }
 
