@@ -63,8 +63,14 @@ def _best_placed(jobs: Sequence[Job], tools: Mapping[str, int], best: list[Place
     """All groups placed in the best order of those tried, or `best` if none of them is better."""
     known = {job: Work(job) for job in dict.fromkeys(jobs)}
     works = [known[job] for job in jobs]
+    stuck: CannotBePlanned | None = None
     for order in _orders(works):
-        best = _placed(works, order, tools, _length(best) if best else None) or best
+        try:
+            best = _placed(works, order, tools, _length(best) if best else None) or best
+        except CannotBePlanned as error:  # Another order may do.
+            stuck = error
+    if stuck is not None and not best:
+        raise stuck
     return best
 
 
