@@ -76,7 +76,7 @@ def test_each_sheet_of_one_recipe_is_a_page(site: tuple[Path, str], page: Page, 
 def test_a_part_is_printed_by_one_choice(
     site: tuple[Path, str], page: Page, tmp_path: Path, pages: str, shown: str, hidden: str
 ) -> None:
-    texts = texts_of(printed(site, page, tmp_path / "part.pdf", BOTH, CLASS | {"pages": pages}))
+    texts = texts_of(printed(site, page, tmp_path / "part.pdf", BOTH, CLASS | COOKING_ONLY | {"pages": pages}))
     together = words("".join(texts)).lower()
     assert words(shown).lower() in together
     assert words(hidden).lower() not in together
