@@ -83,7 +83,9 @@ def training_requests(site: Path) -> Iterator[str]:
 def recorded_requests(work: Path) -> list[str]:
     """What the tests of the calculations ask."""
     file = work / "recorded.jsonl"
+    # What Pyodide answers is left out: with the old profile it may fail, which is why a new one is made.
     options = ["-q", "-p", "no:cacheprovider", "-p", "tests.interpreter.record", "--hypothesis-profile=quick"]
+    options += ["-k", "not pyodide"]
     command = [sys.executable, "-m", "pytest", *options, "tests/calc", "tests/parity"]
     subprocess.run(command, cwd=ROOT, check=True, env={**os.environ, "REQUESTS": str(file)})
     return file.read_text(encoding="utf-8").splitlines()
