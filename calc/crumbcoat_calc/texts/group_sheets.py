@@ -19,6 +19,7 @@ from crumbcoat_calc.texts.portions import batches_text, portions_text
 from crumbcoat_calc.texts.run_rows import at_text
 from crumbcoat_calc.texts.steps import how_text
 from crumbcoat_calc.values.display import celsius_text, duration_text, list_text, mass_text
+from crumbcoat_calc.values.marks import plain_text
 
 _CONTROL = "Your group makes the control of the experiment: the recipe exactly as published."
 
@@ -207,7 +208,7 @@ def _step_rows(
                 clock,
                 step.do,
                 how if place in looked_at else _joined(how, go_on),
-                " ".join(signs),
+                plain_text(" ".join(signs)),
                 "",
             ]
         )
@@ -230,7 +231,7 @@ def _joined(how: str, go_on: str) -> str:
 def _back(recipes: Sequence[tuple[str, Recipe]]) -> Section:
     return {
         "rescues": [
-            [letter + place_text((number, step_number)), trouble.sign, trouble.remedy]
+            [letter + place_text((number, step_number)), plain_text(trouble.sign), plain_text(trouble.remedy)]
             for letter, recipe in recipes
             for number, stage in enumerate(recipe.stages)
             for step_number, step in enumerate(stage.steps)

@@ -75,3 +75,11 @@ def test_each_recipe_has_a_group():
     assert caught.value.path == ("makes",)
     help_text = texts(ICING, SILK, groups="1", available="30 min")["plan.help"]
     assert "each group making one" not in help_text
+
+
+def test_marks_are_not_on_the_back_of_a_sheet():
+    """Its remedy is written as `Sieve *at once*, then go on.`; the stars were printed."""
+    backs = [sheet["rescues"] for sheet in texts("creams-and-ganache/lemon-curd-filling")["group_sheets"]]
+    assert [row for rows in backs for row in rows if row[1] == "Flecks of egg."] == [
+        ["1.2", "Flecks of egg.", "Sieve at once, then go on."]
+    ] * 4

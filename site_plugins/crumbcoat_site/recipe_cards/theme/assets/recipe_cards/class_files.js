@@ -38,7 +38,8 @@ async function read(element, all) {
   const texts = await Promise.all(small.map((file) => file.text()));
   const field = find(element, "textarea", HTMLTextAreaElement);
   const tooLarge = all.filter((file) => !small.includes(file)).map(({ name }) => name);
-  find(element, ".cc-results-said").textContent = tooLarge.length ? `Too large for results of a group, and not read: ${tooLarge.join(", ")}.` : "";
+  const problem = `too large for results of a group, and not read: ${tooLarge.join(", ")}. Choose the files that the phones saved, or paste the codes`;
+  find(element, '[data-problem="files"]').textContent = tooLarge.length ? problem : "";
   if (!texts.length) return;
   field.value = [field.value.trim(), ...texts.map((text) => text.trim())].filter(Boolean).join("\n");
   for (const type of ["input", "change"]) field.dispatchEvent(new Event(type, { bubbles: true }));
