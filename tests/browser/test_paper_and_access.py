@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 from pypdf import PdfReader
 
 from tests.browser.accessibility import DESK_DARK, PHONE_LIGHT, is_accessible, is_narrow, prepare
+from tests.browser.card_page import PLAIN
 from tests.browser.test_access import NO_TOOL_SCROLLS, to_timers
 
 CARD = "milk-emulsions/silk-milk-frosting/"
@@ -108,7 +109,7 @@ def test_paper_has_the_size_that_is_shown_and_the_link_to_it(page: Page, address
     for pages in printed:
         text = re.sub(r"\s+", " ", " ".join(one.extract_text() for one in pages))
         assert "Silk milk frosting" in text
-        assert made.text_content() in text
+        assert made.evaluate(PLAIN) in text
         assert f"{address}{CARD}#factor=1.5" in text.replace(" ", "")
         for words in ("Work through it", "Undo", "Start timer", "Dismiss", "Keep the screen on", "Set everything out"):
             assert words not in text
