@@ -141,7 +141,7 @@ def _parts_used(recipe: Recipe, key: str, places: Collection[Place], first: bool
 def _weigh_row(laid_out: LaidOut, parts: frozenset[str | None], egg_size: str) -> list[str]:
     at = "" if laid_out.temperature_c is None else f"at {celsius_text(laid_out.temperature_c)}"
     mass_g = laid_out.mass_g
-    notes = ["optional" if laid_out.optional else "", laid_out.preparation or "", at]
+    notes = ["optional" if laid_out.optional else "", plain_text(laid_out.preparation or ""), at]
     portions = [(key, part_g) for key, part_g in laid_out.portions_g if key in parts]
     if portions:
         mass_g = sum(part_g for _, part_g in portions)

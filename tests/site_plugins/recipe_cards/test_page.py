@@ -280,17 +280,22 @@ def test_marks_are_elements_in_prose_and_nowhere_else(hostile: Path) -> None:
     name = f"r{list(HOSTILE).index('marks')}"
     page_shown = article(hostile, name)
     handout = read_html((hostile / name / "handout" / "index.html").read_text(encoding="utf-8"))
+    group = handout.all("article", class_="cc-group")[1]  # The first is the template.
     address = 'https://example.org/?a="1"&b=2'
-    for shown, letters in ((page_shown, PROSE), (handout, "PDFC")):
+    for shown, letters in ((page_shown, PROSE), (group, "D")):
         for letter in letters:
             around = [element for element in shown.walk() if f"{letter} e <b>em</b> strong co*de*" in element.text][-1]
             assert {element.text for element in around.all("em")} == {"<b>em</b>"}
             assert {element.text for element in around.all("code")} == {"co*de*"}
             linked = {link["href"] for link in around.all("a")}
-            expected = {address} if shown is handout else set() if letter == "P" else {address, "../page/"}
+            expected = {address} if shown is group else set() if letter == "P" else {address, "../page/"}
             assert linked == expected, letter
     for letter in "TAONIGLH":
         assert f"{letter} {one_line(HOSTILE['marks'])}" in page_shown.text
+    for letter in "PFXY":
+        words = f"{letter} {one_line(plain_text(HOSTILE['marks']))}"
+        assert any(words in sheet.text for sheet in handout.all("article", class_="cc-group")), letter
+        assert f"{letter} e *" not in handout.text
 
 
 def test_search_engines_and_search_get_the_words_without_marks(hostile: Path) -> None:
