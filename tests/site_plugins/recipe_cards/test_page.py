@@ -111,8 +111,10 @@ def test_each_stage_is_a_chapter_of_the_method(demo: Path, name: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 def test_every_printed_text_is_the_calculators(demo: Path, name: str) -> None:
     shown = article(demo, name)
-    assert [element["name"] for element in shown.all("recipe-calculator")] == ["batch", "cake", "label"]
-    calculators = shown.all("recipe-calculator")
+    # What a card has for a class only is in a template, until a link of a class opens it.
+    for_a_class = {id(part) for template in shown.all("template") for part in template.walk()}
+    calculators = [element for element in shown.all("recipe-calculator") if id(element) not in for_a_class]
+    assert [element["name"] for element in calculators] == ["batch", "cake", "label"]
     assert [calculator["name"] for calculator in calculators if "context" in calculator.attributes] == ["batch"]
     context = context_from(json.loads(calculators[0]["context"]))
     texts = {calculator["name"]: run(calculator["name"], context)[1] for calculator in calculators}
@@ -173,6 +175,8 @@ def test_every_field_has_a_name_and_a_place_for_its_problem(demo: Path, name: st
     for field in [
         element for element in (*shown.all("input"), *shown.all("select")) if element.attributes.get("form", "batch")
     ]:
+        if field.attributes.get("type") == "hidden":
+            continue
         assert field.attributes.get("aria-label") or field in inside
         if "aria-describedby" in field.attributes:
             assert field["aria-describedby"] in ids
