@@ -122,7 +122,7 @@ def _entered_by(work: Path, *command: str | Path, **options: Any) -> set[int]:
     file = work / "entered.json"
     hook = f'--import="{(HERE / "entered_in_node.mjs").as_uri()}"'
     environment = {**os.environ, "NODE_OPTIONS": hook, "ENTERED": str(file)}
-    # The marked interpreter takes more of the machine's stack, and on an iPhone's way each call of C a frame of JavaScript too.
+    # The marked interpreter takes more of the machine's stack, and an iPhone's way has frames of JavaScript in between.
     done = run(node_command(), "--stack-size=3900", *command, env=environment, **options)
     if done.returncode:
         raise SystemExit(f"profile: {command[0]} failed\n{done.stderr[-2000:]}")
