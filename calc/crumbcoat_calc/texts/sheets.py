@@ -6,7 +6,7 @@ from crumbcoat_calc.lesson.card_figures import CardFigures, air_of, dissolves
 from crumbcoat_calc.lesson.choices import LETTERS
 from crumbcoat_calc.lesson.exercise import Exercise
 from crumbcoat_calc.lesson.lesson import ANSWERS, EXERCISES, Lesson
-from crumbcoat_calc.lesson.worksheet import worksheet
+from crumbcoat_calc.lesson.worksheet import Worksheet, worksheet
 from crumbcoat_calc.recipe.batch import Batch, batch_of
 from crumbcoat_calc.science.constants import constants
 from crumbcoat_calc.science.estimate import Estimate, Withheld
@@ -17,6 +17,9 @@ from crumbcoat_calc.texts.science import treated_parts, vessel_state
 from crumbcoat_calc.texts.teaching import after_the_exercises, before_the_exercises, teaching_texts
 from crumbcoat_calc.texts.warming import carried_by_fat, ends_of_state
 from crumbcoat_calc.values.display import list_text
+
+_DRAWS = 20
+"""How often a sheet is drawn until it is unlike those of other groups; a recipe may have only a few."""
 
 
 def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
@@ -29,11 +32,12 @@ def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
     known = [(batch, card_figures(batch)) for batch in published]
     sheets: list[tuple[str, Sequence[Exercise]]] = []
     left_out: list[str] = []
+    given: set[tuple[str, ...]] = set()
     for number, seed in enumerate(lesson.seeds, 1):
         group = f", group {number}" if len(lesson.seeds) > 1 else ""
         drawn: list[tuple[str, Sequence[Exercise]]] = [*before_the_exercises(known, lesson, seed)]
         for batch, card in () if EXERCISES in lesson.not_printed else known:
-            sheet = worksheet(batch, card, f"{seed}/{batch.recipe.title}", lesson.level)
+            sheet = _unlike(given, batch, card, f"{seed}/{batch.recipe.title}", lesson.level)
             drawn.append((batch.recipe.title, sheet.exercises))
             if number == 1 and sheet.left_out:
                 reasons = list_text([f"{topic}, because {why}" for topic, why in sheet.left_out])
@@ -50,6 +54,17 @@ def sheet_texts(batches: Sequence[Batch], lesson: Lesson) -> Texts:
         "sheets.seed": f"Seed {lesson.seed}: the same seed draws the same numbers again.",
         **teaching_texts(known, lesson),
     }
+
+
+def _unlike(given: set[tuple[str, ...]], batch: Batch, card: CardFigures, seed: str, level: str) -> Worksheet:
+    """The worksheet that a seed draws, drawn again while another group was given its questions; it is then given."""
+    for again in range(_DRAWS):
+        sheet = worksheet(batch, card, f"{seed}/{again}" if again else seed, level)
+        questions = tuple([exercise.question for exercise in sheet.exercises])
+        if questions not in given:
+            break
+    given.add(questions)
+    return sheet
 
 
 def card_figures(batch: Batch) -> CardFigures:

@@ -112,6 +112,7 @@ def test_page_handout_and_card_json_have_the_cautions_of_the_region(site: Path) 
     pages = [(place / "index.html").read_text(encoding="utf-8") for place in (milk, milk / "handout", built / "class")]
     # A handout has six cautions in short, and leads to the card for the law.
     assert unbroken("8 °C (46 °F) or below by law") in pages[0]
+    assert all("your local food code says how soon" in page for page in pages[1:])
     for page in pages:
         assert unbroken("57 °C") not in page
         (calculator, *_) = [one for one in read_html(page).all("recipe-calculator") if "context" in one.attributes]
