@@ -14,9 +14,9 @@ from crumbcoat_site.bring_in.html_page import NoReaderError
 from crumbcoat_site.bring_in.pictures import Pictures, pictures_of
 from crumbcoat_site.bring_in.report import RecipeReport, Report
 from crumbcoat_site.bring_in.saved_pages import PageProblem, ReadPage, pages_in, read_page
-from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.new_recipe import file_name
 from crumbcoat_site.command.site_files import SiteFiles, SiteFilesError, site_around
+from crumbcoat_site.command.site_recipes import own_kinds
 
 MOST_SAME_NAMES = 99
 

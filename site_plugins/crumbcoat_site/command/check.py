@@ -12,6 +12,7 @@ from crumbcoat_site.command.recipe_warnings import warnings_for
 from crumbcoat_site.command.recipes_read import RecipesRead
 from crumbcoat_site.command.reports import Report
 from crumbcoat_site.command.site_files import SiteFiles, recipes_below, site_of
+from crumbcoat_site.command.site_recipes import own_kinds
 from crumbcoat_site.command.trial_reports import lost_trials, trial_reports
 from crumbcoat_site.recipe_cards.pages.drafts import says_draft
 from crumbcoat_site.recipe_cards.pages.story_pages import read_stories
@@ -21,7 +22,6 @@ from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.notebook_beside import lost_beside
 from crumbcoat_site.recipe_cards.source.own_ingredients import SiteIngredients
 from crumbcoat_site.recipe_cards.source.prices import prices_text
-from crumbcoat_site.recipe_cards.source.read_ingredients import read_ingredients
 from crumbcoat_site.recipe_cards.source.source_errors import SourceError, SourceErrors
 from crumbcoat_site.recipe_cards.source.stories import recipe_of_story, with_others
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
@@ -68,11 +68,6 @@ def _report(file: Path, site: SiteFiles | None, kinds: OwnKinds, recipes: Recipe
     problems += picture_problems(read.recipe, read.document, file, site, recipes)
     warnings = warnings_for(read.recipe, read.document, file, region) if with_warnings else ()
     return Report(shown, tuple(problems), warnings)
-
-
-def own_kinds(file: Path) -> SiteIngredients:
-    """The site's own ingredients, and the problems of their file."""
-    return read_ingredients(file, os.path.relpath(file)) if file.is_file() else SiteIngredients({}, ())
 
 
 def check_site(site: SiteFiles, recipes: RecipesRead, with_warnings: bool = True) -> list[Report]:

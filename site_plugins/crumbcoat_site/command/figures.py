@@ -1,6 +1,5 @@
 """What a batch is made of, for the terminal."""
 
-import os
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -10,11 +9,9 @@ from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.values.display import mass_text
 from crumbcoat_calc.values.units import number
 
-from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.columns import in_columns
-from crumbcoat_site.command.site_files import site_of
+from crumbcoat_site.command.site_recipes import recipe_of_file
 from crumbcoat_site.command.trial_book import open_book
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.trial_folders import is_in_a_trial_folder
 
 
@@ -39,9 +36,7 @@ def _recipe_and_trial(file: Path) -> tuple[Recipe, str]:
         made = open_book(file).named
         assert made is not None  # A trial that is named and cannot be used is an error of `open_book`.
         return made.recipe, f", trial {made.trial.number}"
-    site = site_of(file)
-    kinds, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
-    return load_recipe(file, os.path.relpath(file), kinds, region)[0], ""
+    return recipe_of_file(file), ""
 
 
 def _figure_rows(batch: Batch) -> list[tuple[str, ...]]:

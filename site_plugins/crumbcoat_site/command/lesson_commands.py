@@ -4,8 +4,6 @@ from pathlib import Path
 
 import click
 
-_SHARED = ("mixers", "bowls", "hobs", "ovens", "scales", "shelves")
-
 
 @click.command("plan-lesson")
 @click.argument("recipes", nargs=-1, required=True, type=click.Path(path_type=Path, exists=True, dir_okay=False))
@@ -21,16 +19,7 @@ _SHARED = ("mixers", "bowls", "hobs", "ovens", "scales", "shelves")
 @click.option("--shortest", is_flag=True, help="Search for the shortest plan, with the extra `planner`.")
 @click.option("--seconds", type=click.FloatRange(1, 3600), default=30.0, help="How long to search. Default: 30.")
 def plan_lesson(
-    recipes: tuple[Path, ...],
-    students: str | None,
-    groups: str | None,
-    batches: str | None,
-    makes: str | None,
-    share: tuple[str, ...],
-    available: str | None,
-    start: str | None,
-    shortest: bool,
-    seconds: float,
+    recipes: tuple[Path, ...], share: tuple[str, ...], shortest: bool, seconds: float, **given: str | None
 ) -> None:
     """The plan by the clock of a class that makes RECIPES, as its handout shows it, or the shortest that can be found.
 
@@ -39,16 +28,16 @@ def plan_lesson(
         crumbcoat plan-lesson docs/silk.yaml docs/curd.yaml --share mixers=2 --available 150min --shortest
     """
     from crumbcoat_calc.errors import InputError
+    from crumbcoat_calc.lesson.lesson import SEVERAL
 
     from crumbcoat_site.command.plan_lesson import lesson_text
     from crumbcoat_site.recipe_cards.source.source_errors import SourceError
 
-    given = {"students": students, "groups": groups, "batches": batches, "makes": makes, "available": available}
-    fields = {name: value for name, value in {**given, "start": start}.items() if value is not None}
+    fields = {name: value for name, value in given.items() if value is not None}
     for pair in share:
         tool, _, count = pair.partition("=")
-        if tool.strip() not in _SHARED:
-            known = ", ".join(_SHARED)
+        if tool.strip() not in SEVERAL.values():
+            known = ", ".join(SEVERAL.values())
             raise click.ClickException(f"--share: groups do not share {tool.strip()!r}.\n    Fix: use one of: {known}.")
         fields[tool.strip()] = count.strip() or "nothing"
     try:

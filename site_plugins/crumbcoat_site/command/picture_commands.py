@@ -17,11 +17,11 @@ def shot_list(files: tuple[Path, ...], wanted: bool, page: Path | None) -> None:
         crumbcoat shot-list docs/lemon-cream.yaml --wanted
         crumbcoat shot-list --page shots.html
     """
-    from crumbcoat_site.command.check import own_kinds
     from crumbcoat_site.command.picture_reports import pictures_around
     from crumbcoat_site.command.recipes_read import RecipesRead
     from crumbcoat_site.command.shot_list import shot_list_page, shot_list_text, shots_of
     from crumbcoat_site.command.site_files import SiteFilesError, files_of, site_around, site_of
+    from crumbcoat_site.command.site_recipes import kinds_and_region
 
     try:
         recipes = site_around(Path.cwd()).recipes if not files else files_of(files)
@@ -30,8 +30,7 @@ def shot_list(files: tuple[Path, ...], wanted: bool, page: Path | None) -> None:
     found, read = [], RecipesRead()
     for file in recipes:
         site = site_of(file)
-        kinds = own_kinds(site.ingredients).kinds if site else {}
-        recipe = read.read(file, kinds, site.region if site else None).recipe
+        recipe = read.read(file, *kinds_and_region(site)).recipe
         if recipe is None:
             click.echo(f"{file}: it has problems, and is left out.\n    Fix: crumbcoat check {file}", err=True)
             continue

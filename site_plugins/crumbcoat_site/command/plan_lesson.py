@@ -1,25 +1,22 @@
 """The plan of a class's lesson, for the terminal: what a handout shows, or the shortest plan that a solver finds."""
 
-import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from crumbcoat_calc.errors import InputError
 from crumbcoat_calc.forms.lesson import lesson_from
-from crumbcoat_calc.lesson.class_plan import class_plan
+from crumbcoat_calc.lesson.class_plan import class_plan, letter_of
 from crumbcoat_calc.lesson.plan import Job, Plan
 from crumbcoat_calc.lesson.planning import plan_of
 from crumbcoat_calc.recipe.batch import BatchOptions, batch_of
-from crumbcoat_calc.recipe.model import Recipe
 from crumbcoat_calc.texts import Texts
 from crumbcoat_calc.texts.lesson_plan import plan_texts
 from crumbcoat_calc.values.display import duration_text
 
-from crumbcoat_site.command.check import own_kinds
-from crumbcoat_site.command.site_files import site_of
-from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
+from crumbcoat_site.command.columns import in_columns
+from crumbcoat_site.command.site_recipes import recipe_of_file
 from crumbcoat_site.shortest_plans.library import REMEDY, is_installed
-from crumbcoat_site.shortest_plans.shortest import shortest_plan
+from crumbcoat_site.shortest_plans.shortest import Shortest, shortest_plan
 
 MOST_RECIPES = 4
 
@@ -40,26 +37,32 @@ def lesson_text(files: Sequence[Path], fields: Mapping[str, str], search_s: floa
     if search_s is not None and not is_installed():
         raise InputError("the solver for shortest plans is not installed", REMEDY)
     lesson = lesson_from(fields)
-    batches = [batch_of(_recipe(file), BatchOptions(factor=lesson.batches)) for file in files]
-    proofs: list[str] = []
+    batches = [batch_of(recipe_of_file(file), BatchOptions(factor=lesson.batches)) for file in files]
+    found: list[Shortest] = []
 
     def planner(jobs: Sequence[Job], tools: Mapping[str, int]) -> Plan:
         if search_s is None:
             return plan_of(jobs, tools)
-        found = shortest_plan(jobs, tools, search_s)
-        long, least = duration_text(found.plan.length_s), duration_text(found.at_least_s)
-        shortest = found.plan.length_s <= found.at_least_s
-        proofs.append(
-            f"{long} of work: no plan is shorter." if shortest else f"{long} of work; no plan is shorter than {least}."
-        )
-        return found.plan
+        found.append(shortest_plan(jobs, tools, search_s))
+        return found[-1].plan
 
-    texts = plan_texts(batches, lesson, class_plan([batch.recipe for batch in batches], lesson, planner))
-    titles = [f"{letter} {batch.recipe.title}" for letter, batch in zip("ABCD", batches, strict=False)]
+    plan = class_plan([batch.recipe for batch in batches], lesson, planner)
+    # Where a group's hands are too few for a later lesson, the earlier ones are planned again with more.
+    proofs = [_proof(one) for one in found if any(one.plan is its.plan for its in plan.lessons)]
+    texts = plan_texts(batches, lesson, plan)
+    heads = [f"{letter_of(number, len(batches))}{batch.recipe.title}" for number, batch in enumerate(batches)]
     said = [str(texts[name]) for name in ("plan.summary", "plan.fit", "plan.help", "plan.alone", "plan.assumed")]
-    heads = titles if len(batches) > 1 else [batches[0].recipe.title]
-    tables = [*_table([*_rows(texts, "plan.head"), *_rows(texts, "plan")]), "", *_table(_rows(texts, "plan.tools"))]
-    return "\n".join([*heads, "", *(line for line in said if line), *proofs, "", *tables]).rstrip()
+    turns = in_columns([*_rows(texts, "plan.head"), *_rows(texts, "plan")], of_words=True)
+    tools = in_columns(_rows(texts, "plan.tools"), of_words=True)
+    return "\n".join([*heads, "", *filter(None, said), *proofs, "", *turns, "", *tools]).rstrip()
+
+
+def _proof(found: Shortest) -> str:
+    """How much shorter a plan could be."""
+    long, least = duration_text(found.plan.length_s), duration_text(found.at_least_s)
+    if found.plan.length_s <= found.at_least_s:
+        return f"{long} of work: no plan is shorter."
+    return f"{long} of work; no plan is shorter than {least}."
 
 
 def _rows(texts: Texts, name: str) -> list[list[str]]:
@@ -67,15 +70,3 @@ def _rows(texts: Texts, name: str) -> list[list[str]]:
     rows = texts[name]
     assert not isinstance(rows, str)
     return [row for row in rows if not isinstance(row, dict)]
-
-
-def _table(rows: Sequence[Sequence[str]]) -> list[str]:
-    """Rows with all columns to the left."""
-    widths = [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
-    return ["  ".join(map(str.ljust, row, widths)).rstrip() for row in rows]
-
-
-def _recipe(file: Path) -> Recipe:
-    site = site_of(file)
-    kinds, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
-    return load_recipe(file, os.path.relpath(file), kinds, region)[0]

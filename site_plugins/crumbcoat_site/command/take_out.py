@@ -10,9 +10,9 @@ from pathlib import Path
 from crumbcoat_calc.forms.context import published_from
 from crumbcoat_calc.values.display import plain_number_text
 
-from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.plain_recipe import plain_recipe
 from crumbcoat_site.command.site_files import SiteFiles, SiteFilesError, files_of, site_around, site_of
+from crumbcoat_site.command.site_recipes import kinds_and_region
 from crumbcoat_site.recipe_cards.build.addresses import Place
 from crumbcoat_site.recipe_cards.card.card import Card, card_from
 from crumbcoat_site.recipe_cards.card.card_options import CardOptions
@@ -86,14 +86,14 @@ def _recipe_file(source: Path, site: SiteFiles | None) -> RecipeFile:
     inside = site is not None and source.resolve().is_relative_to(site.docs.resolve())
     place = source.resolve().relative_to(site.docs.resolve()).as_posix() if site and inside else source.name
     name = place.removesuffix(suffix)
-    kinds = own_kinds(site.ingredients).kinds if site else {}
+    kinds, region = kinds_and_region(site)
     return RecipeFile(
         path=source,
         name=name,
         photos={},
         kinds=kinds,
         all_kinds=kinds,
-        region=site.region if site else None,
+        region=region,
     )
 
 

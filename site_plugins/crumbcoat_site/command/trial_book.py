@@ -11,8 +11,8 @@ from crumbcoat_calc.trials.notebook import MadeTrial
 from crumbcoat_calc.values.display import list_text
 from crumbcoat_calc.values.region import REGIONS
 
-from crumbcoat_site.command.check import own_kinds
 from crumbcoat_site.command.site_files import SiteFiles, site_of
+from crumbcoat_site.command.site_recipes import kinds_and_region
 from crumbcoat_site.recipe_cards.source.kinds import OwnKinds
 from crumbcoat_site.recipe_cards.source.read_recipe import load_recipe
 from crumbcoat_site.recipe_cards.source.recipe_mark import recipe_mark
@@ -85,7 +85,7 @@ def open_book(path: Path) -> TrialBook:
         TrialError: if the recipe, or the trial that is named, cannot be used.
     """
     site = site_of(path)
-    own, region = (own_kinds(site.ingredients).kinds, site.region) if site else ({}, None)
+    own, region = kinds_and_region(site)
     trial = os.path.relpath(path) if is_in_a_trial_folder(path.as_posix()) else None
     path = recipe_of(path) if trial else path
     shown = os.path.relpath(path)

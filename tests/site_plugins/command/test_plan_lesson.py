@@ -36,6 +36,15 @@ def test_the_solver_says_how_short_a_plan_can_be() -> None:
     assert "of work: no plan is shorter." in text
 
 
+def test_it_says_so_once_for_each_lesson() -> None:
+    """The syrup of the first recipe needs two at once, and the base of the second one chills from an earlier lesson."""
+    both = ("buttercreams/egg-yolk-buttercream.yaml", "milk-emulsions/silk-milk-frosting.yaml")
+    files = [str(RECIPES / name) for name in both]
+    code, text = said(*files, "--students", "4", "--groups", "2", "--shortest", "--seconds", "1")
+    assert code == 0
+    assert text.count(" of work") == 2
+
+
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
