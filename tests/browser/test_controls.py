@@ -108,6 +108,9 @@ def test_every_control_can_be_seen_and_pressed_at_every_width(card: Card) -> Non
         card.give("amount.butter", "262 g")
         card.do("link")
         look()
+        card.page.evaluate("document.getElementById('put-in').showPopover()")
+        look("#put-in")
+        card.page.evaluate("document.getElementById('put-in').hidePopover()")
         for shape in SHAPES:
             card.give("tier.1.shape", shape, "cake")
             look("recipe-calculator[name=cake]")

@@ -208,7 +208,7 @@ def test_lines_for_another_page_come_over_the_card_and_go_again(card: Card) -> N
     expect(button).to_be_focused()
 
 
-@exercises("shows:put-in")
+@exercises("do:copy")
 def test_each_line_for_another_page_is_copied_by_its_button(card: Card) -> None:
     """By keyboard; where the clipboard is refused, the line is selected instead. Both are said (WCAG 2.2, 4.1.3)."""
     card.page.evaluate(
